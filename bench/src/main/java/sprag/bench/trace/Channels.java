@@ -9,9 +9,21 @@ import java.util.stream.IntStream;
 
 /** The columns of a trace, with the names of the states and the interlocks. Immutable; the same for every vehicle. */
 public final class Channels {
+    /**
+     * An interlock, as far as a trace tells of it.
+     *
+     * @param name its name
+     * @param cause what sets it off, a clause
+     * @param response what it does, a clause that follows its name
+     * @param why why this response, a clause
+     * @param quiet whether it only says that something is missing for a start
+     */
+    public record Rule(String name, String cause, String response, String why, boolean quiet) {}
+
     private final List<Channel> all;
     private final List<String> states;
     private final List<String> interlocks;
+    private final List<Rule> rules;
     private final Map<Channel.Source, Map<String, Integer>> index = new EnumMap<>(Channel.Source.class);
     private final int[] powerSwitches;
 
@@ -19,12 +31,13 @@ public final class Channels {
      *
      * @param all the columns, in the order of {@link Frame#value}
      * @param states the names of the states, in the order of {@link Frame#state}
-     * @param interlocks the names of the interlocks, in the order of {@link Frame#acting}
+     * @param rules the interlocks, in the order of {@link Frame#acting}
      */
-    public Channels(List<Channel> all, List<String> states, List<String> interlocks) {
+    public Channels(List<Channel> all, List<String> states, List<Rule> rules) {
         this.all = List.copyOf(all);
         this.states = List.copyOf(states);
-        this.interlocks = List.copyOf(interlocks);
+        this.rules = List.copyOf(rules);
+        this.interlocks = rules.stream().map(Rule::name).toList();
         for (Channel.Source source : Channel.Source.values()) {
             index.put(source, new LinkedHashMap<>());
         }
@@ -77,6 +90,14 @@ public final class Channels {
      */
     public List<String> interlocks() {
         return interlocks;
+    }
+
+    /** What the interlocks do.
+     *
+     * @return in the order of {@link Frame#acting}
+     */
+    public List<Rule> rules() {
+        return rules;
     }
 
     /** The place of a column.

@@ -22,7 +22,9 @@ public final class Strip {
                     new Channel(Source.OUTPUT, "contactor", Unit.SWITCH, "a contactor"),
                     new Channel(Source.QUANTITY, "speed_kph", Unit.KPH, "speed")),
             List.of("OFF", "ON", "FAULT"),
-            List.of("BUS_HIGH", "PLUGGED"));
+            List.of(
+                    new Channels.Rule("BUS_HIGH", "the bus is high", "takes the torque away", "it would rise", false),
+                    new Channels.Rule("PLUGGED", "a plug is seen", "refuses a start", "the car is tied", true)));
     public static final Vocabulary VOCABULARY = new Vocabulary(
             CHANNELS,
             Map.of(
