@@ -26,6 +26,8 @@ import sprag.supervisor.Row;
  * </pre>
  */
 final class PedalCheck {
+    private static final double ROUNDING_V = 1e-9;
+
     private final Section root;
     private final ToDoubleFunction<Row> values;
 
@@ -77,7 +79,7 @@ final class PedalCheck {
         double released = get(PEDAL_A_RELEASED_V) - get(PEDAL_B_RELEASED_V);
         double full = get(PEDAL_A_FULL_V) - get(PEDAL_B_FULL_V);
         double least = released * full <= 0 ? 0 : Math.min(Math.abs(released), Math.abs(full));
-        if (least <= get(PEDAL_SHORT_V)) {
+        if (least <= get(PEDAL_SHORT_V) + ROUNDING_V) {
             String found = "comes within " + Section.plain(Math.rint(least * 1000) / 1000) + " V of the first track ("
                     + PEDAL_SHORT_V.key() + " = " + Section.plain(get(PEDAL_SHORT_V)) + ")";
             root.note(
