@@ -7,6 +7,9 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import sprag.bench.config.BadInput;
+import sprag.bench.config.Problem;
+import sprag.bench.run.RunCommand;
 
 /** The command a person types. Exit status 0: all well; 1: a finding; 2: wrong usage or input; 3: trouble outside. */
 @Command(
@@ -38,7 +41,7 @@ public final class Sprag implements Runnable {
     public static final int TROUBLE = 3;
 
     /** Every command, in the order of the help. One line each. */
-    private static final List<Class<?>> COMMANDS = List.of();
+    private static final List<Class<?>> COMMANDS = List.of(RunCommand.class);
 
     @Spec
     private CommandSpec spec;
@@ -68,6 +71,12 @@ public final class Sprag implements Runnable {
     /** What a person is told when a command could not do its work. */
     private static int explain(Exception failure, CommandLine where) throws Exception {
         PrintWriter err = where.getErr();
+        if (failure instanceof BadInput bad) {
+            bad.problems().stream().map(Problem::message).forEach(err::println);
+            int count = bad.problems().size();
+            err.println("sprag: " + count + (count == 1 ? " problem" : " problems") + "; nothing was run");
+            return USAGE;
+        }
         if (failure instanceof Trouble) {
             err.println("sprag: " + failure.getMessage());
             return TROUBLE;

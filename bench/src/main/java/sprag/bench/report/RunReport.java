@@ -12,4 +12,12 @@ import sprag.bench.trace.History;
  * @param timeline what happened
  * @param history the frames that were kept
  */
-public record RunReport(Vehicle vehicle, RunResult result, Timeline timeline, History history) {}
+public record RunReport(Vehicle vehicle, RunResult result, Timeline timeline, History history) {
+    /** The same without the frames, which take most of the memory.
+     *
+     * @return a smaller report
+     */
+    public RunReport withoutHistory() {
+        return new RunReport(vehicle, result, timeline, new History(history.channels()));
+    }
+}

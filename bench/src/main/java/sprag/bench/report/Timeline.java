@@ -13,6 +13,7 @@ import sprag.bench.trace.Frame;
 /** Tells a run as a list of things that happened: what was done, what the supervisor made of it, what it asked for. */
 public final class Timeline implements ScenarioRun.Observer {
     private static final double TORQUE_NM = 0.5;
+    private static final String NOT = "not: ";
     private static final double TURNING_RPM = 20;
     private static final List<String> TORQUE =
             List.of("torque zero", "torque drives forward", "torque drives backward", "torque brakes the car (regeneration)");
@@ -97,8 +98,7 @@ public final class Timeline implements ScenarioRun.Observer {
             if (frame.acting[i] && open[i] == null) {
                 open[i] = new Acting(i, frame.timeMs);
                 acted.add(open[i]);
-                String told = rule.quiet() ? "a start needs more: " : rule.name() + " " + rule.response() + ": ";
-                tell(frame.timeMs, Entry.Kind.INTERLOCK, told + rule.cause());
+                tell(frame.timeMs, Entry.Kind.INTERLOCK, told(rule, channels.states().get(frame.state)));
             } else if (!frame.acting[i] && open[i] != null) {
                 open[i].lasting = false;
                 open[i] = null;
@@ -107,6 +107,16 @@ public final class Timeline implements ScenarioRun.Observer {
                 open[i].toMs = frame.timeMs;
             }
         }
+    }
+
+    /** Before a start every interlock only refuses it, and in a fault it only refuses the reset. */
+    private static String told(Channels.Rule rule, String state) {
+        if (rule.quiet() && rule.cause().startsWith(NOT)) {
+            return "a start waits until " + rule.cause().substring(NOT.length());
+        }
+        boolean before = rule.quiet() || state.equals("IGNITION");
+        String response = before ? "refuses a start" : state.equals("FAULT") ? "acts" : rule.response();
+        return rule.name() + " " + response + ": " + rule.cause();
     }
 
     private void commands(Frame frame) {
