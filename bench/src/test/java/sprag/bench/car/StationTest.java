@@ -8,7 +8,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import sprag.bench.config.CarParameter;
-import sprag.supervisor.Inlet;
 import sprag.supervisor.Output;
 import sprag.supervisor.Signal;
 
@@ -144,14 +143,6 @@ class StationTest {
         assertEquals(1, coupe.truth(Quantity.STATION_CLOSED), "the car has 3 s");
         coupe.runS(0.2);
         assertEquals(0, coupe.truth(Quantity.STATION_CLOSED));
-    }
-
-    @Test
-    void dutyOfTheStation_readByTheSupervisorsRule_isTheCurrent() {
-        for (double ampere = 6; ampere <= 80; ampere += 0.5) {
-            double sayable = ampere > 51 && ampere < 52.5 ? 51 : ampere;
-            assertEquals(sayable, Inlet.dutyCurrentA(Station.dutyFor(ampere)), 1e-9);
-        }
     }
 
     @Test
