@@ -84,7 +84,7 @@ public final class HtmlReport {
         for (RunResult.Judged judged : run.result().judged()) {
             Verdict verdict = judged.verdict();
             String kind = verdict.outcome().name().toLowerCase(Locale.ROOT);
-            add("<tr><td class=\"%s\">%s</td><td>%s</td><td>%s</td><td class=\"num\">%s</td></tr>\n", kind, kind,
+            add("<tr><td class=\"%s\">%s</td><td>%s</td><td data-label=\"seen\">%s</td><td data-label=\"margin\" class=\"num\">%s</td></tr>\n", kind, kind,
                     judged.expectation().text(), verdict.detail(), verdict.marginText());
         }
         for (Step step : run.result().missed()) {
@@ -142,7 +142,7 @@ public final class HtmlReport {
                 + "</thead>\n<tbody>\n");
         for (Timeline.Acted each : acted.subList(0, Math.min(200, acted.size()))) {
             String to = each.lasting() ? "the end" : seconds(each.toMs()) + " s";
-            add("<tr><td><code>%s</code></td><td class=\"num\">%s s</td><td class=\"num\">%s</td>", each.rule().name(),
+            add("<tr><td><code>%s</code></td><td data-label=\"from\" class=\"num\">%s s</td><td data-label=\"to\" class=\"num\">%s</td>", each.rule().name(),
                     seconds(each.fromMs()), to);
             add("<td>%s. It %s: %s.</td></tr>\n", capital(each.rule().cause()), each.rule().response(), each.rule().why());
         }
