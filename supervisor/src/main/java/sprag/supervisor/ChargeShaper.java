@@ -118,7 +118,8 @@ final class ChargeShaper {
             return 0;
         }
         double greatestA = ceiling.greatestA();
-        double mostA = Math.min(askedA[0] + askedA[1] + askedA[2] + LEAD_SHARE * greatestA, greatestA);
+        double beforeTrimA = askedA[0] + askedA[1] + askedA[2] + trimA;
+        double mostA = Math.min(beforeTrimA + LEAD_SHARE * greatestA, greatestA);
         fromVoltageA = Math.min(Math.max(fromVoltageA + voltageGain * belowV, 0), mostA);
         double atOnce = ChargeCeiling.falling(packV, voltageV + overV / 4, voltageV + overV * 3 / 4);
         return Math.min(fromVoltageA, greatestA * atOnce);
