@@ -202,6 +202,7 @@ public enum Parameter implements Row {
     GAUGE_REST_MIN             (MINUTE,           30,     1,     600, "trust a voltage that has not settled"),
     GAUGE_CURRENT_ERROR_A      (AMPERE,          0.5,     0,      20, "show more certainty than there is"),
     GAUGE_CAPACITY_ERROR       (NUMBER,         0.03,     0,     0.3, "show more certainty than there is"),
+    GAUGE_VOLTAGE_ERROR_V      (VOLT,          0.015, 0.001,     0.2, "show more certainty than there is (a cell, sensor and curve together)"),
 
     BUDGET_TORQUE_MS           (MILLISECOND,     250,    20,    2000, "let the car move unasked (fault-tolerant time)"),
     BUDGET_SHOCK_MS            (MILLISECOND,     600,    20,   10000, "leave people near live parts (fault-tolerant time)"),
