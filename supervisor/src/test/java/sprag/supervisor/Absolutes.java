@@ -14,6 +14,7 @@ final class Absolutes {
     Absolutes(Rig rig, String who) {
         this.rig = rig;
         this.who = who;
+        positiveWas = rig.out.isOn(Output.POSITIVE_CONTACTOR);
     }
 
     /** Checks the readings and commands of the last tick. */

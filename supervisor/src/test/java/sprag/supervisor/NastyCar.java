@@ -24,6 +24,8 @@ final class NastyCar {
     final Rig rig;
     private final Random random;
     private final double liesPerTick;
+    private int lies;
+    private boolean lied;
     private final int[] leftTicks = new int[Signal.COUNT];
     private final int[] kind = new int[Signal.COUNT];
     private final double[] held = new double[Signal.COUNT];
@@ -36,7 +38,7 @@ final class NastyCar {
     NastyCar(long seed, Rig rig) {
         this.rig = rig;
         random = new Random(seed);
-        double[] intensities = {0, 0.001, 0.01, 0.05, 1};
+        double[] intensities = {0, 0.005, 0.02, 0.1, 5};
         liesPerTick = intensities[random.nextInt(intensities.length)];
         rig.meddle = this::lie;
         if (random.nextInt(4) > 0) {
@@ -52,45 +54,59 @@ final class NastyCar {
     }
 
     void tick() {
+        if (lied) {
+            for (Signal signal : SIGNALS) {
+                rig.in.set(signal, honest[signal.ordinal()]);
+            }
+        }
         drive();
         rig.run(1);
-        for (Signal signal : SIGNALS) {
-            rig.in.set(signal, honest[signal.ordinal()]);
-        }
     }
 
     private void drive() {
-        switch (random.nextInt(60)) {
+        switch (random.nextInt(200)) {
             case 0 -> rig.given(Signal.KEY_ON, random.nextInt(5) > 0 ? 1 : 0);
             case 1 -> rig.given(Signal.START_REQUEST, random.nextInt(2));
-            case 2, 3 -> rig.given(Signal.BRAKE_PRESSED, random.nextInt(2));
-            case 4, 5, 6, 7 -> rig.pedal(random.nextInt(3) == 0 ? 0 : random.nextDouble());
-            case 8 -> rig.given(Signal.FORWARD_SWITCH, 1).given(Signal.REVERSE_SWITCH, 0);
-            case 9 -> rig.given(Signal.FORWARD_SWITCH, 0).given(Signal.REVERSE_SWITCH, random.nextInt(2));
-            case 10, 11 -> rig.speedKph(random.nextInt(3) == 0 ? 0 : random.nextDouble() * 150 - 20);
-            case 12 -> rig.given(Signal.REGEN_LEVEL, random.nextInt(5));
-            case 13 -> rig.given(Signal.PLUG_PRESENT, random.nextInt(10) == 0 ? 1 : 0);
-            case 14 -> rig.given(Signal.SERVICE_RESET, random.nextInt(2));
-            case 15 -> rig.given(Signal.PACK_CURRENT_A, random.nextInt(4) == 0 ? random.nextDouble() * 500 - 200 : 0);
-            case 16 -> rig.given(Signal.CUT_LOOP_CLOSED, random.nextInt(10) == 0 ? 0 : 1);
+            case 2, 3 -> rig.given(Signal.BRAKE_PRESSED, random.nextInt(4) > 0 ? 0 : 1);
+            case 4, 5, 6, 7 -> rig.pedal(random.nextDouble());
+            case 8, 9, 10 -> rig.pedal(0);
+            case 11 -> rig.given(Signal.FORWARD_SWITCH, 1).given(Signal.REVERSE_SWITCH, 0);
+            case 12 -> rig.given(Signal.FORWARD_SWITCH, 0).given(Signal.REVERSE_SWITCH, random.nextInt(2));
+            case 13, 14, 15 -> rig.speedKph(random.nextDouble() * 150 - 20);
+            case 16, 17 -> rig.speedKph(0);
+            case 18 -> rig.given(Signal.REGEN_LEVEL, random.nextInt(5));
+            case 19 -> rig.given(Signal.PLUG_PRESENT, random.nextInt(10) == 0 ? 1 : 0);
+            case 20 -> rig.given(Signal.SERVICE_RESET, random.nextInt(2));
+            case 21 -> rig.given(Signal.PACK_CURRENT_A, random.nextInt(8) == 0 ? random.nextDouble() * 500 - 200 : 0);
+            case 22 -> rig.given(Signal.CUT_LOOP_CLOSED, random.nextInt(10) == 0 ? 0 : 1);
             default -> {}
         }
     }
 
     private void lie() {
+        for (double more = liesPerTick; more >= 1 || random.nextDouble() < more; more--) {
+            beginLie(SIGNALS[random.nextInt(SIGNALS.length)]);
+        }
+        lied = lies > 0;
+        if (!lied) {
+            return;
+        }
         for (Signal signal : SIGNALS) {
             int i = signal.ordinal();
             honest[i] = rig.in.get(signal);
-            if (leftTicks[i] == 0 && random.nextDouble() < liesPerTick / SIGNALS.length * (liesPerTick < 1 ? 4 : 40)) {
-                leftTicks[i] = 1 + random.nextInt(random.nextInt(3) == 0 ? 100 : 4);
-                kind[i] = random.nextInt(5);
-                held[i] = within(signal);
-            }
             if (leftTicks[i] > 0) {
-                leftTicks[i]--;
+                lies -= --leftTicks[i] == 0 ? 1 : 0;
                 rig.in.set(signal, lie(signal));
             }
         }
+    }
+
+    private void beginLie(Signal signal) {
+        int i = signal.ordinal();
+        lies += leftTicks[i] == 0 ? 1 : 0;
+        leftTicks[i] = 1 + random.nextInt(random.nextInt(3) == 0 ? 150 : 4);
+        kind[i] = random.nextInt(5);
+        held[i] = within(signal);
     }
 
     private double lie(Signal signal) {

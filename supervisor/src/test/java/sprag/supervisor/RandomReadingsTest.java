@@ -13,7 +13,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 
 /** Thousands of short runs with a driver who does anything and sensors that lie: the absolutes hold in every tick. */
 class RandomReadingsTest {
-    private static final int RUNS_A_SEED = 20;
+    private static final int RUNS_A_SEED = 10;
     private static final int TICKS = 600;
 
     static LongStream seeds() {
@@ -77,7 +77,7 @@ class RandomReadingsTest {
             }
         }
         assertEquals(EnumSet.allOf(State.class), seen);
-        assertTrue(acted.size() > 60, acted.size() + " interlocks: " + acted);
+        assertTrue(acted.size() > 45, acted.size() + " interlocks: " + acted);
         assertTrue(torqueTicks > 10_000, "torque in " + torqueTicks + " ticks");
     }
 
