@@ -24,7 +24,7 @@ final class CampaignPage {
         page.raw(
                 "<p>" + worstFirst.size()
                         + " runs. Each tells the same day with one fault more; what differs is the fault's doing. "
-                        + "Times count from the first reading that the fault changed; the budget is that of the interlock that noticed it.</p>\n");
+                        + "Times count from the first reading that the fault visibly changed; exposed is how long what the interlock asks for was not yet so, and the budget is that of the interlock that noticed it.</p>\n");
         page.raw("<table><thead><tr><th>Verdict</th><th>Runs</th><th>Meaning</th></tr></thead><tbody>\n");
         counts.forEach((verdict, count) -> page.raw(
                 "<tr><td class=\"" + style(verdict) + "\">" + verdict.name().toLowerCase(Locale.ROOT)
@@ -46,7 +46,7 @@ final class CampaignPage {
             return;
         }
         page.raw("<table class=\"stack\"><thead><tr><th>Fault</th><th>Moment</th><th>Noticed by</th><th>Detection</th>"
-                + "<th>Reaction</th><th>Budget</th><th>End</th><th>Harm</th></tr></thead><tbody>\n");
+                + "<th>Reaction</th><th>Exposed</th><th>Budget</th><th>End</th><th>Harm</th></tr></thead><tbody>\n");
         rows.stream().limit(MOST_ROWS).forEach(o -> page.raw(row(o)));
         page.raw("</tbody></table>\n");
         if (rows.size() > MOST_ROWS) {
@@ -60,7 +60,8 @@ final class CampaignPage {
                 + "</td><td data-label=\"noticed by\">" + (o.interlock().isEmpty() ? "nothing" : o.interlock())
                 + "</td><td class=\"num\" data-label=\"detection\">" + ms(o.detectMs())
                 + "</td><td class=\"num\" data-label=\"reaction\">"
-                + ms(o.reactMs()) + "</td><td class=\"num\" data-label=\"budget\">" + ms(o.budgetMs())
+                + ms(o.reactMs()) + "</td><td class=\"num\" data-label=\"exposed\">" + ms(o.exposedMs())
+                + "</td><td class=\"num\" data-label=\"budget\">" + ms(o.budgetMs())
                 + "</td><td data-label=\"end\">" + o.end() + "</td><td data-label=\"harm\">" + harm(o) + "</td></tr>\n";
     }
 
