@@ -96,7 +96,7 @@ public final class HtmlReport {
             Verdict verdict = judged.verdict();
             String kind = verdict.outcome().name().toLowerCase(Locale.ROOT);
             add(
-                    "<tr><td class=\"%s\">%s</td><td>%s</td><td>%s</td><td class=\"num\">%s</td></tr>\n",
+                    "<tr><td class=\"%s\">%s</td><td>%s</td><td data-label=\"seen\">%s</td><td data-label=\"margin\" class=\"num\">%s</td></tr>\n",
                     kind, kind, judged.expectation().text(), verdict.detail(), verdict.marginText());
         }
         for (Step step : run.result().missed()) {
@@ -160,7 +160,7 @@ public final class HtmlReport {
         for (Timeline.Acted each : acted.subList(0, Math.min(200, acted.size()))) {
             String to = each.lasting() ? "the end" : seconds(each.toMs()) + " s";
             add(
-                    "<tr><td><code>%s</code></td><td class=\"num\">%s s</td><td class=\"num\">%s</td>",
+                    "<tr><td><code>%s</code></td><td data-label=\"from\" class=\"num\">%s s</td><td data-label=\"to\" class=\"num\">%s</td>",
                     each.rule().name(), seconds(each.fromMs()), to);
             add(
                     "<td>%s. It %s: %s.</td></tr>\n",
