@@ -43,6 +43,7 @@ final class DriverInput {
 
     void update(Readings in, Commands last, TickFacts facts, Settle settle, Conditioned out) {
         facts.set(Fact.KEY_ON, in.isOn(Signal.KEY_ON));
+        facts.set(Fact.KEY_OFF, in.isOff(Signal.KEY_ON));
         facts.set(Fact.START_REQUESTED, !in.isOff(Signal.START_REQUEST));
         facts.set(Fact.SERVICE_RESET, in.isOn(Signal.SERVICE_RESET));
         facts.set(Fact.BRAKE_PRESSED, in.isOn(Signal.BRAKE_PRESSED));
@@ -66,7 +67,7 @@ final class DriverInput {
 
     private void loops(Readings in, TickFacts facts, Settle settle) {
         facts.set(Fact.CUT_LOOP_OPEN, !in.isOn(Signal.CUT_LOOP_CLOSED));
-        facts.set(Fact.CRASH_SEEN, hasCrash && !in.isOn(Signal.CRASH_LOOP_CLOSED));
+        facts.set(Fact.CRASH_SEEN, hasCrash && in.isOff(Signal.CRASH_LOOP_CLOSED));
         boolean coverOpen = hasCover && !in.isOn(Signal.COVER_LOOP_CLOSED);
         facts.set(Fact.COVER_LOOP_OPEN, settle.settle(Fact.COVER_LOOP_OPEN, coverOpen));
         facts.set(Fact.LINK_LOST, settle.settle(Fact.LINK_LOST, !in.isOff(Signal.LINK_LOST)));

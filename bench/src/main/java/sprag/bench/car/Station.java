@@ -25,6 +25,9 @@ final class Station {
     private static final double READY_OHM = 1300;
     private static final double VENTILATION_OHM = 270;
     private static final double LEAST_A = 6;
+    /** The most that the flat part offers; what lies just above cannot be said and is offered as this. */
+    private static final double KNEE_A = 51;
+
     private static final double STEADY = 1;
     private static final double TOLERANCE = 1.1;
     private static final int THROTTLE_MS = 10_000;
@@ -81,12 +84,12 @@ final class Station {
         throttle = 1;
     }
 
-    /** The duty that offers a current: a sixtieth a 0.6 A up to 51 A, then steeper (IEC 61851-1, as quoted by meter makers). */
+    /** The duty that offers a current: 0.6 A a percent up to 85 %, then 2.5 A a percent above 64 % (IEC 61851-1). */
     static double dutyFor(double currentA) {
         if (currentA < LEAST_A) {
             return STEADY;
         }
-        return currentA <= 51 ? currentA / 60 : currentA / 250 + 0.64;
+        return currentA <= KNEE_A ? currentA / 60 : Math.max(KNEE_A / 60, currentA / 250 + 0.64);
     }
 
     /** The level that a car's resistance pulls the positive half to. */

@@ -1,0 +1,142 @@
+package sprag.bench.campaign;
+
+import java.util.List;
+import java.util.function.Consumer;
+import sprag.bench.campaign.Outcome.Verdict;
+import sprag.bench.car.FaultSpec;
+import sprag.bench.car.Quantity;
+import sprag.bench.config.Vehicle;
+import sprag.supervisor.Commands;
+import sprag.supervisor.Interlock;
+import sprag.supervisor.Output;
+import sprag.supervisor.Parameter;
+import sprag.supervisor.Response;
+import sprag.supervisor.Signal;
+
+/** The story told once with a fault in it, and what is different then. */
+final class Telling {
+    private static final Signal[] SIGNALS = Signal.values();
+    private static final Interlock[] ROWS = Interlock.values();
+    /** Torque below this share of the maximum is none. */
+    private static final double NO_TORQUE_SHARE = 0.02;
+
+    private final Vehicle vehicle;
+    private final Story story;
+    private final Stage stage;
+    private final Harm harm;
+    private final double tickMs;
+    private int shownTick = -1;
+    private int detectedTick = -1;
+    private int safeTick = -1;
+    private Interlock detector;
+
+    Telling(Vehicle vehicle, Story story, long seed) {
+        this.vehicle = vehicle;
+        this.story = story;
+        stage = new Stage(vehicle, seed);
+        harm = new Harm(vehicle, stage.car);
+        tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
+    }
+
+    /** Tells it.
+     *
+     * @param moment when the faults come
+     * @param faults which
+     * @param watcher shown the stage after each tick, e.g. to write a trace
+     * @return what came of it
+     */
+    Outcome tell(Moment moment, List<FaultSpec> faults, Consumer<Stage> watcher) {
+        int from = story.moments.get(moment);
+        Script script = story.script.again();
+        for (int tick = 0; tick < Script.TICKS; tick++) {
+            script.follow(tick, stage.car);
+            if (tick == from) {
+                faults.forEach(stage.car.faults()::inject);
+            }
+            stage.tick();
+            harm.look(stage.loop.commands(), story.torqueNm[tick]);
+            if (tick >= from) {
+                compare(tick);
+            }
+            watcher.accept(stage);
+        }
+        String names = String.join("+", faults.stream().map(FaultSpec::name).toList());
+        return outcome(moment, names, from);
+    }
+
+    private void compare(int tick) {
+        if (shownTick < 0 && differs(tick)) {
+            shownTick = tick;
+        }
+        if (detectedTick < 0) {
+            detect(tick);
+        }
+        if (detectedTick >= 0 && safeTick < 0 && isSafe()) {
+            safeTick = tick;
+        }
+    }
+
+    private boolean differs(int tick) {
+        for (Signal signal : SIGNALS) {
+            double now = stage.loop.readings().get(signal);
+            if (Double.compare(now, story.readings[tick].get(signal)) != 0) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private void detect(int tick) {
+        for (Interlock row : ROWS) {
+            if (stage.supervisor.diagnostics().lastActedTick(row) == tick && !story.acted.contains(row)) {
+                detector = row;
+                detectedTick = tick;
+                return;
+            }
+        }
+    }
+
+    /** Whether what the detecting interlock asks for has come true. */
+    private boolean isSafe() {
+        Commands asked = stage.loop.commands();
+        boolean open = !asked.isOn(Output.NEGATIVE_CONTACTOR)
+                && !asked.isOn(Output.POSITIVE_CONTACTOR)
+                && !asked.isOn(Output.PRECHARGE_RELAY);
+        double torqueNm = Math.abs(stage.car.truth(Quantity.MOTOR_TORQUE_NM));
+        boolean still = torqueNm <= vehicle.get(Parameter.DRIVE_TORQUE_NM) * NO_TORQUE_SHARE;
+        return switch (detector.response) {
+            case OPEN_NOW, STOP_THEN_OPEN -> open && still;
+            case ZERO_TORQUE -> still;
+            default -> true;
+        };
+    }
+
+    private Outcome outcome(Moment moment, String faults, int from) {
+        double arcJ = Math.max(harm.arcJ - story.harm.arcJ, 0);
+        double inrushJ = Math.max(harm.inrushJ() - story.harm.inrushJ(), 0);
+        double overV = Math.max(harm.overPackV, Math.max(harm.overBusV, harm.overCellV));
+        double shownMs = shownTick < 0 ? -1 : (shownTick - from) * tickMs;
+        int visible = shownTick < 0 ? from : Math.min(shownTick, detectedTick < 0 ? shownTick : detectedTick);
+        double detectMs = detectedTick < 0 ? -1 : (detectedTick - visible) * tickMs;
+        double reactMs = safeTick < 0 ? -1 : (safeTick - detectedTick) * tickMs;
+        double budgetMs = detector == null ? 0 : vehicle.get(detector.budget);
+        Outcome plain = new Outcome(
+                vehicle.name(),
+                moment.key(),
+                faults,
+                Verdict.SAFE,
+                detector == null ? "" : detector.id(),
+                shownMs,
+                detectMs,
+                reactMs,
+                budgetMs,
+                stage.supervisor.state().state(),
+                harm.unaskedNms,
+                arcJ,
+                inrushJ,
+                overV,
+                harm.liveS,
+                harm.tetheredM());
+        return Limits.judge(plain, vehicle, detector != null && detector.response == Response.WARN);
+    }
+}
