@@ -111,7 +111,7 @@ public final class Timeline implements ScenarioRun.Observer {
                 tell(
                         frame.timeMs,
                         Entry.Kind.INTERLOCK,
-                        told(rule, channels.states().get(frame.state)),
+                        told(rule, channels.states().get(started ? last.state : frame.state)),
                         "");
             } else if (!frame.acting[i] && open[i] != null) {
                 open[i].lasting = false;
