@@ -114,11 +114,11 @@ public final class HtmlReport {
                 add(open ? "</ul></li>\n" : "");
                 causeMs = entry.timeMs();
                 open = true;
-                add("<li><time>%s s</time> <strong>%s</strong>\n<ul>\n", raw(seconds(causeMs)), capital(entry.text()));
+                add("<li><time>%s s</time> <strong>%s</strong>\n<ul>\n", raw(seconds(causeMs)), capital(entry.full()));
             } else {
                 String kind = entry.kind().name().toLowerCase(Locale.ROOT);
                 String later = later(entry.timeMs() - causeMs);
-                add("<li class=\"%s\"><span class=\"later\">%s</span> %s</li>\n", kind, later, entry.text());
+                add("<li class=\"%s\"><span class=\"later\">%s</span> %s</li>\n", kind, later, entry.full());
             }
         }
         add(open ? "</ul></li>\n" : "");
