@@ -7,6 +7,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import sprag.bench.campaign.CampaignCommand;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
 import sprag.bench.matrix.MatrixCommand;
@@ -44,8 +45,8 @@ public final class Sprag implements Runnable {
     public static final int TROUBLE = 3;
 
     /** Every command, in the order of the help. One line each. */
-    private static final List<Class<?>> COMMANDS =
-            List.of(DemoCommand.class, RunCommand.class, MatrixCommand.class, ReplayCommand.class);
+    private static final List<Class<?>> COMMANDS = List.of(
+            DemoCommand.class, RunCommand.class, CampaignCommand.class, MatrixCommand.class, ReplayCommand.class);
 
     @Spec
     private CommandSpec spec;

@@ -1,9 +1,5 @@
 package sprag.bench.report;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Locale;
 import sprag.bench.scenario.RunResult;
@@ -63,7 +59,7 @@ public final class HtmlReport {
                 """,
                 scenario.name(),
                 run.vehicle().name(),
-                raw(style()),
+                raw(Page.style()),
                 scenario.name(),
                 run.vehicle().name(),
                 scenario.about().title(),
@@ -234,14 +230,5 @@ public final class HtmlReport {
             safe[i] = values[i] instanceof Raw raw ? raw.html() : Html.escape(String.valueOf(values[i]));
         }
         page.append(values.length == 0 ? pattern : String.format(Locale.ROOT, pattern, safe));
-    }
-
-    /** The style that every page carries in itself. */
-    static String style() {
-        try (InputStream in = HtmlReport.class.getResourceAsStream("report.css")) {
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        } catch (IOException e) {
-            throw new UncheckedIOException("the page's style cannot be read from the program's own files", e);
-        }
     }
 }
