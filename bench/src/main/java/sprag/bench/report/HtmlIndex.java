@@ -6,6 +6,10 @@ import sprag.bench.scenario.RunResult;
 
 /** A page that lists several runs and leads to each one's own. */
 public final class HtmlIndex {
+    private static final String ROW = """
+            <tr><td class="%1$s">%1$s</td><td><a href="%2$s/report.html">%3$s</a><br><code>%2$s</code></td><td>%4$s</td></tr>
+            """;
+
     private HtmlIndex() {}
 
     /** Writes the page.
@@ -17,46 +21,22 @@ public final class HtmlIndex {
     public static String of(String vehicle, List<RunResult> runs) {
         long passed = runs.stream().filter(RunResult::passed).count();
         String kind = passed == runs.size() ? "pass" : "fail";
-        StringBuilder page = new StringBuilder();
-        String name = Html.escape(vehicle);
-        page.append("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-        page.append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-        page.append("<title>Scenarios on ")
-                .append(name)
-                .append("</title>\n<style>\n")
-                .append(Page.style());
-        page.append("</style>\n</head>\n<body>\n<h1>Scenarios on the simulated ")
-                .append(name)
-                .append("</h1>\n");
-        page.append("<p class=\"badge ")
-                .append(kind)
-                .append("\">")
-                .append(passed)
-                .append(" of ")
-                .append(runs.size());
-        page.append(" scenarios as expected.</p>\n<table class=\"stack\">\n");
-        page.append("<thead><tr><th>Outcome</th><th>Scenario</th><th>Expectations</th></tr></thead>\n<tbody>\n");
-        runs.forEach(run -> row(page, run));
-        page.append("</tbody>\n</table>\n<footer><p>")
-                .append(Html.escape(Cautions.STANDING))
-                .append("</p></footer>\n");
-        return page.append("</body>\n</html>\n").toString();
+        Page page = new Page("on the simulated " + vehicle, "Scenarios and what came of them");
+        page.raw("<p class=\"badge " + kind + "\">" + passed + " of " + runs.size() + " scenarios as expected.</p>\n");
+        page.cautions();
+        page.raw(
+                "<table class=\"stack\">\n<thead><tr><th>Outcome</th><th>Scenario</th><th>Expectations</th></tr></thead>\n");
+        runs.forEach(run -> page.raw(row(run)));
+        return page.raw("</table>\n").end();
     }
 
-    private static void row(StringBuilder page, RunResult run) {
-        String outcome = Outcomes.of(run).name().toLowerCase(Locale.ROOT);
-        String name = Html.escape(run.scenario().name());
-        page.append("<tr><td class=\"")
-                .append(outcome)
-                .append("\">")
-                .append(outcome)
-                .append("</td>");
-        page.append("<td><a href=\"").append(name).append("/report.html\">");
-        page.append(Html.escape(run.scenario().about().title()))
-                .append("</a><br><code>")
-                .append(name);
-        page.append("</code></td><td>")
-                .append(Html.escape(Terminal80.summary(run)))
-                .append("</td></tr>\n");
+    private static String row(RunResult run) {
+        return String.format(
+                Locale.ROOT,
+                ROW,
+                Outcomes.of(run).name().toLowerCase(Locale.ROOT),
+                Html.escape(run.scenario().name()),
+                Html.escape(run.scenario().about().title()),
+                Html.escape(Terminal80.summary(run)));
     }
 }
