@@ -8,6 +8,9 @@ package sprag.supervisor;
  * until the plug was out, or until the state of charge has fallen to less than {@code charge.restart_fraction} of what it was
  * at the end.
  *
+ * <p>A charge that ended for any reason but the plug is not begun again before {@code charge.retry_s}: until then no offer counts, so
+ * that a station which takes its offer back whenever it is accepted is not asked again and again.
+ *
  * <p>Only time in which current was allowed counts against {@code charge.max_min}, and it adds up over interruptions.
  */
 final class ChargeMeter {
@@ -61,7 +64,11 @@ final class ChargeMeter {
         boolean allowed = last.isOn(Output.CHARGER_ENABLE);
         double intoPackA = -c.packCurrentA;
         idleTicks = allowed ? 0 : Math.min(idleTicks + 1, retryTicks);
+        if (!allowed && idleTicks < retryTicks) {
+            facts.set(Fact.CHARGE_OFFERED, false);
+        }
         if (!plugged) {
+            idleTicks = retryTicks;
             forget();
         } else if (finished) {
             fallAgain(c.stateOfCharge);

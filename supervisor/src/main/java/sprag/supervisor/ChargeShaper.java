@@ -28,15 +28,14 @@ final class ChargeShaper {
     /** Keeps a sum of shares from passing its whole by rounding. */
     private static final double ROUNDING = 1 - 1e-12;
 
-    private static final Signal[] OK = {Signal.CHARGER_1_OK, Signal.CHARGER_2_OK, Signal.CHARGER_3_OK};
     private static final Output[] LIMIT = {Output.CHARGER_1_LIMIT_A, Output.CHARGER_2_LIMIT_A, Output.CHARGER_3_LIMIT_A
     };
 
     private final ChargeCeiling ceiling;
+    private final ChargerLines lines;
     private final boolean hasTemp;
-    private final boolean[] hasOk = new boolean[OK.length];
-    private final double[] ratingW = new double[OK.length];
-    private final double[] askedA = new double[OK.length];
+    private final double[] ratingW = new double[ChargerLines.MOST];
+    private final double[] askedA = new double[ChargerLines.MOST];
     private final double warmC;
     private final double hotC;
     private final double voltageV;
@@ -52,17 +51,11 @@ final class ChargeShaper {
 
     ChargeShaper(Settings settings) {
         ceiling = new ChargeCeiling(settings);
+        lines = new ChargerLines(settings);
         hasTemp = settings.has(Signal.CHARGER_TEMP_V);
-        double[] ratings = {
-            settings.get(Parameter.CHARGER_1_MAX_W),
-            settings.get(Parameter.CHARGER_2_MAX_W),
-            settings.get(Parameter.CHARGER_3_MAX_W),
-        };
-        int count = (int) settings.get(Parameter.CHARGER_COUNT);
-        for (int i = 0; i < OK.length; i++) {
-            ratingW[i] = i < count ? ratings[i] : 0;
-            hasOk[i] = settings.has(OK[i]);
-        }
+        ratingW[0] = settings.get(Parameter.CHARGER_1_MAX_W);
+        ratingW[1] = settings.get(Parameter.CHARGER_2_MAX_W);
+        ratingW[2] = settings.get(Parameter.CHARGER_3_MAX_W);
         warmC = settings.get(Parameter.CHARGER_WARM_C);
         hotC = settings.get(Parameter.CHARGER_HOT_C);
         voltageV = Math.min(settings.get(Parameter.CHARGE_VOLTAGE_V), settings.get(Parameter.PACK_MAX_V));
@@ -138,24 +131,19 @@ final class ChargeShaper {
     private double share(double wantedA, Readings in, Conditioned c) {
         double heat = hasTemp ? heatShare(c.chargerTempC) : 1;
         double wellW = 0;
-        for (int i = 0; i < OK.length; i++) {
-            wellW += well(i, in) ? ratingW[i] : 0;
+        for (int i = 0; i < ChargerLines.MOST; i++) {
+            wellW += lines.well(i, in) ? ratingW[i] : 0;
         }
         double ratedA = wellW * heat / ceiling.dividingV(c.packVoltageV);
         double totalA = Math.min(wantedA, ratedA) * ROUNDING;
         double sumA = 0;
-        for (int i = 0; i < OK.length; i++) {
-            double part = well(i, in) && wellW > 0 ? ratingW[i] / wellW : 0;
+        for (int i = 0; i < ChargerLines.MOST; i++) {
+            double part = lines.well(i, in) && wellW > 0 ? ratingW[i] / wellW : 0;
             double targetA = totalA > 0 ? totalA * part : 0;
             askedA[i] = Math.min(targetA, askedA[i] + rampA * part);
             sumA += askedA[i];
         }
         return sumA;
-    }
-
-    /** One without a line that says so is taken to be well: its share is never given to another. */
-    private boolean well(int charger, Readings in) {
-        return !hasOk[charger] || in.isOn(OK[charger]);
     }
 
     private double heatShare(double chargerC) {

@@ -28,6 +28,10 @@ public final class Inlet {
     /** A pilot above this has a station behind it. */
     private static final double PILOT_SIGN_V = PilotLevel.BAND_V;
 
+    /** How far beyond 0 and 1 a duty may read. */
+    private static final double DUTY_SLACK = 0.01;
+
+    private final ChargerLines chargers;
     private final boolean typeTwo;
     private final double maxA;
     private final int staleTicks;
@@ -35,8 +39,10 @@ public final class Inlet {
     private boolean plugSeen;
     private int goneTicks;
     private int offerTicks;
+    private int ventilatedTicks;
 
     Inlet(Settings settings) {
+        chargers = new ChargerLines(settings);
         typeTwo = settings.is(Parameter.INLET_KIND, "type-2");
         maxA = settings.get(Parameter.INLET_MAX_A);
         staleTicks = settings.ticks(Parameter.INLET_STALE_MS);
@@ -66,6 +72,7 @@ public final class Inlet {
         settle(Fact.PILOT_INVALID, nonsense(dutyA, proximity), facts, settle);
         settle(Fact.PROXIMITY_INVALID, proximity == Proximity.INVALID, facts, settle);
         settle(Fact.PROXIMITY_MISSING, proximity == Proximity.OPEN && peakV > PILOT_SIGN_V, facts, settle);
+        settle(Fact.CHARGERS_LOST, chargers.noneWell(in), facts, settle);
     }
 
     private static void settle(Fact fact, boolean cause, TickFacts facts, Settle settle) {
@@ -87,9 +94,11 @@ public final class Inlet {
         return offerTicks > staleTicks;
     }
 
+    /** Ventilation shows only while power is asked for, which ends in the same tick; so it is remembered for a while. */
     private boolean nonsense(double dutyA, Proximity proximity) {
+        ventilatedTicks = level == PilotLevel.VENTILATED ? 2 * staleTicks : Math.max(ventilatedTicks - 1, 0);
         return switch (level) {
-            case CONNECTED, READY -> dutyA != dutyA;
+            case CONNECTED, READY -> dutyA != dutyA || ventilatedTicks > 0;
             case UNLOADED -> proximity != Proximity.OPEN;
             case VENTILATED, UNKNOWN -> true;
             case SILENT, UNAVAILABLE -> false;
@@ -102,10 +111,10 @@ public final class Inlet {
      *
      * @param duty 0 to 1
      * @return A a.c.; 0 where the station offers nothing (below 3 %, above 97 %), NaN where the duty stands for no current: 3 % to
-     *     7 % ask for a digital talk, 7 % to 8 % and anything outside 0 to 1 are errors
+     *     7 % ask for a digital talk, 7 % to 8 % and anything more than 1 % outside 0 to 1 are errors
      */
     public static double dutyCurrentA(double duty) {
-        if (!(duty >= 0 && duty <= 1) || duty >= 0.03 && duty < 0.08) {
+        if (!(duty >= -DUTY_SLACK && duty <= 1 + DUTY_SLACK) || duty >= 0.03 && duty < 0.08) {
             return Double.NaN;
         }
         if (duty < 0.03 || duty > 0.97) {

@@ -155,6 +155,44 @@ class ChargeMeterTest {
     }
 
     @Nested
+    class Offer {
+        private boolean offeredAfter(int ticks) {
+            for (int i = 0; i < ticks; i++) {
+                facts.set(Fact.CHARGE_OFFERED, true);
+                run(1);
+            }
+            return facts.is(Fact.CHARGE_OFFERED);
+        }
+
+        @Test
+        void firstOffer_countsAtOnce() {
+            assertTrue(offeredAfter(1));
+        }
+
+        @Test
+        void chargeEnded_nextOfferWaitsTheRetryTime() {
+            charging(350, 10);
+            assertTrue(offeredAfter(100));
+            last.release();
+            assertFalse(offeredAfter(2999));
+            assertTrue(offeredAfter(1));
+            assertTrue(offeredAfter(1000), "while the contactors close");
+        }
+
+        @Test
+        void plugOutAndIn_countsAtOnce() {
+            charging(350, 10);
+            offeredAfter(100);
+            last.release();
+            offeredAfter(1);
+            facts.set(Fact.PLUG_SEEN, false);
+            run(1);
+            facts.set(Fact.PLUG_SEEN, true);
+            assertTrue(offeredAfter(1));
+        }
+    }
+
+    @Nested
     class Time {
         @Test
         void tooLong_addsUpOverInterruptionsAndStaysUntilUnplugged() {

@@ -93,8 +93,10 @@ class InletTest {
                 0.97   | 80        | published sample
                 0.9701 | 0         | above 97 %: no charging
                 1      | 0         | steady: the station is not ready yet
-                -0.001 | NaN       | no duty
-                1.001  | NaN       | no duty
+                1.01   | 0         | steady, as a noisy input reads it
+                -0.01  | 0         | steady low, as a noisy input reads it
+                -0.011 | NaN       | no duty
+                1.011  | NaN       | no duty
                 NaN    | NaN       | not a measurement
                 Infinity | NaN     | not a measurement
                 """)
@@ -378,6 +380,45 @@ class InletTest {
             assertEquals(pilot, facts.is(Fact.PILOT_INVALID), because);
             assertEquals(proximity, facts.is(Fact.PROXIMITY_INVALID), because);
             assertEquals(missing, facts.is(Fact.PROXIMITY_MISSING), because);
+        }
+
+        /** The car shows state D only while it asks for power, which ends in the tick in which D is seen. */
+        @Test
+        void ventilationAskedForOneTick_isRememberedLongEnoughToBeAFault() {
+            plug();
+            settled();
+            in.set(Signal.PILOT_PEAK_V, 3);
+            run(1);
+            assertFalse(facts.is(Fact.CHARGE_OFFERED));
+            in.set(Signal.PILOT_PEAK_V, 9);
+            run(STALE_TICKS);
+            assertTrue(facts.is(Fact.PILOT_INVALID));
+            run(4 * STALE_TICKS);
+            assertFalse(facts.is(Fact.PILOT_INVALID), "gone, so that the charge can be tried again");
+        }
+
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                COUNT | OK_1 | OK_2 | OK_3 | LOST  | BECAUSE
+                1     | 1    | 0    | 0    | false | the only one is well
+                1     | 0    | 1    | 1    | true  | the others do not exist
+                2     | 0    | 1    | 0    | false | one is left
+                2     | NaN  | 0    | 1    | true  | unknown is not well; the third does not exist
+                3     | 0    | 0    | 1    | false | one is left
+                3     | 0    | 0.5  | NaN  | true  | none says it is well
+                """)
+        void chargers_areLostWhenNoneIsWell(
+                double count, double ok1, double ok2, double ok3, boolean lost, String because) {
+            Settings settings = TestVehicle.full().with(Parameter.CHARGER_COUNT, count);
+            settle = new Settle(settings);
+            inlet = new Inlet(settings);
+            in.set(Signal.CHARGER_1_OK, ok1);
+            in.set(Signal.CHARGER_2_OK, ok2);
+            in.set(Signal.CHARGER_3_OK, ok3);
+            run(STALE_TICKS);
+            assertFalse(facts.is(Fact.CHARGERS_LOST), "not before it has lasted");
+            run(1);
+            assertEquals(lost, facts.is(Fact.CHARGERS_LOST), because);
         }
 
         @Test
