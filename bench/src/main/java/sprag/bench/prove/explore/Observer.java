@@ -1,0 +1,37 @@
+package sprag.bench.prove.explore;
+
+/**
+ * A promise over more than one step: a small machine that watches a stepper and remembers a few bits.
+ *
+ * @param <T> the stepper, whose fields show the step just taken
+ */
+public interface Observer<T> {
+    /** Returned by {@link #next} when the promise is broken; the memory then starts again from 0. */
+    int BROKEN = -1;
+
+    /** A short name.
+     *
+     * @return one word or id
+     */
+    String name();
+
+    /** What is wrong when it is broken.
+     *
+     * @return a sentence
+     */
+    String explanation();
+
+    /** The bits of memory it needs.
+     *
+     * @return 1 to 16
+     */
+    int bits();
+
+    /** Watches the step just taken. May ask {@link Choices} for more, which is then branched on too.
+     *
+     * @param memory what it remembered, 0 at first
+     * @param step the stepper
+     * @return what to remember, or {@link #BROKEN}
+     */
+    int next(int memory, T step);
+}

@@ -1,0 +1,27 @@
+package sprag.bench.prove.explore;
+
+/**
+ * Something that must be true of every step.
+ *
+ * @param <T> the stepper, whose fields show the step just taken
+ */
+public interface Property<T> {
+    /** A short name.
+     *
+     * @return one word or id
+     */
+    String name();
+
+    /** What is wrong when it does not hold.
+     *
+     * @return a sentence
+     */
+    String explanation();
+
+    /** Judges the step just taken. May ask {@link Choices} for more, which is then branched on too.
+     *
+     * @param step the stepper
+     * @return false when the property is broken
+     */
+    boolean holds(T step);
+}
