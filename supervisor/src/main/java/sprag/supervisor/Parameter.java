@@ -83,6 +83,7 @@ public enum Parameter implements Row {
     CONTACTOR_WELD_TEST_MS     (MILLISECOND,     150,    20,    2000, "miss a welded contactor"),
 
     RUNDOWN_WAIT_MS            (MILLISECOND,     400,    50,    5000, "wait too long for the current to fall, or not at all"),
+    RUNDOWN_SPIN_MS            (MILLISECOND,    5000,    50,   20000, "let a spinning motor lift the open bus, or hold the contactors for ever"),
 
     PEDAL_A_RELEASED_V         (VOLT,          given(),   0,       5, "read the pedal wrong"),
     PEDAL_A_FULL_V             (VOLT,          given(),   0,       5, "read the pedal wrong"),
@@ -113,6 +114,8 @@ public enum Parameter implements Row {
     DRIVE_REVERSE_MAX_KPH      (KPH,              10,     2,      30, "reverse too fast"),
     DRIVE_STANDSTILL_KPH       (KPH,               1,   0.2,       5, "change direction while rolling"),
     DRIVE_LIMP_SHARE           (NUMBER,          0.4,   0.1,     0.9, "leave no way home, or limit nothing"),
+    DRIVE_UNASKED_A            (AMPERE,        given(),   1,     500, "miss an inverter that drives by itself"),
+    DRIVE_UNASKED_MS           (MILLISECOND,     150,    20,    2000, "stop for a lagging inverter, or miss one that drives by itself"),
 
     MOTOR_KIND                 (CHOICE,        given(), List.of("induction", "permanent-magnet"), "misjudge the voltage of a spinning motor"),
     MOTOR_SENSOR               (CHOICE,            0, List.of("ntc", "pt1000"), "misread the motor temperature"),
@@ -173,6 +176,7 @@ public enum Parameter implements Row {
     CHARGER_3_MAX_W            (WATT,              0,     0,   50000, "ask more than the charger has (d.c. side)"),
     CHARGER_EFFICIENCY         (NUMBER,         0.92,   0.5,       1, "overload the supply circuit"),
     CHARGER_POWER_FACTOR       (NUMBER,         0.98,   0.5,       1, "overload the supply circuit"),
+    CHARGER_LAG_MS             (MILLISECOND,    2000,   100,   10000, "call a slow charger a disobedient one, or the reverse"),
     CHARGER_WARM_C             (CELSIUS,          60,    20,     100, "overheat the charger"),
     CHARGER_HOT_C              (CELSIUS,          75,    30,     120, "overheat the charger"),
 
