@@ -37,6 +37,20 @@ public final class Logic {
         charge = new ChargeRules(settings, sequence, journal);
     }
 
+    /** Wakes up with what was remembered when power went: only a latch that needs service survives.
+     *
+     * @param packed what {@link LogicState#pack()} gave then
+     */
+    void wake(long packed) {
+        s.unpack(packed);
+        boolean service = s.latched == Reset.SERVICE;
+        s.unpack(new LogicState().pack());
+        if (service) {
+            s.state = State.FAULT;
+            s.latched = Reset.SERVICE;
+        }
+    }
+
     /** What it remembers.
      *
      * @return the state, live

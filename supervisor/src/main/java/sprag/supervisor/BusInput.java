@@ -1,0 +1,128 @@
+package sprag.supervisor;
+
+/** Bus, contactors and precharge resistor: what the voltages say, and whether the contacts did what they were told. */
+final class BusInput {
+    /** How long a slope is measured over: long against one sample's noise, short against any precharge. */
+    private static final int SLOPE_TICKS = 5;
+    /** A bus that rises less than this share of the flat limit has stalled. */
+    private static final double STALL_SHARE = 0.1;
+    /** A bus that falls faster than this share of the flat limit is falling. */
+    private static final double FALL_SHARE = 0.4;
+    /** A reading below this is a reversed bus rather than an offset. */
+    private static final double NEGATIVE_V = -3;
+
+    private final boolean hasNegativeAux;
+    private final boolean hasPositiveAux;
+    private final boolean hasPrechargeAux;
+    private final double doneFraction;
+    private final double dischargedV;
+    private final double lostFraction;
+    private final double busMaxV;
+    private final double flatPerS;
+    private final double openA;
+    private final double tickS;
+    private final double resistanceOhm;
+    private final double worstPackV;
+    private final double energyLimitJ;
+    private final double onePrechargeJ;
+    private final double coolingPerTick;
+    private final double emfVPerRpm;
+    private final double[] history = new double[SLOPE_TICKS];
+    private int oldest;
+    private double resistorHeatJ;
+
+    BusInput(Settings settings) {
+        hasNegativeAux = settings.has(Signal.NEGATIVE_AUX_CLOSED);
+        hasPositiveAux = settings.has(Signal.POSITIVE_AUX_CLOSED);
+        hasPrechargeAux = settings.has(Signal.PRECHARGE_AUX_CLOSED);
+        doneFraction = settings.get(Parameter.PRECHARGE_DONE_FRACTION);
+        dischargedV = settings.get(Parameter.BUS_DISCHARGED_V);
+        lostFraction = settings.get(Parameter.BUS_LOST_FRACTION);
+        busMaxV = settings.get(Parameter.BUS_MAX_V);
+        flatPerS = settings.get(Parameter.PRECHARGE_FLAT_FRACTION);
+        openA = settings.get(Parameter.CONTACTOR_OPEN_A);
+        tickS = settings.tickS();
+        resistanceOhm = settings.get(Parameter.PRECHARGE_RESISTANCE_OHM);
+        worstPackV = settings.get(Parameter.PACK_MAX_V);
+        energyLimitJ = settings.get(Parameter.PRECHARGE_ENERGY_J);
+        double capacitanceF = settings.get(Parameter.BUS_CAPACITANCE_UF) / 1e6;
+        onePrechargeJ = capacitanceF * worstPackV * worstPackV / 2;
+        coolingPerTick = Math.exp(-tickS / settings.get(Parameter.PRECHARGE_COOLING_S));
+        boolean magnet = settings.is(Parameter.MOTOR_KIND, "permanent-magnet");
+        emfVPerRpm = magnet ? settings.get(Parameter.MOTOR_EMF_V_PER_KRPM) / 1000 : 0;
+    }
+
+    void update(Readings in, Commands last, TickFacts facts, Settle settle, Conditioned out) {
+        double packV = in.get(Signal.PACK_VOLTAGE_V);
+        double busV = in.get(Signal.BUS_VOLTAGE_V);
+        out.packVoltageV = packV;
+        out.busVoltageV = busV;
+        out.packCurrentA = in.get(Signal.PACK_CURRENT_A);
+        boolean negative = last.isOn(Output.NEGATIVE_CONTACTOR);
+        boolean precharge = last.isOn(Output.PRECHARGE_RELAY);
+        boolean positive = last.isOn(Output.POSITIVE_CONTACTOR);
+        BusLevel level = level(packV, busV);
+        facts.set(Fact.BUS_LEVEL, level.ordinal());
+        double emfV = Math.abs(in.get(Signal.MOTOR_SPEED_RPM)) * emfVPerRpm;
+        facts.set(Fact.BACK_EMF_HIGH, emfV > busMaxV);
+        facts.set(Fact.CURRENT_LOW, Math.abs(out.packCurrentA) <= openA);
+        facts.set(Fact.BUS_OVERVOLTAGE, settle.settle(Fact.BUS_OVERVOLTAGE, busV > busMaxV));
+        boolean gone = negative && positive && !precharge && !(busV >= lostFraction * packV);
+        facts.set(Fact.BUS_LOST, settle.settle(Fact.BUS_LOST, gone));
+        boolean live = !negative && !precharge && !positive && busV > dischargedV && !(emfV > dischargedV);
+        facts.set(Fact.BUS_STILL_LIVE, settle.settle(Fact.BUS_STILL_LIVE, live));
+        slope(packV, busV, negative && precharge && !positive, level, facts, settle);
+        heat(packV, busV, precharge, facts);
+        contacts(in, last, facts, settle);
+    }
+
+    private BusLevel level(double packV, double busV) {
+        if (Math.abs(busV) <= dischargedV) {
+            return BusLevel.DISCHARGED;
+        }
+        return busV >= doneFraction * packV && packV > dischargedV ? BusLevel.CHARGED : BusLevel.PARTIAL;
+    }
+
+    /** Rise of the bus over the last few ticks, as a share of the pack voltage per second. */
+    private void slope(
+            double packV, double busV, boolean raising, BusLevel level, TickFacts facts, Settle settle) {
+        double slopePerS = (busV - history[oldest]) / (SLOPE_TICKS * tickS * packV);
+        history[oldest] = busV;
+        oldest = (oldest + 1) % SLOPE_TICKS;
+        facts.set(Fact.BUS_FLAT, Math.abs(slopePerS) < flatPerS);
+        boolean stalled = raising && level != BusLevel.CHARGED && !(slopePerS > flatPerS * STALL_SHARE);
+        facts.set(Fact.BUS_STALLED, settle.settle(Fact.BUS_STALLED, stalled));
+        boolean falling = raising && (busV < NEGATIVE_V || slopePerS < -flatPerS * FALL_SHARE);
+        facts.set(Fact.BUS_REVERSED, settle.settle(Fact.BUS_REVERSED, falling));
+    }
+
+    /** Heat in the precharge resistor: power in while the relay is closed, an exponential out. Unknown voltages count full. */
+    private void heat(double packV, double busV, boolean precharge, TickFacts facts) {
+        resistorHeatJ *= coolingPerTick;
+        if (precharge) {
+            double across = packV - busV;
+            double acrossV = across == across ? Math.min(Math.abs(across), worstPackV) : worstPackV;
+            resistorHeatJ += acrossV * acrossV / resistanceOhm * tickS;
+        }
+        facts.set(Fact.RESISTOR_OVERLOADED, resistorHeatJ > energyLimitJ);
+        facts.set(Fact.RESISTOR_SPENT, resistorHeatJ + onePrechargeJ > energyLimitJ);
+    }
+
+    private void contacts(Readings in, Commands last, TickFacts facts, Settle settle) {
+        boolean negative = last.isOn(Output.NEGATIVE_CONTACTOR);
+        boolean positive = last.isOn(Output.POSITIVE_CONTACTOR);
+        boolean precharge = last.isOn(Output.PRECHARGE_RELAY);
+        facts.set(Fact.NEGATIVE_CONFIRMED, !hasNegativeAux || in.isOn(Signal.NEGATIVE_AUX_CLOSED));
+        facts.set(Fact.POSITIVE_CONFIRMED, !hasPositiveAux || in.isOn(Signal.POSITIVE_AUX_CLOSED));
+        boolean negativeStays = hasNegativeAux && !negative && !in.isOff(Signal.NEGATIVE_AUX_CLOSED);
+        boolean positiveStays = hasPositiveAux && !positive && !in.isOff(Signal.POSITIVE_AUX_CLOSED);
+        boolean prechargeStays = hasPrechargeAux && !precharge && !in.isOff(Signal.PRECHARGE_AUX_CLOSED);
+        facts.set(Fact.NEGATIVE_WELDED, settle.settle(Fact.NEGATIVE_WELDED, negativeStays));
+        facts.set(Fact.POSITIVE_WELDED, settle.settle(Fact.POSITIVE_WELDED, positiveStays));
+        facts.set(Fact.PRECHARGE_WELDED, settle.settle(Fact.PRECHARGE_WELDED, prechargeStays));
+        boolean negativeDropped = hasNegativeAux && negative && !in.isOn(Signal.NEGATIVE_AUX_CLOSED);
+        boolean positiveDropped = hasPositiveAux && positive && !in.isOn(Signal.POSITIVE_AUX_CLOSED);
+        facts.set(Fact.NEGATIVE_DROPPED, settle.settle(Fact.NEGATIVE_DROPPED, negativeDropped));
+        facts.set(Fact.POSITIVE_DROPPED, settle.settle(Fact.POSITIVE_DROPPED, positiveDropped));
+    }
+}
