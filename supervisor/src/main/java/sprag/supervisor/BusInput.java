@@ -84,8 +84,7 @@ final class BusInput {
     }
 
     /** Rise of the bus over the last few ticks, as a share of the pack voltage per second. */
-    private void slope(
-            double packV, double busV, boolean raising, BusLevel level, TickFacts facts, Settle settle) {
+    private void slope(double packV, double busV, boolean raising, BusLevel level, TickFacts facts, Settle settle) {
         double slopePerS = (busV - history[oldest]) / (SLOPE_TICKS * tickS * packV);
         history[oldest] = busV;
         oldest = (oldest + 1) % SLOPE_TICKS;

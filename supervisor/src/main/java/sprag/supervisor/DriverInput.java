@@ -108,7 +108,8 @@ final class DriverInput {
         facts.set(Fact.INVERTER_NOT_READY, settle.settle(Fact.INVERTER_NOT_READY, notReady));
         boolean quiet = last.get(Output.TORQUE_REQUEST_NM) == 0 && !last.isOn(Output.CHARGER_ENABLE);
         boolean flows = Math.abs(in.get(Signal.PACK_CURRENT_A)) > unaskedA;
-        boolean connected = last.isOn(Output.POSITIVE_CONTACTOR) && last.isOn(Output.NEGATIVE_CONTACTOR)
+        boolean connected = last.isOn(Output.POSITIVE_CONTACTOR)
+                && last.isOn(Output.NEGATIVE_CONTACTOR)
                 && !last.isOn(Output.PRECHARGE_RELAY);
         facts.set(Fact.TORQUE_UNASKED, settle.settle(Fact.TORQUE_UNASKED, quiet && flows && connected));
     }

@@ -6,6 +6,7 @@ final class PackInput {
     private static final double CELL_HYSTERESIS_V = 0.02;
     /** The share of the pack's range at its ends that counts as full or low where no cell voltage is known. */
     private static final double RANGE_SHARE = 0.03;
+
     private static final double OHM_PER_KOHM = 1000;
 
     private final boolean hasCells;

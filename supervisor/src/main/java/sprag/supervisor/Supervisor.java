@@ -68,7 +68,7 @@ public final class Supervisor {
         out.set(Output.POSITIVE_CONTACTOR, may.positiveClosed);
         torque.shape(may, facts, c, out);
         charge.shape(may, c, in, out);
-        auxiliaries.shape(may, logic.state(), facts, c, in, out);
+        auxiliaries.shape(logic, facts, c, in, out);
         vetoed = gate.check(in, out);
         last.copyFrom(out);
         diagnostics.survey(facts);
