@@ -27,6 +27,16 @@ public interface Observer<T> {
      */
     int bits();
 
+    /** Whether a step like this could make it remember or break anything while it remembers nothing. May look only at what
+     * {@link Stepper#shape} tells.
+     *
+     * @param step the stepper
+     * @return false when {@link #next} of memory 0 is 0
+     */
+    default boolean concerns(T step) {
+        return true;
+    }
+
     /** Watches the step just taken. May ask {@link Choices} for more, which is then branched on too.
      *
      * @param memory what it remembered, 0 at first

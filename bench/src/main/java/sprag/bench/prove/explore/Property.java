@@ -18,6 +18,15 @@ public interface Property<T> {
      */
     String explanation();
 
+    /** Whether a step like this could break it. May look only at what {@link Stepper#shape} tells.
+     *
+     * @param step the stepper
+     * @return false when {@link #holds} need not be asked
+     */
+    default boolean concerns(T step) {
+        return true;
+    }
+
     /** Judges the step just taken. May ask {@link Choices} for more, which is then branched on too.
      *
      * @param step the stepper

@@ -33,6 +33,15 @@ public interface Stepper {
         return 0;
     }
 
+    /** The shape of the step just taken: whatever of it the watchers' {@code concerns} look at, as one number. Steps of one shape
+     * are asked about once and remembered.
+     *
+     * @return equal for steps that {@code concerns} cannot tell apart; the default makes all watchers look at every step
+     */
+    default long shape() {
+        return 0;
+    }
+
     /** Takes one step.
      *
      * @param state the state before

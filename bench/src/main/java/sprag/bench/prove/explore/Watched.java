@@ -1,6 +1,8 @@
 package sprag.bench.prove.explore;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * A stepper with properties and observers beside it, as a machine.
@@ -15,9 +17,15 @@ public final class Watched<T extends Stepper> implements Machine {
     private final Property<? super T>[] property;
     private final Observer<? super T>[] observer;
     private final int[] shift;
+    private final long[] memoryMask;
     private final int allBits;
+    private final Shapes shapes = new Shapes();
+    private final List<int[]> concernedProperties = new ArrayList<>();
+    private final List<boolean[]> concernedObservers = new ArrayList<>();
     private final Choices choices;
     private final long ownMask;
+    private long lastShape;
+    private int lastNumber = -1;
 
     /** Puts watchers beside a stepper.
      *
@@ -31,6 +39,7 @@ public final class Watched<T extends Stepper> implements Machine {
         this.stepper = stepper;
         this.property = (Property<? super T>[]) properties.toArray(new Property<?>[0]);
         this.observer = (Observer<? super T>[]) observers.toArray(new Observer<?>[0]);
+        this.memoryMask = new long[observer.length];
         this.shift = new int[observer.length];
         this.allBits = layOut();
         this.choices = new Choices(stepper.keys());
@@ -42,6 +51,7 @@ public final class Watched<T extends Stepper> implements Machine {
         int bits = stepper.bits();
         for (int i = 0; i < shift.length; i++) {
             shift[i] = bits;
+            memoryMask[i] = mask(observer[i].bits());
             bits += observer[i].bits();
         }
         if (bits > HashedStates.MOST_BITS) {
@@ -103,25 +113,52 @@ public final class Watched<T extends Stepper> implements Machine {
             throw new IllegalStateException(
                     "state " + after + " does not fit the " + stepper.bits() + " bits declared");
         }
-        for (int i = 0; i < property.length; i++) {
+        int number = number(stepper.shape());
+        for (int i : concernedProperties.get(number)) {
             if (!property[i].holds(stepper)) {
                 out.note(eventOfProperty(i));
             }
         }
+        boolean[] concerned = concernedObservers.get(number);
         for (int i = 0; i < observer.length; i++) {
-            after |= observe(i, state, out) << shift[i];
+            int memory = (int) (state >>> shift[i] & memoryMask[i]);
+            if (memory != 0 || concerned[i]) {
+                after |= observe(i, memory, out) << shift[i];
+            }
         }
         return after;
     }
 
-    private long observe(int i, long state, Successors out) {
-        long memoryMask = mask(observer[i].bits());
-        int next = observer[i].next((int) (state >>> shift[i] & memoryMask), stepper);
+    private int number(long shape) {
+        if (shape != lastShape || lastNumber < 0) {
+            lastShape = shape;
+            lastNumber = shapes.find(shape);
+            if (lastNumber < 0) {
+                lastNumber = shapes.add(shape);
+                askWhoIsConcerned();
+            }
+        }
+        return lastNumber;
+    }
+
+    private void askWhoIsConcerned() {
+        concernedProperties.add(IntStream.range(0, property.length)
+                .filter(i -> property[i].concerns(stepper))
+                .toArray());
+        boolean[] concerned = new boolean[observer.length];
+        for (int i = 0; i < concerned.length; i++) {
+            concerned[i] = observer[i].concerns(stepper);
+        }
+        concernedObservers.add(concerned);
+    }
+
+    private long observe(int i, int memory, Successors out) {
+        int next = observer[i].next(memory, stepper);
         if (next == Observer.BROKEN) {
             out.note(eventOfObserver(i));
             return 0;
         }
-        if ((next & ~memoryMask) != 0) {
+        if ((next & ~memoryMask[i]) != 0) {
             throw new IllegalStateException(
                     observer[i].name() + " remembers " + next + ", more than its " + observer[i].bits() + " bits hold");
         }
