@@ -61,8 +61,7 @@ final class BusInput {
         boolean negative = last.isOn(Output.NEGATIVE_CONTACTOR);
         boolean precharge = last.isOn(Output.PRECHARGE_RELAY);
         boolean positive = last.isOn(Output.POSITIVE_CONTACTOR);
-        BusLevel level = level(packV, busV);
-        facts.set(Fact.BUS_LEVEL, level.ordinal());
+        facts.set(Fact.BUS_LEVEL, level(packV, busV).ordinal());
         double emfV = Math.abs(in.get(Signal.MOTOR_SPEED_RPM)) * emfVPerRpm;
         facts.set(Fact.BACK_EMF_HIGH, emfV > busMaxV);
         facts.set(Fact.CURRENT_LOW, Math.abs(out.packCurrentA) <= openA);
@@ -71,7 +70,9 @@ final class BusInput {
         facts.set(Fact.BUS_LOST, settle.settle(Fact.BUS_LOST, gone));
         boolean live = !negative && !precharge && !positive && busV > dischargedV && !(emfV > dischargedV);
         facts.set(Fact.BUS_STILL_LIVE, settle.settle(Fact.BUS_STILL_LIVE, live));
-        slope(packV, busV, negative && precharge && !positive, level, facts, settle);
+        double slopePerS = slopePerS(packV, busV);
+        facts.set(Fact.BUS_FLAT, Math.abs(slopePerS) < flatPerS);
+        rise(busV, slopePerS, negative && precharge && !positive, facts, settle);
         heat(packV, busV, precharge, facts);
         contacts(in, last, facts, settle);
     }
@@ -84,12 +85,17 @@ final class BusInput {
     }
 
     /** Rise of the bus over the last few ticks, as a share of the pack voltage per second. */
-    private void slope(double packV, double busV, boolean raising, BusLevel level, TickFacts facts, Settle settle) {
+    private double slopePerS(double packV, double busV) {
         double slopePerS = (busV - history[oldest]) / (SLOPE_TICKS * tickS * packV);
         history[oldest] = busV;
         oldest = (oldest + 1) % SLOPE_TICKS;
-        facts.set(Fact.BUS_FLAT, Math.abs(slopePerS) < flatPerS);
-        boolean stalled = raising && level != BusLevel.CHARGED && !(slopePerS > flatPerS * STALL_SHARE);
+        return slopePerS;
+    }
+
+    /** While the resistor is in circuit the bus must rise: a bus that stays has stalled, one that falls is reversed. */
+    private void rise(double busV, double slopePerS, boolean raising, TickFacts facts, Settle settle) {
+        boolean charged = facts.busLevel() == BusLevel.CHARGED;
+        boolean stalled = raising && !charged && !(slopePerS > flatPerS * STALL_SHARE);
         facts.set(Fact.BUS_STALLED, settle.settle(Fact.BUS_STALLED, stalled));
         boolean falling = raising && (busV < NEGATIVE_V || slopePerS < -flatPerS * FALL_SHARE);
         facts.set(Fact.BUS_REVERSED, settle.settle(Fact.BUS_REVERSED, falling));

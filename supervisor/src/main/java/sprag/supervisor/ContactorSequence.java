@@ -42,6 +42,23 @@ final class ContactorSequence {
         this.without = without.isEmpty() ? EnumSet.noneOf(Interlock.class) : EnumSet.copyOf(without);
     }
 
+    /** How far a step's ticks are worth counting: nothing is compared with a longer time, so the count stops there.
+     *
+     * @param step which one
+     * @return ticks
+     */
+    int longestTicks(Step step) {
+        return switch (step) {
+            case TEST_NEGATIVE, TEST_POSITIVE -> Math.max(weldTestTicks, closeTicks);
+            case TEST_PAUSE, OPEN_POSITIVE, OPEN_NEGATIVE -> releaseTicks;
+            case RAISE_BUS -> timeoutTicks;
+            case OVERLAP -> overlapTicks;
+            case RAMP_DOWN -> spinTicks;
+            case IDLE -> waitTicks;
+            case HOLD, BLEED -> 0;
+        };
+    }
+
     /** Goes one tick towards {@link Step#HOLD}.
      *
      * @param s the state; its step is advanced

@@ -72,7 +72,7 @@ public final class Logic {
      * @param f the facts of this tick
      */
     public void step(Facts f) {
-        s.stepTicks = Math.min(s.stepTicks + 1, LogicState.MAX_TICKS);
+        s.stepTicks = Math.min(s.stepTicks + 1, sequence.longestTicks(s.step));
         permissions.forbidAll();
         switch (s.state) {
             case OFF -> off(f);

@@ -1,0 +1,94 @@
+package sprag.bench;
+
+import java.io.PrintWriter;
+import java.util.List;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+import sprag.bench.config.BadInput;
+import sprag.bench.config.Problem;
+import sprag.bench.run.RunCommand;
+
+/** The command a person types. Exit status 0: all well; 1: a finding; 2: wrong usage or input; 3: trouble outside. */
+@Command(
+        name = "sprag",
+        mixinStandardHelpOptions = true,
+        version = "sprag 0.1.0",
+        synopsisSubcommandLabel = "COMMAND",
+        description = {
+            "Runs, breaks and proves a vehicle supervisor on a simulated car.",
+            "",
+            "Nothing here is certified and none of it is meant to drive a car on a road."
+        },
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            " 0:all well",
+            " 1:a finding, a failed expectation, a violated property",
+            " 2:wrong usage or unreadable input",
+            " 3:trouble outside: disk full, folder not writable, board lost"
+        },
+        footer = {"", "\"sprag COMMAND --help\" tells more. Start with: sprag demo"})
+public final class Sprag implements Runnable {
+    /** All is well. */
+    public static final int WELL = 0;
+    /** A finding, a failed expectation. */
+    public static final int FINDING = 1;
+    /** Wrong usage or unreadable input. */
+    public static final int USAGE = 2;
+    /** Trouble outside the program. */
+    public static final int TROUBLE = 3;
+
+    /** Every command, in the order of the help. One line each. */
+    private static final List<Class<?>> COMMANDS = List.of(RunCommand.class);
+
+    @Spec
+    private CommandSpec spec;
+
+    @Override
+    public void run() {
+        throw new ParameterException(spec.commandLine(), "a command is missing");
+    }
+
+    /** The whole command line, for the launcher and for tests.
+     *
+     * @return ready to execute
+     */
+    public static CommandLine commandLine() {
+        CommandLine line = new CommandLine(new Sprag());
+        for (Class<?> command : COMMANDS) {
+            line.addSubcommand(command);
+        }
+        line.setCaseInsensitiveEnumValuesAllowed(true);
+        line.setUsageHelpAutoWidth(false);
+        line.setUsageHelpWidth(80);
+        line.setExecutionExceptionHandler((failure, where, parsed) -> explain(failure, where));
+        line.setColorScheme(CommandLine.Help.defaultColorScheme(Terminal.colour() ? CommandLine.Help.Ansi.ON : CommandLine.Help.Ansi.OFF));
+        return line;
+    }
+
+    /** What a person is told when a command could not do its work. */
+    private static int explain(Exception failure, CommandLine where) throws Exception {
+        PrintWriter err = where.getErr();
+        if (failure instanceof BadInput bad) {
+            bad.problems().stream().map(Problem::message).forEach(err::println);
+            int count = bad.problems().size();
+            err.println("sprag: " + count + (count == 1 ? " problem" : " problems") + "; nothing was run");
+            return USAGE;
+        }
+        if (failure instanceof Trouble) {
+            err.println("sprag: " + failure.getMessage());
+            return TROUBLE;
+        }
+        throw failure;
+    }
+
+    /** Runs a command.
+     *
+     * @param args what was typed
+     */
+    public static void main(String[] args) {
+        System.exit(commandLine().execute(args));
+    }
+}
