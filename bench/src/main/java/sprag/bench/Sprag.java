@@ -64,7 +64,8 @@ public final class Sprag implements Runnable {
         line.setUsageHelpAutoWidth(false);
         line.setUsageHelpWidth(80);
         line.setExecutionExceptionHandler((failure, where, parsed) -> explain(failure, where));
-        line.setColorScheme(CommandLine.Help.defaultColorScheme(Terminal.colour() ? CommandLine.Help.Ansi.ON : CommandLine.Help.Ansi.OFF));
+        line.setColorScheme(CommandLine.Help.defaultColorScheme(
+                Terminal.colour() ? CommandLine.Help.Ansi.ON : CommandLine.Help.Ansi.OFF));
         return line;
     }
 

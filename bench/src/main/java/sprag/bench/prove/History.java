@@ -169,7 +169,7 @@ enum History {
         return tick.facts().hasValue(Fact.DIRECTION) && tick.lever() == Direction.NEUTRAL;
     }
 
-    /** 1 after a trip, 2 when the key has been seen on since; off again ends it. */
+    /** 1 after a trip, 2 when the key has been seen on since; off again ends it, and so does a service reset, which is more. */
     private static Body keyCycle() {
         return new Body(2, Tick::wasWorking, (memory, tick) -> {
             if (memory != 0 && (tick.closes() || tick.charges())) {
@@ -178,10 +178,11 @@ enum History {
             if (tick.wasWorking() && tick.seen(Causes.NEEDING_A_CYCLE)) {
                 return 1;
             }
-            if (memory == 1) {
-                return tick.seen(Fact.KEY_ON) ? 2 : 1;
+            boolean off = tick.knownOff(Fact.KEY_ON);
+            if (memory == 0 || off && (memory == 2 || tick.seen(Fact.SERVICE_RESET))) {
+                return 0;
             }
-            return memory == 2 && !tick.knownOff(Fact.KEY_ON) ? 2 : 0;
+            return memory == 2 || tick.seen(Fact.KEY_ON) ? 2 : 1;
         });
     }
 }

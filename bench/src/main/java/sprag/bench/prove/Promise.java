@@ -85,7 +85,7 @@ enum Promise implements Property<Tick> {
                                                                             t -> t.ticks() >= t.limits().release(),                        "the next contactor opens before the last one can have"),
     CONTACTS_ARE_TRUE       ("H07", t -> t.follows() || t.charges() && t.limits().busSide(), never(Fact.BUS_LOST, Fact.NEGATIVE_DROPPED, Fact.POSITIVE_DROPPED),
                                                                                                                                            "torque or charge although a contactor or the fuse has opened"),
-    CONTACTS_STAY_CLOSED    ("H07", Tick::goesUp,                           never(Fact.NEGATIVE_DROPPED, Fact.POSITIVE_DROPPED),           "contactors go on closing although one has dropped out"),
+    CONTACTS_STAY_CLOSED    ("H07", t -> t.goesUp() && !t.begins(),                         never(Fact.NEGATIVE_DROPPED, Fact.POSITIVE_DROPPED),           "contactors go on closing although one has dropped out"),
 
     PACK_ENDS_DRIVE         ("H09", Tick::goesOn,                           never(Fact.PACK_OVERHEATED, Fact.PACK_OVERVOLTAGE, Fact.PACK_UNDERVOLTAGE, Fact.CELL_OVERVOLTAGE, Fact.CELL_UNDERVOLTAGE),
                                                                                                                                            "the drive or its start goes on although the pack is beyond its limits"),
@@ -96,8 +96,9 @@ enum Promise implements Property<Tick> {
     PACK_IS_SPARED_AT_CHARGE("H09", t -> t.charges() && !t.may().limited,   never(Fact.PACK_WARM, Fact.PACK_COOL, Fact.PACK_FULL),         "full charge current although the pack asks to be spared"),
     PACK_ENDS_CHARGE        ("H09", Tick::charges,                          never(Fact.PACK_OVERHEATED, Fact.PACK_OVERVOLTAGE, Fact.CELL_OVERVOLTAGE, Fact.PACK_OVERCURRENT, Fact.CHARGE_OVERVOLTAGE, Fact.CHARGER_RUNS_ON),
                                                                                                                                            "charge although the pack is beyond its limits or a charger does not obey"),
-    PACK_MAY_BE_CHARGED     ("H09", Tick::charges,                          never(Fact.PACK_TOO_COLD, Fact.PACK_TOO_WARM_TO_CHARGE, Fact.PACK_SENSOR_LOST, Fact.CHARGE_WITHDRAWN, Fact.CHARGE_TOO_LONG, Fact.CHARGE_DONE),
+    PACK_MAY_BE_CHARGED     ("H09", Tick::charges,                          never(Fact.PACK_TOO_COLD, Fact.PACK_TOO_WARM_TO_CHARGE, Fact.PACK_SENSOR_LOST, Fact.CHARGE_WITHDRAWN, Fact.CHARGE_TOO_LONG),
                                                                                                                                            "charge although the pack must not be charged now"),
+    CHARGE_ENDS_WHEN_DONE   ("H09", t -> t.charges() && t.before().charge() == ChargePhase.CHARGING, never(Fact.CHARGE_DONE),              "charge goes on although it has reached its end"),
     CHARGE_IS_WANTED        ("H09", t -> t.before().charge() != ChargePhase.CHARGING && t.after().charge() == ChargePhase.CHARGING,
                                                                             always(Fact.CHARGE_DUE),                                       "a charge begins that nobody needs"),
 

@@ -42,7 +42,8 @@ public final class HtmlReport {
 
     private void head() {
         Scenario scenario = run.result().scenario();
-        add("""
+        add(
+                """
                 <!doctype html>
                 <html lang="en">
                 <head>
@@ -59,8 +60,15 @@ public final class HtmlReport {
                 %s
                 <p>%s</p>
                 </header>
-                """, scenario.name(), run.vehicle().name(), raw(style()), scenario.name(), run.vehicle().name(),
-                scenario.about().title(), raw(outcome()), scenario.about().why().strip());
+                """,
+                scenario.name(),
+                run.vehicle().name(),
+                raw(style()),
+                scenario.name(),
+                run.vehicle().name(),
+                scenario.about().title(),
+                raw(outcome()),
+                scenario.about().why().strip());
         add("<aside><h2>Before anything here is tried on a car</h2>\n<p>%s</p>\n<ul>\n", Cautions.STANDING);
         Cautions.RULES.forEach(rule -> add("<li>%s</li>\n", rule));
         add("</ul></aside>\n");
@@ -71,24 +79,29 @@ public final class HtmlReport {
         long failed = result.count(Verdict.Outcome.FAIL);
         long unjudged = result.count(Verdict.Outcome.ERROR) + result.missed().size();
         String kind = result.passed() ? "pass" : "fail";
-        String words = result.passed() ? "All " + result.judged().size() + " expectations are met" : failed + " of "
-                + result.judged().size() + " expectations failed"
-                + (unjudged > 0 ? ", " + unjudged + " could not be judged" : "");
+        String words = result.passed()
+                ? "All " + result.judged().size() + " expectations are met"
+                : failed + " of "
+                        + result.judged().size() + " expectations failed"
+                        + (unjudged > 0 ? ", " + unjudged + " could not be judged" : "");
         String cut = result.interrupted() ? " The run was stopped before its end." : "";
         return "<p class=\"badge " + kind + "\">" + words + "." + cut + "</p>";
     }
 
     private void expectations() {
-        add("<section>\n<h2>What was expected</h2>\n<table class=\"stack\">\n<thead><tr><th>Outcome</th><th>Expected</th>"
-                + "<th>Seen</th><th>Margin</th></tr></thead>\n<tbody>\n");
+        add(
+                "<section>\n<h2>What was expected</h2>\n<table class=\"stack\">\n<thead><tr><th>Outcome</th><th>Expected</th>"
+                        + "<th>Seen</th><th>Margin</th></tr></thead>\n<tbody>\n");
         for (RunResult.Judged judged : run.result().judged()) {
             Verdict verdict = judged.verdict();
             String kind = verdict.outcome().name().toLowerCase(Locale.ROOT);
-            add("<tr><td class=\"%s\">%s</td><td>%s</td><td>%s</td><td class=\"num\">%s</td></tr>\n", kind, kind,
-                    judged.expectation().text(), verdict.detail(), verdict.marginText());
+            add(
+                    "<tr><td class=\"%s\">%s</td><td>%s</td><td>%s</td><td class=\"num\">%s</td></tr>\n",
+                    kind, kind, judged.expectation().text(), verdict.detail(), verdict.marginText());
         }
         for (Step step : run.result().missed()) {
-            add("<tr><td class=\"error\">error</td><td>%s</td><td>%s</td><td></td></tr>\n",
+            add(
+                    "<tr><td class=\"error\">error</td><td>%s</td><td>%s</td><td></td></tr>\n",
                     "the step \"" + step.name() + "\" is done", Outcomes.missed(step));
         }
         add("</tbody></table>\n</section>\n");
@@ -105,8 +118,7 @@ public final class HtmlReport {
                 add(open ? "</ul></li>\n" : "");
                 causeMs = entry.timeMs();
                 open = true;
-                add("<li><time>%s s</time> <strong>%s</strong>\n<ul>\n", raw(seconds(causeMs)),
-                        capital(entry.text()));
+                add("<li><time>%s s</time> <strong>%s</strong>\n<ul>\n", raw(seconds(causeMs)), capital(entry.text()));
             } else {
                 String kind = entry.kind().name().toLowerCase(Locale.ROOT);
                 String later = later(entry.timeMs() - causeMs);
@@ -116,9 +128,13 @@ public final class HtmlReport {
         add(open ? "</ul></li>\n" : "");
         add("</ol>\n");
         if (run.timeline().left() > 0) {
-            add("<p>%s further lines are left out; trace.csv has them all.</p>\n", String.valueOf(run.timeline().left()));
+            add(
+                    "<p>%s further lines are left out; trace.csv has them all.</p>\n",
+                    String.valueOf(run.timeline().left()));
         }
-        add("<p>The run ended at %s s in the state %s.</p>\n</section>\n", seconds(run.result().endMs()), lastState());
+        add(
+                "<p>The run ended at %s s in the state %s.</p>\n</section>\n",
+                seconds(run.result().endMs()), lastState());
     }
 
     private String lastState() {
@@ -138,20 +154,27 @@ public final class HtmlReport {
             add("<p>None.</p>\n</section>\n");
             return;
         }
-        add("<table class=\"stack\">\n<thead><tr><th>Interlock</th><th>From</th><th>To</th><th>Cause and response</th></tr>"
-                + "</thead>\n<tbody>\n");
+        add(
+                "<table class=\"stack\">\n<thead><tr><th>Interlock</th><th>From</th><th>To</th><th>Cause and response</th></tr>"
+                        + "</thead>\n<tbody>\n");
         for (Timeline.Acted each : acted.subList(0, Math.min(200, acted.size()))) {
             String to = each.lasting() ? "the end" : seconds(each.toMs()) + " s";
-            add("<tr><td><code>%s</code></td><td class=\"num\">%s s</td><td class=\"num\">%s</td>", each.rule().name(),
-                    seconds(each.fromMs()), to);
-            add("<td>%s. It %s: %s.</td></tr>\n", capital(each.rule().cause()), each.rule().response(), each.rule().why());
+            add(
+                    "<tr><td><code>%s</code></td><td class=\"num\">%s s</td><td class=\"num\">%s</td>",
+                    each.rule().name(), seconds(each.fromMs()), to);
+            add(
+                    "<td>%s. It %s: %s.</td></tr>\n",
+                    capital(each.rule().cause()),
+                    each.rule().response(),
+                    each.rule().why());
         }
         add("</tbody></table>\n</section>\n");
     }
 
     private void plots() {
-        add("<section>\n<h2>How it went</h2>\n<h3>State and contactors</h3>\n<p class=\"legend\"><span><i class=\"asked\"></i>"
-                + "asked for</span><span><i class=\"closed\"></i>truly closed</span></p>\n");
+        add(
+                "<section>\n<h2>How it went</h2>\n<h3>State and contactors</h3>\n<p class=\"legend\"><span><i class=\"asked\"></i>"
+                        + "asked for</span><span><i class=\"closed\"></i>truly closed</span></p>\n");
         Lanes lanes = new Lanes(run.history());
         both(lanes.svg(WIDE_PX), lanes.svg(NARROW_PX));
         Plots plots = new Plots(run.history());
@@ -159,8 +182,11 @@ public final class HtmlReport {
             add("<h3>%s</h3>\n<p class=\"legend\">", spec.title());
             for (PlotSpec.Series series : spec.series()) {
                 String unit = series.right() ? " (" + spec.rightUnit() + ", right)" : "";
-                add("<span title=\"%s\"><i style=\"background:var(--s%s)\"></i>%s</span>",
-                        PlotSpec.meaning(run.history(), series), String.valueOf(series.colour()), series.label() + unit);
+                add(
+                        "<span title=\"%s\"><i style=\"background:var(--s%s)\"></i>%s</span>",
+                        PlotSpec.meaning(run.history(), series),
+                        String.valueOf(series.colour()),
+                        series.label() + unit);
             }
             add("</p>\n");
             both(plots.svg(spec, WIDE_PX), plots.svg(spec, NARROW_PX));
@@ -174,10 +200,14 @@ public final class HtmlReport {
 
     private void foot() {
         Scenario scenario = run.result().scenario();
-        add("<section>\n<h2>The files beside this page</h2>\n<ul>\n<li><code>trace.csv</code>: every kept tick, for a spreadsheet"
-                + "</li>\n<li><code>trace.vcd</code>: the same for a wave viewer (IEEE 1364)</li>\n</ul>\n");
-        add("<p>The same seed (%s) on the same vehicle gives the same run, bit for bit.", String.valueOf(scenario.seed()));
-        add(scenario.about().hazards().isEmpty() ? "</p>\n" : " The scenario is about the hazards %s.</p>\n",
+        add(
+                "<section>\n<h2>The files beside this page</h2>\n<ul>\n<li><code>trace.csv</code>: every kept tick, for a spreadsheet"
+                        + "</li>\n<li><code>trace.vcd</code>: the same for a wave viewer (IEEE 1364)</li>\n</ul>\n");
+        add(
+                "<p>The same seed (%s) on the same vehicle gives the same run, bit for bit.",
+                String.valueOf(scenario.seed()));
+        add(
+                scenario.about().hazards().isEmpty() ? "</p>\n" : " The scenario is about the hazards %s.</p>\n",
                 String.join(", ", scenario.about().hazards()));
         add("</section>\n<footer><p>%s</p></footer>\n</body>\n</html>\n", Cautions.STANDING);
     }

@@ -103,7 +103,8 @@ final class Lanes {
         double widthPx = Math.max(1, toPx - fromPx);
         svg.append(format("<g class='state%d'><title>%s</title>", state, name));
         svg.append(format("<rect x='%.1f' y='2' width='%.1f' height='22'/>", fromPx, widthPx));
-        String shown = name.length() * LETTER_PX < widthPx ? name.replace('_', ' ').toLowerCase(Locale.ROOT) : "";
+        String shown =
+                name.length() * LETTER_PX < widthPx ? name.replace('_', ' ').toLowerCase(Locale.ROOT) : "";
         if (!shown.isEmpty()) {
             svg.append(format("<text x='%.1f' y='17' text-anchor='middle'>%s</text>", fromPx + widthPx / 2, shown));
         }

@@ -13,7 +13,9 @@ public final class Outcomes {
      * @return a clause
      */
     public static String missed(Step step) {
-        String waits = step.anchor() instanceof Anchor.Start ? "its time" : step.anchor().words();
+        String waits = step.anchor() instanceof Anchor.Start
+                ? "its time"
+                : step.anchor().words();
         return "it was not done, or not as often as asked: it waits for " + waits;
     }
 }

@@ -53,8 +53,12 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
                 .truth("resistor_temp_c", "precharge resistor", 5)
                 .truth("charger_temp_c", "chargers", 6)
                 .addTo(all);
-        new Builder(history, "State of charge", "share", "").truth("soc", "state of charge", 1).addTo(all);
-        new Builder(history, "12 V side", "V", "").truth("lv_voltage_v", "12 V side", 1).addTo(all);
+        new Builder(history, "State of charge", "share", "")
+                .truth("soc", "state of charge", 1)
+                .addTo(all);
+        new Builder(history, "12 V side", "V", "")
+                .truth("lv_voltage_v", "12 V side", 1)
+                .addTo(all);
         return all;
     }
 

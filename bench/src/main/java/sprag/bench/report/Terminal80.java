@@ -46,8 +46,8 @@ public final class Terminal80 {
     }
 
     private void heading(RunReport run) {
-        paragraph(run.result().scenario().about().title() + " (" + run.result().scenario().name() + " on "
-                + run.vehicle().name() + ")");
+        paragraph(run.result().scenario().about().title() + " ("
+                + run.result().scenario().name() + " on " + run.vehicle().name() + ")");
         paragraph(run.result().scenario().about().why().strip());
         out.println();
     }
@@ -72,7 +72,12 @@ public final class Terminal80 {
             }
             String sign = entry.kind() == Entry.Kind.STATE ? "" : entry.kind().sign + " ";
             List<String> lines = wrap(text, WIDTH - TEXT_AT - sign.length());
-            out.printf(Locale.ROOT, "%8.2f  %-14s  %s%n", entry.timeMs() / 1000.0, state, paint(entry.kind(), sign + lines.get(0)));
+            out.printf(
+                    Locale.ROOT,
+                    "%8.2f  %-14s  %s%n",
+                    entry.timeMs() / 1000.0,
+                    state,
+                    paint(entry.kind(), sign + lines.get(0)));
             for (String line : lines.subList(1, lines.size())) {
                 out.println(" ".repeat(TEXT_AT + sign.length()) + paint(entry.kind(), line));
             }
@@ -106,7 +111,8 @@ public final class Terminal80 {
 
     private String word(Outcome outcome) {
         Ansi paint = outcome == Outcome.PASS ? Ansi.GREEN : outcome == Outcome.FAIL ? Ansi.RED : Ansi.YELLOW;
-        return paint.on(colour, String.format(Locale.ROOT, "%-5s", outcome.name().toLowerCase(Locale.ROOT)));
+        return paint.on(
+                colour, String.format(Locale.ROOT, "%-5s", outcome.name().toLowerCase(Locale.ROOT)));
     }
 
     /** One line about a run.
@@ -127,13 +133,19 @@ public final class Terminal80 {
      * @param runs what came of them
      */
     public void table(List<RunResult> runs) {
-        int widest = runs.stream().mapToInt(r -> r.scenario().name().length()).max().orElse(0);
+        int widest =
+                runs.stream().mapToInt(r -> r.scenario().name().length()).max().orElse(0);
         int nameWidth = Math.min(36, Math.max(8, widest));
         out.printf(Locale.ROOT, "       %-" + nameWidth + "s  %7s  %s%n", "scenario", "seconds", "expectations");
         for (RunResult run : runs) {
             Outcome outcome = run.passed() ? Outcome.PASS : run.count(Outcome.FAIL) > 0 ? Outcome.FAIL : Outcome.ERROR;
-            out.printf(Locale.ROOT, "%s  %-" + nameWidth + "s  %7.1f  %s%n", word(outcome), run.scenario().name(),
-                    run.endMs() / 1000.0, run.count(Outcome.PASS) + " of " + run.judged().size());
+            out.printf(
+                    Locale.ROOT,
+                    "%s  %-" + nameWidth + "s  %7.1f  %s%n",
+                    word(outcome),
+                    run.scenario().name(),
+                    run.endMs() / 1000.0,
+                    run.count(Outcome.PASS) + " of " + run.judged().size());
         }
         for (RunResult run : runs) {
             if (!run.passed()) {

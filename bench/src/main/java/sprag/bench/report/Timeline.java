@@ -15,8 +15,8 @@ public final class Timeline implements ScenarioRun.Observer {
     private static final double TORQUE_NM = 0.5;
     private static final String NOT = "not: ";
     private static final double TURNING_RPM = 20;
-    private static final List<String> TORQUE =
-            List.of("torque zero", "torque drives forward", "torque drives backward", "torque brakes the car (regeneration)");
+    private static final List<String> TORQUE = List.of(
+            "torque zero", "torque drives forward", "torque drives backward", "torque brakes the car (regeneration)");
     private static final long SETTLED_MS = 200;
     private static final int MOST = 2_000;
 
@@ -75,7 +75,8 @@ public final class Timeline implements ScenarioRun.Observer {
      * @param timeMs when
      */
     public void done(Step step, long timeMs) {
-        String actions = String.join(", ", step.actions().stream().map(Action::words).toList());
+        String actions =
+                String.join(", ", step.actions().stream().map(Action::words).toList());
         tell(timeMs, Entry.Kind.DONE, step.name().equals(actions) ? actions : step.name() + " (" + actions + ")");
     }
 
@@ -98,7 +99,10 @@ public final class Timeline implements ScenarioRun.Observer {
             if (frame.acting[i] && open[i] == null) {
                 open[i] = new Acting(i, frame.timeMs);
                 acted.add(open[i]);
-                tell(frame.timeMs, Entry.Kind.INTERLOCK, told(rule, channels.states().get(frame.state)));
+                tell(
+                        frame.timeMs,
+                        Entry.Kind.INTERLOCK,
+                        told(rule, channels.states().get(frame.state)));
             } else if (!frame.acting[i] && open[i] != null) {
                 open[i].lasting = false;
                 open[i] = null;

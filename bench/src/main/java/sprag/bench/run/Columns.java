@@ -43,7 +43,10 @@ public final class Columns {
             all.add(new Channel(Source.QUANTITY, quantity.key(), quantity.unit, quantity.meaning));
         }
         List<String> states = Arrays.stream(State.values()).map(State::name).toList();
-        return new Channels(all, states, Arrays.stream(Interlock.values()).map(Columns::rule).toList());
+        return new Channels(
+                all,
+                states,
+                Arrays.stream(Interlock.values()).map(Columns::rule).toList());
     }
 
     private static Channels.Rule rule(Interlock row) {

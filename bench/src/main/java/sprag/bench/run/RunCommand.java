@@ -39,17 +39,24 @@ import sprag.bench.scenario.Scenario;
             "Example: sprag run parcel-van drive-and-stop"
         })
 public final class RunCommand implements Callable<Integer> {
-    @Parameters(index = "0", paramLabel = "VEHICLE", description = "name of a shipped vehicle, or path to a vehicle's folder")
+    @Parameters(
+            index = "0",
+            paramLabel = "VEHICLE",
+            description = "name of a shipped vehicle, or path to a vehicle's folder")
     private String vehicleName;
 
     @Parameters(
             index = "1..*",
             arity = "0..*",
             paramLabel = "SCENARIO",
-            description = "name of a shipped scenario, or path to a file; without any, every scenario that suits the vehicle")
+            description =
+                    "name of a shipped scenario, or path to a file; without any, every scenario that suits the vehicle")
     private List<String> scenarioNames = new ArrayList<>();
 
-    @Option(names = "--out", paramLabel = "DIR", description = "where to write; default: a new folder under the current one")
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "where to write; default: a new folder under the current one")
     private Path outDir;
 
     @Option(names = "--json", description = "print the results as JSON and nothing else")
@@ -112,7 +119,8 @@ public final class RunCommand implements Callable<Integer> {
             } else {
                 text.table(results);
             }
-            terminal.println("Written to " + (runs.size() == 1 ? out.resolve(results.get(0).scenario().name()) : out));
+            terminal.println("Written to "
+                    + (runs.size() == 1 ? out.resolve(results.get(0).scenario().name()) : out));
         }
         terminal.flush();
         return results.stream().allMatch(RunResult::passed) ? Sprag.WELL : Sprag.FINDING;

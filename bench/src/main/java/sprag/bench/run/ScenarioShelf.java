@@ -38,8 +38,15 @@ final class ScenarioShelf {
                     problems.addAll(faults(scenario));
                     all.add(scenario);
                 } else if (!names.isEmpty()) {
-                    problems.add(new Problem(scenario.file(), 1, 1, "", "does not suit " + vehicle.name() + ": " + unsuitable,
-                            "", "", "Run it on another vehicle, or change [about] in it."));
+                    problems.add(new Problem(
+                            scenario.file(),
+                            1,
+                            1,
+                            "",
+                            "does not suit " + vehicle.name() + ": " + unsuitable,
+                            "",
+                            "",
+                            "Run it on another vehicle, or change [about] in it."));
                 }
             } catch (BadInput bad) {
                 problems.addAll(bad.problems());
@@ -47,7 +54,14 @@ final class ScenarioShelf {
         }
         if (problems.isEmpty() && all.isEmpty()) {
             Path folder = catalogue.home().resolve("config").resolve("scenarios");
-            problems.add(new Problem(folder, 1, 1, "", "holds no scenario that suits " + vehicle.name(), "", "",
+            problems.add(new Problem(
+                    folder,
+                    1,
+                    1,
+                    "",
+                    "holds no scenario that suits " + vehicle.name(),
+                    "",
+                    "",
                     "Name a scenario file."));
         }
         if (!problems.isEmpty()) {
@@ -76,8 +90,15 @@ final class ScenarioShelf {
         try {
             FaultSpec.parse(what, vehicle);
         } catch (IllegalArgumentException e) {
-            problems.add(new Problem(scenario.file(), step.line(), 1, "", "in the step \"" + step.name() + "\": "
-                    + e.getMessage(), "", "", "Name a fault of this vehicle, or say in [about] what a vehicle needs."));
+            problems.add(new Problem(
+                    scenario.file(),
+                    step.line(),
+                    1,
+                    "",
+                    "in the step \"" + step.name() + "\": " + e.getMessage(),
+                    "",
+                    "",
+                    "Name a fault of this vehicle, or say in [about] what a vehicle needs."));
         }
     }
 }

@@ -11,8 +11,21 @@ final class ExpectationReader {
     private static final List<String> HOW = List.of("by_s", "within_ms", "at_s", "always", "never");
 
     /** Every other key that means something somewhere; one that stands in the wrong place is told so, not called unknown. */
-    private static final List<String> ELSEWHERE = List.of("is", "at_least", "at_most", "from_s", "to_s", "while_state",
-            "while_on", "while_interlock", "settle_ms", "stays", "stays_s", "rises_to", "falls_to", "not_before_s");
+    private static final List<String> ELSEWHERE = List.of(
+            "is",
+            "at_least",
+            "at_most",
+            "from_s",
+            "to_s",
+            "while_state",
+            "while_on",
+            "while_interlock",
+            "settle_ms",
+            "stays",
+            "stays_s",
+            "rises_to",
+            "falls_to",
+            "not_before_s");
 
     private final Names names;
     private final long durationMs;
@@ -44,7 +57,12 @@ final class ExpectationReader {
             section.note("by_s", "counts from the start", "without after...", "mislead", "Use within_ms instead.");
         }
         if (how.equals("within_ms") && anchor instanceof Anchor.Start) {
-            section.note("within_ms", "has no event to count from", "with after...", "", "Add after or after_state, or use by_s.");
+            section.note(
+                    "within_ms",
+                    "has no event to count from",
+                    "with after...",
+                    "",
+                    "Add after or after_state, or use by_s.");
         }
         if ((how.equals("always") || never) && !section.flag(how, true)) {
             section.note(how, "= false says nothing", "true", "", "Write the contrary with true.");
@@ -59,7 +77,9 @@ final class ExpectationReader {
     }
 
     private Span reachSpan(Section section, String how) {
-        Names.refuse(section, List.of("to_s", "while_state", "while_on", "while_interlock", "settle_ms"),
+        Names.refuse(
+                section,
+                List.of("to_s", "while_state", "while_on", "while_interlock", "settle_ms"),
                 "goes with always or never");
         long toMs = how.equals("by_s")
                 ? Names.millis(section, how, Double.NaN)
@@ -76,8 +96,18 @@ final class ExpectationReader {
     }
 
     private Span atSpan(Section section) {
-        Names.refuse(section, List.of("from_s", "to_s", "while_state", "while_on", "while_interlock", "settle_ms", "stays",
-                "stays_s"), "does not go with at_s");
+        Names.refuse(
+                section,
+                List.of(
+                        "from_s",
+                        "to_s",
+                        "while_state",
+                        "while_on",
+                        "while_interlock",
+                        "settle_ms",
+                        "stays",
+                        "stays_s"),
+                "does not go with at_s");
         long atMs = Names.millis(section, "at_s", Double.NaN);
         return Span.between(atMs, Expectation.END);
     }
@@ -99,7 +129,12 @@ final class ExpectationReader {
         for (String key : List.of("by_s", "at_s", "from_s", "to_s")) {
             if (section.has(key) && Names.millis(section, key, 0) > limitMs) {
                 String allowed = "at most about.duration_s, " + limitMs / 1000.0;
-                section.note(key, "is after the end of the run", allowed, "never be judged", "Make the run longer or this earlier.");
+                section.note(
+                        key,
+                        "is after the end of the run",
+                        allowed,
+                        "never be judged",
+                        "Make the run longer or this earlier.");
             }
         }
         if (span.keepToMs() != Expectation.END && span.keepToMs() > limitMs) {

@@ -102,11 +102,17 @@ final class Names {
         boolean least = section.has("at_least");
         boolean most = section.has("at_most");
         if (exact && (least || most)) {
-            section.note("is", "stands beside at_least or at_most", "one of them", "", "Keep either \"is\" or the limits.");
+            section.note(
+                    "is", "stands beside at_least or at_most", "one of them", "", "Keep either \"is\" or the limits.");
             return null;
         }
         if (!exact && !least && !most) {
-            section.note(key, "has no limit", "is, at_least or at_most", "", "Say what the value must be: is, at_least, at_most.");
+            section.note(
+                    key,
+                    "has no limit",
+                    "is, at_least or at_most",
+                    "",
+                    "Say what the value must be: is, at_least, at_most.");
             return null;
         }
         if (exact) {
@@ -187,7 +193,8 @@ final class Names {
     static String oneOf(Section section, List<String> keys, boolean needed) {
         List<String> written = keys.stream().filter(section::has).toList();
         if (written.size() > 1) {
-            section.note(written.get(1), "stands beside " + written.get(0), "only one of them", "", "Keep one of the two.");
+            section.note(
+                    written.get(1), "stands beside " + written.get(0), "only one of them", "", "Keep one of the two.");
         } else if (written.isEmpty() && needed) {
             section.note("", "has none of " + String.join(", ", keys), "exactly one of them", "", "Add one of them.");
         }

@@ -25,7 +25,11 @@ final class Player {
 
         boolean dueAt(long timeMs) {
             boolean more = done < step.repeats().times() && moment.atMs() >= 0;
-            return more && timeMs >= moment.atMs() + step.waitMs() + done * step.repeats().everyMs();
+            return more
+                    && timeMs
+                            >= moment.atMs()
+                                    + step.waitMs()
+                                    + done * step.repeats().everyMs();
         }
     }
 

@@ -15,8 +15,8 @@ import sprag.bench.scenario.Vocabulary.Range;
 /** Reads a scenario file, or says everything that is wrong with it at once. */
 public final class ScenarioReader {
     private static final double LONGEST_S = 172_800;
-    private static final List<String> HAPPENS =
-            List.of("at_s", "after", "after_state", "after_interlock", "after_signal", "after_output", "after_quantity");
+    private static final List<String> HAPPENS = List.of(
+            "at_s", "after", "after_state", "after_interlock", "after_signal", "after_output", "after_quantity");
 
     private final Vocabulary vocabulary;
     private final Names names;
@@ -54,7 +54,8 @@ public final class ScenarioReader {
     private Scenario scenario(Path file, Section root, Problems problems) throws BadInput {
         Section about = root.section("about");
         About said = about(about);
-        double durationS = about.number("duration_s", Double.NaN, 0.1, LONGEST_S, "be no run, or one of more than two days");
+        double durationS =
+                about.number("duration_s", Double.NaN, 0.1, LONGEST_S, "be no run, or one of more than two days");
         long durationMs = Math.round((Double.isNaN(durationS) ? LONGEST_S : durationS) * 1000);
         long seed = Math.round(about.number("seed", 1, 0, 1e15, "be no seed"));
         Map<String, Double> start = levers(root.section("start"));
@@ -74,14 +75,25 @@ public final class ScenarioReader {
         List<String> hazards = about.texts("hazards");
         for (String hazard : hazards) {
             if (!hazard.matches("H\\d\\d")) {
-                about.note("hazards", "has \"" + hazard + "\"", "H01, H02, ...", "", "Use the numbers of docs/hazards.md.");
+                about.note(
+                        "hazards",
+                        "has \"" + hazard + "\"",
+                        "H01, H02, ...",
+                        "",
+                        "Use the numbers of docs/hazards.md.");
             }
         }
         List<Need> needs = new ArrayList<>();
         for (String text : about.texts("needs")) {
-            Need.parse(text).ifPresentOrElse(needs::add, () -> about.note("needs", "has \"" + text + "\"",
-                    "a signal, \"no\" and a signal, or a choice", "",
-                    "Write \"pedal_b_v\", \"no pedal_b_v\" or \"motor.kind = induction\"."));
+            Need.parse(text)
+                    .ifPresentOrElse(
+                            needs::add,
+                            () -> about.note(
+                                    "needs",
+                                    "has \"" + text + "\"",
+                                    "a signal, \"no\" and a signal, or a choice",
+                                    "",
+                                    "Write \"pedal_b_v\", \"no pedal_b_v\" or \"motor.kind = induction\"."));
         }
         return new About(about.text("title", null), about.text("why", null), hazards, about.texts("vehicles"), needs);
     }
@@ -92,8 +104,13 @@ public final class ScenarioReader {
             Range range = vocabulary.levers().get(lever);
             if (range == null) {
                 section.has(lever);
-                section.note(lever, "is no lever", "a lever", "have no effect",
-                        sprag.bench.config.Nearest.hint(lever, vocabulary.levers().keySet()));
+                section.note(
+                        lever,
+                        "is no lever",
+                        "a lever",
+                        "have no effect",
+                        sprag.bench.config.Nearest.hint(
+                                lever, vocabulary.levers().keySet()));
             } else {
                 all.put(lever, position(section, lever, range));
             }
@@ -118,14 +135,23 @@ public final class ScenarioReader {
             Anchor anchor = timed ? new Anchor.Start() : names.anchor(section);
             long waitMs = Names.millis(section, timed ? "at_s" : "wait_s", 0);
             if (timed && waitMs > durationMs) {
-                section.note("at_s", "is after the end of the run", "at most about.duration_s", "never happen",
+                section.note(
+                        "at_s",
+                        "is after the end of the run",
+                        "at most about.duration_s",
+                        "never happen",
                         "Make the run longer or this earlier.");
             }
             List<Action> actions = actions(section);
             String name = section.text("name", words(actions));
             int line = section.line(when == null ? "name" : when);
             if (!names.addStep(name)) {
-                section.note("name", "\"" + name + "\" is taken by a step above", "a name of its own", "", "Give it a name.");
+                section.note(
+                        "name",
+                        "\"" + name + "\" is taken by a step above",
+                        "a name of its own",
+                        "",
+                        "Give it a name.");
             }
             all.add(new Step(name, line, anchor, waitMs, actions, repeats(section)));
         }

@@ -40,12 +40,12 @@ public final class ScenarioRun {
      * @return what came of it
      * @throws IOException when an observer cannot write
      */
-    public RunResult play(
-            String vehicle, BiConsumer<Step, Long> told, List<Observer> observers, BooleanSupplier stop)
+    public RunResult play(String vehicle, BiConsumer<Step, Long> told, List<Observer> observers, BooleanSupplier stop)
             throws IOException {
         Events events = new Events();
         Player player = new Player(scenario, rig, events, told);
-        List<Watcher> watchers = scenario.expectations().stream().map(Watcher::new).toList();
+        List<Watcher> watchers =
+                scenario.expectations().stream().map(Watcher::new).toList();
         Frame frame = rig.channels().newFrame();
         long tickMs = rig.tickMs();
         long timeMs = 0;

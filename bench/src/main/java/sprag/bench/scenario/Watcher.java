@@ -130,8 +130,8 @@ public final class Watcher {
             return Verdict.error("the run has no ticks");
         }
         if (moment.atMs() < 0) {
-            return Verdict.error("cannot be judged: it counts from " + expectation.anchor().words()
-                    + ", which never came in " + seconds(lastMs));
+            return Verdict.error("cannot be judged: it counts from "
+                    + expectation.anchor().words() + ", which never came in " + seconds(lastMs));
         }
         return expectation.mode() == Expectation.Mode.REACHED ? reached() : held();
     }
@@ -153,8 +153,12 @@ public final class Watcher {
             return timed(Outcome.FAIL, "only at " + seconds(moment.atMs() + reachedMs), leftMs, atS);
         }
         if (brokenMs >= 0) {
-            return new Verdict(Outcome.FAIL, "reached at " + Numbers.brief(atS) + " s but lost at " + seconds(brokenMs)
-                    + ": " + brokenSeen, Double.NaN, "", brokenMs / 1000.0);
+            return new Verdict(
+                    Outcome.FAIL,
+                    "reached at " + Numbers.brief(atS) + " s but lost at " + seconds(brokenMs) + ": " + brokenSeen,
+                    Double.NaN,
+                    "",
+                    brokenMs / 1000.0);
         }
         if (span.keepToMs() != Expectation.END && runMs < span.keepToMs()) {
             return Verdict.error("cannot be judged: the run ends at " + seconds(lastMs) + ", before "
@@ -177,13 +181,18 @@ public final class Watcher {
             String worst = Double.isNaN(nearest) || nearestMs == brokenMs
                     ? ""
                     : "; worst " + nearestSeen + " at " + seconds(nearestMs);
-            return new Verdict(Outcome.FAIL, "at " + seconds(brokenMs) + ": " + brokenSeen + worst, nearest,
-                    condition.unit(), brokenMs / 1000.0);
+            return new Verdict(
+                    Outcome.FAIL,
+                    "at " + seconds(brokenMs) + ": " + brokenSeen + worst,
+                    nearest,
+                    condition.unit(),
+                    brokenMs / 1000.0);
         }
         if (ticks == 0) {
-            return Verdict.error(span.during() == null
-                    ? "cannot be judged: no tick lies in its time; the run ends at " + seconds(lastMs)
-                    : "cannot be judged: never while " + span.during().words());
+            return Verdict.error(
+                    span.during() == null
+                            ? "cannot be judged: no tick lies in its time; the run ends at " + seconds(lastMs)
+                            : "cannot be judged: never while " + span.during().words());
         }
         if (knownTicks == 0) {
             return Verdict.error("cannot be judged: the value was unknown all the time");
@@ -194,11 +203,19 @@ public final class Watcher {
                     + seconds(moment.atMs() + span.toMs()));
         }
         if (Double.isNaN(nearest)) {
-            return new Verdict(Outcome.PASS, "at every one of " + ticks + (ticks == 1 ? " tick" : " ticks"),
-                    Double.NaN, "", Double.NaN);
+            return new Verdict(
+                    Outcome.PASS,
+                    "at every one of " + ticks + (ticks == 1 ? " tick" : " ticks"),
+                    Double.NaN,
+                    "",
+                    Double.NaN);
         }
-        return new Verdict(Outcome.PASS, "nearest " + nearestSeen + " at " + seconds(nearestMs), nearest,
-                condition.unit(), nearestMs / 1000.0);
+        return new Verdict(
+                Outcome.PASS,
+                "nearest " + nearestSeen + " at " + seconds(nearestMs),
+                nearest,
+                condition.unit(),
+                nearestMs / 1000.0);
     }
 
     private static String seconds(long timeMs) {

@@ -40,18 +40,25 @@ public final class VcdTrace implements TraceWriter {
         this.stateBase = channels.all().size();
         this.interlockBase = stateBase + channels.states().size();
         this.stateVector = interlockBase + channels.interlocks().size();
-        this.stateBits = Math.max(1, 32 - Integer.numberOfLeadingZeros(channels.states().size() - 1));
+        this.stateBits =
+                Math.max(1, 32 - Integer.numberOfLeadingZeros(channels.states().size() - 1));
         declare(title);
     }
 
     private void declare(String title) throws IOException {
-        text.append("$version sprag $end\n$comment ").append(title.replace('$', ' ')).append(" $end\n");
+        text.append("$version sprag $end\n$comment ")
+                .append(title.replace('$', ' '))
+                .append(" $end\n");
         text.append("$comment state:");
         for (int i = 0; i < channels.states().size(); i++) {
             text.append(' ').append(i).append('=').append(channels.states().get(i));
         }
         text.append(" $end\n$timescale 1 ms $end\n$scope module sprag $end\n");
-        text.append("$var reg ").append(stateBits).append(' ').append(code(stateVector)).append(" state");
+        text.append("$var reg ")
+                .append(stateBits)
+                .append(' ')
+                .append(code(stateVector))
+                .append(" state");
         text.append(stateBits > 1 ? " [" + (stateBits - 1) + ":0]" : "").append(" $end\n");
         wires("states", channels.states(), stateBase);
         for (Channel.Source source : Channel.Source.values()) {
@@ -68,7 +75,9 @@ public final class VcdTrace implements TraceWriter {
         for (int i = 0; i < channels.all().size(); i++) {
             Channel channel = channels.all().get(i);
             if (channel.source() == source) {
-                text.append(channel.isSwitch() ? "$var wire 1 " : "$var real 64 ").append(code(i)).append(' ');
+                text.append(channel.isSwitch() ? "$var wire 1 " : "$var real 64 ")
+                        .append(code(i))
+                        .append(' ');
                 text.append(channel.key()).append(" $end\n");
             }
         }
@@ -78,7 +87,11 @@ public final class VcdTrace implements TraceWriter {
     private void wires(String scope, List<String> names, int base) {
         text.append("$scope module ").append(scope).append(" $end\n");
         for (int i = 0; i < names.size(); i++) {
-            text.append("$var wire 1 ").append(code(base + i)).append(' ').append(names.get(i)).append(" $end\n");
+            text.append("$var wire 1 ")
+                    .append(code(base + i))
+                    .append(' ')
+                    .append(names.get(i))
+                    .append(" $end\n");
         }
         text.append("$upscope $end\n");
     }
@@ -130,7 +143,11 @@ public final class VcdTrace implements TraceWriter {
     }
 
     private void state(int state) {
-        text.append('b').append(Integer.toBinaryString(state)).append(' ').append(code(stateVector)).append('\n');
+        text.append('b')
+                .append(Integer.toBinaryString(state))
+                .append(' ')
+                .append(code(stateVector))
+                .append('\n');
         for (int i = 0; i < channels.states().size(); i++) {
             boolean changed = !started || i == state || i == last.state;
             if (changed) {

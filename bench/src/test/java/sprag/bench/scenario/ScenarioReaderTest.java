@@ -72,14 +72,17 @@ class ScenarioReaderTest {
                 () -> assertEquals(30_000, scenario.durationMs()),
                 () -> assertEquals(7, scenario.seed()),
                 () -> assertEquals(Map.of("grade", 0.05, "key", 0.0), scenario.start()),
-                () -> assertEquals("the driver turns the key", scenario.steps().get(0).name()),
+                () -> assertEquals(
+                        "the driver turns the key", scenario.steps().get(0).name()),
                 () -> assertEquals(new Anchor.Step("the driver turns the key"), second.anchor()),
                 () -> assertEquals(500, second.waitMs()),
                 () -> assertEquals(
-                        List.of(new Action.Move("pedal", 0.4, 2000), new Action.Fault("contactor.welded")), second.actions()),
+                        List.of(new Action.Move("pedal", 0.4, 2000), new Action.Fault("contactor.welded")),
+                        second.actions()),
                 () -> assertEquals("pedal to 0", third.name()),
                 () -> assertEquals(new Step.Repeats(3, 2000), third.repeats()),
-                () -> assertEquals("ready in four seconds", scenario.expectations().get(0).text()),
+                () -> assertEquals(
+                        "ready in four seconds", scenario.expectations().get(0).text()),
                 () -> assertEquals(37, scenario.expectations().get(0).line()));
     }
 
@@ -123,27 +126,39 @@ class ScenarioReaderTest {
     @Test
     void contradictionsInAnExpectation_read_areRefused() {
         assertAll(
-                () -> refusedFor("state=\"ON\"; signal=\"bus_v\"; is=1; by_s=1", "signal stands beside state. Keep one of the two."),
+                () -> refusedFor(
+                        "state=\"ON\"; signal=\"bus_v\"; is=1; by_s=1",
+                        "signal stands beside state. Keep one of the two."),
                 () -> refusedFor("by_s=1", "has none of state, signal, output, quantity, interlock. Add one of them."),
-                () -> refusedFor("state=\"ON\"; by_s=1; always=true", "always stands beside by_s. Keep one of the two."),
+                () -> refusedFor(
+                        "state=\"ON\"; by_s=1; always=true", "always stands beside by_s. Keep one of the two."),
                 () -> refusedFor("state=\"ON\"", "has none of by_s, within_ms, at_s, always, never. Add one of them."),
-                () -> refusedFor("state=\"ON\"; is=1; by_s=1",
+                () -> refusedFor(
+                        "state=\"ON\"; is=1; by_s=1",
                         "is goes with signal, output or quantity: it would have no effect. Remove it."),
-                () -> refusedFor("signal=\"bus_v\"; by_s=1",
+                () -> refusedFor(
+                        "signal=\"bus_v\"; by_s=1",
                         "signal has no limit. Say what the value must be: is, at_least, at_most."),
-                () -> refusedFor("signal=\"bus_v\"; at_least=5; at_most=4; by_s=1",
+                () -> refusedFor(
+                        "signal=\"bus_v\"; at_least=5; at_most=4; by_s=1",
                         "at_least is more than at_most: it would never hold. Exchange the two."),
-                () -> refusedFor("state=\"ON\"; within_ms=9",
+                () -> refusedFor(
+                        "state=\"ON\"; within_ms=9",
                         "within_ms has no event to count from. Add after or after_state, or use by_s."),
-                () -> refusedFor("state=\"ON\"; by_s=9; after=\"go\"",
+                () -> refusedFor(
+                        "state=\"ON\"; by_s=9; after=\"go\"",
                         "by_s counts from the start: it would mislead. Use within_ms instead."),
-                () -> refusedFor("state=\"ON\"; within_ms=9; after=\"goo\"",
+                () -> refusedFor(
+                        "state=\"ON\"; within_ms=9; after=\"goo\"",
                         "after = \"goo\" is no step above this one. Did you mean go?"),
-                () -> refusedFor("state=\"ON\"; never=true; stays=true",
+                () -> refusedFor(
+                        "state=\"ON\"; never=true; stays=true",
                         "stays goes with by_s or within_ms: it would have no effect. Remove it."),
-                () -> refusedFor("state=\"ON\"; always=true; from_s=5; to_s=4",
+                () -> refusedFor(
+                        "state=\"ON\"; always=true; from_s=5; to_s=4",
                         "from_s is later than to_s: it would leave nothing to judge. Exchange the two."),
-                () -> refusedFor("state=\"ON\"; always=false", "always = false says nothing. Write the contrary with true."));
+                () -> refusedFor(
+                        "state=\"ON\"; always=false", "always = false says nothing. Write the contrary with true."));
     }
 
     private static void refusedFor(String keys, String message) {
@@ -158,8 +173,9 @@ class ScenarioReaderTest {
     void aStepAfterALaterStep_read_isRefused() {
         String bad = GOOD.replace("after = \"the driver turns the key\"", "after = \"pedal to 0\"");
         assertEquals(
-                List.of("config/scenarios/drive.toml:21: do[1].after = \"pedal to 0\" is no step above this one. Use one of:"
-                        + " the driver turns the key."),
+                List.of(
+                        "config/scenarios/drive.toml:21: do[1].after = \"pedal to 0\" is no step above this one. Use one of:"
+                                + " the driver turns the key."),
                 refused(bad));
     }
 }

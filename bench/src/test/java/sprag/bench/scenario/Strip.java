@@ -56,7 +56,9 @@ public final class Strip {
 
     /** Reads an expectation from its keys, divided by semicolons. */
     public static Expectation expect(String keys) throws BadInput {
-        return scenario("[[expect]]\ntext = \"t\"\n" + keys.replace(';', '\n')).expectations().get(0);
+        return scenario("[[expect]]\ntext = \"t\"\n" + keys.replace(';', '\n'))
+                .expectations()
+                .get(0);
     }
 
     /** Reads a scenario of 20 s with one step called "go". */

@@ -105,11 +105,16 @@ class WatcherTest {
     void aVerdict_toldInWords_saysWhatWasSeenAndWhen() throws Exception {
         assertAll(
                 () -> assertEquals(
-                        "at 0.1 s: 9.9 V", Strip.judge("signal=\"bus_v\"; at_least=10; always=true", "ON:12 ON:9.9", 0).detail()),
+                        "at 0.1 s: 9.9 V",
+                        Strip.judge("signal=\"bus_v\"; at_least=10; always=true", "ON:12 ON:9.9", 0)
+                                .detail()),
                 () -> assertEquals(
-                        "only at 0.3 s", Strip.judge("state=\"ON\"; by_s=0.2", "OFF:0 OFF:0 OFF:0 ON:0", 0).detail()),
+                        "only at 0.3 s",
+                        Strip.judge("state=\"ON\"; by_s=0.2", "OFF:0 OFF:0 OFF:0 ON:0", 0)
+                                .detail()),
                 () -> assertEquals(
                         "cannot be judged: it counts from the state is FAULT, which never came in 0.1 s",
-                        Strip.judge("state=\"ON\"; within_ms=9; after_state=\"FAULT\"", "OFF:0 OFF:0", 0).detail()));
+                        Strip.judge("state=\"ON\"; within_ms=9; after_state=\"FAULT\"", "OFF:0 OFF:0", 0)
+                                .detail()));
     }
 }

@@ -39,16 +39,14 @@ class TraceTest {
 
     @Test
     void csv_aShortRun_hasAHeadingAndOneLineATick() throws Exception {
-        assertEquals(
-                """
+        assertEquals("""
                 time_s,state,bus_v,plug,torque_nm,contactor,car.speed_kph,interlocks
                 0,OFF,0,0,0,0,0,
                 0.1,OFF,0,0,0,0,0,
                 0.2,ON,12.345,1,12.345,1,12.345,
                 0.3,ON,,,,,,BUS_HIGH
                 0.4,FAULT,-7,0,-7,0,-7,
-                """,
-                written(Strip.frames(RUN), out -> new CsvTrace(Strip.CHANNELS, out)));
+                """, written(Strip.frames(RUN), out -> new CsvTrace(Strip.CHANNELS, out)));
     }
 
     @Test
@@ -62,10 +60,20 @@ class TraceTest {
                     () -> assertEquals(frame.state, Integer.parseInt(at.get("sprag.state"), 2)),
                     () -> assertEquals("1", at.get("sprag.states." + state)),
                     () -> assertEquals(
-                            1, at.entrySet().stream().filter(e -> e.getKey().startsWith("sprag.states.") && e.getValue().equals("1")).count()),
-                    () -> assertEquals(frame.value[0], Double.parseDouble(at.get("sprag.signals.bus_v").replace("nan", "NaN")), 1e-4),
+                            1,
+                            at.entrySet().stream()
+                                    .filter(e -> e.getKey().startsWith("sprag.states.")
+                                            && e.getValue().equals("1"))
+                                    .count()),
+                    () -> assertEquals(
+                            frame.value[0],
+                            Double.parseDouble(at.get("sprag.signals.bus_v").replace("nan", "NaN")),
+                            1e-4),
                     () -> assertEquals(level(frame.value[1]), at.get("sprag.signals.plug")),
-                    () -> assertEquals(frame.value[4], Double.parseDouble(at.get("sprag.car.speed_kph").replace("nan", "NaN")), 1e-4),
+                    () -> assertEquals(
+                            frame.value[4],
+                            Double.parseDouble(at.get("sprag.car.speed_kph").replace("nan", "NaN")),
+                            1e-4),
                     () -> assertEquals(frame.acting[0] ? "1" : "0", at.get("sprag.interlocks.BUS_HIGH")));
         }
         assertEquals("1 ms", dump.timescale);
@@ -88,7 +96,8 @@ class TraceTest {
         for (int i = 0; i < 300; i++) {
             frame.value[i] = i;
         }
-        Map<String, String> at = Dump.read(written(List.of(frame), out -> new VcdTrace(channels, "", out))).at(0);
+        Map<String, String> at = Dump.read(written(List.of(frame), out -> new VcdTrace(channels, "", out)))
+                .at(0);
         for (int i = 0; i < 300; i++) {
             assertEquals("" + i, at.get("sprag.signals.s" + i));
         }
@@ -106,12 +115,22 @@ class TraceTest {
             double value = (random.nextDouble() - 0.5) * Math.pow(10, random.nextInt(12));
             StringBuilder text = new StringBuilder();
             Decimal.append(text, value);
-            assertEquals(value, Double.parseDouble(text.toString()), 0.5e-4 + Math.abs(value) * 1e-15, () -> "" + value);
+            assertEquals(
+                    value, Double.parseDouble(text.toString()), 0.5e-4 + Math.abs(value) * 1e-15, () -> "" + value);
         }
     }
 
     @ParameterizedTest(name = "{arguments}")
-    @CsvSource({"0,0", "-0.00001,0", "1.5,1.5", "-1.5,-1.5", "0.0001,0.0001", "12.34567,12.3457", "1e15,1.0E15", "NaN,NaN"})
+    @CsvSource({
+        "0,0",
+        "-0.00001,0",
+        "1.5,1.5",
+        "-1.5,-1.5",
+        "0.0001,0.0001",
+        "12.34567,12.3457",
+        "1e15,1.0E15",
+        "NaN,NaN"
+    })
     void decimal_someNumbers_areShort(double value, String expected) {
         StringBuilder text = new StringBuilder();
         Decimal.append(text, value);
