@@ -9,6 +9,8 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
+import sprag.bench.matrix.MatrixCommand;
+import sprag.bench.record.ReplayCommand;
 import sprag.bench.run.RunCommand;
 
 /** The command a person types. Exit status 0: all well; 1: a finding; 2: wrong usage or input; 3: trouble outside. */
@@ -41,7 +43,7 @@ public final class Sprag implements Runnable {
     public static final int TROUBLE = 3;
 
     /** Every command, in the order of the help. One line each. */
-    private static final List<Class<?>> COMMANDS = List.of(RunCommand.class);
+    private static final List<Class<?>> COMMANDS = List.of(RunCommand.class, MatrixCommand.class, ReplayCommand.class);
 
     @Spec
     private CommandSpec spec;

@@ -27,10 +27,14 @@ final class Settle {
      */
     boolean settle(Fact fact, boolean cause) {
         int i = fact.ordinal();
+        return (cause || count[i] != 0) && count(i, cause);
+    }
+
+    private boolean count(int i, boolean cause) {
         if (cause) {
             count[i] = Math.min(count[i] + 2, limit[i] + 2);
             settled[i] |= count[i] > limit[i];
-        } else if (count[i] > 0) {
+        } else {
             count[i]--;
             settled[i] &= count[i] > 0;
         }
