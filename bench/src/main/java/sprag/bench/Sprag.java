@@ -43,7 +43,8 @@ public final class Sprag implements Runnable {
     public static final int TROUBLE = 3;
 
     /** Every command, in the order of the help. One line each. */
-    private static final List<Class<?>> COMMANDS = List.of(RunCommand.class, MatrixCommand.class, ReplayCommand.class);
+    private static final List<Class<?>> COMMANDS =
+            List.of(RunCommand.class, MatrixCommand.class, ReplayCommand.class, sprag.bench.prove.ProveCommand.class);
 
     @Spec
     private CommandSpec spec;

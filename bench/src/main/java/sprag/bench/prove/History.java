@@ -36,7 +36,7 @@ enum History {
                                                                             "a stop does not end with open contactors in bounded time"),
     RISE_ENDS_IN_TIME       ("H08", 7, limits -> within(limits.raising(), t -> t.before().step() != Step.RAISE_BUS && t.after().step() == Step.RAISE_BUS, t -> !t.may().prechargeClosed),
                                                                             "current may flow through the precharge resistor for longer than its time limit"),
-    CHARGE_ENDS_IN_TIME     ("H10", 8, limits -> within(limits.opening(), t -> t.before().charge() != ChargePhase.ENDING && t.after().charge() == ChargePhase.ENDING, t -> !t.anyClosed() && !t.charges()),
+    CHARGE_ENDS_IN_TIME     ("H10", 8, limits -> within(limits.endingCharge(), t -> t.before().charge() != ChargePhase.ENDING && t.after().charge() == ChargePhase.ENDING, t -> !t.anyClosed() && !t.charges()),
                                                                             "an ended charge does not end with open contactors in bounded time"),
     START_ENDS_IN_TIME      ("H04", 8, limits -> within(limits.starting(), Tick::starts, t -> !t.isNow(State.PRECHARGE)),
                                                                             "a start neither succeeds nor fails in bounded time");

@@ -44,18 +44,23 @@ record Limits(
                 settings.is(Parameter.CHARGER_SIDE, "bus-side"));
     }
 
-    /** From the first of a rundown to the last contactor open, whatever the facts say. */
+    /** From the first tick of a rundown to the last contactor open, whatever the facts say. */
     int opening() {
-        return spinWait + 2 * release + 2;
+        return spinWait + release;
     }
 
     /** From the first contactor of a start to the drive, at the longest. */
     int starting() {
-        return weldTest + release + Math.max(weldTest, close) + raising() + 3;
+        return weldTest + release + Math.max(weldTest, close) + raising();
     }
 
     /** From the start of the rise to the end of the overlap, at the longest. */
     int raising() {
-        return timeout + overlap + 2;
+        return timeout + overlap;
+    }
+
+    /** From the end of a charge to the last contactor open; where the chargers do not need the bus, none is closed. */
+    int endingCharge() {
+        return busSide ? opening() : 0;
     }
 }

@@ -2,6 +2,7 @@ package sprag.bench.prove;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
@@ -34,7 +35,9 @@ final class Prover {
     private Set<Interlock> without = EnumSet.noneOf(Interlock.class);
     private long maxStates = 200_000_000;
     private int workers = 1;
-    private boolean stopEarly;
+    private boolean stopEarly; // as soon as one promise is found broken
+    private boolean gated;
+    private Set<String> ignored = Set.of();
 
     Prover(Settings settings) {
         this.settings = settings;
@@ -53,6 +56,18 @@ final class Prover {
         return this;
     }
 
+    /** Gives the Gate the last word. */
+    Prover gated(boolean withGate) {
+        gated = withGate;
+        return this;
+    }
+
+    /** Leaves out promises that are known to be broken anyway. */
+    Prover ignoring(Set<String> names) {
+        ignored = names;
+        return this;
+    }
+
     Prover workers(int threads) {
         workers = threads;
         return this;
@@ -60,12 +75,6 @@ final class Prover {
 
     Prover maxStates(long most) {
         maxStates = most;
-        return this;
-    }
-
-    /** Leaves off as soon as one promise is found broken, to learn only that one is. */
-    Prover stopEarly() {
-        stopEarly = true;
         return this;
     }
 
@@ -83,7 +92,7 @@ final class Prover {
             Limits limits = Limits.of(promised);
             List<Observer<Tick>> watchers =
                     histories.stream().map(row -> row.watcher(limits)).toList();
-            return new Watched<>(new Tick(settings, promised, without), promises, watchers);
+            return new Watched<>(new Tick(settings, promised, without, gated), promises, watchers);
         }
 
         String watches() {
@@ -152,11 +161,39 @@ final class Prover {
 
     private List<Job> jobs() {
         List<Job> jobs = new ArrayList<>();
-        jobs.add(new Job(List.of(Promise.values()), List.of()));
+        jobs.add(new Job(
+                Arrays.stream(Promise.values())
+                        .filter(row -> !ignored.contains(row.name()))
+                        .toList(),
+                List.of()));
         Arrays.stream(History.values())
+                .filter(row -> !ignored.contains(row.name()))
                 .collect(Collectors.groupingBy(row -> row.group))
                 .forEach((group, rows) -> jobs.add(new Job(List.of(), rows)));
         return jobs;
+    }
+
+    /** Looks for the shortest way to break any promise, one exploration after the other, on the calling thread.
+     *
+     * @return the first that is broken, or nothing
+     */
+    Optional<Proof.Verdict> firstBroken() {
+        stopEarly = true;
+        for (Job job : jobs()) {
+            Done done = job.run();
+            Optional<Proof.Verdict> first = done.verdicts().stream()
+                    .filter(verdict -> !verdict.holds())
+                    .min(Comparator.comparingInt(
+                            verdict -> verdict.story().get().ticks().size()));
+            if (first.isPresent()) {
+                return first;
+            }
+            if (!done.found().complete()) {
+                throw new IllegalStateException(
+                        "not complete: " + done.found().stoppedBy().orElse(""));
+            }
+        }
+        return Optional.empty();
     }
 
     private List<Done> inParallel(List<Job> jobs) throws InterruptedException {

@@ -40,6 +40,7 @@ final class Tick implements Stepper, Journal {
     private final LogicState before = new LogicState();
     private final BranchingFacts facts = new BranchingFacts();
     private final Limits limits;
+    private final boolean gated;
     private long packedBefore;
     private long packedAfter;
     private Successors out;
@@ -50,12 +51,14 @@ final class Tick implements Stepper, Journal {
      * @param settings the vehicle's values, for Logic
      * @param promised the values that promises speak of; the same, unless a value is weakened to see what breaks
      * @param without interlocks taken out
+     * @param gated whether the Gate has the last word
      */
-    Tick(Settings settings, Settings promised, Set<Interlock> without) {
+    Tick(Settings settings, Settings promised, Set<Interlock> without, boolean gated) {
         logic = new Logic(settings, without, this);
         after = logic.state();
         may = logic.permissions();
         limits = Limits.of(promised);
+        this.gated = gated;
         packedBefore = before.pack();
     }
 
@@ -107,6 +110,9 @@ final class Tick implements Stepper, Journal {
         facts.begin(choices, (int) (state >>> STATE_SHIFT) & 7);
         logic.step(facts);
         packedAfter = after.pack();
+        if (gated) {
+            GateView.apply(this);
+        }
         labels.note(label(after.state()));
         labels.note(label(after.step()));
         return packedAfter;
