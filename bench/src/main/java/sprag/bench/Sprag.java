@@ -45,8 +45,7 @@ public final class Sprag implements Runnable {
     public static final int TROUBLE = 3;
 
     /** Every command, in the order of the help. One line each. */
-    private static final List<Class<?>> COMMANDS = List.of(
-            DemoCommand.class, RunCommand.class, CampaignCommand.class, MatrixCommand.class, ReplayCommand.class);
+            List.of(DemoCommand.class, RunCommand.class, ProveCommand.class, CampaignCommand.class, MatrixCommand.class, ReplayCommand.class);
 
     @Spec
     private CommandSpec spec;
