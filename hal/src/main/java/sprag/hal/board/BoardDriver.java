@@ -26,6 +26,13 @@ public interface BoardDriver {
      */
     List<Row> settings();
 
+    /** How many bits the counts of a pin have when the map does not say.
+     *
+     * @param kind what the pin does
+     * @return the bits that boards of this protocol usually have, 1 for a switch
+     */
+    int usualBits(PinKind kind);
+
     /** Checks what can be told about pins without the board: how they are written, and the kinds that the protocol has.
      *
      * @param map the map, already checked for what holds for every board

@@ -40,6 +40,11 @@ public final class FirmataDriver implements BoardDriver {
     }
 
     @Override
+    public int usualBits(PinKind kind) {
+        return kind.twoState ? 1 : kind == PinKind.PWM ? 8 : 10;
+    }
+
+    @Override
     public List<MapFault> checkPins(BoardMap map) {
         List<MapFault> faults = new ArrayList<>();
         Map<PinName, String> taken = new HashMap<>();
