@@ -76,44 +76,18 @@ final class FirmataPins {
 
     /** Everything of the map that this board does not have, in words. */
     List<String> misfits(BoardMap map) {
-        List<String> found = new ArrayList<>();
-        Map<Integer, String> taken = new HashMap<>();
+        Misfits found = new Misfits();
         for (InputPin input : map.inputs()) {
-            String who = input.signal().key() + " on " + input.pin();
             PinMode mode = PinMode.ofInput(input.kind());
-            check(
-                    who,
-                    input.pin(),
-                    mode,
-                    mode == PinMode.ANALOGUE ? input.scale().bits() : ABSENT,
-                    found,
-                    taken);
+            int bits = mode == PinMode.ANALOGUE ? input.scale().bits() : ABSENT;
+            found.check(input.signal().key(), input.pin(), mode, bits);
         }
         for (OutputPin output : map.outputs()) {
-            String who = output.output().key() + " on " + output.pin();
             PinMode mode = PinMode.ofOutput(output.kind());
-            check(who, output.pin(), mode, mode == PinMode.PWM ? output.scale().bits() : ABSENT, found, taken);
+            int bits = mode == PinMode.PWM ? output.scale().bits() : ABSENT;
+            found.check(output.output().key(), output.pin(), mode, bits);
         }
-        return found;
-    }
-
-    private void check(
-            String who, String text, PinMode mode, int wantedBits, List<String> found, Map<Integer, String> taken) {
-        int pin = number(text);
-        if (pin == ABSENT) {
-            found.add(who + ": the board has " + count() + " pins and none is called " + text);
-            return;
-        }
-        String other = taken.putIfAbsent(pin, who);
-        if (other != null) {
-            found.add(who + ": that is pin " + pin + ", which is already " + other);
-        }
-        int bits = bits(pin, mode);
-        if (bits == ABSENT) {
-            found.add(who + ": pin " + pin + " cannot be a " + mode.words + "; it can be " + modesOf(pin));
-        } else if (wantedBits != ABSENT && bits != wantedBits) {
-            found.add(who + ": the board gives " + bits + " bits, the map scales " + wantedBits + " bits");
-        }
+        return found.words;
     }
 
     private String modesOf(int pin) {
@@ -124,5 +98,30 @@ final class FirmataPins {
             }
         }
         return words.isEmpty() ? "nothing that is used here" : String.join(", ", words);
+    }
+
+    /** What does not fit, and which pins are taken so far. */
+    private final class Misfits {
+        private final List<String> words = new ArrayList<>();
+        private final Map<Integer, String> taken = new HashMap<>();
+
+        void check(String name, String text, PinMode mode, int wantedBits) {
+            String who = name + " on " + text;
+            int pin = number(text);
+            if (pin == ABSENT) {
+                words.add(who + ": the board has " + count() + " pins and none is called " + text);
+                return;
+            }
+            String other = taken.putIfAbsent(pin, who);
+            if (other != null) {
+                words.add(who + ": that is pin " + pin + ", which is already " + other);
+            }
+            int bits = bits(pin, mode);
+            if (bits == ABSENT) {
+                words.add(who + ": pin " + pin + " cannot be " + mode.words + "; it can be " + modesOf(pin));
+            } else if (wantedBits != ABSENT && bits != wantedBits) {
+                words.add(who + ": the board gives " + bits + " bits, the map scales " + wantedBits + " bits");
+            }
+        }
     }
 }

@@ -26,15 +26,13 @@ final class FirmataSession implements BoardSession, FirmataLink.Readings {
     private static final long FIRST_READINGS_NS = 1_000_000_000;
     private static final int FIRST_READINGS_TRIES = 10;
     private static final long PIN_STATE_NS = 500_000_000;
-    private static final long NOISE_WINDOW_NS = 1_000_000_000;
-    private static final int NOISE_LIMIT_BYTES = 32;
 
     private final FirmataLink link;
     private final BoardMap map;
     private final BoardSettings settings;
     private final Clock clock;
     private final List<InputPin> inputs;
-    private final long floodLimitBytes;
+    private final LineNoise noise;
     private final long[] heardNs;
     private final int[] pinOfInput;
     private final int[] channelOfInput;
@@ -46,9 +44,6 @@ final class FirmataSession implements BoardSession, FirmataLink.Readings {
     private int asked;
     private long askedAtNs;
     private long turnedAtNs;
-    private long noiseSinceNs;
-    private long strayAtStart;
-    private long bytesAtStart;
     private long aliveNs;
 
     FirmataSession(Port port, BoardMap map, BoardSettings settings, Clock clock) {
@@ -57,7 +52,7 @@ final class FirmataSession implements BoardSession, FirmataLink.Readings {
         this.settings = settings;
         this.clock = clock;
         this.inputs = map.inputs();
-        this.floodLimitBytes = 3L * settings.line().baud() / settings.line().bitsPerCharacter() / 2;
+        this.noise = new LineNoise(link, settings.line());
         this.heardNs = new long[inputs.size()];
         this.pinOfInput = new int[inputs.size()];
         this.channelOfInput = new int[inputs.size()];
@@ -76,9 +71,9 @@ final class FirmataSession implements BoardSession, FirmataLink.Readings {
         outputs = new FirmataOutputs(link, map.outputs(), pins);
         releaseWhatIsDriven();
         hearEveryInput();
-        startWindow(clock.nowNs());
-        turnedAtNs = noiseSinceNs;
-        aliveNs = noiseSinceNs;
+        turnedAtNs = clock.nowNs();
+        aliveNs = turnedAtNs;
+        noise.begin(turnedAtNs);
     }
 
     private void hearEveryInput() throws LinkLost {
@@ -119,7 +114,7 @@ final class FirmataSession implements BoardSession, FirmataLink.Readings {
             askPorts(nowNs);
         }
         checkSilence(nowNs);
-        checkNoise(nowNs);
+        noise.check(nowNs);
     }
 
     /** A board without inputs says nothing of itself: it is asked for the state of a pin instead. */
@@ -285,28 +280,5 @@ final class FirmataSession implements BoardSession, FirmataLink.Readings {
             }
         }
         return -1;
-    }
-
-    private void checkNoise(long nowNs) throws LinkLost {
-        long stray = link.strayBytes() - strayAtStart;
-        if (stray > NOISE_LIMIT_BYTES) {
-            throw new LinkLost("the line garbles: " + stray + " bytes within a second belong to no message (limit "
-                    + NOISE_LIMIT_BYTES + "); check cable, shielding, ground and speed");
-        }
-        long bytes = link.bytesSeen() - bytesAtStart;
-        if (bytes > floodLimitBytes) {
-            throw new LinkLost("the board floods: " + bytes + " bytes within a second, more than "
-                    + settings.whole(BoardSetting.BAUD)
-                    + " baud carry; is an input left open, or other firmware on the board?");
-        }
-        if (nowNs - noiseSinceNs > NOISE_WINDOW_NS) {
-            startWindow(nowNs);
-        }
-    }
-
-    private void startWindow(long nowNs) {
-        noiseSinceNs = nowNs;
-        strayAtStart = link.strayBytes();
-        bytesAtStart = link.bytesSeen();
     }
 }

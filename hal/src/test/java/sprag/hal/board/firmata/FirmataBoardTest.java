@@ -375,9 +375,9 @@ class FirmataBoardTest {
                     bench.said(
                             "nothing was set",
                             "key_on on D42: the board has 20 pins and none is called D42",
-                            "pedal_a_v on D7: pin 7 cannot be a analogue input; it can be digital input, digital output",
-                            "brake_pressed on D1: pin 1 cannot be a digital input; it can be nothing that is used here",
-                            "radiator_fan_duty on D4: pin 4 cannot be a PWM output",
+                            "pedal_a_v on D7: pin 7 cannot be analogue input; it can be digital input, digital output",
+                            "brake_pressed on D1: pin 1 cannot be digital input; it can be nothing that is used here",
+                            "radiator_fan_duty on D4: pin 4 cannot be PWM output",
                             "positive_contactor on D7: that is pin 7, which is already pedal_a_v on D7"),
                     bench.healths::toString);
             assertEquals(PinMode.OUTPUT.code, sim.mode(7), "as at power-on");
