@@ -247,12 +247,15 @@ final class BoardTalk implements Runnable {
     private void lose(BoardSession session, String words) {
         boolean wasArmed = state == Board.State.ARMED;
         String reason = spec.name() + ": " + words;
+        boolean news = !reason.equals(health.reason());
         health = Health.lost(reason);
         state = Board.State.SEARCHING;
         if (wasArmed) {
             lostWhileArmed = words;
         }
-        LOG.warn("{}{}", reason, wasArmed ? "; outputs released" : "");
+        if (news) { // a board that is searched for again and again says the same each time
+            LOG.warn("{}{}", reason, wasArmed ? "; outputs released" : "");
+        }
         letGo(session);
         bank.startAnew();
     }
