@@ -263,6 +263,7 @@ final class BoardTalk implements Runnable {
     private void letGo(BoardSession session) {
         try {
             session.release();
+            port.drain();
         } catch (LinkLost e) {
             LOG.info(
                     "{}: the release could not be sent ({}); the board's own watchdog or its pull-downs must act",

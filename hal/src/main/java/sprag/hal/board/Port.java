@@ -30,6 +30,12 @@ public interface Port extends AutoCloseable {
      */
     void write(byte[] bytes, int length) throws LinkLost;
 
+    /** Waits, for a bounded time, until what was written has left the machine: closing throws away what has not.
+     *
+     * @throws LinkLost when the line failed meanwhile
+     */
+    default void drain() throws LinkLost {}
+
     /** Lets go of the line; any thread, any time, more than once. A write in progress ends with {@link LinkLost}. */
     @Override
     void close();

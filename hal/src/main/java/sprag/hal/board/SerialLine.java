@@ -16,10 +16,14 @@ import java.util.concurrent.locks.LockSupport;
 final class SerialLine implements Port {
     private static final long STUCK_NS = 250_000_000;
     private static final long WATCH_EVERY_NS = 50_000_000;
+    private static final long DRAIN_NS = 200_000_000;
+    private static final long BRIDGE_NS = 20_000_000;
+    private static final long LOOK_EVERY_NS = 1_000_000;
     private static final long NOT_WRITING = Long.MIN_VALUE;
 
     private final PortChoice choice;
     private final LineSettings line;
+    private int lastLength;
     private volatile String path;
     private volatile SerialPort port;
     private volatile long writingSinceNs = NOT_WRITING;
@@ -70,9 +74,25 @@ final class SerialLine implements Port {
         writingSinceNs = System.nanoTime();
         int sent = open.writeBytes(bytes, length);
         writingSinceNs = NOT_WRITING;
+        lastLength = length;
         if (sent != length) {
             throw new LinkLost(path + " took " + sent + " of " + length
                     + " bytes; the far end is gone or has stopped reading: check the cable and the board");
+        }
+    }
+
+    /** What the driver below has taken may still be on its way: USB bridges send in frames of some milliseconds. */
+    @Override
+    public void drain() throws LinkLost {
+        SerialPort open = opened();
+        long untilNs = System.nanoTime() + DRAIN_NS;
+        while (open.bytesAwaitingWrite() > 0 && System.nanoTime() < untilNs) {
+            LockSupport.parkNanos(LOOK_EVERY_NS);
+        }
+        long onTheLineNs = lastLength * (long) line.bitsPerCharacter() * 1_000_000_000L / line.baud();
+        long leftNs = onTheLineNs + BRIDGE_NS;
+        for (long endNs = System.nanoTime() + leftNs; leftNs > 0; leftNs = endNs - System.nanoTime()) {
+            LockSupport.parkNanos(leftNs);
         }
     }
 
