@@ -49,7 +49,7 @@ class BoardReaderTest {
         assertEquals(
                 new LineSettings(115200, LineSettings.Parity.NONE, 1),
                 board.settings().line());
-        assertEquals(100, board.settings().get(BoardSetting.SILENCE_MS));
+        assertEquals(200, board.settings().get(BoardSetting.SILENCE_MS));
         InputPin current = board.map().inputs().get(6);
         assertEquals(Signal.PACK_CURRENT_A, current.signal());
         assertEquals(-600, current.value(-10000 & 0xFFFF), 1e-9, "-10 V of the transducer");
@@ -70,7 +70,7 @@ class BoardReaderTest {
         protocol = "firmata"         | protocol = "firmatta"            | protocol           | Did you mean firmata?                                         | a letter too many
         baud = 57600                 | baud = 57                        | baud               | board.baud = 57 is not a number within 300..4000000           | no such speed
         baud = 57600                 | #                                | [board]            | board.baud is missing                                         | required
-        silence_ms = 100             | silence_ms = 19                  | silence_ms         | board.silence_ms = 19 is not a number within 20..2000         | just outside
+        silence_ms = 200             | silence_ms = 19                  | silence_ms         | board.silence_ms = 19 is not a number within 20..2000         | just outside
         sampling_ms = 10             | sampling = 10                    | sampling           | firmata.sampling is not a known key                           | unknown key
         [firmata]                    | [modbus]                         | [modbus]           | modbus is not a known section                                 | another protocol's section
         port = "/dev/ttyACM0"        | usb_vendor = "2A3"               | usb_vendor         | is not four hex digits                                        | three digits

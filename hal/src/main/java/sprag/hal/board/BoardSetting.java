@@ -18,7 +18,7 @@ public enum BoardSetting implements Row {
     /** How long the board may take to answer after the port was opened. */
     CONNECT_MS (Unit.MILLISECOND,     6000,  200,    30_000, "give up while the board still starts, or wait for ever"),
     /** How long an input may be silent before the link counts as lost. */
-    SILENCE_MS (Unit.MILLISECOND,      100,   20,      2000, "lose the link for one late frame, or drive on old readings"),
+    SILENCE_MS (Unit.MILLISECOND,      200,   20,      2000, "lose the link for one late frame, or drive on old readings"),
     /** How long commands may be silent before the outputs are released. */
     COMMAND_MS (Unit.MILLISECOND,      250,   50,      2000, "release for one late tick, or keep driving for a dead loop"),
     /** How long to wait before a lost board is looked for again. */

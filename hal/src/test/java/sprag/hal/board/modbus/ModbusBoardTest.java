@@ -59,6 +59,7 @@ class ModbusBoardTest {
         Map<Row, Double> settings = new HashMap<>(more);
         settings.putIfAbsent(BoardSetting.BAUD, 115200.0);
         settings.putIfAbsent(BoardSetting.CONNECT_MS, 400.0);
+        settings.putIfAbsent(BoardSetting.SILENCE_MS, 100.0);
         settings.put(ModbusSetting.UNIT_ID, 17.0);
         return new BoardBench(new ModbusDriver(), map, settings, clock -> {
             sim = fault.apply(new ModuleSim(clock, 17)
