@@ -1,0 +1,25 @@
+package sprag.bench.check.wiring;
+
+/**
+ * Something that keeps a table from being read as it stands.
+ *
+ * @param line the line of the file, counted from 1
+ * @param column the column's name, or its number when it has none; empty when the whole row is meant
+ * @param found what stands there
+ * @param sentence what is allowed and what to do
+ */
+public record Flaw(int line, String column, String found, String sentence) {
+    /** One line for people, without the file's name.
+     *
+     * @return text such as {@code line 4, column size_mm2: "35 mm2": ...}
+     */
+    public String text() {
+        String place = "line " + line + (column.isEmpty() ? "" : ", column " + column);
+        return place + ": " + (found.isEmpty() ? "" : "\"" + shortened(found) + "\" ") + sentence;
+    }
+
+    private static String shortened(String found) {
+        String flat = found.replaceAll("\\s+", " ");
+        return flat.length() <= 40 ? flat : flat.substring(0, 37) + "...";
+    }
+}
