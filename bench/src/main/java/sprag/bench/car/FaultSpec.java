@@ -1,0 +1,230 @@
+package sprag.bench.car;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import sprag.bench.config.Nearest;
+import sprag.bench.config.Vehicle;
+import sprag.supervisor.Output;
+import sprag.supervisor.Parameter;
+import sprag.supervisor.Signal;
+import sprag.supervisor.Unit;
+
+/**
+ * One fault to inject: where, what and how much. Written {@code bus_voltage_v.bias=20}; without the magnitude,
+ * {@code bus_voltage_v.bias}, the usual one is taken.
+ */
+public final class FaultSpec {
+    private final String name;
+    private final double magnitude;
+    private final Enum<?> point;
+    private final Enum<?> kind;
+
+    private FaultSpec(String name, double magnitude, Enum<?> point, Enum<?> kind) {
+        this.name = name;
+        this.magnitude = magnitude;
+        this.point = point;
+        this.kind = kind;
+    }
+
+    /** A fault of a sensor or its wire. */
+    public static FaultSpec of(Signal signal, SignalFault kind, double magnitude) {
+        return new FaultSpec(signal.key() + "." + kind.key(), magnitude, signal, kind);
+    }
+
+    /** A fault of a control wire or its driver. */
+    public static FaultSpec of(Output output, OutputFault kind, double magnitude) {
+        return new FaultSpec(output.key() + "." + kind.key(), magnitude, output, kind);
+    }
+
+    /** A fault of a part. */
+    public static FaultSpec of(PartFault part, double magnitude) {
+        return new FaultSpec(part.key, magnitude, part, part);
+    }
+
+    /** A fault of a part with its usual magnitude. */
+    public static FaultSpec of(PartFault part) {
+        return of(part, part.usual);
+    }
+
+    /**
+     * Every single fault that a vehicle can have, each with its usual magnitude.
+     *
+     * @param vehicle the vehicle
+     * @return sensors first, then control wires, then parts, in the order of their tables
+     */
+    public static List<FaultSpec> all(Vehicle vehicle) {
+        List<FaultSpec> all = new ArrayList<>();
+        for (Signal signal : Signal.values()) {
+            for (SignalFault kind : SignalFault.values()) {
+                if (SimulatedCar.samplesSignal(vehicle, signal) && (!signal.isSwitch() || kind.onSwitches)) {
+                    all.add(of(signal, kind, usual(vehicle, signal, kind)));
+                }
+            }
+        }
+        for (Output output : Output.values()) {
+            for (OutputFault kind : OutputFault.values()) {
+                if (SimulatedCar.drivesOutput(vehicle, output)) {
+                    all.add(of(output, kind, usual(vehicle, output, kind)));
+                }
+            }
+        }
+        for (PartFault part : PartFault.values()) {
+            if (part.appliesTo(vehicle)) {
+                all.add(of(part));
+            }
+        }
+        return all;
+    }
+
+    /**
+     * Reads a fault's name, with or without a magnitude.
+     *
+     * @param written e.g. {@code pedal_a_v.open}, {@code bus_voltage_v.bias=20}
+     * @param vehicle whose faults are meant
+     * @return the fault
+     * @throws IllegalArgumentException when there is none, with the nearest name; its message is meant for people
+     */
+    public static FaultSpec parse(String written, Vehicle vehicle) {
+        int at = written.indexOf('=');
+        String wanted = (at < 0 ? written : written.substring(0, at)).strip();
+        List<FaultSpec> all = all(vehicle);
+        for (FaultSpec fault : all) {
+            if (fault.name.equals(wanted)) {
+                return at < 0 ? fault : fault.sized(written.substring(at + 1).strip());
+            }
+        }
+        List<String> names = all.stream().map(FaultSpec::name).toList();
+        throw new IllegalArgumentException(
+                "\"" + wanted + "\" is no fault of " + vehicle.name() + ". " + Nearest.hint(wanted, names));
+    }
+
+    private FaultSpec sized(String number) {
+        if (unit() == Unit.SWITCH) {
+            throw new IllegalArgumentException(name + " takes no magnitude, but \"" + number + "\" was given");
+        }
+        double size;
+        try {
+            size = Double.parseDouble(number);
+        } catch (NumberFormatException e) {
+            throw new IllegalArgumentException(name + " = \"" + number + "\" is not a number", e);
+        }
+        if (!Double.isFinite(size) || (unit() == Unit.MILLISECOND && !(size >= 1 && size <= 60_000))) {
+            throw new IllegalArgumentException(name + " = " + number + " is outside 1..60000 ms or not finite");
+        }
+        return new FaultSpec(name, size, point, kind);
+    }
+
+    /** How large a fault is when nothing is said: large enough to matter, small enough to stay in range. */
+    private static double usual(Vehicle vehicle, Signal signal, SignalFault kind) {
+        if (kind == SignalFault.DELAY) {
+            return 300;
+        }
+        if (kind == SignalFault.INTERMITTENT) {
+            return 200;
+        }
+        if (kind != SignalFault.BIAS && kind != SignalFault.NOISE) {
+            return 1;
+        }
+        switch (signal) {
+            case PACK_VOLTAGE_V:
+            case BUS_VOLTAGE_V:
+                return 0.1 * vehicle.get(Parameter.PACK_NOMINAL_V);
+            case PACK_CURRENT_A:
+                return 0.1 * vehicle.get(Parameter.PACK_DISCHARGE_MAX_A);
+            case MOTOR_SPEED_RPM:
+                return 0.05 * vehicle.get(Parameter.MOTOR_MAX_RPM);
+            case ISOLATION_KOHM:
+                return 100;
+            case REGEN_LEVEL:
+                return 1;
+            case LV_SUPPLY_V:
+            case PILOT_PEAK_V:
+                return 1.5;
+            case CELL_MAX_V:
+            case CELL_MIN_V:
+            case PILOT_DUTY:
+                return 0.1;
+            default:
+                return 0.5;
+        }
+    }
+
+    private static double usual(Vehicle vehicle, Output output, OutputFault kind) {
+        if (kind == OutputFault.DELAY) {
+            return 300;
+        }
+        if (kind == OutputFault.STUCK_OFF) {
+            return 0;
+        }
+        switch (output) {
+            case TORQUE_REQUEST_NM:
+                return 0.5 * vehicle.get(Parameter.DRIVE_TORQUE_NM);
+            case CHARGE_CURRENT_LIMIT_A:
+            case CHARGER_1_LIMIT_A:
+            case CHARGER_2_LIMIT_A:
+            case CHARGER_3_LIMIT_A:
+                return vehicle.get(Parameter.PACK_CHARGE_MAX_A);
+            case CHARGE_VOLTAGE_LIMIT_V:
+                return 1.05 * vehicle.get(Parameter.PACK_MAX_V);
+            default:
+                return 1;
+        }
+    }
+
+    /** The stable name, without the magnitude, e.g. {@code bus_voltage_v.bias}. */
+    public String name() {
+        return name;
+    }
+
+    /** How much; 1 where there is nothing to size. */
+    public double magnitude() {
+        return magnitude;
+    }
+
+    /** What the magnitude is given in; a switch when there is nothing to size. */
+    public Unit unit() {
+        if (point instanceof Signal) {
+            return ((SignalFault) kind).unit((Signal) point);
+        }
+        return point instanceof Output ? ((OutputFault) kind).unit((Output) point) : ((PartFault) kind).unit;
+    }
+
+    /** One sentence for people. */
+    public String meaning() {
+        if (point instanceof Signal) {
+            return ((Signal) point).meaning + ": " + ((SignalFault) kind).meaning;
+        }
+        return point instanceof Output
+                ? ((Output) point).key() + ": " + ((OutputFault) kind).meaning
+                : ((PartFault) kind).meaning;
+    }
+
+    /** The signal, the output or the part fault it is about. */
+    Enum<?> point() {
+        return point;
+    }
+
+    /** The kind of fault at that point. */
+    Enum<?> kind() {
+        return kind;
+    }
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof FaultSpec
+                && name.equals(((FaultSpec) other).name)
+                && magnitude == ((FaultSpec) other).magnitude;
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(name, magnitude);
+    }
+
+    /** As {@link #parse} reads it. */
+    @Override
+    public String toString() {
+        return unit() == Unit.SWITCH ? name : name + "=" + magnitude;
+    }
+}
