@@ -12,6 +12,7 @@ import java.util.Map;
  * @param where the wire, terminal, part, net or key it is about; stable when lines move
  * @param place the file and line to open
  * @param sentence what is wrong, with the numbers
+ * @param why why that matters, a clause; empty when the sentence says it
  * @param numbers the same numbers for a program, each name with its unit, in the order of the sentence
  * @param source the standard or "common practice" behind the rule
  */
@@ -21,6 +22,7 @@ public record Finding(
         String where,
         Place place,
         String sentence,
+        String why,
         Map<String, Double> numbers,
         String source) {
 

@@ -151,14 +151,16 @@ final class Circuit {
         }
     }
 
-    /** Links in with out, in_2 with out_2 and so on. */
+    /** Links in with out, in_2 with out_2 and so on; an out_2 without its own in_2 is a second contact of in. */
     private void linkPairs(Part part, LinkKind kind, Map<String, Integer> byPin, String in, String out) {
         for (Map.Entry<String, Integer> entry : byPin.entrySet()) {
             String pin = entry.getKey();
-            if (pin.equals(in) || (pin.startsWith(in + "_") && pin.substring(in.length() + 1).matches("\\d+"))) {
-                Integer other = byPin.get(out + pin.substring(in.length()));
+            boolean numbered = pin.startsWith(out + "_") && pin.substring(out.length() + 1).matches("\\d+");
+            if (pin.equals(out) || numbered) {
+                Integer own = byPin.get(in + pin.substring(out.length()));
+                Integer other = own == null ? byPin.get(in) : own;
                 if (other != null) {
-                    links.add(new Link(part, kind, entry.getValue(), other));
+                    links.add(new Link(part, kind, other, entry.getValue()));
                 }
             }
         }

@@ -321,15 +321,13 @@ final class DrawingRules {
         Map<String, Wire> byId = new HashMap<>();
         review.schedule.wires().forEach(w -> byId.putIfAbsent(w.id(), w));
         List<Hit> hits = new ArrayList<>();
-        BitSet done = new BitSet();
+        Set<Wire> done = new java.util.HashSet<>();
         for (int t = 0; t < review.circuit.terminalCount(); t++) {
             String pin = review.circuit.pin(t);
             String partner = TwistedPair.partnerOf(pin);
-            int net = review.circuit.netOf(t);
-            if (partner == null || done.get(net) || review.circuit.part(t).kind().isJoint()) {
+            if (partner == null || review.circuit.part(t).kind().isJoint()) {
                 continue;
             }
-            done.set(net);
             String part = review.circuit.part(t).name();
             if (review.circuit.netOf(part + "." + partner) < 0) {
                 hits.add(review.atTerminal(
@@ -340,7 +338,9 @@ final class DrawingRules {
                 continue;
             }
             for (Wire wire : review.circuit.wiresAt(t)) {
-                untwisted(review, wire, byId, part + "." + partner, hits);
+                if (done.add(wire)) {
+                    untwisted(review, wire, byId, part + "." + partner, hits);
+                }
             }
         }
         return hits;

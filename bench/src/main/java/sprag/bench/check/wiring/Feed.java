@@ -60,7 +60,9 @@ final class Feed {
             Part part = circuit.part(t);
             if (part.kind().isLoad() && circuit.pin(t).equals(loadPin)) {
                 loads[circuit.netOf(t)]++;
-                drawnA[circuit.netOf(t)] += Double.isNaN(part.ratedA()) ? 0 : part.ratedA();
+                // A charger gives; it does not draw.
+                boolean draws = part.kind() != PartKind.CHARGER && !Double.isNaN(part.ratedA());
+                drawnA[circuit.netOf(t)] += draws ? part.ratedA() : 0;
             }
         }
     }

@@ -9,13 +9,20 @@ package sprag.bench.check.wiring;
  * @param sentence what is allowed and what to do
  */
 public record Flaw(int line, String column, String found, String sentence) {
+    /** What was found and what to do, to stand behind the name of the column.
+     *
+     * @return text such as {@code "35 mm2" is not a number ...}
+     */
+    public String about() {
+        return (found.isEmpty() ? "" : "\"" + shortened(found) + "\" ") + sentence;
+    }
+
     /** One line for people, without the file's name.
      *
-     * @return text such as {@code line 4, column size_mm2: "35 mm2": ...}
+     * @return text such as {@code line 4, column size_mm2: "35 mm2" is not a number ...}
      */
     public String text() {
-        String place = "line " + line + (column.isEmpty() ? "" : ", column " + column);
-        return place + ": " + (found.isEmpty() ? "" : "\"" + shortened(found) + "\" ") + sentence;
+        return "line " + line + (column.isEmpty() ? "" : ", column " + column) + ": " + about();
     }
 
     private static String shortened(String found) {

@@ -8,7 +8,8 @@ import sprag.supervisor.Signal;
  *
  * @param packMaxV pack voltage when full (V)
  * @param releaseBudgetMs longest time from switching a contactor off to open contacts (ms)
- * @param insulationC what the insulation of the conductors stands (°C)
+ * @param insulationC what the insulation of traction conductors stands (°C)
+ * @param thinInsulationC what the insulation of 12 V wires stands (°C)
  * @param ambientC air around the conductors (°C)
  * @param bundled traction conductors that lie together
  * @param dropShare allowed voltage drop, a share of the voltage, there and back
@@ -23,6 +24,7 @@ public record Limits(
         double packMaxV,
         double releaseBudgetMs,
         double insulationC,
+        double thinInsulationC,
         double ambientC,
         double bundled,
         double dropShare,

@@ -36,8 +36,9 @@ final class ProtectionRules {
     static double ampacityA(Review review, Wire wire) {
         boolean traction = review.isTraction(review.netOf(wire));
         Limits limits = review.limits;
+        double insulationC = traction ? limits.insulationC() : limits.thinInsulationC();
         return Conductor.ampacityA(
-                wire.sizeMm2(), limits.insulationC(), limits.ambientC(), traction ? limits.bundled() : 1);
+                wire.sizeMm2(), insulationC, limits.ambientC(), traction ? limits.bundled() : 1);
     }
 
     static List<Hit> branchWithoutFuse(Review review) {
@@ -148,15 +149,15 @@ final class ProtectionRules {
         }
         Fusing fusing = fusing(review, net);
         double guardA = guardA(review, wire, net);
-        // Common practice: a short lead up to the branch's fuse is guarded by that fuse against overload.
-        boolean lead = wire.lengthM() <= BRANCH_LEAD_M && touchesFuse(review, wire);
+        // Common practice: a short lead is guarded against overload by the fuse, or the resistor, at its end.
+        boolean lead = wire.lengthM() <= BRANCH_LEAD_M && (touches(review, wire, PartKind.FUSE) || touches(review, wire, PartKind.RESISTOR));
         return !fusing.isUnfused(net) && !lead && guardA > ampacityA(review, wire) + 0.5;
     }
 
-    private static boolean touchesFuse(Review review, Wire wire) {
+    private static boolean touches(Review review, Wire wire, PartKind kind) {
         return wire.hasBothEnds()
-                && (review.schedule.parts().get(Wire.partOf(wire.from())).kind() == PartKind.FUSE
-                        || review.schedule.parts().get(Wire.partOf(wire.to())).kind() == PartKind.FUSE);
+                && (review.schedule.parts().get(Wire.partOf(wire.from())).kind() == kind
+                        || review.schedule.parts().get(Wire.partOf(wire.to())).kind() == kind);
     }
 
     /** Whether the guarding fuse also feeds other loads, so that this wire is a branch that has none of its own. */
@@ -203,21 +204,19 @@ final class ProtectionRules {
         List<Hit> hits = new ArrayList<>();
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
-            if (Double.isNaN(wire.fuseA()) || !isFed(review, net)) {
+            if (Double.isNaN(wire.fuseA()) || !isFed(review, net) || leadsToSuchAFuse(review, wire)) {
                 continue;
             }
             double foundA = fusing(review, net).limitA(net);
+            String beginning =
+                    "The schedule writes a fuse of " + text(wire.fuseA(), "A") + " beside wire " + wire.id() + ", but ";
             if (fusing(review, net).isUnfused(net)) {
                 hits.add(Hit.at(
-                        wire,
-                        "The schedule writes a fuse of " + text(wire.fuseA(), "A") + " beside wire " + wire.id()
-                                + ", but no fuse lies before it in the circuit.",
-                        of("written_a", wire.fuseA())));
-            } else if (Math.abs(foundA - wire.fuseA()) > 0.01 && !startsAtFuse(review, wire)) {
+                        wire, beginning + "no fuse lies before it in the circuit.", of("written_a", wire.fuseA())));
+            } else if (Math.abs(foundA - wire.fuseA()) > 0.01) {
                 hits.add(Hit.at(
                         wire,
-                        "The schedule writes a fuse of " + text(wire.fuseA(), "A") + " beside wire " + wire.id()
-                                + ", but the fuse before it in the circuit is " + fuseName(review, net) + " of "
+                        beginning + "the fuse before it in the circuit is " + fuseName(review, net) + " of "
                                 + text(foundA, "A") + ".",
                         of("written_a", wire.fuseA(), "found_a", foundA)));
             }
@@ -225,14 +224,11 @@ final class ProtectionRules {
         return hits;
     }
 
-    /** A lead up to a branch's fuse may name the fuse that it leads to. */
-    private static boolean startsAtFuse(Review review, Wire wire) {
-        if (!touchesFuse(review, wire)) {
-            return false;
-        }
+    /** A lead up to a fuse may name the fuse that it leads to. */
+    private static boolean leadsToSuchAFuse(Review review, Wire wire) {
         for (String end : List.of(wire.from(), wire.to())) {
             Part part = review.schedule.parts().get(Wire.partOf(end));
-            if (part.kind() == PartKind.FUSE && Math.abs(part.ratedA() - wire.fuseA()) < 0.01) {
+            if (part != null && part.kind() == PartKind.FUSE && Math.abs(part.ratedA() - wire.fuseA()) < 0.01) {
                 return true;
             }
         }

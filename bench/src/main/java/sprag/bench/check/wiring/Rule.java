@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
 import sprag.bench.check.Finding;
+import sprag.bench.check.Finding;
 import sprag.bench.check.Weight;
 
 /** The rules that a wiring schedule is reviewed by. One row each: weight, why, source. */
@@ -108,7 +109,8 @@ public enum Rule {
                         weight,
                         hit.where(),
                         new Finding.Place(hit.file(), hit.line()),
-                        hit.sentence() + " Why it matters: " + why + ".",
+                        hit.sentence(),
+                        why,
                         hit.numbers(),
                         source))
                 .toList();
