@@ -18,7 +18,7 @@ public final class Numbers {
             return "unknown";
         }
         if (Double.isInfinite(value)) {
-            return value > 0 ? "without limit" : "minus infinity";
+            return "infinite";
         }
         if (value == 0) {
             return "0";
@@ -36,7 +36,7 @@ public final class Numbers {
      * @return text such as {@code 4.2 A}
      */
     public static String text(double value, String unit) {
-        return unit.isEmpty() ? text(value) : text(value) + " " + unit;
+        return unit.isEmpty() || Double.isNaN(value) || Double.isInfinite(value) ? text(value) : text(value) + " " + unit;
     }
 
     /** Pairs of names and numbers as a map that keeps their order.

@@ -54,20 +54,27 @@ public final class Precharge {
 
     /**
      * The share of the pack voltage that the bus comes to in the end, with a bleed resistor and a load of constant power.
-     * It is 1 without either, the divider of the two resistors without the load, and 0 when the load draws the bus down
-     * before it gets there: a load of constant power takes more current the lower the voltage, and the resistor gives less.
+     * It is 1 without either, and the divider of the two resistors without the load. A load of constant power takes more
+     * current the lower the voltage, while the resistor gives less: if the load starts too early, or takes too much, it
+     * draws the bus down until it drops out again, and the bus hangs at the voltage at which the load starts.
      *
      * @param packV pack voltage (V)
-     * @param resistanceOhm precharge resistor (ohm)
-     * @param bleedOhm bleed resistor (ohm); infinite without one
-     * @param loadW what is left on (W)
+     * @param bus the bus and what hangs on it
      * @return share of the pack voltage, 0 to 1
      */
-    public static double finalShare(double packV, double resistanceOhm, double bleedOhm, double loadW) {
-        double conductance = 1 / resistanceOhm + 1 / bleedOhm;
-        double shortA = packV / resistanceOhm;
-        double root = shortA * shortA - 4 * loadW * conductance;
-        return root < 0 ? 0 : (shortA + Math.sqrt(root)) / (2 * conductance) / packV;
+    public static double finalShare(double packV, Bus bus) {
+        double conductance = 1 / bus.resistanceOhm + 1 / bus.bleedOhm;
+        double shortA = packV / bus.resistanceOhm;
+        double unloaded = shortA / conductance / packV;
+        double startShare = bus.loadFromV / packV;
+        if (bus.loadW == 0 || unloaded <= startShare) {
+            return unloaded;
+        }
+        double root = shortA * shortA - 4 * bus.loadW * conductance;
+        double draggedDownBelowV = root < 0 ? Double.POSITIVE_INFINITY : (shortA - Math.sqrt(root)) / (2 * conductance);
+        return bus.loadFromV < draggedDownBelowV
+                ? startShare
+                : (shortA + Math.sqrt(root)) / (2 * conductance) / packV;
     }
 
     /**

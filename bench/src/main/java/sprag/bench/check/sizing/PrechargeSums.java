@@ -166,8 +166,7 @@ final class PrechargeSums {
     private Calculation finalShare() {
         Calculation sum = sum("precharge-load-left-on", "the share of the pack voltage that the bus comes to");
         double packV = sum.in(PACK_MIN_V);
-        Precharge.Bus bus = bus(sum);
-        double share = Precharge.finalShare(packV, bus.resistanceOhm(), bus.bleedOhm(), bus.loadW());
+        double share = Precharge.finalShare(packV, bus(sum));
         return sum.formula("where the current through R equals bleed and load of constant power together")
                 .gives(share, "")
                 .atLeast("precharge.done_fraction", sum.in(PRECHARGE_DONE_FRACTION))
@@ -185,9 +184,7 @@ final class PrechargeSums {
                 sum.in(PRECHARGE_DONE_FRACTION));
         return sum.formula("q V ((1 - q) V / R - q V / bleed), with q the done fraction")
                 .gives(watts, "W")
-                .atLeast("what is left on", sum.in(PARTS_LEFT_ON_W))
-                .about(PARTS_LEFT_ON_W)
-                .otherwise(STOP, "the bus never reaches the threshold");
+                .about(PARTS_LEFT_ON_W);
     }
 
     private Calculation inrush() {

@@ -78,7 +78,7 @@ final class DrawingRules {
         for (int t = 0; t < review.circuit.terminalCount(); t++) {
             Set<String> names = new LinkedHashSet<>();
             review.circuit.wiresAt(t).forEach(w -> names.add(w.net()));
-            if (names.size() > 1 && review.circuit.part(t).kind() != PartKind.CHASSIS) {
+            if (areDifferent(names) && review.circuit.part(t).kind() != PartKind.CHASSIS) {
                 told.set(review.circuit.netOf(t));
                 hits.add(review.atTerminal(
                         t,
@@ -93,13 +93,19 @@ final class DrawingRules {
         return hits;
     }
 
+    /** Names that look like one name with a slip are another rule's business. */
+    private static boolean areDifferent(Set<String> names) {
+        String first = names.iterator().next();
+        return names.stream().anyMatch(name -> !name.equals(first) && !Alike.looksLikeASlip(first, name));
+    }
+
     private static void joinedBySplices(Review review, BitSet told, List<Hit> hits) {
         Map<Integer, Map<String, Wire>> byNet = new TreeMap<>();
         for (Wire wire : review.schedule.wires()) {
             byNet.computeIfAbsent(review.netOf(wire), n -> new LinkedHashMap<>()).putIfAbsent(wire.net(), wire);
         }
         byNet.forEach((net, byName) -> {
-            if (byName.size() > 1 && !told.get(net)) {
+            if (areDifferent(byName.keySet()) && !told.get(net)) {
                 hits.add(Hit.at(
                         List.copyOf(byName.values()).get(1),
                         "Nets " + String.join(" and ", byName.keySet()) + " are joined by a splice.",

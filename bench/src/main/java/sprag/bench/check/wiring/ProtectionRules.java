@@ -80,22 +80,22 @@ final class ProtectionRules {
         return load || logic || kind.hasCoil() && pin.equals("coil_plus");
     }
 
-    /** A fuse that the load's own current reaches only after the load: in its return, or on a stub behind it. */
+    /** A fuse that the load's own current reaches only after the load: smaller than the one before it, or on a stub. */
     private static List<Part> fuseBehind(Review review, int terminal) {
         Part part = review.circuit.part(terminal);
+        int net = review.circuit.netOf(terminal);
         int back = review.circuit.netOf(part.name() + ".minus");
         List<Part> found = new ArrayList<>();
-        if (back >= 0 && review.minusFusing.reaches(back) && !review.minusFusing.isUnfused(back)) {
+        if (back >= 0 && review.minusFusing.reaches(back)) {
             int link = review.minusFusing.fuseLink(back);
-            if (link >= 0) {
+            if (link >= 0 && review.minusFusing.limitA(back) < fusing(review, net).limitA(net)) {
                 found.add(review.circuit.links().get(link).part());
             }
         }
-        int net = review.circuit.netOf(terminal);
         for (int number : review.circuit.linksAt(net)) {
             Link link = review.circuit.links().get(number);
-            boolean leadsOn = feed(review, net).isBridge(number) && feed(review, net).loadsBehind(number) == 0;
-            if (link.kind() == LinkKind.FUSE && leadsOn && review.circuit.linksAt(net).length == 1) {
+            boolean stub = feed(review, net).isBridge(number) && feed(review, net).loadsBehind(number) == 0;
+            if (link.kind() == LinkKind.FUSE && stub && review.circuit.linksAt(net).length == 1) {
                 found.add(link.part());
             }
         }
@@ -106,7 +106,7 @@ final class ProtectionRules {
         List<Hit> hits = new ArrayList<>();
         for (int t = 0; t < review.circuit.terminalCount(); t++) {
             int net = review.circuit.netOf(t);
-            if (!takesPower(review, t) || !isFed(review, net) || !fusing(review, net).isUnfused(net)) {
+            if (!takesPower(review, t) || !isFed(review, net)) {
                 continue;
             }
             List<Part> behind = fuseBehind(review, t);
@@ -160,21 +160,14 @@ final class ProtectionRules {
                         || review.schedule.parts().get(Wire.partOf(wire.to())).kind() == kind);
     }
 
-    /** Whether the guarding fuse also feeds other loads, so that this wire is a branch that has none of its own. */
-    private static boolean isShared(Review review, int net) {
-        int link = fusing(review, net).fuseLink(net);
-        if (link < 0) {
-            return true;
-        }
-        Link fuse = review.circuit.links().get(link);
-        boolean atFuse = review.circuit.netIn(fuse) == net || review.circuit.netOut(fuse) == net;
-        return !atFuse && feed(review, net).loadsBehind(link) > 1;
-    }
-
+    /** A conductor of less than half the fuse, where that fuse also feeds other loads: a branch without its own. */
     private static boolean isBranchOnSharedFuse(Review review, Wire wire, int net) {
-        return isTooBig(review, wire, net)
-                && isShared(review, net)
-                && fusing(review, net).limitA(net) > ampacityA(review, wire) + 0.5;
+        if (!isTooBig(review, wire, net)) {
+            return false;
+        }
+        int link = fusing(review, net).fuseLink(net);
+        boolean shared = link < 0 || feed(review, net).loadsBehind(link) > 1;
+        return shared && fusing(review, net).limitA(net) > 2 * ampacityA(review, wire);
     }
 
     static List<Hit> fuseAboveConductor(Review review) {

@@ -18,7 +18,7 @@ public enum Rule {
     NO_PACK                     (STOP,    "without the pack in the schedule no rule about traction voltage can be judged",               Source.PRACTICE, TractionRules::noPack),
     TRACTION_PIN_RATING         (STOP,    "a terminal below the voltage of its net breaks down or lets a finger touch it",               Source.ISO_6469_3, TractionRules::pinRating),
     TRACTION_CLASS              (STOP,    "a wire that is treated as something it is not gets the wrong cable, route and cover",         Source.ISO_6469_3, TractionRules::wrongClass),
-    TRACTION_BONDED             (STOP,    "the traction side must float: joined to the body, the next fault is a shock or a fire",       Source.R100_ISOLATION, TractionRules::bonded),
+    TRACTION_BONDED             (STOP,    "the traction side must float: joined to the body, the next fault is a shock or a fire",       Source.R100_ISOLATION, review -> List.of()),
     TRACTION_SHORTED            (STOP,    "closing the contacts on that way shorts the pack",                                            Source.PRACTICE, TractionRules::shorted),
     POLARITY_REVERSED           (STOP,    "electrolytic capacitors and power stages burst on reversed voltage",                          Source.PRACTICE, TractionRules::polarity),
     TRACTION_NOT_ORANGE         (STOP,    "orange is how rescuers and mechanics know a dangerous cable",                                 Source.R100_ORANGE, TractionRules::notOrange),
@@ -101,9 +101,10 @@ public enum Rule {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
-    /** Where a schedule breaks this rule. */
-    List<Finding> findings(Review review) {
-        return search.apply(review).stream()
+    /** Where a schedule breaks this rule; the bonds were looked for before. */
+    List<Finding> findings(Review review, Bonds bonds) {
+        List<Hit> hits = this == TRACTION_BONDED ? bonds.hits() : search.apply(review);
+        return hits.stream()
                 .map(hit -> new Finding(
                         id(),
                         weight,

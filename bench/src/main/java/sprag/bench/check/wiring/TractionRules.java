@@ -77,50 +77,6 @@ final class TractionRules {
         return hits;
     }
 
-    static List<Hit> bonded(Review review) {
-        List<Hit> hits = new ArrayList<>();
-        String[] sideName = {"negative", "positive"};
-        BitSet[] side = {review.sides.minusSide, review.sides.plusSide};
-        for (int i = 0; i < side.length; i++) {
-            BitSet both = (BitSet) side[i].clone();
-            both.and(review.sides.ground);
-            for (int net = both.nextSetBit(0); net >= 0; net = both.nextSetBit(net + 1)) {
-                hits.add(bond(review, net, "The traction " + sideName[i] + " is joined to the chassis or the 12 V ground"));
-            }
-            BitSet supply = (BitSet) side[i].clone();
-            supply.and(review.sides.lowVoltageSide);
-            supply.andNot(review.sides.ground);
-            for (int net = supply.nextSetBit(0); net >= 0; net = supply.nextSetBit(net + 1)) {
-                hits.add(bond(review, net, "The traction " + sideName[i] + " is joined to the low-voltage supply"));
-            }
-        }
-        return hits;
-    }
-
-    /** Blames the wire that joins the two worlds: on this net, one whose ends belong to different ones. */
-    private static Hit bond(Review review, int net, String beginning) {
-        List<Wire> wires = review.schedule.wires().stream()
-                .filter(w -> review.netOf(w) == net)
-                .toList();
-        Wire guilty = wires.stream()
-                .filter(w -> w.hasBothEnds() && isLowEnd(review, w.from()) != isLowEnd(review, w.to()))
-                .findFirst()
-                .orElse(wires.get(0));
-        return Hit.at(
-                guilty,
-                beginning + " by wire " + guilty.id() + " (" + guilty.from() + " to " + guilty.to() + ").",
-                of("net_v", review.limits.packMaxV()));
-    }
-
-    private static boolean isLowEnd(Review review, String terminal) {
-        Part part = review.schedule.parts().get(Wire.partOf(terminal));
-        boolean lowPin = Set.of("out_plus", "out_minus", "supply", "ground", "earth").contains(Wire.pinOf(terminal));
-        return lowPin
-                || part.kind() == PartKind.CHASSIS
-                || part.kind() == PartKind.LV_BATTERY
-                || part.kind() == PartKind.SUPERVISOR;
-    }
-
     static List<Hit> shorted(Review review) {
         BitSet both = (BitSet) review.sides.plusSide.clone();
         both.and(review.sides.minusSide);

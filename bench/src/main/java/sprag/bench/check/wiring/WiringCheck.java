@@ -15,10 +15,10 @@ public final class WiringCheck {
      * @return the findings, in the order of the rules
      */
     public static List<Finding> findings(Schedule schedule, Limits limits) {
-        Review review = new Review(schedule, limits);
+        Bonds bonds = new Bonds(schedule, limits);
         List<Finding> findings = new ArrayList<>();
         for (Rule rule : Rule.values()) {
-            findings.addAll(rule.findings(review));
+            findings.addAll(rule.findings(bonds.clean(), bonds));
         }
         return findings;
     }
