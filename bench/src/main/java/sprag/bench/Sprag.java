@@ -14,6 +14,7 @@ import sprag.bench.check.CheckCommand;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
 import sprag.bench.matrix.MatrixCommand;
+import sprag.bench.panel.PanelCommand;
 import sprag.bench.prove.ProveCommand;
 import sprag.bench.record.ReplayCommand;
 import sprag.bench.run.DemoCommand;
@@ -53,6 +54,7 @@ public final class Sprag implements Runnable {
             DemoCommand.class,
             CheckCommand.class,
             RunCommand.class,
+            PanelCommand.class,
             ProveCommand.class,
             CampaignCommand.class,
             MatrixCommand.class,
