@@ -6,8 +6,8 @@ package sprag.supervisor;
  * <p>They never reach Logic: they can only make a torque or a current smaller than what Logic permits.
  */
 public final class Conditioned {
-    /** Pedal travel after calibration and dead bands, 0 released to 1 full; 0 when in doubt. */
-    public double travel;
+    /** Pedal travel after calibration and dead bands, 0 released to 1 full; NaN while in doubt. */
+    public double travel = Double.NaN;
     /** Road speed (km/h), positive forward. */
     public double speedKph = Double.NaN;
     /** Acceleration along the road from the speed (m/s²), positive forward; 0 while unknown. */

@@ -1,5 +1,8 @@
 package sprag.supervisor;
 
+import java.util.ArrayList;
+import java.util.List;
+
 /**
  * The memory for people: what happened, which causes are there now, which interlock acted, when and how often. Written by
  * Logic and by a pass of its own over the facts; nothing here is ever read by a decision.
@@ -11,6 +14,7 @@ public final class Diagnostics implements Journal {
     public static final long NEVER = -1;
 
     private static final Interlock[] ROWS = Interlock.values();
+    private static final Interlock[] WARNINGS = warnings();
 
     private final boolean[] active = new boolean[Interlock.COUNT];
     private final long[] actedTick = new long[Interlock.COUNT];
@@ -27,6 +31,16 @@ public final class Diagnostics implements Journal {
             actedTick[i] = NEVER;
             firstTick[i] = NEVER;
         }
+    }
+
+    private static Interlock[] warnings() {
+        List<Interlock> warnings = new ArrayList<>();
+        for (Interlock row : ROWS) {
+            if (row.response == Response.WARN) {
+                warnings.add(row);
+            }
+        }
+        return warnings.toArray(new Interlock[0]);
     }
 
     void begin(long newTick) {
@@ -60,13 +74,14 @@ public final class Diagnostics implements Journal {
 
     /** Lists every cause that is there, whether or not it acts in this state. Warnings act here. */
     void survey(TickFacts facts) {
-        boolean changed = facts.takeChanged();
-        for (int i = 0; i < ROWS.length; i++) {
-            Interlock row = ROWS[i];
-            if (changed && row.cause.isFact()) {
-                active[i] = facts.value(row.cause.fact()) == row.cause.value();
+        if (facts.takeChanged()) {
+            for (int i = 0; i < ROWS.length; i++) {
+                Cause cause = ROWS[i].cause;
+                active[i] = cause.isFact() && facts.value(cause.fact()) == cause.value();
             }
-            if (active[i] && row.response == Response.WARN && row.where.contains(state)) {
+        }
+        for (Interlock row : WARNINGS) {
+            if (active[row.ordinal()] && row.where.contains(state)) {
                 acted(row);
             }
         }

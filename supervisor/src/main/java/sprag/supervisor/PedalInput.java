@@ -15,7 +15,8 @@ package sprag.supervisor;
  *      released                      full
  * </pre>
  *
- * <p>The lower of two tracks drives; the higher one decides whether the pedal counts as released or as fighting the brake.
+ * <p>A travel in doubt is unknown from the first tick, not zero: a released pedal brakes, and a broken wire must not. The
+ * lower of two tracks drives; the higher one decides whether the pedal counts as released or as fighting the brake.
  */
 final class PedalInput {
     /** Rounding must not turn a deviation of exactly the limit, which is plausible, into one above it. */
@@ -71,10 +72,10 @@ final class PedalInput {
         facts.set(Fact.PEDAL_SHORTED, settle.settle(Fact.PEDAL_SHORTED, shorted));
         facts.set(Fact.PEDAL_DISAGREES, settle.settle(Fact.PEDAL_DISAGREES, apart));
         facts.set(Fact.PEDAL_REFERENCE_WRONG, settle.settle(Fact.PEDAL_REFERENCE_WRONG, hasSupply && !supplySound(in)));
-        facts.set(Fact.PEDAL_RELEASED, sound && !apart && higher < releasedShare);
+        facts.set(Fact.PEDAL_RELEASED, sound && !shorted && !apart && higher < releasedShare);
         boolean braking = !in.isOff(Signal.BRAKE_PRESSED);
         facts.set(Fact.PEDAL_WITH_BRAKE, braking && sound && higher > brakeShare);
-        out.travel = sound && !shorted ? travel(lower) : 0;
+        out.travel = sound && !shorted && !apart ? travel(lower) : Double.NaN;
     }
 
     private boolean supplySound(Readings in) {

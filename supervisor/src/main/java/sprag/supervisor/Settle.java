@@ -27,14 +27,27 @@ final class Settle {
      */
     boolean settle(Fact fact, boolean cause) {
         int i = fact.ordinal();
+        return (cause || count[i] != 0) && count(i, cause);
+    }
+
+    private boolean count(int i, boolean cause) {
         if (cause) {
             count[i] = Math.min(count[i] + 2, limit[i] + 2);
             settled[i] |= count[i] > limit[i];
-        } else if (count[i] > 0) {
+        } else {
             count[i]--;
             settled[i] &= count[i] > 0;
         }
         return settled[i];
+    }
+
+    /** Forgets how long a cause has been there, when what it is measured against begins anew.
+     *
+     * @param fact the fact; no longer true
+     */
+    void forget(Fact fact) {
+        count[fact.ordinal()] = 0;
+        settled[fact.ordinal()] = false;
     }
 
     /** Whether a fact was true after the last look, for causes with hysteresis.

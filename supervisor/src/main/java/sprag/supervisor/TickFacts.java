@@ -3,6 +3,10 @@ package sprag.supervisor;
 /** The facts of a running vehicle, written once a tick by the conditioner. */
 public final class TickFacts extends Facts {
     private final byte[] value = new byte[Fact.COUNT];
+    /** One bit a fact that is not zero, so that a whole watch can be passed over with a few operations. */
+    private long lowBits;
+
+    private long highBits;
     private boolean changed;
 
     /** Sets a fact.
@@ -12,8 +16,20 @@ public final class TickFacts extends Facts {
      */
     public void set(Fact fact, int newValue) {
         int i = fact.ordinal();
-        changed |= value[i] != newValue;
+        if (value[i] != newValue) {
+            change(i, newValue);
+        }
+    }
+
+    private void change(int i, int newValue) {
+        changed = true;
         value[i] = (byte) newValue;
+        long bit = 1L << (i & 63);
+        if (i < 64) {
+            lowBits = newValue != 0 ? lowBits | bit : lowBits & ~bit;
+        } else {
+            highBits = newValue != 0 ? highBits | bit : highBits & ~bit;
+        }
     }
 
     /** Sets a yes-or-no fact.
@@ -32,6 +48,9 @@ public final class TickFacts extends Facts {
 
     @Override
     public int firstActive(Watch watch) {
+        if (watch.isQuiet(lowBits, highBits)) {
+            return -1;
+        }
         byte[] facts = watch.fact;
         byte[] wanted = watch.wanted;
         for (int i = 0; i < facts.length; i++) {

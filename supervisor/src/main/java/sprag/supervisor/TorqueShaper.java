@@ -39,7 +39,7 @@ final class TorqueShaper {
             return 0;
         }
         limits.update(p, f, c);
-        double share = map.share(c.travel, alongKph, c.regenLevel);
+        double share = c.travel == c.travel ? map.share(c.travel, alongKph, c.regenLevel) : 0;
         double wantedNm = share >= 0 ? share * limits.driveNm : share * limits.regenNm;
         double alongNm = towards(wantedNm * sign) * sign;
         return clamp(alongNm, -limits.regenNm, limits.driveNm) * sign;

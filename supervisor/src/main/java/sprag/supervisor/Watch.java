@@ -9,6 +9,10 @@ public final class Watch {
     final byte[] fact;
     final byte[] wanted;
     private final Interlock[] rows;
+    private long lowWhen;
+    private long highWhen;
+    private long lowUnless;
+    private long highUnless;
 
     /** Collects the rows for a state.
      *
@@ -29,7 +33,27 @@ public final class Watch {
         for (int i = 0; i < rows.length; i++) {
             fact[i] = (byte) rows[i].cause.fact().ordinal();
             wanted[i] = (byte) rows[i].cause.value();
+            mask(fact[i], wanted[i] != 0);
         }
+    }
+
+    private void mask(int fact, boolean when) {
+        long low = fact < 64 ? 1L << fact : 0;
+        long high = fact < 64 ? 0 : 1L << fact - 64;
+        lowWhen |= when ? low : 0;
+        highWhen |= when ? high : 0;
+        lowUnless |= when ? 0 : low;
+        highUnless |= when ? 0 : high;
+    }
+
+    /** Whether none of the causes is there, told from one bit a fact.
+     *
+     * @param low the facts 0 to 63 that are true
+     * @param high the facts from 64 that are true
+     * @return true when no row can act
+     */
+    boolean isQuiet(long low, long high) {
+        return (low & lowWhen | high & highWhen | ~low & lowUnless | ~high & highUnless) == 0;
     }
 
     /** How many rows are asked.

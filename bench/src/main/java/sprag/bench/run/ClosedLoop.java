@@ -1,10 +1,13 @@
 package sprag.bench.run;
 
+import java.io.IOException;
+import java.nio.file.Path;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SimulatedCar;
 import sprag.bench.config.Vehicle;
+import sprag.bench.record.Recorder;
 import sprag.bench.scenario.Rig;
 import sprag.bench.trace.Channels;
 import sprag.bench.trace.Frame;
@@ -71,6 +74,20 @@ public final class ClosedLoop implements Rig {
         this.supervisor = new Supervisor(vehicle.settings());
         this.tickMs = Math.round(vehicle.get(Parameter.LOOP_TICK_MS));
         this.loop = new Loop(supervisor, vehicle.settings(), car, clock);
+    }
+
+    /** Records every tick from now on.
+     *
+     * @param file where to
+     * @param title what is run, for people
+     * @return the recording, to be closed after the last tick
+     * @throws IOException when the file cannot be made
+     */
+    Recorder record(Path file, String title) throws IOException {
+        Recorder recorder =
+                new Recorder(file, vehicle.name(), title, vehicle.settings(), supervisor, Recorder.Pace.SIMULATED);
+        loop.listen(recorder);
+        return recorder;
     }
 
     @Override

@@ -2,12 +2,14 @@ package sprag.bench.run;
 
 import java.io.BufferedWriter;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.Trouble;
+import sprag.bench.record.Recorder;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.trace.CsvTrace;
@@ -24,6 +26,7 @@ final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
 
     private final Path folder;
     private final List<TraceWriter> traces = new ArrayList<>();
+    private final Recorder recorder;
     private final Thinner thinner;
     private final History history;
     private int rows;
@@ -36,6 +39,7 @@ final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
         try {
             traces.add(new CsvTrace(loop.channels(), open("trace.csv")));
             traces.add(new VcdTrace(loop.channels(), title, open("trace.vcd")));
+            recorder = loop.record(folder.resolve("recording.sprag"), title);
         } catch (IOException e) {
             throw new Trouble("cannot write into", folder, e);
         }
@@ -93,6 +97,11 @@ final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
             } catch (IOException e) {
                 first = first == null ? new Trouble("cannot finish the traces in", folder, e) : first;
             }
+        }
+        try {
+            recorder.close();
+        } catch (UncheckedIOException e) {
+            first = first == null ? new Trouble("cannot finish the recording in", folder, e.getCause()) : first;
         }
         if (first != null) {
             throw first;
