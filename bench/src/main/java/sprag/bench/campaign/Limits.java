@@ -46,6 +46,7 @@ final class Limits {
                 o.shownMs(),
                 o.detectMs(),
                 o.reactMs(),
+                o.exposedMs(),
                 o.budgetMs(),
                 o.end(),
                 o.unaskedNms(),

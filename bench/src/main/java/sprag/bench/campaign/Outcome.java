@@ -14,6 +14,7 @@ import sprag.supervisor.State;
  * @param shownMs from the fault to the first reading that differs, -1 when none ever did
  * @param detectMs from that reading to the interlock, -1 when none acted
  * @param reactMs from the interlock to the safe state, -1 when it was not reached
+ * @param exposedMs how long, from that reading on, what the interlock asks for was not yet so
  * @param budgetMs the fault-tolerant time of that interlock, 0 for none
  * @param end the state at the end
  * @param unaskedNms torque nobody asked for (Nm s)
@@ -32,6 +33,7 @@ record Outcome(
         double shownMs,
         double detectMs,
         double reactMs,
+        double exposedMs,
         double budgetMs,
         State end,
         double unaskedNms,
@@ -56,7 +58,7 @@ record Outcome(
     }
 
     static final String COLUMNS =
-            "vehicle,moment,fault,verdict,interlock,shown_ms,detect_ms,react_ms,budget_ms,margin_ms,"
+            "vehicle,moment,fault,verdict,interlock,shown_ms,detect_ms,react_ms,exposed_ms,budget_ms,margin_ms,"
                     + "end,unasked_nms,arc_j,inrush_j,over_v,live_s,tethered_m";
 
     /** What names the run, e.g. to tell it again. */
@@ -64,15 +66,15 @@ record Outcome(
         return vehicle + " " + moment + " " + fault;
     }
 
-    /** Budget less detection and reaction (ms); meaningless when nothing noticed it. */
+    /** Budget less exposure (ms); meaningless when nothing noticed it. */
     double marginMs() {
-        return budgetMs - detectMs - reactMs;
+        return budgetMs - exposedMs;
     }
 
     String toCsv() {
         return String.format(
                 Locale.ROOT,
-                "%s,%s,%s,%s,%s,%.0f,%.0f,%.0f,%.0f,%.0f,%s,%.3f,%.3f,%.3f,%.3f,%.2f,%.3f",
+                "%s,%s,%s,%s,%s,%.0f,%.0f,%.0f,%.0f,%.0f,%.0f,%s,%.3f,%.3f,%.3f,%.3f,%.2f,%.3f",
                 vehicle,
                 moment,
                 fault,
@@ -81,6 +83,7 @@ record Outcome(
                 shownMs,
                 detectMs,
                 reactMs,
+                exposedMs,
                 budgetMs,
                 marginMs(),
                 end,
@@ -107,13 +110,14 @@ record Outcome(
                 num(c[6]),
                 num(c[7]),
                 num(c[8]),
-                State.valueOf(c[10]),
-                num(c[11]),
+                num(c[9]),
+                State.valueOf(c[11]),
                 num(c[12]),
                 num(c[13]),
                 num(c[14]),
                 num(c[15]),
-                num(c[16]));
+                num(c[16]),
+                num(c[17]));
     }
 
     private static double num(String text) {

@@ -11,11 +11,9 @@ import sprag.supervisor.Interlock;
 import sprag.supervisor.Output;
 import sprag.supervisor.Parameter;
 import sprag.supervisor.Response;
-import sprag.supervisor.Signal;
 
 /** The story told once with a fault in it, and what is different then. */
 final class Telling {
-    private static final Signal[] SIGNALS = Signal.values();
     private static final Interlock[] ROWS = Interlock.values();
     /** Torque below this share of the maximum is none. */
     private static final double NO_TORQUE_SHARE = 0.02;
@@ -25,6 +23,9 @@ final class Telling {
     private final Stage stage;
     private final Harm harm;
     private final double tickMs;
+    private final double noTorqueNm;
+    private final Visible visible;
+    private final int[] exposedTicks = new int[Response.values().length];
     private int shownTick = -1;
     private int detectedTick = -1;
     private int safeTick = -1;
@@ -36,6 +37,8 @@ final class Telling {
         stage = new Stage(vehicle, seed);
         harm = new Harm(vehicle, stage.car);
         tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
+        noTorqueNm = vehicle.get(Parameter.DRIVE_TORQUE_NM) * NO_TORQUE_SHARE;
+        visible = new Visible(vehicle);
     }
 
     /** Tells it.
@@ -65,30 +68,27 @@ final class Telling {
     }
 
     private void compare(int tick) {
-        if (shownTick < 0 && differs(tick)) {
+        if (shownTick < 0 && visible.differs(stage.loop.readings(), story.readings[tick])) {
             shownTick = tick;
         }
         if (detectedTick < 0) {
             detect(tick);
         }
-        if (detectedTick >= 0 && safeTick < 0 && isSafe()) {
+        if (safeTick < 0 && (shownTick >= 0 || detectedTick >= 0)) {
+            for (Response response : Response.values()) {
+                exposedTicks[response.ordinal()] += isSafe(response) ? 0 : 1;
+            }
+        }
+        if (detectedTick >= 0 && safeTick < 0 && isSafe(detector.response)) {
             safeTick = tick;
         }
     }
 
-    private boolean differs(int tick) {
-        for (Signal signal : SIGNALS) {
-            double now = stage.loop.readings().get(signal);
-            if (Double.compare(now, story.readings[tick].get(signal)) != 0) {
-                return true;
-            }
-        }
-        return false;
-    }
-
+    /** A row that keeps a start from happening is the driver's business, not a fault found. */
     private void detect(int tick) {
         for (Interlock row : ROWS) {
-            if (stage.supervisor.diagnostics().lastActedTick(row) == tick && !story.acted.contains(row)) {
+            boolean counts = row.response != Response.BLOCK_START && !story.acted.contains(row);
+            if (counts && stage.supervisor.diagnostics().lastActedTick(row) == tick) {
                 detector = row;
                 detectedTick = tick;
                 return;
@@ -96,18 +96,21 @@ final class Telling {
         }
     }
 
-    /** Whether what the detecting interlock asks for has come true. */
-    private boolean isSafe() {
+    /** Whether what a response asks for is so. */
+    private boolean isSafe(Response response) {
         Commands asked = stage.loop.commands();
         boolean open = !asked.isOn(Output.NEGATIVE_CONTACTOR)
                 && !asked.isOn(Output.POSITIVE_CONTACTOR)
                 && !asked.isOn(Output.PRECHARGE_RELAY);
         double torqueNm = Math.abs(stage.car.truth(Quantity.MOTOR_TORQUE_NM));
-        boolean still = torqueNm <= vehicle.get(Parameter.DRIVE_TORQUE_NM) * NO_TORQUE_SHARE;
-        return switch (detector.response) {
-            case OPEN_NOW, STOP_THEN_OPEN -> open && still;
+        boolean still = torqueNm <= noTorqueNm;
+        boolean idle = !asked.isOn(Output.CHARGER_ENABLE);
+        return switch (response) {
+            case OPEN_NOW, STOP_THEN_OPEN -> open && still && idle;
             case ZERO_TORQUE -> still;
-            default -> true;
+            case BLOCK_CHARGE -> idle;
+            case LIMIT -> detectedTick >= 0 || still && idle;
+            case BLOCK_START, WARN -> true;
         };
     }
 
@@ -116,9 +119,10 @@ final class Telling {
         double inrushJ = Math.max(harm.inrushJ() - story.harm.inrushJ(), 0);
         double overV = Math.max(harm.overPackV, Math.max(harm.overBusV, harm.overCellV));
         double shownMs = shownTick < 0 ? -1 : (shownTick - from) * tickMs;
-        int visible = shownTick < 0 ? from : Math.min(shownTick, detectedTick < 0 ? shownTick : detectedTick);
-        double detectMs = detectedTick < 0 ? -1 : (detectedTick - visible) * tickMs;
+        int since = shownTick < 0 ? from : Math.min(shownTick, detectedTick < 0 ? shownTick : detectedTick);
+        double detectMs = detectedTick < 0 ? -1 : (detectedTick - since) * tickMs;
         double reactMs = safeTick < 0 ? -1 : (safeTick - detectedTick) * tickMs;
+        double exposedMs = detector == null ? 0 : exposedTicks[detector.response.ordinal()] * tickMs;
         double budgetMs = detector == null ? 0 : vehicle.get(detector.budget);
         Outcome plain = new Outcome(
                 vehicle.name(),
@@ -129,6 +133,7 @@ final class Telling {
                 shownMs,
                 detectMs,
                 reactMs,
+                exposedMs,
                 budgetMs,
                 stage.supervisor.state().state(),
                 harm.unaskedNms,

@@ -114,6 +114,9 @@ final class Station {
     /** Ten milliseconds. */
     void step(Levers levers, Faults faults, boolean carReady, double drawnA) {
         boolean plugged = levers.isOn(Lever.PLUG);
+        if (!plugged && isIdle() && letter == 0 && faults.isEmpty()) {
+            return;
+        }
         boolean alive = levers.isOn(Lever.STATION_ON) && !faults.has(PartFault.STATION_SILENT);
         if (!plugged) {
             hasTripped = false;
@@ -127,7 +130,7 @@ final class Station {
         int seen = letter(plugged && !broken, ohm, shorted, refuses);
         letterMs = seen == letter ? Math.min(letterMs + STEP_MS, 1_000_000) : 0;
         letter = seen;
-        limit(levers, faults);
+        limit(levers, faults, plugged);
         offer(faults, refuses, alive && plugged);
         boolean dark = !plugged || !alive || broken;
         peakV = dark || shorted ? 0 : refuses ? -HIGH_V : levelV(ohm);
@@ -149,7 +152,7 @@ final class Station {
         return volts > 7.5 ? 1 : volts > 4.5 ? 2 : 3;
     }
 
-    private void limit(Levers levers, Faults faults) {
+    private void limit(Levers levers, Faults faults, boolean plugged) {
         double share = faults.of(PartFault.STATION_THROTTLES, 1);
         throttleMs = share < 1 ? throttleMs + STEP_MS : 0;
         if (throttleMs == 0) {
@@ -157,7 +160,7 @@ final class Station {
         } else if (throttleMs % THROTTLE_MS == STEP_MS) {
             throttle *= share;
         }
-        limitA = Math.min(levers.get(Lever.STATION_LIMIT_A), maxA) * throttle;
+        limitA = plugged ? Math.min(levers.get(Lever.STATION_LIMIT_A), maxA) * throttle : 0;
     }
 
     /** A diode that is shorted loads the negative half too; the station takes that for no car and offers nothing. */

@@ -1,9 +1,5 @@
 package sprag.bench.report;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Locale;
 import sprag.bench.scenario.RunResult;
@@ -63,7 +59,7 @@ public final class HtmlReport {
                 """,
                 scenario.name(),
                 run.vehicle().name(),
-                raw(style()),
+                raw(Page.style()),
                 scenario.name(),
                 run.vehicle().name(),
                 scenario.about().title(),
@@ -118,11 +114,11 @@ public final class HtmlReport {
                 add(open ? "</ul></li>\n" : "");
                 causeMs = entry.timeMs();
                 open = true;
-                add("<li><time>%s s</time> <strong>%s</strong>\n<ul>\n", raw(seconds(causeMs)), capital(entry.text()));
+                add("<li><time>%s s</time> <strong>%s</strong>\n<ul>\n", raw(seconds(causeMs)), capital(entry.full()));
             } else {
                 String kind = entry.kind().name().toLowerCase(Locale.ROOT);
                 String later = later(entry.timeMs() - causeMs);
-                add("<li class=\"%s\"><span class=\"later\">%s</span> %s</li>\n", kind, later, entry.text());
+                add("<li class=\"%s\"><span class=\"later\">%s</span> %s</li>\n", kind, later, entry.full());
             }
         }
         add(open ? "</ul></li>\n" : "");
@@ -234,13 +230,5 @@ public final class HtmlReport {
             safe[i] = values[i] instanceof Raw raw ? raw.html() : Html.escape(String.valueOf(values[i]));
         }
         page.append(values.length == 0 ? pattern : String.format(Locale.ROOT, pattern, safe));
-    }
-
-    private static String style() {
-        try (InputStream in = HtmlReport.class.getResourceAsStream("report.css")) {
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        } catch (IOException e) {
-            throw new UncheckedIOException("the page's style cannot be read from the program's own files", e);
-        }
     }
 }

@@ -256,7 +256,7 @@ class CircuitTest {
         rig.circuit.refresh(faults);
         rig.contacts(true, false, true);
         int ms = 0;
-        while (!rig.circuit.fuseBlown && ms < 5000) {
+        while (!rig.circuit.fuseBlown() && ms < 5000) {
             rig.steps(1, MS);
             ms++;
         }
