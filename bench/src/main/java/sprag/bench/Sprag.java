@@ -7,10 +7,15 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import sprag.bench.board.PortsCommand;
+import sprag.bench.board.ProbeCommand;
 import sprag.bench.campaign.CampaignCommand;
+import sprag.bench.check.CheckCommand;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
 import sprag.bench.matrix.MatrixCommand;
+import sprag.bench.panel.PanelCommand;
+import sprag.bench.prove.ProveCommand;
 import sprag.bench.record.ReplayCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
@@ -46,7 +51,16 @@ public final class Sprag implements Runnable {
 
     /** Every command, in the order of the help. One line each. */
     private static final List<Class<?>> COMMANDS = List.of(
-            DemoCommand.class, RunCommand.class, CampaignCommand.class, MatrixCommand.class, ReplayCommand.class);
+            DemoCommand.class,
+            CheckCommand.class,
+            RunCommand.class,
+            PanelCommand.class,
+            ProveCommand.class,
+            CampaignCommand.class,
+            MatrixCommand.class,
+            ReplayCommand.class,
+            PortsCommand.class,
+            ProbeCommand.class);
 
     @Spec
     private CommandSpec spec;
