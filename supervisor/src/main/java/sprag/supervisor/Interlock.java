@@ -118,6 +118,7 @@ public enum Interlock {
     PACK_TOO_WARM         ("H09", when(Fact.PACK_TOO_WARM_TO_CHARGE),  BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "warm cells age, and warm up further"),
     PACK_SENSOR_UNKNOWN   ("H09", when(Fact.PACK_SENSOR_LOST),         BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "nobody is in the car to notice; no charge on an unknown temperature"),
     CELLS_UNKNOWN         ("H14", when(Fact.MONITOR_SILENT),           BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "nobody is in the car to notice; no charge on unknown cells"),
+    ISOLATION_UNKNOWN     ("H06", when(Fact.ISOLATION_SILENT),         BLOCK_CHARGE,   NONE,          "     c ", BUDGET_LATENT_MS, "a plugged car is touched from the ground; no charge on unknown insulation"),
     CHARGE_TOO_LONG       ("H09", when(Fact.CHARGE_TOO_LONG),          BLOCK_CHARGE,   NONE,          "     c ", BUDGET_HEAT_MS,   "a charge that does not end feeds a bad cell"),
     PILOT_INVALID         ("H10", when(Fact.PILOT_INVALID),            BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "without a sound pilot nobody knows what the supply can bear"),
     PROXIMITY_INVALID     ("H10", when(Fact.PROXIMITY_INVALID),        BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "without a known cable nobody knows what it can bear"),
@@ -141,6 +142,7 @@ public enum Interlock {
     MONITOR_SILENT        ("H14", when(Fact.MONITOR_SILENT),           LIMIT,          NONE,          " i d   ", BUDGET_PACK_MS,   "its permits are separate wires and still guard; enough to get home, no new start"),
     LV_LOW                ("H13", when(Fact.LV_LOW),                   LIMIT,          NONE,          " i d c ", BUDGET_HEAT_MS,   "loads are shed and the driver is told while there is still time"),
     ISOLATION_LOW         ("H06", when(Fact.ISOLATION_LOW),            LIMIT,          NONE,          " i d   ", BUDGET_LATENT_MS, "a first fault hurts nobody; stopping dead in traffic might; no new start"),
+    ISOLATION_SILENT      ("H06", when(Fact.ISOLATION_SILENT),         LIMIT,          NONE,          " i d   ", BUDGET_LATENT_MS, "a silent monitor is no lost insulation; enough to get home, no new start"),
     OVERSPEED             ("H17", when(Fact.OVERSPEED),                LIMIT,          NONE,          "   d   ", BUDGET_HEAT_MS,   "no more drive torque; braking torque stays"),
 
     HEATER_WITHOUT_AIR    ("H12", when(Fact.HEATER_WITHOUT_AIR),       WARN,           NONE,          "   d c ", BUDGET_HEAT_MS,   "the element stays off: that is decided where it is switched"),
