@@ -7,10 +7,17 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import sprag.bench.board.PortsCommand;
+import sprag.bench.board.ProbeCommand;
+import sprag.bench.campaign.CampaignCommand;
+import sprag.bench.check.CheckCommand;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
 import sprag.bench.matrix.MatrixCommand;
+import sprag.bench.panel.PanelCommand;
+import sprag.bench.prove.ProveCommand;
 import sprag.bench.record.ReplayCommand;
+import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
 
 /** The command a person types. Exit status 0: all well; 1: a finding; 2: wrong usage or input; 3: trouble outside. */
@@ -43,8 +50,17 @@ public final class Sprag implements Runnable {
     public static final int TROUBLE = 3;
 
     /** Every command, in the order of the help. One line each. */
-    private static final List<Class<?>> COMMANDS =
-            List.of(RunCommand.class, MatrixCommand.class, ReplayCommand.class, sprag.bench.prove.ProveCommand.class);
+    private static final List<Class<?>> COMMANDS = List.of(
+            DemoCommand.class,
+            CheckCommand.class,
+            RunCommand.class,
+            PanelCommand.class,
+            ProveCommand.class,
+            CampaignCommand.class,
+            MatrixCommand.class,
+            ReplayCommand.class,
+            PortsCommand.class,
+            ProbeCommand.class);
 
     @Spec
     private CommandSpec spec;
@@ -73,7 +89,7 @@ public final class Sprag implements Runnable {
     }
 
     /** What a person is told when a command could not do its work. */
-    private static int explain(Exception failure, CommandLine where) throws Exception {
+    private static int explain(Exception failure, CommandLine where) {
         PrintWriter err = where.getErr();
         if (failure instanceof BadInput bad) {
             bad.problems().stream().map(Problem::message).forEach(err::println);
@@ -85,7 +101,9 @@ public final class Sprag implements Runnable {
             err.println("sprag: " + failure.getMessage());
             return TROUBLE;
         }
-        throw failure;
+        err.println("sprag: this should not have happened; it is a mistake in the program, not yours:");
+        failure.printStackTrace(err);
+        return TROUBLE;
     }
 
     /** Runs a command.

@@ -8,6 +8,12 @@ final class BusInput {
     private static final double STALL_SHARE = 0.1;
     /** A bus that falls faster than this share of the flat limit is falling. */
     private static final double FALL_SHARE = 0.4;
+    /** A bus above this share of the pack is a lying sensor or a spinning motor: closing onto it would be an inrush as well. */
+    private static final double MOST_FRACTION = 1.1;
+    /** How far above its limit a discharged bus must rise to be live again, as a factor: noise at the limit is no weld. */
+    private static final double LIVE_AGAIN = 1.05;
+    /** The share of the slope of a sound precharge at the done fraction, below which it has stalled however slow it is. */
+    private static final double SLOW_SHARE = 0.3;
     /** A reading below this is a reversed bus rather than an offset. */
     private static final double NEGATIVE_V = -3;
 
@@ -19,6 +25,7 @@ final class BusInput {
     private final double lostFraction;
     private final double busMaxV;
     private final double flatPerS;
+    private final double stallPerS;
     private final double openA;
     private final double tickS;
     private final double resistanceOhm;
@@ -29,6 +36,7 @@ final class BusInput {
     private final double emfVPerRpm;
     private final double[] history = new double[SLOPE_TICKS];
     private int oldest;
+    private boolean dead;
     private double resistorHeatJ;
 
     BusInput(Settings settings) {
@@ -46,6 +54,8 @@ final class BusInput {
         worstPackV = settings.get(Parameter.PACK_MAX_V);
         energyLimitJ = settings.get(Parameter.PRECHARGE_ENERGY_J);
         double capacitanceF = settings.get(Parameter.BUS_CAPACITANCE_UF) / 1e6;
+        double slowestPerS = (1 - doneFraction) / (resistanceOhm * capacitanceF);
+        stallPerS = Math.min(flatPerS * STALL_SHARE, slowestPerS * SLOW_SHARE);
         onePrechargeJ = capacitanceF * worstPackV * worstPackV / 2;
         coolingPerTick = Math.exp(-tickS / settings.get(Parameter.PRECHARGE_COOLING_S));
         boolean magnet = settings.is(Parameter.MOTOR_KIND, "permanent-magnet");
@@ -64,24 +74,31 @@ final class BusInput {
         facts.set(Fact.BUS_LEVEL, level(packV, busV).ordinal());
         double emfV = Math.abs(in.get(Signal.MOTOR_SPEED_RPM)) * emfVPerRpm;
         facts.set(Fact.BACK_EMF_HIGH, emfV > busMaxV);
-        facts.set(Fact.CURRENT_LOW, Math.abs(out.packCurrentA) <= openA);
+        boolean torqueless = last.get(Output.TORQUE_REQUEST_NM) == 0;
+        facts.set(Fact.CURRENT_LOW, torqueless && Math.abs(out.packCurrentA) <= openA);
         facts.set(Fact.BUS_OVERVOLTAGE, settle.settle(Fact.BUS_OVERVOLTAGE, busV > busMaxV));
         boolean gone = negative && positive && !precharge && !(busV >= lostFraction * packV);
         facts.set(Fact.BUS_LOST, settle.settle(Fact.BUS_LOST, gone));
-        boolean live = !negative && !precharge && !positive && busV > dischargedV && !(emfV > dischargedV);
+        boolean released = !negative && !precharge && !positive;
+        if (!released) {
+            settle.forget(Fact.BUS_STILL_LIVE);
+        }
+        boolean live = released && busV > dischargedV && !(emfV > dischargedV);
         facts.set(Fact.BUS_STILL_LIVE, settle.settle(Fact.BUS_STILL_LIVE, live));
         double slopePerS = slopePerS(packV, busV);
         facts.set(Fact.BUS_FLAT, Math.abs(slopePerS) < flatPerS);
         rise(busV, slopePerS, negative && precharge && !positive, facts, settle);
-        heat(packV, busV, precharge, facts);
+        heat(packV, busV, negative && precharge, facts);
         contacts(in, last, facts, settle);
     }
 
     private BusLevel level(double packV, double busV) {
-        if (Math.abs(busV) <= dischargedV) {
+        dead = Math.abs(busV) <= (dead ? dischargedV * LIVE_AGAIN : dischargedV);
+        if (dead) {
             return BusLevel.DISCHARGED;
         }
-        return busV >= doneFraction * packV && packV > dischargedV ? BusLevel.CHARGED : BusLevel.PARTIAL;
+        boolean charged = busV >= doneFraction * packV && busV <= MOST_FRACTION * packV && packV > dischargedV;
+        return charged ? BusLevel.CHARGED : BusLevel.PARTIAL;
     }
 
     /** Rise of the bus over the last few ticks, as a share of the pack voltage per second. */
@@ -95,16 +112,16 @@ final class BusInput {
     /** While the resistor is in circuit the bus must rise: a bus that stays has stalled, one that falls is reversed. */
     private void rise(double busV, double slopePerS, boolean raising, TickFacts facts, Settle settle) {
         boolean charged = facts.busLevel() == BusLevel.CHARGED;
-        boolean stalled = raising && !charged && !(slopePerS > flatPerS * STALL_SHARE);
+        boolean stalled = raising && !charged && !(slopePerS > stallPerS);
         facts.set(Fact.BUS_STALLED, settle.settle(Fact.BUS_STALLED, stalled));
         boolean falling = raising && (busV < NEGATIVE_V || slopePerS < -flatPerS * FALL_SHARE);
         facts.set(Fact.BUS_REVERSED, settle.settle(Fact.BUS_REVERSED, falling));
     }
 
-    /** Heat in the precharge resistor: power in while the relay is closed, an exponential out. Unknown voltages count full. */
-    private void heat(double packV, double busV, boolean precharge, TickFacts facts) {
+    /** Heat in the precharge resistor: power in while current can flow, an exponential out. Unknown voltages count full. */
+    private void heat(double packV, double busV, boolean closed, TickFacts facts) {
         resistorHeatJ *= coolingPerTick;
-        if (precharge) {
+        if (closed) {
             double across = packV - busV;
             double acrossV = across == across ? Math.min(Math.abs(across), worstPackV) : worstPackV;
             resistorHeatJ += acrossV * acrossV / resistanceOhm * tickS;
@@ -119,9 +136,9 @@ final class BusInput {
         boolean precharge = last.isOn(Output.PRECHARGE_RELAY);
         facts.set(Fact.NEGATIVE_CONFIRMED, !hasNegativeAux || in.isOn(Signal.NEGATIVE_AUX_CLOSED));
         facts.set(Fact.POSITIVE_CONFIRMED, !hasPositiveAux || in.isOn(Signal.POSITIVE_AUX_CLOSED));
-        boolean negativeStays = hasNegativeAux && !negative && !in.isOff(Signal.NEGATIVE_AUX_CLOSED);
-        boolean positiveStays = hasPositiveAux && !positive && !in.isOff(Signal.POSITIVE_AUX_CLOSED);
-        boolean prechargeStays = hasPrechargeAux && !precharge && !in.isOff(Signal.PRECHARGE_AUX_CLOSED);
+        boolean negativeStays = hasNegativeAux && !negative && in.isOn(Signal.NEGATIVE_AUX_CLOSED);
+        boolean positiveStays = hasPositiveAux && !positive && in.isOn(Signal.POSITIVE_AUX_CLOSED);
+        boolean prechargeStays = hasPrechargeAux && !precharge && in.isOn(Signal.PRECHARGE_AUX_CLOSED);
         facts.set(Fact.NEGATIVE_WELDED, settle.settle(Fact.NEGATIVE_WELDED, negativeStays));
         facts.set(Fact.POSITIVE_WELDED, settle.settle(Fact.POSITIVE_WELDED, positiveStays));
         facts.set(Fact.PRECHARGE_WELDED, settle.settle(Fact.PRECHARGE_WELDED, prechargeStays));

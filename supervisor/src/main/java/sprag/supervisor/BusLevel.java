@@ -6,7 +6,7 @@ public enum BusLevel {
     DISCHARGED,
     /** In between. Also the answer when the bus or pack voltage is unknown: neither dead nor charged. */
     PARTIAL,
-    /** At or above {@code precharge.done_fraction} of the pack voltage. */
+    /** At or above {@code precharge.done_fraction} of the pack voltage, and not far above the pack either. */
     CHARGED;
 
     private static final BusLevel[] VALUES = values();

@@ -12,6 +12,7 @@ public enum Fact {
     // @formatter:off
     // what the driver and the vehicle are doing
     KEY_ON                   (atOnce(), "the key is on"),
+    KEY_OFF                  (atOnce(), "the key is known to be off; a key that nobody can read is neither on nor off"),
     START_REQUESTED          (atOnce(), "the start button is held"),
     SERVICE_RESET            (atOnce(), "the service reset is held"),
     DIRECTION                (List.of("NEUTRAL", "FORWARD", "REVERSE"), "the direction lever; both switches count as neutral"),
@@ -21,7 +22,7 @@ public enum Fact {
     PLUG_SEEN                (atOnce(), "any sign of a plug: switch, proximity or pilot, or one of them unknown"),
     BUS_LEVEL                (List.of("DISCHARGED", "PARTIAL", "CHARGED"), "how far the bus is charged"),
     BUS_FLAT                 (atOnce(), "the rise of the bus has flattened"),
-    CURRENT_LOW              (atOnce(), "the pack current is small enough to open contactors"),
+    CURRENT_LOW              (atOnce(), "no torque is asked for and the pack current is small enough to open contactors"),
     BACK_EMF_HIGH            (atOnce(), "a spinning permanent-magnet motor would lift an open bus above its limit"),
     NEGATIVE_CONFIRMED       (atOnce(), "the negative contactor is closed by its contact, or has no contact"),
     POSITIVE_CONFIRMED       (atOnce(), "the positive contactor is closed by its contact, or has no contact"),
@@ -51,14 +52,14 @@ public enum Fact {
     CELL_OVERVOLTAGE         (Parameter.CELL_TRIP_MS,        "a cell is above its maximum voltage"),
     CELL_UNDERVOLTAGE        (Parameter.CELL_TRIP_MS,        "a cell is below its minimum voltage"),
     PACK_OVERCURRENT         (Parameter.PACK_OVER_MS,        "the pack current is above its limit, either way"),
-    READINGS_LOST            (Parameter.LOOP_BLIND_MS,       "pack voltage, bus voltage or pack current is unknown"),
+    READINGS_LOST            (Parameter.LOOP_BLIND_MS,       "pack voltage, bus voltage, pack current or inertia switch is unknown"),
     LINK_LOST                (Parameter.LOOP_BLIND_MS,       "the link to an I/O board is down"),
     LOOP_LATE                (Parameter.LOOP_BLIND_MS,       "tick after tick came too late"),
     GATE_VETOED              (atOnce(), "the gate had to overrule the logic in the last tick"),
     BUS_LOST                 (Parameter.BUS_LOST_MS,         "the bus fell away from the pack although the contactors should be closed"),
     NEGATIVE_DROPPED         (Parameter.CONTACTOR_CLOSE_MS,  "the negative contactor is energised but its contact says open"),
     POSITIVE_DROPPED         (Parameter.CONTACTOR_CLOSE_MS,  "the positive contactor is energised but its contact says open"),
-    TORQUE_UNASKED           (Parameter.DRIVE_UNASKED_MS,    "traction current flows although no torque is asked for"),
+    TORQUE_UNASKED           (Parameter.DRIVE_UNASKED_MS,    "more traction current flows than the torque asked for can take"),
     CHARGE_OVERVOLTAGE       (Parameter.CHARGE_OVER_MS,      "the pack is above the charge voltage by more than the tolerance"),
 
     // causes that take the torque away

@@ -11,8 +11,15 @@ final class Gate {
     private static final double PROXIMITY_PLUGGED_V = 4.0;
     /** A pilot above this has a station behind it. */
     private static final double PILOT_PLUGGED_V = 2.0;
-    /** How far past its own time limit the precharge relay may stay closed, as a factor. */
+    /** How far past the longest of these the precharge relay may stay closed, as a factor: a precharge has an overlap behind it. */
     private static final int PRECHARGE_PATIENCE = 2;
+
+    private static final Parameter[] PRECHARGE_CLOSED = {
+        Parameter.PRECHARGE_TIMEOUT_MS,
+        Parameter.CONTACTOR_WELD_TEST_MS,
+        Parameter.CONTACTOR_OVERLAP_MS,
+        Parameter.CONTACTOR_CLOSE_MS
+    };
 
     private final double doneFraction;
     private final double torqueMaxNm;
@@ -28,7 +35,11 @@ final class Gate {
         torqueMaxNm = Math.max(settings.get(Parameter.DRIVE_TORQUE_NM), settings.get(Parameter.REGEN_TORQUE_NM));
         chargeMaxA = settings.get(Parameter.PACK_CHARGE_MAX_A);
         chargeMaxV = settings.get(Parameter.PACK_MAX_V);
-        prechargeMaxTicks = PRECHARGE_PATIENCE * settings.ticks(Parameter.PRECHARGE_TIMEOUT_MS);
+        int longestTicks = 0;
+        for (Parameter longest : PRECHARGE_CLOSED) {
+            longestTicks = Math.max(longestTicks, settings.ticks(longest));
+        }
+        prechargeMaxTicks = PRECHARGE_PATIENCE * longestTicks;
     }
 
     /** Checks one tick's commands and takes back what must not be.

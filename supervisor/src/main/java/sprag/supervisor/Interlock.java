@@ -6,6 +6,7 @@ import static sprag.supervisor.Cause.when;
 import static sprag.supervisor.Parameter.BUDGET_ARC_MS;
 import static sprag.supervisor.Parameter.BUDGET_HEAT_MS;
 import static sprag.supervisor.Parameter.BUDGET_INLET_MS;
+import static sprag.supervisor.Parameter.BUDGET_LATENT_MS;
 import static sprag.supervisor.Parameter.BUDGET_PACK_MS;
 import static sprag.supervisor.Parameter.BUDGET_SHOCK_MS;
 import static sprag.supervisor.Parameter.BUDGET_TORQUE_MS;
@@ -45,8 +46,8 @@ public enum Interlock {
     NEGATIVE_WELDED       ("H05", when(Fact.NEGATIVE_WELDED),          OPEN_NOW,       SERVICE,       "oipdrcf", BUDGET_SHOCK_MS,  "one pole is live for good; the other must never close onto it unnoticed"),
     POSITIVE_WELDED       ("H05", when(Fact.POSITIVE_WELDED),          OPEN_NOW,       SERVICE,       "oipdrcf", BUDGET_SHOCK_MS,  "one pole is live for good; the other must never close onto it unnoticed"),
     PRECHARGE_WELDED      ("H08", when(Fact.PRECHARGE_WELDED),         OPEN_NOW,       SERVICE,       "oipdrcf", BUDGET_SHOCK_MS,  "the resistor would feed every load on the bus, and bypass the open contactor"),
-    BUS_STILL_LIVE        ("H05", when(Fact.BUS_STILL_LIVE),           OPEN_NOW,       SERVICE,       "oi  rcf", BUDGET_SHOCK_MS,  "a bus that stays live after opening is welded on, or cannot bleed: people trust it to be dead"),
-    CHARGER_RUNS_ON       ("H09", when(Fact.CHARGER_RUNS_ON),          OPEN_NOW,       KEY_CYCLE,     "     cf", BUDGET_INLET_MS,  "a charger that does not obey can only be cut off"),
+    BUS_STILL_LIVE        ("H05", when(Fact.BUS_STILL_LIVE),           OPEN_NOW,       SERVICE,       "oi  rcf", BUDGET_LATENT_MS, "a bus that stays live after opening is welded on, or cannot bleed: people trust it to be dead"),
+    CHARGER_RUNS_ON       ("H09", when(Fact.CHARGER_RUNS_ON),          OPEN_NOW,       KEY_CYCLE,     "     cf", BUDGET_PACK_MS,   "a charger that does not obey can only be cut off"),
     NEGATIVE_WELD_FOUND   ("H05", inSequence("the bus rose with only the precharge relay closed"),
                                                                        OPEN_NOW,       SERVICE,       "  p  c ", BUDGET_SHOCK_MS,  "the negative contactor is welded, or its line is bridged"),
     POSITIVE_WELD_FOUND   ("H05", inSequence("the bus rose with only the negative contactor closed"),
@@ -81,7 +82,7 @@ public enum Interlock {
     POSITIVE_DROPPED      ("H07", when(Fact.POSITIVE_DROPPED),         STOP_THEN_OPEN, KEY_CYCLE,     "  pdrc ", BUDGET_ARC_MS,    "if it pulls in again it closes onto a fallen bus"),
     TORQUE_UNASKED        ("H01", when(Fact.TORQUE_UNASKED),           STOP_THEN_OPEN, KEY_CYCLE,     "   dr  ", BUDGET_TORQUE_MS, "the inverter does not obey; it is disabled first and cut off after the bounded wait"),
     CHARGE_OVERVOLTAGE    ("H09", when(Fact.CHARGE_OVERVOLTAGE),       STOP_THEN_OPEN, KEY_CYCLE,     "     cf", BUDGET_PACK_MS,   "the charger passes the limit it was given"),
-    ISOLATION_LOST        ("H06", when(Fact.ISOLATION_LOW),            STOP_THEN_OPEN, SERVICE,       "  p  cf", BUDGET_SHOCK_MS,    "at rest people stand beside the car and may touch it"),
+    ISOLATION_LOST        ("H06", when(Fact.ISOLATION_LOW),            STOP_THEN_OPEN, SERVICE,       "  p  cf", BUDGET_LATENT_MS,   "at rest people stand beside the car and may touch it"),
 
     PEDAL_OUT_OF_RANGE    ("H01", when(Fact.PEDAL_OUT_OF_RANGE),       ZERO_TORQUE,    KEY_CYCLE,     " i d   ", BUDGET_TORQUE_MS, "a broken wire must not be a pedal position"),
     PEDAL_SHORTED         ("H01", when(Fact.PEDAL_SHORTED),            ZERO_TORQUE,    KEY_CYCLE,     " i d   ", BUDGET_TORQUE_MS, "two tracks that are one wire prove nothing"),
@@ -139,7 +140,7 @@ public enum Interlock {
     PACK_SENSOR_LOST      ("H09", when(Fact.PACK_SENSOR_LOST),         LIMIT,          NONE,          "   d   ", BUDGET_PACK_MS,   "a temperature nobody knows is taken as both warm and cold"),
     MONITOR_SILENT        ("H14", when(Fact.MONITOR_SILENT),           LIMIT,          NONE,          " i d   ", BUDGET_PACK_MS,   "its permits are separate wires and still guard; enough to get home, no new start"),
     LV_LOW                ("H13", when(Fact.LV_LOW),                   LIMIT,          NONE,          " i d c ", BUDGET_HEAT_MS,   "loads are shed and the driver is told while there is still time"),
-    ISOLATION_LOW         ("H06", when(Fact.ISOLATION_LOW),            LIMIT,          NONE,          " i d   ", BUDGET_SHOCK_MS,  "a first fault hurts nobody; stopping dead in traffic might; no new start"),
+    ISOLATION_LOW         ("H06", when(Fact.ISOLATION_LOW),            LIMIT,          NONE,          " i d   ", BUDGET_LATENT_MS, "a first fault hurts nobody; stopping dead in traffic might; no new start"),
     OVERSPEED             ("H17", when(Fact.OVERSPEED),                LIMIT,          NONE,          "   d   ", BUDGET_HEAT_MS,   "no more drive torque; braking torque stays"),
 
     HEATER_WITHOUT_AIR    ("H12", when(Fact.HEATER_WITHOUT_AIR),       WARN,           NONE,          "   d c ", BUDGET_HEAT_MS,   "the element stays off: that is decided where it is switched"),

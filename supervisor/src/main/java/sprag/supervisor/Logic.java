@@ -91,14 +91,19 @@ public final class Logic {
 
     private void off(Facts f) {
         Interlock acting = acting(f);
+        s.keySeenOff |= f.is(Fact.KEY_OFF);
         if (acting != null) {
             fail(Transition.FAULT_WHILE_OFF, acting);
         } else if (f.is(Fact.PLUG_SEEN)) {
             s.charge = ChargePhase.WAITING;
             enter(Transition.PLUGGED_WHILE_OFF);
-        } else if (!f.is(Fact.KEY_ON)) {
-            s.keySeenOff = true;
-        } else if (s.keySeenOff || without.contains(Interlock.KEY_NEVER_OFF)) {
+        } else if (f.is(Fact.KEY_ON)) {
+            turnedOn();
+        }
+    }
+
+    private void turnedOn() {
+        if (s.keySeenOff || without.contains(Interlock.KEY_NEVER_OFF)) {
             s.startSeenReleased = false;
             enter(Transition.KEY_TURNED_ON);
         } else {
@@ -140,7 +145,7 @@ public final class Logic {
         if (acting != null && acting.response == Response.OPEN_NOW) {
             fail(Transition.START_FAILED, acting);
         } else if (acting != null || !f.is(Fact.KEY_ON)) {
-            giveUp(Transition.START_GIVEN_UP, acting);
+            giveUp(Transition.START_GIVEN_UP, acting, f);
         } else {
             Interlock failure = sequence.raise(s, f);
             if (failure != null) {
@@ -159,10 +164,10 @@ public final class Logic {
         if (response == Response.OPEN_NOW) {
             fail(Transition.OPENED_DRIVING, acting);
         } else if (response == Response.STOP_THEN_OPEN) {
-            giveUp(Transition.STOP_DRIVING, acting);
+            giveUp(Transition.STOP_DRIVING, acting, f);
         } else if (!f.is(Fact.KEY_ON)) {
             boolean ramps = response != Response.ZERO_TORQUE && s.torqueLatched == Reset.NONE;
-            giveUp(Transition.KEY_OFF_DRIVING, null);
+            giveUp(Transition.KEY_OFF_DRIVING, null, f);
             permissions.torque = ramps ? TorquePermission.RAMP_TO_ZERO : TorquePermission.NONE;
             permissions.inverterEnabled = ramps;
         } else {
@@ -200,7 +205,6 @@ public final class Logic {
             s.startSeenReleased = false;
             enter(Transition.RUN_DOWN_KEY_ON);
         } else {
-            s.keySeenOff = true;
             enter(Transition.RUN_DOWN_KEY_OFF);
         }
     }
@@ -239,7 +243,7 @@ public final class Logic {
             return;
         }
         boolean reset = s.latched == Reset.SERVICE ? f.is(Fact.SERVICE_RESET) : s.keySeenOn;
-        if (acting == null && reset) {
+        if (acting == null && reset && f.is(Fact.KEY_OFF)) {
             s.latched = Reset.NONE;
             s.keySeenOn = false;
             s.keySeenOff = true;
@@ -280,9 +284,12 @@ public final class Logic {
         enter(via);
     }
 
-    /** Torque ends and the contactors open in order. */
-    private void giveUp(Transition via, Interlock because) {
+    /** Torque ends and the contactors open in order. A torque latch that asks for the key outlives any end but the key's. */
+    private void giveUp(Transition via, Interlock because, Facts f) {
         latch(because);
+        if (s.torqueLatched == Reset.KEY_CYCLE && !f.is(Fact.KEY_OFF)) {
+            s.latched = s.latched.orStronger(s.torqueLatched);
+        }
         sequence.beginLowering(s);
         s.torqueLatched = Reset.NONE;
         s.engaged = Direction.NEUTRAL;

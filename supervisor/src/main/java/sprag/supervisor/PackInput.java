@@ -13,6 +13,7 @@ final class PackInput {
     private final boolean hasMax;
     private final boolean hasMin;
     private final boolean hasIsolation;
+    private final boolean hasCrash;
     private final double packMinV;
     private final double packMaxV;
     private final double cellMinV;
@@ -29,6 +30,7 @@ final class PackInput {
         hasMax = settings.has(Signal.CELL_MAX_V);
         hasMin = settings.has(Signal.CELL_MIN_V);
         hasIsolation = settings.has(Signal.ISOLATION_KOHM);
+        hasCrash = settings.has(Signal.CRASH_LOOP_CLOSED);
         packMinV = settings.get(Parameter.PACK_MIN_V);
         packMaxV = settings.get(Parameter.PACK_MAX_V);
         cellMinV = settings.get(Parameter.CELL_MIN_V);
@@ -47,7 +49,8 @@ final class PackInput {
         double currentA = in.get(Signal.PACK_CURRENT_A);
         boolean lost = unknown(in, Signal.PACK_VOLTAGE_V)
                 || unknown(in, Signal.BUS_VOLTAGE_V)
-                || unknown(in, Signal.PACK_CURRENT_A);
+                || unknown(in, Signal.PACK_CURRENT_A)
+                || hasCrash && !in.isOn(Signal.CRASH_LOOP_CLOSED) && !in.isOff(Signal.CRASH_LOOP_CLOSED);
         facts.set(Fact.READINGS_LOST, settle.settle(Fact.READINGS_LOST, lost));
         facts.set(Fact.PACK_OVERVOLTAGE, settle.settle(Fact.PACK_OVERVOLTAGE, packV > packMaxV));
         facts.set(Fact.PACK_UNDERVOLTAGE, settle.settle(Fact.PACK_UNDERVOLTAGE, packV < packMinV));

@@ -202,13 +202,15 @@ public enum Parameter implements Row {
     GAUGE_REST_MIN             (MINUTE,           30,     1,     600, "trust a voltage that has not settled"),
     GAUGE_CURRENT_ERROR_A      (AMPERE,          0.5,     0,      20, "show more certainty than there is"),
     GAUGE_CAPACITY_ERROR       (NUMBER,         0.03,     0,     0.3, "show more certainty than there is"),
+    GAUGE_VOLTAGE_ERROR_V      (VOLT,          0.015, 0.001,     0.2, "show more certainty than there is (a cell, sensor and curve together)"),
 
     BUDGET_TORQUE_MS           (MILLISECOND,     250,    20,    2000, "let the car move unasked (fault-tolerant time)"),
-    BUDGET_SHOCK_MS            (MILLISECOND,     500,    20,   10000, "leave people near live parts (fault-tolerant time)"),
+    BUDGET_SHOCK_MS            (MILLISECOND,     600,    20,   10000, "leave people near live parts (fault-tolerant time)"),
     BUDGET_ARC_MS              (MILLISECOND,    1500,    20,   20000, "arc, weld or heat a resistor red (fault-tolerant time)"),
-    BUDGET_PACK_MS             (MILLISECOND,    2000,    20,   60000, "damage cells (fault-tolerant time)"),
+    BUDGET_PACK_MS             (MILLISECOND,    3000,    20,   60000, "damage cells (fault-tolerant time)"),
     BUDGET_HEAT_MS             (MILLISECOND,    5000,    20,   60000, "overheat parts (fault-tolerant time)"),
-    BUDGET_INLET_MS            (MILLISECOND,    1000,    20,    6000, "draw an arc at the inlet (fault-tolerant time)");
+    BUDGET_INLET_MS            (MILLISECOND,    1000,    20,    6000, "draw an arc at the inlet (fault-tolerant time)"),
+    BUDGET_LATENT_MS           (MILLISECOND,   10000,   100,   60000, "leave a hidden first fault until a second one hurts (fault-tolerant time)");
     // @formatter:on
 
     /** How many parameters there are. */

@@ -72,7 +72,7 @@ final class PedalInput {
         facts.set(Fact.PEDAL_SHORTED, settle.settle(Fact.PEDAL_SHORTED, shorted));
         facts.set(Fact.PEDAL_DISAGREES, settle.settle(Fact.PEDAL_DISAGREES, apart));
         facts.set(Fact.PEDAL_REFERENCE_WRONG, settle.settle(Fact.PEDAL_REFERENCE_WRONG, hasSupply && !supplySound(in)));
-        facts.set(Fact.PEDAL_RELEASED, sound && !apart && higher < releasedShare);
+        facts.set(Fact.PEDAL_RELEASED, sound && !shorted && !apart && higher < releasedShare);
         boolean braking = !in.isOff(Signal.BRAKE_PRESSED);
         facts.set(Fact.PEDAL_WITH_BRAKE, braking && sound && higher > brakeShare);
         out.travel = sound && !shorted && !apart ? travel(lower) : Double.NaN;

@@ -41,6 +41,15 @@ final class Settle {
         return settled[i];
     }
 
+    /** Forgets how long a cause has been there, when what it is measured against begins anew.
+     *
+     * @param fact the fact; no longer true
+     */
+    void forget(Fact fact) {
+        count[fact.ordinal()] = 0;
+        settled[fact.ordinal()] = false;
+    }
+
     /** Whether a fact was true after the last look, for causes with hysteresis.
      *
      * @param fact which one

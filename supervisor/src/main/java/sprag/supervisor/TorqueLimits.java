@@ -63,18 +63,24 @@ final class TorqueLimits {
     private double heatShare(Facts f, Conditioned c) {
         double share = f.is(Fact.DRIVE_SENSOR_LOST) || f.is(Fact.COOLING_LOST) ? limpShare : 1;
         if (f.is(Fact.MOTOR_WARM)) {
-            share = Math.min(share, below(c.motorTempC, Parameter.MOTOR_WARM_C, Parameter.MOTOR_HOT_C));
+            share = Math.min(share, warm(c.motorTempC, Parameter.MOTOR_WARM_C, Parameter.MOTOR_HOT_C));
         }
         if (f.is(Fact.INVERTER_WARM)) {
-            share = Math.min(share, below(c.inverterTempC, Parameter.INVERTER_WARM_C, Parameter.INVERTER_HOT_C));
+            share = Math.min(share, warm(c.inverterTempC, Parameter.INVERTER_WARM_C, Parameter.INVERTER_HOT_C));
         }
         if (f.is(Fact.COOLANT_WARM)) {
-            share = Math.min(share, below(c.coolantTempC, Parameter.COOLANT_WARM_C, Parameter.COOLANT_HOT_C));
+            share = Math.min(share, warm(c.coolantTempC, Parameter.COOLANT_WARM_C, Parameter.COOLANT_HOT_C));
         }
         if (f.is(Fact.PACK_WARM)) {
-            share = Math.min(share, below(c.packHotC, Parameter.PACK_WARM_C, Parameter.PACK_HOT_C));
+            share = Math.min(share, warm(c.packHotC, Parameter.PACK_WARM_C, Parameter.PACK_HOT_C));
         }
         return share;
+    }
+
+    /** As {@link #below}, but what nobody knows any more is taken as warm. */
+    private double warm(double valueC, Parameter warmC, Parameter hotC) {
+        double share = below(valueC, warmC, hotC);
+        return share == share ? share : limpShare;
     }
 
     /** What speaks against taking current out of the pack. */

@@ -16,7 +16,13 @@ final class Rig {
     /** What a test overrides after the plant has answered; null for nothing. */
     Runnable meddle = () -> {};
 
-    private double busV;
+    /** The pack as it is, whatever its reading says. */
+    double packV = PACK_V;
+    /** The bus as it is, whatever its reading says. */
+    double busV;
+    /** Time constant of the bleed resistor with the bus capacitance. */
+    double bleedS = 1;
+
     long tick;
 
     Rig() {
@@ -86,6 +92,33 @@ final class Rig {
         return this;
     }
 
+    /** Sets the pack's voltage and its reading. */
+    Rig pack(double volts) {
+        packV = volts;
+        return given(Signal.PACK_VOLTAGE_V, volts);
+    }
+
+    /** Sets the reading of a thermistor. */
+    Rig celsius(Signal signal, double celsius) {
+        return given(signal, voltsAt(celsius));
+    }
+
+    /** Overrides what the plant answers, from now on. */
+    Rig meddle(Signal signal, double value) {
+        Runnable before = meddle;
+        meddle = () -> {
+            before.run();
+            in.set(signal, value);
+        };
+        return this;
+    }
+
+    /** Lets the plant answer again. */
+    Rig leave() {
+        meddle = () -> {};
+        return this;
+    }
+
     Rig speedKph(double kph) {
         double turnM = 2 * Math.PI * settings.get(Parameter.DRIVE_WHEEL_RADIUS_M);
         in.set(Signal.MOTOR_SPEED_RPM, kph / 3.6 / turnM * settings.get(Parameter.DRIVE_GEAR_RATIO) * 60);
@@ -127,11 +160,11 @@ final class Rig {
         double tauS =
                 settings.get(Parameter.PRECHARGE_RESISTANCE_OHM) * settings.get(Parameter.BUS_CAPACITANCE_UF) / 1e6;
         if (negative && positive) {
-            busV = PACK_V;
+            busV = packV;
         } else if (negative && precharge) {
-            busV += (PACK_V - busV) * (1 - Math.exp(-settings.tickS() / tauS));
+            busV += (packV - busV) * (1 - Math.exp(-settings.tickS() / tauS));
         } else {
-            busV *= Math.exp(-settings.tickS() / 1.0);
+            busV *= Math.exp(-settings.tickS() / bleedS);
         }
         in.set(Signal.BUS_VOLTAGE_V, busV);
     }
@@ -142,6 +175,27 @@ final class Rig {
 
     double torqueNm() {
         return out.get(Output.TORQUE_REQUEST_NM);
+    }
+
+    Step step() {
+        return supervisor.state().step();
+    }
+
+    int ticks(Parameter parameter) {
+        return settings.ticks(parameter);
+    }
+
+    boolean is(Fact fact) {
+        return supervisor.facts().is(fact);
+    }
+
+    int times(Interlock row) {
+        return supervisor.diagnostics().timesActed(row);
+    }
+
+    /** Whether an interlock acted in the last tick. */
+    boolean acts(Interlock row) {
+        return supervisor.diagnostics().lastActedTick(row) == tick - 1;
     }
 
     boolean anyContactor() {
@@ -165,6 +219,42 @@ final class Rig {
                 .given(Signal.START_REQUEST, 1)
                 .until(State.PRECHARGE, 5)
                 .given(Signal.START_REQUEST, 0);
+    }
+
+    /** Runs until a step is reached, or fails. */
+    Rig until(Step step, int maxTicks) {
+        for (int i = 0; i < maxTicks && step() != step; i++) {
+            run(1);
+        }
+        if (step() != step) {
+            throw new AssertionError("still " + state() + "/" + step() + " after " + maxTicks + " ticks");
+        }
+        return this;
+    }
+
+    /** Brought to a state the way a driver would. */
+    Rig at(State state) {
+        return switch (state) {
+            case OFF -> run(20);
+            case IGNITION -> ignition();
+            case PRECHARGE -> precharging();
+            case DRIVE_ENABLE -> driving();
+            case RUNDOWN -> driving().given(Signal.KEY_ON, 0).until(State.RUNDOWN, 1);
+            case CHARGE_LOCKOUT -> run(20).given(Signal.PLUG_PRESENT, 1).until(State.CHARGE_LOCKOUT, 2);
+            case FAULT ->
+                driving()
+                        .given(Signal.CUT_LOOP_CLOSED, 0)
+                        .until(State.FAULT, 1)
+                        .given(Signal.CUT_LOOP_CLOSED, 1)
+                        .runMs(4000);
+        };
+    }
+
+    /** Key off, on and off again, with time to be seen. */
+    Rig keyCycle() {
+        given(Signal.KEY_ON, 0).run(3);
+        given(Signal.KEY_ON, 1).run(3);
+        return given(Signal.KEY_ON, 0).run(3);
     }
 
     /** Connected, forward engaged, brake let go, standing. */

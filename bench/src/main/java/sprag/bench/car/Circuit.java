@@ -59,7 +59,8 @@ final class Circuit {
     /** Greatest current through the box so far. */
     double peakA;
 
-    boolean fuseBlown;
+    private boolean fuseMelted;
+    private boolean fuseFault;
     /** What wears the contacts, so far. */
     double arcJ;
 
@@ -108,6 +109,9 @@ final class Circuit {
     private double heaterNowS;
     private double leftOnS;
     private double driveS;
+    /** One over the voltage that loads of constant power see; 0 while there is none. */
+    private double perVolt;
+
     private double cachedG = -1;
     private double cachedDtS = -1;
     private double perConductance;
@@ -145,7 +149,7 @@ final class Circuit {
         packA = 0;
         boxA = 0;
         peakA = 0;
-        fuseBlown = false;
+        fuseMelted = false;
         arcJ = 0;
         inrushJ = 0;
         boxLossJ = 0;
@@ -180,7 +184,12 @@ final class Circuit {
         double bleedS = faults.has(PartFault.BUS_BLEED_OPEN) ? soundBleedS * BLEED_LEFT_SHARE : soundBleedS;
         bleedAndShortS = bleedS + (faults.has(PartFault.BUS_SHORTED) ? shortS : 0);
         leftOnW = faults.of(PartFault.BUS_LOAD_LEFT_ON, leftOnByDesignW);
-        fuseBlown |= faults.has(PartFault.FUSE_BLOWN);
+        fuseFault = faults.has(PartFault.FUSE_BLOWN);
+    }
+
+    /** Whether the pack's main fuse is open, by itself or by a fault. */
+    boolean fuseBlown() {
+        return fuseMelted || fuseFault;
     }
 
     /** Energy in the capacitors. */
@@ -222,14 +231,15 @@ final class Circuit {
     /** Follows the contacts. */
     void connect(Contactor negative, Contactor precharge, Contactor positive, Pack pack) {
         int next = OPEN;
-        if (negative.closed && !fuseBlown) {
+        if (negative.closed && !fuseBlown()) {
             boolean pre = precharge.closed && !resistorOpen;
             next = positive.closed ? THROUGH_CONTACTOR : pre ? THROUGH_RESISTOR : OPEN;
         }
         if (next == path) {
             return;
         }
-        if (next == THROUGH_CONTACTOR) {
+        boolean unlimited = next == THROUGH_CONTACTOR || next == THROUGH_RESISTOR && resistorOhm < soundResistorOhm;
+        if (unlimited) {
             double acrossV = pack.sourceV() - busV;
             inrushJ += capacitanceF * acrossV * acrossV / 2;
         } else if (path == THROUGH_CONTACTOR && Math.abs(nowA) > cautiousA) {
@@ -257,10 +267,12 @@ final class Circuit {
         }
         driveS = emfV > startV ? sourceS : 0;
         prepare(sumS + driveS, dtS);
-        double perVolt = 0;
         if (powerW != 0 && !stored) {
-            double nearV = (injectedA + driveS * emfV - powerW / Math.max(1, startV)) * perConductance;
-            perVolt = 1 / Math.max(1, nearV);
+            double guess = perVolt > 0 ? perVolt : 1 / Math.max(1, startV);
+            double nearV = (injectedA + driveS * emfV - powerW * guess) * perConductance;
+            perVolt = nearV > 1 ? 1 / nearV : 1;
+        } else {
+            perVolt = 0;
         }
         double towardsV = (injectedA + driveS * emfV - powerW * perVolt) * perConductance;
         if (driveS > 0 && towardsV >= emfV) {
@@ -270,7 +282,7 @@ final class Circuit {
         }
         relax(dtS, startV, towardsV);
         book(dtS, sourceV, pack);
-        bookLoads(perVolt, powerW);
+        bookLoads(powerW);
     }
 
     /** Conductance between the pack's source and the bus. */
@@ -317,7 +329,8 @@ final class Circuit {
             chargeAs = endA * dtS + moreA * decayS;
             squareA2s = endA * endA * dtS + 2 * endA * moreA * decayS + moreA * moreA * decay2S;
             nowA = (sourceV - busV) * boxS;
-            peakA = Math.max(peakA, Math.max(Math.abs(endA + moreA), Math.abs(nowA)));
+            peak(endA + moreA);
+            peak(nowA);
             boxLossJ += 2 * contactOhm * squareA2s;
             if (path == THROUGH_RESISTOR) {
                 resistorJ += resistorOhm * squareA2s;
@@ -334,11 +347,18 @@ final class Circuit {
         pack.draw(packAs, packA2s, dtS);
     }
 
+    private void peak(double ampere) {
+        if (ampere > peakA || -ampere > peakA) {
+            peakA = Math.abs(ampere);
+        }
+    }
+
     /** The fuse melts when the square of the current above its rating has lasted long enough. */
     private void fuse(double squareA2s, double dtS) {
-        fuseA2s = Math.max(0, fuseA2s + squareA2s - fuseA2 * dtS);
-        if (fuseA2s > fuseLimitA2s) {
-            fuseBlown = true;
+        double sumA2s = fuseA2s + squareA2s - fuseA2 * dtS;
+        fuseA2s = sumA2s > 0 ? sumA2s : 0;
+        if (sumA2s > fuseLimitA2s) {
+            fuseMelted = true;
         }
     }
 
@@ -350,7 +370,7 @@ final class Circuit {
         loadJ += takenJ * (1 - inverterPart);
     }
 
-    private void bookLoads(double perVolt, double powerW) {
+    private void bookLoads(double powerW) {
         double share = perVolt * integralV;
         inverterJ += inverterW * share;
         double heaterNowJ = heaterNowS * integralV2;

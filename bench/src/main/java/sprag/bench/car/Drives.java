@@ -33,14 +33,24 @@ final class Drives {
         }
         linkLostMs = -1;
         for (Output output : OUTPUTS) {
-            double asked = commands.get(output);
-            OutputTrouble trouble = faults.trouble(output);
-            value[output.ordinal()] = trouble == null ? asked : trouble.distort(asked, nowMs);
+            value[output.ordinal()] = commands.get(output);
+        }
+        if (!faults.isEmpty()) {
+            distort(faults, nowMs);
         }
         double beat = value[Output.HEARTBEAT.ordinal()];
         if (beat != lastBeat) {
             lastBeat = beat;
             lastBeatMs = nowMs;
+        }
+    }
+
+    private void distort(Faults faults, long nowMs) {
+        for (Output output : OUTPUTS) {
+            OutputTrouble trouble = faults.trouble(output);
+            if (trouble != null) {
+                value[output.ordinal()] = trouble.distort(value[output.ordinal()], nowMs);
+            }
         }
     }
 

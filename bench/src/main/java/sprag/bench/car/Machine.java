@@ -104,7 +104,11 @@ final class Machine {
             tripped = false;
         }
         boolean alive = busV >= minV && supplied;
-        awakeMs = alive ? Math.min(awakeMs + forMs, wakeMs) : 0;
+        if (!alive) {
+            awakeMs = 0;
+        } else if (awakeMs < wakeMs) {
+            awakeMs += forMs;
+        }
         boolean well = alive && awakeMs >= wakeMs && !tripped && !faultTripped && !notReady;
         ready = well;
         switching = well && enabled || runsOn && busV >= minV;
@@ -141,7 +145,10 @@ final class Machine {
         if (limitNm * speed > powerW) {
             limitNm = powerW / speed;
         }
-        return Math.max(-limitNm, Math.min(limitNm, askedNm));
+        if (askedNm > limitNm) {
+            return limitNm;
+        }
+        return askedNm < -limitNm ? -limitNm : askedNm;
     }
 
     /** Torque that turns against the shaft while nothing is switched: windage, and iron where magnets turn. */

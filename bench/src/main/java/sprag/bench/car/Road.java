@@ -28,7 +28,8 @@ final class Road {
     double speedMps;
 
     double meanMps;
-    double accelerationMps2;
+    private double changeMps;
+    private double stepS = 1;
     double distanceM;
     double altitudeM;
     /** Heat so far. */
@@ -60,7 +61,7 @@ final class Road {
     void reset() {
         speedMps = 0;
         meanMps = 0;
-        accelerationMps2 = 0;
+        changeMps = 0;
         distanceM = 0;
         altitudeM = 0;
         gearLossJ = 0;
@@ -84,6 +85,11 @@ final class Road {
     /** Force against the motion at a speed on the present slope: slope, rolling and drag, without brakes. */
     double resistanceN(double atMps) {
         return slopeN + Math.signum(atMps) * rollingN + dragNPerMps2 * atMps * Math.abs(atMps);
+    }
+
+    /** Acceleration, mean of the last step. */
+    double accelerationMps2() {
+        return changeMps / stepS;
     }
 
     double radps() {
@@ -114,7 +120,7 @@ final class Road {
     /** Passes time for a car that stands. */
     void stand() {
         meanMps = 0;
-        accelerationMps2 = 0;
+        changeMps = 0;
     }
 
     /** One step under the torque of the shaft. */
@@ -125,7 +131,7 @@ final class Road {
         double pullN = shaftN * drives - slopeN;
         double frictionN = rollingN + pressedN;
         double airN = dragNPerMps2 * v0 * Math.abs(v0);
-        double direction = v0 != 0 ? Math.signum(v0) : Math.signum(pullN);
+        double direction = v0 > 0 || v0 == 0 && pullN > 0 ? 1 : -1;
         double v1 = v0;
         if (v0 != 0 || Math.abs(pullN) > frictionN) {
             v1 = v0 + (pullN - airN - direction * frictionN) * perInertia * dtS;
@@ -135,7 +141,8 @@ final class Road {
         }
         speedMps = v1;
         meanMps = (v0 + v1) / 2;
-        accelerationMps2 = (v1 - v0) / dtS;
+        changeMps = v1 - v0;
+        stepS = dtS;
         book(shaftN, drives, airN, dtS);
     }
 

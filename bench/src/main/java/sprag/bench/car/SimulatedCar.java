@@ -34,6 +34,7 @@ public final class SimulatedCar implements Device {
     private final Commands commands = new Commands();
     private final Heat.Flow flow = new Heat.Flow();
     private final int watchdogMs;
+    private final double unevenK;
     private long nowMs;
     private int seenFaults;
     private double emfNm;
@@ -50,6 +51,7 @@ public final class SimulatedCar implements Device {
         truths = new Truths(parts);
         sensors = new Sensors(parts, seed);
         watchdogMs = (int) vehicle.get(CarParameter.BOX_WATCHDOG_MS);
+        unevenK = vehicle.get(CarParameter.CELLS_UNEVEN_K) / 2;
         reset();
     }
 
@@ -76,6 +78,24 @@ public final class SimulatedCar implements Device {
         }
     }
 
+    /** Whether a fault of an output's wire would change anything in the car: lamps, the gauge and the sum of shares do not. */
+    static boolean feelsOutput(Vehicle vehicle, Output output) {
+        switch (output) {
+            case BRAKE_LAMP:
+            case READY_LAMP:
+            case FAULT_LAMP:
+            case CHARGE_LAMP:
+            case BUZZER:
+            case GAUGE_FRACTION:
+            case CHARGE_CURRENT_LIMIT_A:
+                return false;
+            case HEARTBEAT:
+                return vehicle.get(CarParameter.BOX_WATCHDOG_MS) > 0;
+            default:
+                return drivesOutput(vehicle, output);
+        }
+    }
+
     /** The vehicle it is built from. */
     public Vehicle vehicle() {
         return vehicle;
@@ -96,7 +116,9 @@ public final class SimulatedCar implements Device {
             moveLevers();
         }
         p.drives.take(commands, p.faults, nowMs);
-        driveParts();
+        if (nowMs % GRID_MS != 0) {
+            driveParts();
+        }
         long endMs = nowMs + Math.round(seconds / MS);
         while (nowMs < endMs) {
             boolean onGrid = nowMs % GRID_MS == 0;
@@ -184,7 +206,6 @@ public final class SimulatedCar implements Device {
         p.circuit.busChargeA = onBus ? p.chargers.totalA : 0;
         p.circuit.busLoadW = low.onPackSide() ? 0 : low.converterW;
         p.pack.settle(p.circuit.packA, faults.of(PartFault.CELL_HIGH, 0), faults.of(PartFault.CELL_LOW, 0));
-        double unevenK = vehicle.get(CarParameter.CELLS_UNEVEN_K) / 2;
         boolean silent = faults.has(PartFault.MONITOR_SILENT);
         p.monitor.step(p.pack, p.pack.tempC + unevenK, p.pack.tempC - unevenK, silent);
         p.airMs = flow.blower ? Math.min(p.airMs + GRID_MS, 1_000_000) : 0;

@@ -25,6 +25,9 @@ final class Station {
     private static final double READY_OHM = 1300;
     private static final double VENTILATION_OHM = 270;
     private static final double LEAST_A = 6;
+    /** The most that the flat part offers; what lies just above cannot be said and is offered as this. */
+    private static final double KNEE_A = 51;
+
     private static final double STEADY = 1;
     private static final double TOLERANCE = 1.1;
     private static final int THROTTLE_MS = 10_000;
@@ -81,12 +84,12 @@ final class Station {
         throttle = 1;
     }
 
-    /** The duty that offers a current: a sixtieth a 0.6 A up to 51 A, then steeper (IEC 61851-1, as quoted by meter makers). */
+    /** The duty that offers a current: 0.6 A a percent up to 85 %, then 2.5 A a percent above 64 % (IEC 61851-1). */
     static double dutyFor(double currentA) {
         if (currentA < LEAST_A) {
             return STEADY;
         }
-        return currentA <= 51 ? currentA / 60 : currentA / 250 + 0.64;
+        return currentA <= KNEE_A ? currentA / 60 : Math.max(KNEE_A / 60, currentA / 250 + 0.64);
     }
 
     /** The level that a car's resistance pulls the positive half to. */
@@ -111,6 +114,9 @@ final class Station {
     /** Ten milliseconds. */
     void step(Levers levers, Faults faults, boolean carReady, double drawnA) {
         boolean plugged = levers.isOn(Lever.PLUG);
+        if (!plugged && isIdle() && letter == 0 && faults.isEmpty()) {
+            return;
+        }
         boolean alive = levers.isOn(Lever.STATION_ON) && !faults.has(PartFault.STATION_SILENT);
         if (!plugged) {
             hasTripped = false;
@@ -124,7 +130,7 @@ final class Station {
         int seen = letter(plugged && !broken, ohm, shorted, refuses);
         letterMs = seen == letter ? Math.min(letterMs + STEP_MS, 1_000_000) : 0;
         letter = seen;
-        limit(levers, faults);
+        limit(levers, faults, plugged);
         offer(faults, refuses, alive && plugged);
         boolean dark = !plugged || !alive || broken;
         peakV = dark || shorted ? 0 : refuses ? -HIGH_V : levelV(ohm);
@@ -146,7 +152,7 @@ final class Station {
         return volts > 7.5 ? 1 : volts > 4.5 ? 2 : 3;
     }
 
-    private void limit(Levers levers, Faults faults) {
+    private void limit(Levers levers, Faults faults, boolean plugged) {
         double share = faults.of(PartFault.STATION_THROTTLES, 1);
         throttleMs = share < 1 ? throttleMs + STEP_MS : 0;
         if (throttleMs == 0) {
@@ -154,7 +160,7 @@ final class Station {
         } else if (throttleMs % THROTTLE_MS == STEP_MS) {
             throttle *= share;
         }
-        limitA = Math.min(levers.get(Lever.STATION_LIMIT_A), maxA) * throttle;
+        limitA = plugged ? Math.min(levers.get(Lever.STATION_LIMIT_A), maxA) * throttle : 0;
     }
 
     /** A diode that is shorted loads the negative half too; the station takes that for no car and offers nothing. */

@@ -49,7 +49,7 @@ final class Truths {
         put(Quantity.NEGATIVE_CLOSED, () -> bit(p.negative.closed));
         put(Quantity.POSITIVE_CLOSED, () -> bit(p.positive.closed));
         put(Quantity.PRECHARGE_CLOSED, () -> bit(p.precharge.closed));
-        put(Quantity.FUSE_BLOWN, () -> bit(p.circuit.fuseBlown));
+        put(Quantity.FUSE_BLOWN, () -> bit(p.circuit.fuseBlown()));
         put(Quantity.ISOLATION_KOHM, () -> isolationKohm(p));
     }
 
@@ -79,7 +79,7 @@ final class Truths {
 
     private void motion(Parts p) {
         put(Quantity.SPEED_KPH, () -> p.road.speedMps * KPH_PER_MPS);
-        put(Quantity.ACCELERATION_MPS2, () -> p.road.accelerationMps2);
+        put(Quantity.ACCELERATION_MPS2, () -> p.road.accelerationMps2());
         put(Quantity.DISTANCE_M, () -> p.road.distanceM);
         put(Quantity.ALTITUDE_M, () -> p.road.altitudeM);
         put(Quantity.MOTOR_SPEED_RPM, () -> p.road.rpm());

@@ -5,6 +5,7 @@ import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Set;
+import sprag.bench.check.sizing.SizingParameter;
 import sprag.supervisor.Parameter;
 import sprag.supervisor.Row;
 import sprag.supervisor.Settings;
@@ -15,7 +16,8 @@ public final class Vehicle {
     /** Every table of rows that a vehicle's file may hold. A new family is one more line here. */
     private static final Row[][] FAMILIES = {
         Parameter.values(), //
-        CarParameter.values(),
+        CarParameter.values(), //
+        SizingParameter.values(),
     };
 
     private final String name;

@@ -6,8 +6,9 @@ package sprag.bench.report;
  * @param timeMs when
  * @param kind what sort of thing it tells
  * @param text what happened, in words
+ * @param detail what helps to follow it: levers, volts, speed; may be empty
  */
-public record Entry(long timeMs, Kind kind, String text) {
+public record Entry(long timeMs, Kind kind, String text, String detail) {
     /** What sort of thing a line tells. */
     public enum Kind {
         /** Something was done to the car. */
@@ -25,5 +26,13 @@ public record Entry(long timeMs, Kind kind, String text) {
         Kind(String sign) {
             this.sign = sign;
         }
+    }
+
+    /** Everything in one line.
+     *
+     * @return the text, the detail behind it in brackets
+     */
+    public String full() {
+        return detail.isEmpty() ? text : text + " (" + detail + ")";
     }
 }

@@ -1,11 +1,11 @@
 package sprag.bench.report;
 
 /** Small helpers for writing HTML. */
-final class Html {
+public final class Html {
     private Html() {}
 
     /** Text as it may stand in an element or in a quoted attribute. */
-    static String escape(String text) {
+    public static String escape(String text) {
         return text.replace("&", "&amp;")
                 .replace("<", "&lt;")
                 .replace(">", "&gt;")

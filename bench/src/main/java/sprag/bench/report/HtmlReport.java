@@ -1,9 +1,5 @@
 package sprag.bench.report;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Locale;
 import sprag.bench.scenario.RunResult;
@@ -63,7 +59,7 @@ public final class HtmlReport {
                 """,
                 scenario.name(),
                 run.vehicle().name(),
-                raw(style()),
+                raw(Page.style()),
                 scenario.name(),
                 run.vehicle().name(),
                 scenario.about().title(),
@@ -96,7 +92,7 @@ public final class HtmlReport {
             Verdict verdict = judged.verdict();
             String kind = verdict.outcome().name().toLowerCase(Locale.ROOT);
             add(
-                    "<tr><td class=\"%s\">%s</td><td>%s</td><td>%s</td><td class=\"num\">%s</td></tr>\n",
+                    "<tr><td class=\"%s\">%s</td><td>%s</td><td data-label=\"seen\">%s</td><td data-label=\"margin\" class=\"num\">%s</td></tr>\n",
                     kind, kind, judged.expectation().text(), verdict.detail(), verdict.marginText());
         }
         for (Step step : run.result().missed()) {
@@ -118,11 +114,11 @@ public final class HtmlReport {
                 add(open ? "</ul></li>\n" : "");
                 causeMs = entry.timeMs();
                 open = true;
-                add("<li><time>%s s</time> <strong>%s</strong>\n<ul>\n", raw(seconds(causeMs)), capital(entry.text()));
+                add("<li><time>%s s</time> <strong>%s</strong>\n<ul>\n", raw(seconds(causeMs)), capital(entry.full()));
             } else {
                 String kind = entry.kind().name().toLowerCase(Locale.ROOT);
                 String later = later(entry.timeMs() - causeMs);
-                add("<li class=\"%s\"><span class=\"later\">%s</span> %s</li>\n", kind, later, entry.text());
+                add("<li class=\"%s\"><span class=\"later\">%s</span> %s</li>\n", kind, later, entry.full());
             }
         }
         add(open ? "</ul></li>\n" : "");
@@ -160,7 +156,7 @@ public final class HtmlReport {
         for (Timeline.Acted each : acted.subList(0, Math.min(200, acted.size()))) {
             String to = each.lasting() ? "the end" : seconds(each.toMs()) + " s";
             add(
-                    "<tr><td><code>%s</code></td><td class=\"num\">%s s</td><td class=\"num\">%s</td>",
+                    "<tr><td><code>%s</code></td><td data-label=\"from\" class=\"num\">%s s</td><td data-label=\"to\" class=\"num\">%s</td>",
                     each.rule().name(), seconds(each.fromMs()), to);
             add(
                     "<td>%s. It %s: %s.</td></tr>\n",
@@ -234,13 +230,5 @@ public final class HtmlReport {
             safe[i] = values[i] instanceof Raw raw ? raw.html() : Html.escape(String.valueOf(values[i]));
         }
         page.append(values.length == 0 ? pattern : String.format(Locale.ROOT, pattern, safe));
-    }
-
-    private static String style() {
-        try (InputStream in = HtmlReport.class.getResourceAsStream("report.css")) {
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        } catch (IOException e) {
-            throw new UncheckedIOException("the page's style cannot be read from the program's own files", e);
-        }
     }
 }

@@ -22,8 +22,9 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
      * @param label what it is, for the legend
      * @param colour which colour of the page, from 1
      * @param right whether it belongs to the axis at the right
+     * @param dashed whether it is dashed, because it lies on another line when all is well
      */
-    record Series(int column, String label, int colour, boolean right) {}
+    record Series(int column, String label, int colour, boolean right, boolean dashed) {}
 
     /** Every plot of a page. A column that the vehicle lacks, and a plot without columns, is left out. */
     static List<PlotSpec> all(History history) {
@@ -96,7 +97,7 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
             int column = history.channels().indexOf(source, key);
             boolean dull = source == Source.OUTPUT || key.startsWith("ac_");
             if (history.known(column) && !(dull && zero(column))) {
-                series.add(new Series(column, label, colour, right));
+                series.add(new Series(column, label, colour, right, source == Source.SIGNAL && !right));
             }
             return this;
         }

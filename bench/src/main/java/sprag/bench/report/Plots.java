@@ -23,6 +23,9 @@ final class Plots {
 
     private static final Color AXIS = new Color(1, 1, 1);
     private static final Color GRID = new Color(2, 2, 2);
+    private static final BasicStroke SOLID = new BasicStroke(1.5f);
+    private static final BasicStroke DASHED =
+            new BasicStroke(1.5f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 10, new float[] {5, 5}, 0);
     private static final int SERIES_RED = 3;
     private static final int HEIGHT_PX = 190;
 
@@ -67,7 +70,7 @@ final class Plots {
         for (PlotSpec.Series series : spec.series()) {
             if (series.right() == (index == 1)) {
                 renderer.setSeriesPaint(data.getSeriesCount(), new Color(SERIES_RED, 0, series.colour()));
-                renderer.setSeriesStroke(data.getSeriesCount(), new BasicStroke(1.5f));
+                renderer.setSeriesStroke(data.getSeriesCount(), series.dashed() ? DASHED : SOLID);
                 data.addSeries(thinned(series, Math.max(100, widthPx / 3)));
             }
         }

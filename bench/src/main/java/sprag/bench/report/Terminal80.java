@@ -17,6 +17,7 @@ public final class Terminal80 {
 
     private static final int STATE_AT = 10;
     private static final int TEXT_AT = 26;
+    private static final int STORY_AT = 14;
 
     private final PrintWriter out;
     private final boolean colour;
@@ -63,7 +64,7 @@ public final class Terminal80 {
             out.printf(Locale.ROOT, "%8.2f  %s%n", 0.0, states.get(run.history().state(0)));
         }
         for (Entry entry : run.timeline().entries()) {
-            String text = entry.text();
+            String text = entry.full();
             String state = "";
             if (entry.kind() == Entry.Kind.STATE) {
                 int colon = text.indexOf(": ");
@@ -84,6 +85,28 @@ public final class Terminal80 {
         }
         if (run.timeline().left() > 0) {
             out.println(" ".repeat(STATE_AT) + run.timeline().left() + " further lines are left out; see trace.csv");
+        }
+    }
+
+    /** Tells what was done and what came of it, without every single command.
+     *
+     * @param run the run
+     */
+    public void story(RunReport run) {
+        for (Entry entry : run.timeline().entries()) {
+            if (entry.kind() != Entry.Kind.COMMAND) {
+                String sign = entry.kind() == Entry.Kind.DONE ? ">" : entry.kind() == Entry.Kind.STATE ? "=" : "!";
+                String told = entry.kind() == Entry.Kind.STATE ? entry.full() : entry.text();
+                List<String> lines = wrap(told, WIDTH - STORY_AT);
+                out.printf(
+                        Locale.ROOT,
+                        "%8.2f s  %s %s%n",
+                        entry.timeMs() / 1000.0,
+                        sign,
+                        paint(entry.kind(), lines.get(0)));
+                lines.subList(1, lines.size())
+                        .forEach(line -> out.println(" ".repeat(STORY_AT) + paint(entry.kind(), line)));
+            }
         }
     }
 
@@ -138,7 +161,7 @@ public final class Terminal80 {
         int nameWidth = Math.min(36, Math.max(8, widest));
         out.printf(Locale.ROOT, "       %-" + nameWidth + "s  %7s  %s%n", "scenario", "seconds", "expectations");
         for (RunResult run : runs) {
-            Outcome outcome = run.passed() ? Outcome.PASS : run.count(Outcome.FAIL) > 0 ? Outcome.FAIL : Outcome.ERROR;
+            Outcome outcome = Outcomes.of(run);
             out.printf(
                     Locale.ROOT,
                     "%s  %-" + nameWidth + "s  %7.1f  %s%n",

@@ -3,12 +3,16 @@ package sprag.bench.report;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.stream.Collectors;
 import sprag.bench.scenario.Action;
 import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.scenario.Step;
 import sprag.bench.trace.Channel;
 import sprag.bench.trace.Channels;
 import sprag.bench.trace.Frame;
+import sprag.bench.trace.Numbers;
 
 /** Tells a run as a list of things that happened: what was done, what the supervisor made of it, what it asked for. */
 public final class Timeline implements ScenarioRun.Observer {
@@ -28,6 +32,7 @@ public final class Timeline implements ScenarioRun.Observer {
     private final int[] switches;
     private final int torqueColumn;
     private final int speedColumn;
+    private final int[] shown;
     private boolean started;
     private int torqueTold;
     private int torqueSeen;
@@ -66,6 +71,10 @@ public final class Timeline implements ScenarioRun.Observer {
         this.switches = channels.powerSwitches();
         this.open = new Acting[channels.rules().size()];
         this.torqueColumn = channels.indexOf(Channel.Source.OUTPUT, "torque_request_nm");
+        this.shown = new int[] {
+            channels.indexOf(Channel.Source.QUANTITY, "bus_voltage_v"),
+            channels.indexOf(Channel.Source.QUANTITY, "speed_kph")
+        };
         this.speedColumn = channels.indexOf(Channel.Source.SIGNAL, "motor_speed_rpm");
     }
 
@@ -77,7 +86,7 @@ public final class Timeline implements ScenarioRun.Observer {
     public void done(Step step, long timeMs) {
         String actions =
                 String.join(", ", step.actions().stream().map(Action::words).toList());
-        tell(timeMs, Entry.Kind.DONE, step.name().equals(actions) ? actions : step.name() + " (" + actions + ")");
+        tell(timeMs, Entry.Kind.DONE, step.name(), step.name().equals(actions) ? "" : actions);
     }
 
     @Override
@@ -85,7 +94,7 @@ public final class Timeline implements ScenarioRun.Observer {
         interlocks(frame);
         if (started && frame.state != last.state) {
             String to = channels.states().get(frame.state);
-            tell(frame.timeMs, Entry.Kind.STATE, to + (frame.why.isEmpty() ? "" : ": " + frame.why));
+            tell(frame.timeMs, Entry.Kind.STATE, to + (frame.why.isEmpty() ? "" : ": " + frame.why), condition(frame));
         }
         commands(frame);
         torque(frame);
@@ -102,7 +111,8 @@ public final class Timeline implements ScenarioRun.Observer {
                 tell(
                         frame.timeMs,
                         Entry.Kind.INTERLOCK,
-                        told(rule, channels.states().get(frame.state)));
+                        told(rule, channels.states().get(started ? last.state : frame.state)),
+                        "");
             } else if (!frame.acting[i] && open[i] != null) {
                 open[i].lasting = false;
                 open[i] = null;
@@ -132,7 +142,7 @@ public final class Timeline implements ScenarioRun.Observer {
             }
         }
         if (!changes.isEmpty()) {
-            tell(frame.timeMs, Entry.Kind.COMMAND, String.join(", ", changes));
+            tell(frame.timeMs, Entry.Kind.COMMAND, String.join(", ", changes), "");
         }
     }
 
@@ -158,24 +168,50 @@ public final class Timeline implements ScenarioRun.Observer {
         boolean settled = frame.timeMs - torqueSinceMs >= SETTLED_MS || frame.state != last.state;
         if (torqueSeen != torqueTold && settled) {
             torqueTold = torqueSeen;
-            tell(torqueSinceMs, Entry.Kind.COMMAND, TORQUE.get(seen));
+            tell(torqueSinceMs, Entry.Kind.COMMAND, TORQUE.get(seen), "");
         }
     }
 
-    private void tell(long timeMs, Entry.Kind kind, String text) {
+    /** How the car is when the state changes: what is on the bus and how fast it goes. */
+    private String condition(Frame frame) {
+        List<String> parts = new ArrayList<>();
+        for (int column : shown) {
+            if (column >= 0) {
+                Channel channel = channels.all().get(column);
+                String name = channel.key().startsWith("bus") ? "bus " : "";
+                parts.add(name
+                        + String.format(Locale.ROOT, "%.0f ", frame.value[column] + 0.0)
+                        + Numbers.symbol(channel.unit()));
+            }
+        }
+        return String.join(", ", parts);
+    }
+
+    private void tell(long timeMs, Entry.Kind kind, String text, String detail) {
         if (entries.size() < MOST) {
-            entries.add(new Entry(timeMs, kind, text));
+            entries.add(new Entry(timeMs, kind, text, detail));
         } else {
             left++;
         }
     }
 
-    /** What happened, in order.
+    /** What happened, in order. An interlock that acted for one tick and changed nothing is not worth a line.
      *
      * @return one entry a thing
      */
     public List<Entry> entries() {
-        return entries.stream().sorted(Comparator.comparingLong(Entry::timeMs)).toList();
+        Set<Long> turns = entries.stream()
+                .filter(e -> e.kind() == Entry.Kind.STATE)
+                .map(Entry::timeMs)
+                .collect(Collectors.toSet());
+        Set<Long> flashes = acted.stream()
+                .filter(a -> a.fromMs == a.toMs && !a.lasting && !turns.contains(a.fromMs))
+                .map(a -> a.fromMs)
+                .collect(Collectors.toSet());
+        return entries.stream()
+                .filter(e -> e.kind() != Entry.Kind.INTERLOCK || !flashes.contains(e.timeMs()))
+                .sorted(Comparator.comparingLong(Entry::timeMs))
+                .toList();
     }
 
     /** How many entries there was no room for.

@@ -5,14 +5,15 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
 
 /** Lets a run that is interrupted from the keyboard finish its files before the program ends. */
-final class Interruption implements BooleanSupplier, AutoCloseable {
+public final class Interruption implements BooleanSupplier, AutoCloseable {
     private static final long GRACE_S = 5;
 
     private final CountDownLatch finished = new CountDownLatch(1);
     private final Thread hook = new Thread(this::finish, "finish-files");
     private volatile boolean asked;
 
-    Interruption() {
+    /** Begins to listen. */
+    public Interruption() {
         Runtime.getRuntime().addShutdownHook(hook);
     }
 

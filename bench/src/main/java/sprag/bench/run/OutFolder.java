@@ -6,13 +6,13 @@ import java.time.LocalDateTime;
 import java.time.format.DateTimeFormatter;
 
 /** Where results go. */
-final class OutFolder {
+public final class OutFolder {
     private static final DateTimeFormatter STAMP = DateTimeFormatter.ofPattern("yyyyMMdd-HHmmss");
 
     private OutFolder() {}
 
     /** The folder a person named, or a new one under the current folder whose name version control ignores. */
-    static Path open(Path named) {
+    public static Path open(Path named) {
         Path folder = named;
         if (folder == null) {
             String name = "sprag-out-" + LocalDateTime.now().format(STAMP);

@@ -16,6 +16,7 @@ import sprag.bench.config.BadInput;
 import sprag.bench.config.Catalogue;
 import sprag.bench.config.Vehicle;
 import sprag.bench.config.VehicleReader;
+import sprag.bench.report.HtmlIndex;
 import sprag.bench.report.JUnitXml;
 import sprag.bench.report.JsonResult;
 import sprag.bench.report.RunReport;
@@ -106,6 +107,9 @@ public final class RunCommand implements Callable<Integer> {
         List<RunResult> results = runs.stream().map(RunReport::result).toList();
         String xml = JUnitXml.of(results);
         RunFiles.write(out.resolve("junit.xml"), xml);
+        if (results.size() > 1) {
+            RunFiles.write(out.resolve("index.html"), HtmlIndex.of(vehicle.name(), results));
+        }
         if (junit != null) {
             RunFiles.write(junit, xml);
         }

@@ -133,7 +133,7 @@ public interface Condition {
 
         @Override
         public double margin(Frame frame) {
-            if (channel.isSwitch()) {
+            if (channel.isSwitch() || atLeast == atMost) {
                 return Double.NaN;
             }
             double value = frame.value[index];
@@ -142,7 +142,7 @@ public interface Condition {
 
         @Override
         public String unit() {
-            return channel.isSwitch() ? "" : Numbers.symbol(channel.unit());
+            return channel.isSwitch() || atLeast == atMost ? "" : Numbers.symbol(channel.unit());
         }
 
         @Override

@@ -1,0 +1,52 @@
+package sprag.bench.check;
+
+import java.util.List;
+import java.util.Map;
+import sprag.bench.check.sizing.Calculation;
+import sprag.bench.check.wiring.Schedule;
+import sprag.bench.config.Vehicle;
+import sprag.supervisor.Signal;
+
+/**
+ * Everything that the review of one vehicle has to say.
+ *
+ * @param vehicle the vehicle
+ * @param findings heaviest first; those accepted stay in their place
+ * @param calculations every calculation, kept or not
+ * @param lostCover for each optional signal that is lacking, what can no longer be detected
+ * @param schedule the wiring schedule; null when the vehicle has none
+ */
+public record CheckReport(
+        Vehicle vehicle,
+        List<Judged> findings,
+        List<Calculation> calculations,
+        Map<Signal, String> lostCover,
+        Schedule schedule) {
+
+    /** How many findings of a weight there are that nobody accepted.
+     *
+     * @param weight which ones
+     * @return their number
+     */
+    public long count(Weight weight) {
+        return findings.stream()
+                .filter(j -> j.finding().weight() == weight && !j.isAccepted())
+                .count();
+    }
+
+    /** How many findings are accepted.
+     *
+     * @return their number
+     */
+    public long accepted() {
+        return findings.stream().filter(Judged::isAccepted).count();
+    }
+
+    /** Whether there is a stop that nobody accepted.
+     *
+     * @return true when the vehicle should not be built like this
+     */
+    public boolean stops() {
+        return findings.stream().anyMatch(Judged::stops);
+    }
+}

@@ -1,0 +1,25 @@
+package sprag.bench.check;
+
+/**
+ * A finding, and whether somebody accepted it.
+ *
+ * @param finding the finding
+ * @param acceptance the acceptance, null when there is none
+ */
+public record Judged(Finding finding, Acceptance acceptance) {
+    /** Whether it is accepted.
+     *
+     * @return true when it is
+     */
+    public boolean isAccepted() {
+        return acceptance != null;
+    }
+
+    /** Whether it stops the build of the vehicle.
+     *
+     * @return true for a stop that nobody accepted
+     */
+    public boolean stops() {
+        return finding.weight() == Weight.STOP && !isAccepted();
+    }
+}

@@ -1,0 +1,357 @@
+package sprag.bench.check.wiring;
+
+import static sprag.bench.check.Numbers.of;
+import static sprag.bench.check.Numbers.text;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Predicate;
+import sprag.bench.check.wiring.Circuit.Link;
+import sprag.bench.check.wiring.Circuit.LinkKind;
+import sprag.bench.check.wiring.Part.Duty;
+import sprag.bench.check.wiring.Part.Suppression;
+
+/** Rules about contacts, the coils that move them, and what switches the coils. */
+final class ControlRules {
+    private static final Set<String> AFTER_PRECHARGE = Set.of("inverter_enable", "positive_contactor");
+
+    private ControlRules() {}
+
+    static List<Hit> parallel(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (int i = 0; i < review.circuit.links().size(); i++) {
+            Link link = review.circuit.links().get(i);
+            boolean alone = Sides.isContact(link) && link.part().effectiveDuty() == Duty.HOLDS_OFF;
+            if (!alone || !isByPassed(review, i, link)) {
+                continue;
+            }
+            BitSet from = Review.only(review.circuit.netIn(link));
+            List<Part> way =
+                    review.circuit.way(from, review.circuit.netOut(link), Sides.FULL_POWER.and(l -> l != link));
+            String around = way.isEmpty() ? "a wire from one side to the other" : Review.names(way);
+            hits.add(review.atPart(
+                    link.part(),
+                    "The contact of " + link.part().name() + " must hold off on its own, but " + around
+                            + " lies in parallel and closes the circuit around it.",
+                    Map.of()));
+        }
+        return hits;
+    }
+
+    private static boolean isByPassed(Review review, int number, Link link) {
+        int in = review.circuit.netIn(link);
+        if (in == review.circuit.netOut(link)) {
+            return true;
+        }
+        for (Feed feed : List.of(review.plusFeed, review.minusFeed, review.lowVoltageFeed)) {
+            if (feed.reaches(in)) {
+                return !feed.isBridge(number) && sameRing(review, link);
+            }
+        }
+        return sameRing(review, link);
+    }
+
+    /** Two sources may feed both ends of a contact without by-passing it: only a way around counts. */
+    private static boolean sameRing(Review review, Link link) {
+        BitSet around =
+                review.circuit.reach(Review.only(review.circuit.netIn(link)), Sides.FULL_POWER.and(l -> l != link));
+        return around.get(review.circuit.netOut(link));
+    }
+
+    static List<Hit> series(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        List<Link> each = review.circuit.links().stream()
+                .filter(l -> Sides.isContact(l) && l.part().effectiveDuty() == Duty.CLOSES)
+                .toList();
+        if (each.size() < 2) {
+            return hits;
+        }
+        BitSet sources = (BitSet) review.sides.lowVoltageSources.clone();
+        sources.or(review.sides.plusPoles);
+        BitSet fedByNone = review.circuit.reach(sources, Sides.POWER.and(l -> !each.contains(l)));
+        for (Link link : each) {
+            BitSet fed = review.circuit.reach(sources, Sides.POWER.and(l -> l == link || !each.contains(l)));
+            boolean fedBefore = fedByNone.get(review.circuit.netIn(link)) || fedByNone.get(review.circuit.netOut(link));
+            fed.andNot(fedByNone);
+            Link next = each.stream()
+                    .filter(l -> l != link && fedBefore)
+                    .filter(l -> fed.get(review.circuit.netIn(l)) || fed.get(review.circuit.netOut(l)))
+                    .findFirst()
+                    .orElse(null);
+            if (next != null && !feedsAnything(review, fed)) {
+                hits.add(review.atPart(
+                        link.part(),
+                        "The contacts of " + link.part().name() + " and "
+                                + next.part().name()
+                                + " lie in series, though each alone must close the circuit: nothing works until both close.",
+                        Map.of()));
+            }
+        }
+        return hits;
+    }
+
+    private static boolean feedsAnything(Review review, BitSet nets) {
+        for (int t = 0; t < review.circuit.terminalCount(); t++) {
+            Part part = review.circuit.part(t);
+            boolean user = part.kind().isLoad()
+                    || part.kind() == PartKind.SUPERVISOR
+                    || part.kind().hasCoil() && review.circuit.pin(t).startsWith("coil");
+            if (user && nets.get(review.circuit.netOf(t))) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** The suppressor wired across a coil; null when there is none. */
+    private static Part suppressorOf(Review review, Part coil, Map<Long, Part> suppressors) {
+        int plus = review.circuit.netOf(coil.name() + ".coil_plus");
+        int minus = review.circuit.netOf(coil.name() + ".coil_minus");
+        return plus < 0 || minus < 0 ? null : suppressors.get(pair(plus, minus));
+    }
+
+    private static long pair(int a, int b) {
+        return ((long) Math.min(a, b) << 32) | Math.max(a, b);
+    }
+
+    private static Map<Long, Part> suppressors(Review review) {
+        Map<Long, Part> byNets = new java.util.HashMap<>();
+        for (Part part : review.parts(PartKind.SUPPRESSOR)) {
+            List<Integer> pins = review.circuit.terminalsOf(part);
+            if (pins.size() >= 2) {
+                byNets.put(pair(review.circuit.netOf(pins.get(0)), review.circuit.netOf(pins.get(1))), part);
+            }
+        }
+        return byNets;
+    }
+
+    static List<Hit> unsuppressed(Review review) {
+        Map<Long, Part> suppressors = suppressors(review);
+        List<Hit> hits = new ArrayList<>();
+        for (Part part : review.schedule.parts().values()) {
+            boolean wired = review.circuit.netOf(part.name() + ".coil_plus") >= 0;
+            boolean nothing = part.suppression() == Suppression.NONE || part.suppression() == Suppression.UNKNOWN;
+            if (part.kind().hasCoil() && wired && nothing && suppressorOf(review, part, suppressors) == null) {
+                hits.add(review.atPart(
+                        part,
+                        "The coil of " + part.name() + " has no suppression: switching it off gives a spike of several"
+                                + " hundred volts at whatever drives it.",
+                        Map.of()));
+            }
+        }
+        return hits;
+    }
+
+    static List<Hit> slowRelease(Review review) {
+        Map<Long, Part> suppressors = suppressors(review);
+        List<Hit> hits = new ArrayList<>();
+        for (Part part : review.schedule.parts().values()) {
+            Part across = part.kind().hasCoil() ? suppressorOf(review, part, suppressors) : null;
+            Suppression kind = across == null ? part.suppression() : across.effectiveSuppression();
+            double budgetMs = review.limits.releaseBudgetMs();
+            double releaseMs = part.releaseMs() * kind.slower;
+            if (part.kind() == PartKind.CONTACTOR && releaseMs > budgetMs) {
+                hits.add(review.atPart(
+                        part,
+                        "Contactor " + part.name() + " releases in " + text(part.releaseMs(), "ms")
+                                + " on its own; with " + (across == null ? "its " + kind.word() : across.name())
+                                + " across the coil expect about " + text(releaseMs, "ms") + ", more than the "
+                                + text(budgetMs, "ms") + " of contactor.release_ms.",
+                        of("release_ms", releaseMs, "budget_ms", budgetMs)));
+            }
+        }
+        return hits;
+    }
+
+    static List<Hit> breaksTooMuch(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (int i = 0; i < review.circuit.links().size(); i++) {
+            Link link = review.circuit.links().get(i);
+            if (!Sides.isContact(link)) {
+                continue;
+            }
+            int net = review.circuit.netIn(link);
+            Part part = link.part();
+            boolean traction = review.isTraction(net) || review.isTraction(review.circuit.netOut(link));
+            if (traction && part.ratedV() < review.limits.packMaxV()) {
+                hits.add(review.atPart(
+                        part,
+                        "The contact of " + part.name() + " is rated for " + text(part.ratedV(), "V")
+                                + " d.c. but switches " + text(review.limits.packMaxV(), "V") + ".",
+                        of("rated_v", part.ratedV(), "net_v", review.limits.packMaxV())));
+            }
+            double drawnA = drawnA(review, i, net);
+            double breaksA = Double.isNaN(part.breaksA()) ? part.ratedA() : part.breaksA();
+            if (part.kind() != PartKind.CONTACTOR && drawnA > breaksA) {
+                hits.add(review.atPart(
+                        part,
+                        "The contact of " + part.name() + " must interrupt " + text(drawnA, "A")
+                                + " d.c., but is rated for " + text(breaksA, "A") + ".",
+                        of("drawn_a", drawnA, "breaks_a", breaksA)));
+            }
+        }
+        return hits;
+    }
+
+    private static double drawnA(Review review, int link, int net) {
+        double drawnA = 0;
+        for (Feed feed : List.of(review.plusFeed, review.minusFeed, review.lowVoltageFeed)) {
+            if (feed.reaches(net) && feed.isBridge(link)) {
+                drawnA = Math.max(drawnA, feed.behindA(link));
+            }
+        }
+        return drawnA;
+    }
+
+    static List<Hit> inverterSupply(Review review) {
+        if (review.limits.inverterSupply() != Limits.InverterSupply.AFTER_PRECHARGE) {
+            return List.of();
+        }
+        Set<String> late = new java.util.HashSet<>();
+        for (Part part : review.schedule.parts().values()) {
+            if (part.kind().hasCoil() && isDrivenLate(review, part)) {
+                late.add(part.name());
+            }
+        }
+        BitSet early = review.circuit.reach(
+                review.sides.lowVoltageSources,
+                Sides.FULL_POWER.and(
+                        l -> !(Sides.isContact(l) && late.contains(l.part().name()))));
+        List<Hit> hits = new ArrayList<>();
+        for (Part part : review.parts(PartKind.INVERTER)) {
+            int supply = review.circuit.netOf(part.name() + ".supply");
+            if (supply >= 0 && early.get(supply)) {
+                List<Part> way = review.circuit.way(review.sides.lowVoltageSources, supply, Sides.FULL_POWER);
+                hits.add(review.atPart(
+                        part,
+                        "The logic supply of " + part.name() + " is alive before precharge is done: it comes "
+                                + (way.isEmpty() ? "straight from the supply" : "through " + Review.names(way))
+                                + ", and no contact on that way waits for inverter_enable or positive_contactor.",
+                        Map.of()));
+            }
+        }
+        return hits;
+    }
+
+    private static boolean isDrivenLate(Review review, Part part) {
+        for (String coil : List.of(".coil_plus", ".coil_minus")) {
+            int net = review.circuit.netOf(part.name() + coil);
+            for (Part supervisor : review.parts(PartKind.SUPERVISOR)) {
+                for (int t : review.circuit.terminalsOf(supervisor)) {
+                    if (review.circuit.netOf(t) == net && AFTER_PRECHARGE.contains(review.circuit.pin(t))) {
+                        return true;
+                    }
+                }
+            }
+        }
+        return false;
+    }
+
+    static List<Hit> cutOff(Review review) {
+        if (review.parts(PartKind.CUT_OFF).isEmpty()) {
+            boolean contactors = !review.parts(PartKind.CONTACTOR).isEmpty();
+            return contactors
+                    ? List.of(new Hit(
+                            "cut-off",
+                            Schedule.WIRES_FILE,
+                            0,
+                            "The schedule has contactors but no part of the kind cut-off that a person can open by hand.",
+                            Map.of()))
+                    : List.of();
+        }
+        Predicate<Link> opened = Sides.FULL_POWER.and(l -> l.part().kind() != PartKind.CUT_OFF);
+        BitSet live = throughSupervisor(review, review.sides.lowVoltageSources, "output_supply", opened);
+        BitSet ground = throughSupervisor(review, review.sides.ground, "ground", opened);
+        List<Hit> hits = new ArrayList<>();
+        for (Part part : review.parts(PartKind.CONTACTOR)) {
+            int plus = review.circuit.netOf(part.name() + ".coil_plus");
+            int minus = review.circuit.netOf(part.name() + ".coil_minus");
+            if (plus >= 0 && minus >= 0 && live.get(plus) && ground.get(minus)) {
+                String source = sourceOf(review, plus, opened);
+                hits.add(review.atPart(
+                        part,
+                        "With every cut-off open, the coil of " + part.name() + " can still be fed from " + source
+                                + ": the cut-off does not cut.",
+                        Map.of()));
+            }
+        }
+        return hits;
+    }
+
+    /** What some nets reach, also through the drivers of the supervisor: from a supply terminal to every output. */
+    private static BitSet throughSupervisor(Review review, BitSet from, String pin, Predicate<Link> passes) {
+        BitSet reached = review.circuit.reach(from, passes);
+        for (Part supervisor : review.parts(PartKind.SUPERVISOR)) {
+            int supply = review.circuit.netOf(supervisor.name() + "." + pin);
+            if (supply >= 0 && reached.get(supply)) {
+                for (int t : review.circuit.terminalsOf(supervisor)) {
+                    if (DrawingRules.OUTPUTS.contains(review.circuit.pin(t))) {
+                        reached.set(review.circuit.netOf(t));
+                    }
+                }
+            }
+        }
+        return review.circuit.reach(reached, passes);
+    }
+
+    private static String sourceOf(Review review, int net, Predicate<Link> passes) {
+        for (PartKind kind : List.of(PartKind.DCDC, PartKind.LV_BATTERY)) {
+            for (Part part : review.parts(kind)) {
+                String pin = kind == PartKind.DCDC ? ".out_plus" : ".plus";
+                int source = review.circuit.netOf(part.name() + pin);
+                if (source >= 0
+                        && review.circuit.reach(Review.only(source), passes).get(net)) {
+                    return part.name();
+                }
+            }
+        }
+        return "the supply through the supervisor";
+    }
+
+    static List<Hit> pilot(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Part part : review.parts(PartKind.INLET)) {
+            for (String pin : List.of("pilot", "proximity")) {
+                int net = review.circuit.netOf(part.name() + "." + pin);
+                boolean somewhere = false;
+                for (int t = 0; net >= 0 && t < review.circuit.terminalCount(); t++) {
+                    Part other = review.circuit.part(t);
+                    somewhere |= review.circuit.netOf(t) == net
+                            && other != part
+                            && !other.kind().isJoint();
+                }
+                if (!somewhere) {
+                    hits.add(review.atPart(
+                            part,
+                            "Terminal " + part.name() + "." + pin + " is wired to nothing that could read it: "
+                                    + (pin.equals("pilot")
+                                            ? "the car does not know what the station allows."
+                                            : "the car does not know what the cable carries, nor that it is there."),
+                            Map.of()));
+                }
+            }
+        }
+        return hits;
+    }
+
+    static List<Hit> earth(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        BitSet bonded = review.circuit.reach(review.sides.chassis, l -> l.kind() == LinkKind.SHUNT);
+        for (Part part : review.schedule.parts().values()) {
+            boolean mains = part.kind() == PartKind.INLET || part.kind() == PartKind.CHARGER;
+            int line = review.circuit.netOf(part.name() + ".line");
+            int earth = review.circuit.netOf(part.name() + ".earth");
+            if (mains && line >= 0 && (earth < 0 || !bonded.get(earth))) {
+                hits.add(review.atPart(
+                        part,
+                        "The protective earth of " + part.name() + " (" + part.name()
+                                + ".earth) does not reach the chassis.",
+                        Map.of()));
+            }
+        }
+        return hits;
+    }
+}
