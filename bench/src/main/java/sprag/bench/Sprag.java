@@ -7,10 +7,14 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import sprag.bench.board.PortsCommand;
+import sprag.bench.board.ProbeCommand;
 import sprag.bench.campaign.CampaignCommand;
+import sprag.bench.check.CheckCommand;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
 import sprag.bench.matrix.MatrixCommand;
+import sprag.bench.prove.ProveCommand;
 import sprag.bench.record.ReplayCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
@@ -45,7 +49,18 @@ public final class Sprag implements Runnable {
     public static final int TROUBLE = 3;
 
     /** Every command, in the order of the help. One line each. */
-            List.of(DemoCommand.class, RunCommand.class, ProveCommand.class, CampaignCommand.class, MatrixCommand.class, ReplayCommand.class);
+    // @formatter:off
+    private static final List<Class<?>> COMMANDS = List.of(
+            DemoCommand.class,
+            CheckCommand.class,
+            RunCommand.class,
+            ProveCommand.class,
+            CampaignCommand.class,
+            MatrixCommand.class,
+            ReplayCommand.class,
+            PortsCommand.class,
+            ProbeCommand.class);
+    // @formatter:on
 
     @Spec
     private CommandSpec spec;
