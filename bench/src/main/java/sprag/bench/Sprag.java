@@ -14,6 +14,7 @@ import sprag.bench.check.CheckCommand;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
 import sprag.bench.matrix.MatrixCommand;
+import sprag.bench.panel.PanelCommand;
 import sprag.bench.prove.ProveCommand;
 import sprag.bench.record.ReplayCommand;
 import sprag.bench.run.DemoCommand;
@@ -49,18 +50,17 @@ public final class Sprag implements Runnable {
     public static final int TROUBLE = 3;
 
     /** Every command, in the order of the help. One line each. */
-    // @formatter:off
     private static final List<Class<?>> COMMANDS = List.of(
             DemoCommand.class,
             CheckCommand.class,
             RunCommand.class,
+            PanelCommand.class,
             ProveCommand.class,
             CampaignCommand.class,
             MatrixCommand.class,
             ReplayCommand.class,
             PortsCommand.class,
             ProbeCommand.class);
-    // @formatter:on
 
     @Spec
     private CommandSpec spec;

@@ -4,6 +4,9 @@ package sprag.supervisor;
 final class DriverInput {
     private static final double KPH_PER_MPS = 3.6;
     private static final double SECONDS_PER_MINUTE = 60;
+    private static final double RAD_PER_S_PER_RPM = 2 * Math.PI / 60;
+    /** The share of a torque's own current that losses, lag and a cold gear may take on top; chosen. */
+    private static final double LOSS_SHARE = 0.35;
     /** The share by which the speed may pass its limit before it counts: the limiter works up to the limit itself. */
     private static final double OVERSPEED_SHARE = 1.05;
     /** Time constant of the acceleration: long against the ticks of a speed sensor, short against a driver. */
@@ -20,6 +23,8 @@ final class DriverInput {
     private final double lvLowV;
     private final double lvLostV;
     private final double unaskedA;
+    private final double torqueMaxNm;
+    private final double dischargeMaxA;
     private final int regenLevels;
     private final double tickS;
     private double lastSpeedKph = Double.NaN;
@@ -37,6 +42,8 @@ final class DriverInput {
         lvLowV = settings.get(Parameter.LV_LOW_V);
         lvLostV = settings.get(Parameter.LV_LOST_V);
         unaskedA = settings.get(Parameter.DRIVE_UNASKED_A);
+        torqueMaxNm = settings.get(Parameter.DRIVE_TORQUE_NM);
+        dischargeMaxA = settings.get(Parameter.PACK_DISCHARGE_MAX_A);
         regenLevels = (int) settings.get(Parameter.REGEN_LEVELS);
         tickS = settings.tickS();
     }
@@ -107,11 +114,26 @@ final class DriverInput {
         boolean enabled = last.isOn(Output.INVERTER_ENABLE);
         boolean notReady = enabled && !in.isOn(Signal.INVERTER_READY);
         facts.set(Fact.INVERTER_NOT_READY, settle.settle(Fact.INVERTER_NOT_READY, notReady));
-        boolean quiet = last.get(Output.TORQUE_REQUEST_NM) == 0 && !last.isOn(Output.CHARGER_ENABLE);
-        boolean flows = Math.abs(in.get(Signal.PACK_CURRENT_A)) > unaskedA;
         boolean connected = last.isOn(Output.POSITIVE_CONTACTOR)
                 && last.isOn(Output.NEGATIVE_CONTACTOR)
-                && !last.isOn(Output.PRECHARGE_RELAY);
-        facts.set(Fact.TORQUE_UNASKED, settle.settle(Fact.TORQUE_UNASKED, quiet && flows && connected));
+                && !last.isOn(Output.PRECHARGE_RELAY)
+                && !last.isOn(Output.CHARGER_ENABLE);
+        boolean unasked = connected && flowsUnasked(in, last.get(Output.TORQUE_REQUEST_NM));
+        facts.set(Fact.TORQUE_UNASKED, settle.settle(Fact.TORQUE_UNASKED, unasked));
+    }
+
+    /**
+     * Whether more current flows than the torque asked for can take, or the other way: torque times speed over pack voltage,
+     * with an allowance for the loads on the bus and for losses. Less current than expected is no unasked torque.
+     */
+    private boolean flowsUnasked(Readings in, double askedNm) {
+        double currentA = in.get(Signal.PACK_CURRENT_A);
+        double radPerS = in.get(Signal.MOTOR_SPEED_RPM) * RAD_PER_S_PER_RPM;
+        double expectedA = askedNm == 0 ? 0 : askedNm * radPerS / in.get(Signal.PACK_VOLTAGE_V);
+        double lossA = Math.abs(askedNm) / torqueMaxNm * dischargeMaxA + Math.abs(expectedA);
+        double allowedA = unaskedA + LOSS_SHARE * lossA;
+        boolean opposite = currentA * expectedA < 0;
+        double beyondA = opposite ? Math.abs(currentA) : Math.abs(currentA) - Math.abs(expectedA);
+        return beyondA > allowedA;
     }
 }

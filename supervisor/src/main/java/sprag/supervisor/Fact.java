@@ -59,7 +59,7 @@ public enum Fact {
     BUS_LOST                 (Parameter.BUS_LOST_MS,         "the bus fell away from the pack although the contactors should be closed"),
     NEGATIVE_DROPPED         (Parameter.CONTACTOR_CLOSE_MS,  "the negative contactor is energised but its contact says open"),
     POSITIVE_DROPPED         (Parameter.CONTACTOR_CLOSE_MS,  "the positive contactor is energised but its contact says open"),
-    TORQUE_UNASKED           (Parameter.DRIVE_UNASKED_MS,    "traction current flows although no torque is asked for"),
+    TORQUE_UNASKED           (Parameter.DRIVE_UNASKED_MS,    "more traction current flows than the torque asked for can take"),
     CHARGE_OVERVOLTAGE       (Parameter.CHARGE_OVER_MS,      "the pack is above the charge voltage by more than the tolerance"),
 
     // causes that take the torque away

@@ -25,7 +25,7 @@ final class Telling {
     private final double tickMs;
     private final double noTorqueNm;
     private final Visible visible;
-    private final int[] exposedTicks = new int[Response.values().length];
+    private final int[] exposedTicks = new int[Demand.values().length];
     private int shownTick = -1;
     private int detectedTick = -1;
     private int safeTick = -1;
@@ -75,11 +75,11 @@ final class Telling {
             detect(tick);
         }
         if (safeTick < 0 && (shownTick >= 0 || detectedTick >= 0)) {
-            for (Response response : Response.values()) {
-                exposedTicks[response.ordinal()] += isSafe(response) ? 0 : 1;
+            for (Demand demand : Demand.values()) {
+                exposedTicks[demand.ordinal()] += isMet(demand) ? 0 : 1;
             }
         }
-        if (detectedTick >= 0 && safeTick < 0 && isSafe(detector.response)) {
+        if (detectedTick >= 0 && safeTick < 0 && isMet(Demand.of(detector))) {
             safeTick = tick;
         }
     }
@@ -96,21 +96,39 @@ final class Telling {
         }
     }
 
-    /** Whether what a response asks for is so. */
-    private boolean isSafe(Response response) {
+    /** What must be so for an interlock to have done its work. */
+    private enum Demand {
+        ALL_OPEN,
+        NO_TORQUE,
+        NO_CHARGE,
+        NOTICED,
+        NOTHING;
+
+        /** A stop whose budget is that of unasked torque has done its work when the torque is gone; opening may take longer. */
+        static Demand of(Interlock row) {
+            return switch (row.response) {
+                case OPEN_NOW, STOP_THEN_OPEN -> row.budget == Parameter.BUDGET_TORQUE_MS ? NO_TORQUE : ALL_OPEN;
+                case ZERO_TORQUE -> NO_TORQUE;
+                case BLOCK_CHARGE -> NO_CHARGE;
+                case LIMIT -> NOTICED;
+                case BLOCK_START, WARN -> NOTHING;
+            };
+        }
+    }
+
+    private boolean isMet(Demand demand) {
         Commands asked = stage.loop.commands();
         boolean open = !asked.isOn(Output.NEGATIVE_CONTACTOR)
                 && !asked.isOn(Output.POSITIVE_CONTACTOR)
                 && !asked.isOn(Output.PRECHARGE_RELAY);
-        double torqueNm = Math.abs(stage.car.truth(Quantity.MOTOR_TORQUE_NM));
-        boolean still = torqueNm <= noTorqueNm;
+        boolean still = Math.abs(stage.car.truth(Quantity.MOTOR_TORQUE_NM)) <= noTorqueNm;
         boolean idle = !asked.isOn(Output.CHARGER_ENABLE);
-        return switch (response) {
-            case OPEN_NOW, STOP_THEN_OPEN -> open && still && idle;
-            case ZERO_TORQUE -> still;
-            case BLOCK_CHARGE -> idle;
-            case LIMIT -> detectedTick >= 0 || still && idle;
-            case BLOCK_START, WARN -> true;
+        return switch (demand) {
+            case ALL_OPEN -> open && still && idle;
+            case NO_TORQUE -> still;
+            case NO_CHARGE -> idle;
+            case NOTICED -> detectedTick >= 0 || still && idle;
+            case NOTHING -> true;
         };
     }
 
@@ -122,7 +140,8 @@ final class Telling {
         int since = shownTick < 0 ? from : Math.min(shownTick, detectedTick < 0 ? shownTick : detectedTick);
         double detectMs = detectedTick < 0 ? -1 : (detectedTick - since) * tickMs;
         double reactMs = safeTick < 0 ? -1 : (safeTick - detectedTick) * tickMs;
-        double exposedMs = detector == null ? 0 : exposedTicks[detector.response.ordinal()] * tickMs;
+        double exposedMs =
+                detector == null ? 0 : exposedTicks[Demand.of(detector).ordinal()] * tickMs;
         double budgetMs = detector == null ? 0 : vehicle.get(detector.budget);
         Outcome plain = new Outcome(
                 vehicle.name(),

@@ -147,7 +147,7 @@ final class Circuit {
                 linkPairs(part, LinkKind.REST_CONTACT, byPin, "in", "rest");
                 linkPairs(part, LinkKind.AUXILIARY, byPin, "aux_a", "aux_b");
             }
-            default -> { }
+            default -> {}
         }
     }
 
@@ -155,7 +155,8 @@ final class Circuit {
     private void linkPairs(Part part, LinkKind kind, Map<String, Integer> byPin, String in, String out) {
         for (Map.Entry<String, Integer> entry : byPin.entrySet()) {
             String pin = entry.getKey();
-            boolean numbered = pin.startsWith(out + "_") && pin.substring(out.length() + 1).matches("\\d+");
+            boolean numbered =
+                    pin.startsWith(out + "_") && pin.substring(out.length() + 1).matches("\\d+");
             if (pin.equals(out) || numbered) {
                 Integer own = byPin.get(in + pin.substring(out.length()));
                 Integer other = own == null ? byPin.get(in) : own;

@@ -29,8 +29,8 @@ final class ControlRules {
                 continue;
             }
             BitSet from = Review.only(review.circuit.netIn(link));
-            List<Part> way = review.circuit.way(
-                    from, review.circuit.netOut(link), Sides.FULL_POWER.and(l -> l != link));
+            List<Part> way =
+                    review.circuit.way(from, review.circuit.netOut(link), Sides.FULL_POWER.and(l -> l != link));
             String around = way.isEmpty() ? "a wire from one side to the other" : Review.names(way);
             hits.add(review.atPart(
                     link.part(),
@@ -56,8 +56,8 @@ final class ControlRules {
 
     /** Two sources may feed both ends of a contact without by-passing it: only a way around counts. */
     private static boolean sameRing(Review review, Link link) {
-        BitSet around = review.circuit.reach(
-                Review.only(review.circuit.netIn(link)), Sides.FULL_POWER.and(l -> l != link));
+        BitSet around =
+                review.circuit.reach(Review.only(review.circuit.netIn(link)), Sides.FULL_POWER.and(l -> l != link));
         return around.get(review.circuit.netOut(link));
     }
 
@@ -74,8 +74,7 @@ final class ControlRules {
         BitSet fedByNone = review.circuit.reach(sources, Sides.POWER.and(l -> !each.contains(l)));
         for (Link link : each) {
             BitSet fed = review.circuit.reach(sources, Sides.POWER.and(l -> l == link || !each.contains(l)));
-            boolean fedBefore =
-                    fedByNone.get(review.circuit.netIn(link)) || fedByNone.get(review.circuit.netOut(link));
+            boolean fedBefore = fedByNone.get(review.circuit.netIn(link)) || fedByNone.get(review.circuit.netOut(link));
             fed.andNot(fedByNone);
             Link next = each.stream()
                     .filter(l -> l != link && fedBefore)
@@ -85,7 +84,8 @@ final class ControlRules {
             if (next != null && !feedsAnything(review, fed)) {
                 hits.add(review.atPart(
                         link.part(),
-                        "The contacts of " + link.part().name() + " and " + next.part().name()
+                        "The contacts of " + link.part().name() + " and "
+                                + next.part().name()
                                 + " lie in series, though each alone must close the circuit: nothing works until both close.",
                         Map.of()));
             }
@@ -133,8 +133,7 @@ final class ControlRules {
         List<Hit> hits = new ArrayList<>();
         for (Part part : review.schedule.parts().values()) {
             boolean wired = review.circuit.netOf(part.name() + ".coil_plus") >= 0;
-            boolean nothing =
-                    part.suppression() == Suppression.NONE || part.suppression() == Suppression.UNKNOWN;
+            boolean nothing = part.suppression() == Suppression.NONE || part.suppression() == Suppression.UNKNOWN;
             if (part.kind().hasCoil() && wired && nothing && suppressorOf(review, part, suppressors) == null) {
                 hits.add(review.atPart(
                         part,
@@ -219,7 +218,8 @@ final class ControlRules {
         }
         BitSet early = review.circuit.reach(
                 review.sides.lowVoltageSources,
-                Sides.FULL_POWER.and(l -> !(Sides.isContact(l) && late.contains(l.part().name()))));
+                Sides.FULL_POWER.and(
+                        l -> !(Sides.isContact(l) && late.contains(l.part().name()))));
         List<Hit> hits = new ArrayList<>();
         for (Part part : review.parts(PartKind.INVERTER)) {
             int supply = review.circuit.netOf(part.name() + ".supply");
@@ -302,7 +302,8 @@ final class ControlRules {
             for (Part part : review.parts(kind)) {
                 String pin = kind == PartKind.DCDC ? ".out_plus" : ".plus";
                 int source = review.circuit.netOf(part.name() + pin);
-                if (source >= 0 && review.circuit.reach(Review.only(source), passes).get(net)) {
+                if (source >= 0
+                        && review.circuit.reach(Review.only(source), passes).get(net)) {
                     return part.name();
                 }
             }
@@ -318,7 +319,9 @@ final class ControlRules {
                 boolean somewhere = false;
                 for (int t = 0; net >= 0 && t < review.circuit.terminalCount(); t++) {
                     Part other = review.circuit.part(t);
-                    somewhere |= review.circuit.netOf(t) == net && other != part && !other.kind().isJoint();
+                    somewhere |= review.circuit.netOf(t) == net
+                            && other != part
+                            && !other.kind().isJoint();
                 }
                 if (!somewhere) {
                     hits.add(review.atPart(
@@ -344,8 +347,8 @@ final class ControlRules {
             if (mains && line >= 0 && (earth < 0 || !bonded.get(earth))) {
                 hits.add(review.atPart(
                         part,
-                        "The protective earth of " + part.name() + " ("
-                                + part.name() + ".earth) does not reach the chassis.",
+                        "The protective earth of " + part.name() + " (" + part.name()
+                                + ".earth) does not reach the chassis.",
                         Map.of()));
             }
         }

@@ -79,7 +79,9 @@ public enum PartKind {
         for (PartKind kind : values()) {
             for (String hint : kind.hints) {
                 boolean compound = hint.length() > 5 && joined.contains(hint);
-                if (compound || words.stream().anyMatch(w -> w.replaceAll("\\d+$", "").equals(hint))) {
+                if (compound
+                        || words.stream()
+                                .anyMatch(w -> w.replaceAll("\\d+$", "").equals(hint))) {
                     return kind;
                 }
             }

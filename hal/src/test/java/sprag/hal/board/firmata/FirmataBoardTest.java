@@ -47,10 +47,12 @@ class FirmataBoardTest {
     }
 
     private BoardBench bench(BoardMap map, UnaryOperator<BoardSim> fault) {
-        return new BoardBench(new FirmataDriver(), map, Map.of(BoardSetting.BAUD, 57600.0, BoardSetting.SILENCE_MS, 100.0), clock -> {
-            sim = fault.apply(new BoardSim(clock).counts(0, 512).counts(1, 1023).level(2, true));
-            return sim;
-        });
+        return new BoardBench(
+                new FirmataDriver(), map, Map.of(BoardSetting.BAUD, 57600.0, BoardSetting.SILENCE_MS, 100.0), clock -> {
+                    sim = fault.apply(
+                            new BoardSim(clock).counts(0, 512).counts(1, 1023).level(2, true));
+                    return sim;
+                });
     }
 
     /** One that is armed after 300 ms with a relay asked for. */

@@ -1,0 +1,51 @@
+package sprag.bench.panel;
+
+import java.util.List;
+import sprag.bench.config.Vehicle;
+import sprag.bench.scenario.Scenario;
+import sprag.hal.Clock;
+
+/** A bench with everything that pages need to look at it and to steer it. */
+final class Panel {
+    private final Helm helm = new Helm();
+    private final Bench bench;
+    private final MessageReader reader;
+    private final String description;
+    private final Clock wall;
+
+    /** A panel whose bench does not run yet.
+     *
+     * @param vehicle the car
+     * @param board real pins, null for none
+     * @param wall the real time
+     * @param scenarios what can be played: all of them suit the vehicle
+     */
+    Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios) {
+        this.wall = wall;
+        bench = new Bench(vehicle, board, wall, helm, scenarios);
+        reader = new MessageReader(
+                vehicle, scenarios.stream().map(Scenario::name).toList());
+        description = Description.of(vehicle, scenarios, board != null);
+    }
+
+    Bench bench() {
+        return bench;
+    }
+
+    Helm helm() {
+        return helm;
+    }
+
+    MessageReader reader() {
+        return reader;
+    }
+
+    /** Everything that does not change, as the page reads it. */
+    String description() {
+        return description;
+    }
+
+    Clock wall() {
+        return wall;
+    }
+}
