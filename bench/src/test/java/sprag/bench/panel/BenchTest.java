@@ -41,10 +41,13 @@ final class BenchTest {
     @Test
     void keyOnWithoutBrake_isToldWhatIsMissing_andNothingAfterTheBrake() {
         rig.run(100).move(Lever.KEY, 1).run(300);
-        assertEquals(java.util.List.of("Press the brake."), rig.bench.told().guidance().missing());
+        assertEquals(
+                java.util.List.of("Press the brake."),
+                rig.bench.told().guidance().missing());
         rig.move(Lever.BRAKE, 0.5).run(300);
         assertEquals(java.util.List.of(), rig.bench.told().guidance().missing());
-        assertEquals("Nothing is missing: press Start.", rig.bench.told().guidance().next());
+        assertEquals(
+                "Nothing is missing: press Start.", rig.bench.told().guidance().next());
     }
 
     @Test
@@ -58,7 +61,9 @@ final class BenchTest {
 
     @Test
     void driving_weldThenKeyOff_faultIsLatchedAndItsInterlockMarked() {
-        rig.drive().order(new Order.Break(FaultSpec.of(PartFault.POSITIVE_WELDED))).run(200);
+        rig.drive()
+                .order(new Order.Break(FaultSpec.of(PartFault.POSITIVE_WELDED)))
+                .run(200);
         rig.move(Lever.PEDAL, 0).move(Lever.KEY, 0).run(20_000);
         assertEquals(State.FAULT, rig.state());
         assertTrue(rig.bench.plant().latches.isLatched(Interlock.POSITIVE_WELDED));
@@ -200,11 +205,13 @@ final class BenchTest {
         String text = rig.bench.scenario();
         Scenario scenario = ScenarioReader.parse(Path.of("saved.toml"), text, Columns.VOCABULARY);
         ClosedLoop loop = new ClosedLoop(PanelBench.vehicle("parcel-van"), scenario.seed());
-        RunResult result = new ScenarioRun(scenario, loop)
-                .play("parcel-van", (step, ms) -> {}, java.util.List.of(), () -> false);
+        RunResult result =
+                new ScenarioRun(scenario, loop).play("parcel-van", (step, ms) -> {}, java.util.List.of(), () -> false);
         assertTrue(result.passed(), () -> text + "\n" + result.judged());
         assertEquals(State.FAULT, rig.state());
-        assertTrue(scenario.steps().size() < 30, "a drag is a few ramps, not " + scenario.steps().size() + " steps");
+        assertTrue(
+                scenario.steps().size() < 30,
+                "a drag is a few ramps, not " + scenario.steps().size() + " steps");
     }
 
     @Test
@@ -239,7 +246,9 @@ final class BenchTest {
         thread.start();
         speaker.start();
         long spins = 0;
-        while (own.note("played to its end") == null && own.note("stopped before") == null && spins++ < 2_000_000_000L) {
+        while (own.note("played to its end") == null
+                && own.note("stopped before") == null
+                && spins++ < 2_000_000_000L) {
             Thread.onSpinWait();
         }
         own.bench.stop();

@@ -24,11 +24,19 @@ final class MessageReaderTest {
     @Test
     void soundMessages_areRead() throws Refused {
         assertEquals(new Order.Move(Lever.PEDAL, 0.5), order("{\"do\":\"lever\",\"lever\":\"pedal\",\"to\":0.5}"));
-        assertEquals(new Order.Force(Signal.BRAKE_PRESSED, 1), order("{\"do\":\"force\",\"signal\":\"brake_pressed\",\"to\":1}"));
-        assertEquals(new Order.Force(Signal.PEDAL_A_V, Double.NaN), order("{\"do\":\"force\",\"signal\":\"pedal_a_v\",\"to\":null}"));
+        assertEquals(
+                new Order.Force(Signal.BRAKE_PRESSED, 1),
+                order("{\"do\":\"force\",\"signal\":\"brake_pressed\",\"to\":1}"));
+        assertEquals(
+                new Order.Force(Signal.PEDAL_A_V, Double.NaN),
+                order("{\"do\":\"force\",\"signal\":\"pedal_a_v\",\"to\":null}"));
         assertEquals(new Order.Speed(20), order("{\"do\":\"speed\",\"factor\":20}"));
         assertEquals(Message.Word.ALIVE, reader.read("{\"do\":\"alive\"}"));
-        assertEquals("bus_voltage_v.bias=20.0", ((Order.Break) order("{\"do\":\"fault\",\"name\":\"bus_voltage_v.bias=20\"}")).fault().toString());
+        assertEquals(
+                "bus_voltage_v.bias=20.0",
+                ((Order.Break) order("{\"do\":\"fault\",\"name\":\"bus_voltage_v.bias=20\"}"))
+                        .fault()
+                        .toString());
     }
 
     @ParameterizedTest
@@ -57,12 +65,28 @@ final class MessageReaderTest {
     @ParameterizedTest
     @ValueSource(
             strings = {
-                "", "{", "[]", "null", "1", "\"alive\"", "{}", "{\"do\":1}", "{\"do\":\"nonsense\"}", "{\"do\":\"alive\"} {}",
-                "{\"do\":\"alive\",\"more\":1}", "{\"do\":\"alive\",\"do\":\"alive\"}", "{\"do\":\"lever\",\"lever\":\"pedal\"}",
-                "{\"do\":\"lever\",\"lever\":\"pedal\",\"to\":\"1\"}", "{\"do\":\"lever\",\"lever\":\"pedal\",\"to\":NaN}",
-                "{\"do\":\"lever\",\"lever\":\"pedal\",\"to\":1e999}", "{\"do\":\"lever\",\"lever\":\"nose\",\"to\":0}",
-                "{\"do\":\"fault\",\"name\":\"positive_contactor.vanished\"}", "{\"do\":\"fault\",\"name\":\"charger_3.dead\"}",
-                "{\"do\":\"play\",\"scenario\":\"../../etc/passwd\"}", "{\"do\":\"pause\",\"on\":1}", "{\"do\":{\"do\":{\"do\":{}}}}"
+                "",
+                "{",
+                "[]",
+                "null",
+                "1",
+                "\"alive\"",
+                "{}",
+                "{\"do\":1}",
+                "{\"do\":\"nonsense\"}",
+                "{\"do\":\"alive\"} {}",
+                "{\"do\":\"alive\",\"more\":1}",
+                "{\"do\":\"alive\",\"do\":\"alive\"}",
+                "{\"do\":\"lever\",\"lever\":\"pedal\"}",
+                "{\"do\":\"lever\",\"lever\":\"pedal\",\"to\":\"1\"}",
+                "{\"do\":\"lever\",\"lever\":\"pedal\",\"to\":NaN}",
+                "{\"do\":\"lever\",\"lever\":\"pedal\",\"to\":1e999}",
+                "{\"do\":\"lever\",\"lever\":\"nose\",\"to\":0}",
+                "{\"do\":\"fault\",\"name\":\"positive_contactor.vanished\"}",
+                "{\"do\":\"fault\",\"name\":\"charger_3.dead\"}",
+                "{\"do\":\"play\",\"scenario\":\"../../etc/passwd\"}",
+                "{\"do\":\"pause\",\"on\":1}",
+                "{\"do\":{\"do\":{\"do\":{}}}}"
             })
     void malformedMessages_areRefusedWithAReason(String text) {
         Refused refused = assertThrows(Refused.class, () -> reader.read(text));

@@ -77,7 +77,11 @@ final class PanelBench {
     PanelBench drive() {
         run(100).move(Lever.KEY, 1).move(Lever.BRAKE, 0.5).run(300);
         move(Lever.START, 1).run(300).move(Lever.START, 0).run(3000);
-        move(Lever.DIRECTION, 1).run(200).move(Lever.BRAKE, 0).move(Lever.PEDAL, 0.4).run(2000);
+        move(Lever.DIRECTION, 1)
+                .run(200)
+                .move(Lever.BRAKE, 0)
+                .move(Lever.PEDAL, 0.4)
+                .run(2000);
         return this;
     }
 
