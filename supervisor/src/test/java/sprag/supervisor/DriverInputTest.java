@@ -143,31 +143,29 @@ class DriverInputTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            TORQUE_NM | CHARGER | NEG   | POS   | PRE   | AMPS  | UNASKED | BECAUSE
-            0         | false   | true  | true  | false | 15.1  | true    | current without torque
-            0         | false   | true  | true  | false | -15.1 | true    | either way
-            0         | false   | true  | true  | false | 15    | false   | the limit itself
-            1         | false   | true  | true  | false | 100   | false   | torque is asked for
-            -1        | false   | true  | true  | false | -100  | false   | regeneration is asked for
-            0         | true    | true  | true  | false | -50   | false   | that is charge
-            0         | false   | false | true  | false | 100   | false   | not connected
-            0         | false   | true  | false | false | 100   | false   | not connected
-            0         | false   | true  | true  | true  | 100   | false   | still in the overlap
-            0         | false   | true  | true  | false | NaN   | false   | unknown is another cause
+            TORQUE_NM | CHARGER | CLOSED | PRE   | AMPS   | UNASKED | BECAUSE
+            0         | false   | true   | false | 15.1   | true    | current without torque
+            0         | false   | true   | false | -15.1  | true    | either way
+            0         | false   | true   | false | 15     | false   | the limit itself
+            100       | false   | true   | false | 202.4  | false   | 100 Nm at 350 rad/s on 350 V explain 100 A; losses and loads 102.5 A
+            100       | false   | true   | false | 202.6  | true    | more than the asked torque can take
+            100       | false   | true   | false | 0      | false   | less current than expected is no unasked torque
+            100       | false   | true   | false | -102.4 | false   | a lagging inverter may still brake a little
+            100       | false   | true   | false | -102.6 | true    | it brakes although it was asked to drive
+            -100      | false   | true   | false | -202.6 | true    | more regeneration than was asked for
+            0         | true    | true   | false | -50    | false   | that is charge
+            0         | false   | false  | false | 100    | false   | not connected
+            0         | false   | true   | true  | 100    | false   | still in the overlap
+            0         | false   | true   | false | NaN    | false   | unknown is another cause
             """)
-    void torqueUnasked_isCurrentWithoutARequest(
-            double torqueNm,
-            boolean charger,
-            boolean neg,
-            boolean pos,
-            boolean pre,
-            double amps,
-            boolean is,
-            String because) {
+    void torqueUnasked_isCurrentThatTheAskedTorqueDoesNotExplain(
+            double torqueNm, boolean charger, boolean closed, boolean pre, double amps, boolean is, String because) {
+        in.set(Signal.MOTOR_SPEED_RPM, 350 * 60 / (2 * Math.PI));
+        in.set(Signal.PACK_VOLTAGE_V, 350);
         last.set(Output.TORQUE_REQUEST_NM, torqueNm);
         last.set(Output.CHARGER_ENABLE, charger);
-        last.set(Output.NEGATIVE_CONTACTOR, neg);
-        last.set(Output.POSITIVE_CONTACTOR, pos);
+        last.set(Output.NEGATIVE_CONTACTOR, closed);
+        last.set(Output.POSITIVE_CONTACTOR, closed);
         last.set(Output.PRECHARGE_RELAY, pre);
         in.set(Signal.PACK_CURRENT_A, amps);
         look(16);

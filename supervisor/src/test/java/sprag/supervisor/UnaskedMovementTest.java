@@ -127,7 +127,7 @@ class UnaskedMovementTest {
 
     @Test
     void pedalLifted_inverterLags_isNoFalseAlarm() {
-        rig.driving().pedal(1).runMs(2000);
+        rig.driving().speedKph(47.2).pedal(1).runMs(2000);
         double[] currentA = {200};
         rig.meddle = () -> {
             currentA[0] += (Math.abs(rig.torqueNm()) - currentA[0]) * 0.2;
