@@ -64,6 +64,8 @@ enum Promise implements Property<Tick> {
     INSULATION_AT_REST      ("H06", Tick::goesUp,                           never(Fact.ISOLATION_LOW),                                     "contactors go on closing although the insulation is low"),
     INSULATION_WARNED       ("H06", t -> t.follows() && !t.may().limited,   never(Fact.ISOLATION_LOW),                                     "full torque although the insulation is low"),
     INSULATION_AT_CHARGE    ("H06", Tick::charges,                          never(Fact.ISOLATION_LOW),                                     "charge although the insulation is low"),
+    INSULATION_KNOWN        ("H06", t -> t.follows() && !t.may().limited || t.starts(), never(Fact.ISOLATION_SILENT),                    "a start or full torque although nobody knows the insulation"),
+    INSULATION_KNOWN_CHARGE ("H06", Tick::charges,                          never(Fact.ISOLATION_SILENT),                                  "charge current although nobody knows the insulation"),
 
     POSITIVE_ON_FULL_BUS    ("H07", Tick::positiveCloses,                   t -> t.before().step() == Step.RAISE_BUS && t.bus() == BusLevel.CHARGED && t.is(Fact.BUS_FLAT),
                                                                                                                                            "the positive contactor closes onto a bus that is not charged"),
