@@ -140,7 +140,8 @@ final class Telling {
         int since = shownTick < 0 ? from : Math.min(shownTick, detectedTick < 0 ? shownTick : detectedTick);
         double detectMs = detectedTick < 0 ? -1 : (detectedTick - since) * tickMs;
         double reactMs = safeTick < 0 ? -1 : (safeTick - detectedTick) * tickMs;
-        double exposedMs = detector == null ? 0 : exposedTicks[Demand.of(detector).ordinal()] * tickMs;
+        double exposedMs =
+                detector == null ? 0 : exposedTicks[Demand.of(detector).ordinal()] * tickMs;
         double budgetMs = detector == null ? 0 : vehicle.get(detector.budget);
         Outcome plain = new Outcome(
                 vehicle.name(),

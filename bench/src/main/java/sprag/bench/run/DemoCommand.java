@@ -38,7 +38,7 @@ public final class DemoCommand implements Callable<Integer> {
 
     /** One drive, one charge, one broken relay. A stop whose scenario is not shipped is left out. */
     private static final List<String> STOPS =
-            List.of("drive-and-stop", "charge-and-unplug", "positive-contactor-welded");
+            List.of("drive-and-stop", "charge-latch-pressed", "positive-contactor-welded");
 
     @Option(
             names = "--out",
