@@ -141,34 +141,55 @@ class DriverInputTest {
         assertEquals(1 - Math.pow(1 - 0.01 / 0.21, 20), c.accelerationMps2, 1e-9);
     }
 
+    /** 100 Nm at 3000 rpm are 89.8 A of 350 V; 35 % of that and of half the pack's 300 A and 15 A of loads come on top. */
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            TORQUE_NM | CHARGER | CLOSED | PRE   | AMPS   | UNASKED | BECAUSE
-            0         | false   | true   | false | 15.1   | true    | current without torque
-            0         | false   | true   | false | -15.1  | true    | either way
-            0         | false   | true   | false | 15     | false   | the limit itself
-            100       | false   | true   | false | 202.4  | false   | 100 Nm at 350 rad/s on 350 V explain 100 A; losses and loads 102.5 A
-            100       | false   | true   | false | 202.6  | true    | more than the asked torque can take
-            100       | false   | true   | false | 0      | false   | less current than expected is no unasked torque
-            100       | false   | true   | false | -102.4 | false   | a lagging inverter may still brake a little
-            100       | false   | true   | false | -102.6 | true    | it brakes although it was asked to drive
-            -100      | false   | true   | false | -202.6 | true    | more regeneration than was asked for
-            0         | true    | true   | false | -50    | false   | that is charge
-            0         | false   | false  | false | 100    | false   | not connected
-            0         | false   | true   | true  | 100    | false   | still in the overlap
-            0         | false   | true   | false | NaN    | false   | unknown is another cause
+            TORQUE_NM | RPM  | AMPS   | UNASKED | BECAUSE
+            0         | 0    | 15     | false   | loads on the bus
+            0         | 0    | 15.1   | true    | current without torque
+            0         | 0    | -15.1  | true    | either way
+            0         | 3000 | 15.1   | true    | at any speed
+            100       | 3000 | 188.6  | false   | what 100 Nm may take
+            100       | 3000 | 188.8  | true    | more than that
+            100       | 3000 | 0      | false   | less is no unasked torque
+            -100      | 3000 | -188.6 | false   | the same for regeneration
+            -100      | 3000 | -188.8 | true    | more than that
+            100       | 3000 | -98.8  | false   | the other way: only losses and loads
+            100       | 3000 | -99    | true    | it brakes although it should drive
+            100       | 0    | 67.4   | false   | at standstill only losses: 15 A and 35 % of 150 A
+            100       | 0    | 67.6   | true    | more
+            0         | 0    | NaN    | false   | unknown is another cause
             """)
-    void torqueUnasked_isCurrentThatTheAskedTorqueDoesNotExplain(
-            double torqueNm, boolean charger, boolean closed, boolean pre, double amps, boolean is, String because) {
-        in.set(Signal.MOTOR_SPEED_RPM, 350 * 60 / (2 * Math.PI));
-        in.set(Signal.PACK_VOLTAGE_V, 350);
+    void torqueUnasked_isCurrentThatTheTorqueDoesNotExplain(
+            double torqueNm, double rpm, double amps, boolean is, String because) {
+        last.set(Output.NEGATIVE_CONTACTOR, true);
+        last.set(Output.POSITIVE_CONTACTOR, true);
         last.set(Output.TORQUE_REQUEST_NM, torqueNm);
-        last.set(Output.CHARGER_ENABLE, charger);
-        last.set(Output.NEGATIVE_CONTACTOR, closed);
-        last.set(Output.POSITIVE_CONTACTOR, closed);
-        last.set(Output.PRECHARGE_RELAY, pre);
+        in.set(Signal.MOTOR_SPEED_RPM, rpm);
         in.set(Signal.PACK_CURRENT_A, amps);
         look(16);
+        assertEquals(is, facts.is(Fact.TORQUE_UNASKED), because);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            CHARGER | NEG   | POS   | PRE   | UNASKED | BECAUSE
+            false   | true  | true  | false | true    | connected
+            true    | true  | true  | false | false   | that is charge
+            false   | false | true  | false | false   | not connected
+            false   | true  | false | false | false   | not connected
+            false   | true  | true  | true  | false   | still in the overlap
+            """)
+    void torqueUnasked_isJudgedOnlyWhileConnected(
+            boolean charger, boolean neg, boolean pos, boolean pre, boolean is, String because) {
+        last.set(Output.CHARGER_ENABLE, charger);
+        last.set(Output.NEGATIVE_CONTACTOR, neg);
+        last.set(Output.POSITIVE_CONTACTOR, pos);
+        last.set(Output.PRECHARGE_RELAY, pre);
+        in.set(Signal.PACK_CURRENT_A, 100);
+        look(15);
+        assertFalse(facts.is(Fact.TORQUE_UNASKED), "not long enough");
+        look(1);
         assertEquals(is, facts.is(Fact.TORQUE_UNASKED), because);
     }
 

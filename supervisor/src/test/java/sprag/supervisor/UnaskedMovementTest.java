@@ -127,13 +127,14 @@ class UnaskedMovementTest {
 
     @Test
     void pedalLifted_inverterLags_isNoFalseAlarm() {
-        rig.driving().speedKph(47.2).pedal(1).runMs(2000);
-        double[] currentA = {200};
+        rig.driving().speedKph(40).pedal(1);
+        double ampPerNm = rig.in.get(Signal.MOTOR_SPEED_RPM) * 2 * Math.PI / 60 / Rig.PACK_V;
+        double[] torqueNm = {0};
         rig.meddle = () -> {
-            currentA[0] += (Math.abs(rig.torqueNm()) - currentA[0]) * 0.2;
-            rig.in.set(Signal.PACK_CURRENT_A, currentA[0]);
+            torqueNm[0] += (rig.torqueNm() - torqueNm[0]) * 0.2;
+            rig.in.set(Signal.PACK_CURRENT_A, torqueNm[0] * ampPerNm);
         };
-        rig.pedal(0).runMs(2000);
+        rig.runMs(2000).pedal(0).runMs(2000);
         assertEquals(0, rig.times(Interlock.TORQUE_UNASKED), "50 ms of lag against 150 ms");
         assertEquals(State.DRIVE_ENABLE, rig.state());
     }
