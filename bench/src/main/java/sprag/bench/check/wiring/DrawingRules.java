@@ -153,7 +153,8 @@ final class DrawingRules {
         review.schedule.wires().forEach(w -> firstOf.putIfAbsent(w.net(), w));
         // Names that differ by digits only differ on purpose: one of each kind is enough to compare.
         Map<String, String> oneOfKind = new LinkedHashMap<>();
-        firstOf.keySet().forEach(name -> oneOfKind.putIfAbsent(NUMBER.matcher(name).replaceAll("#"), name));
+        firstOf.keySet()
+                .forEach(name -> oneOfKind.putIfAbsent(NUMBER.matcher(name).replaceAll("#"), name));
         Map<String, List<String>> shadows = new HashMap<>();
         List<Hit> hits = new ArrayList<>();
         for (String name : oneOfKind.values()) {

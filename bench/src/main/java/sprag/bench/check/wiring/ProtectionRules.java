@@ -205,7 +205,8 @@ final class ProtectionRules {
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
             double foundA = isFed(review, net) ? fusing(review, net).limitA(net) : Double.NaN;
-            boolean agrees = Double.isNaN(wire.fuseA()) || Double.isNaN(foundA) || Math.abs(foundA - wire.fuseA()) < 0.01;
+            boolean agrees =
+                    Double.isNaN(wire.fuseA()) || Double.isNaN(foundA) || Math.abs(foundA - wire.fuseA()) < 0.01;
             if (agrees || leadsToSuchAFuse(review, wire)) {
                 continue;
             }
