@@ -19,6 +19,8 @@ let texts = {};
 let parts = {};
 let hello = null;
 let tall = false;
+let shift = 0;                   // how far the contactors move to the pack when little stands between
+let busFrom = 436;
 const narrow = matchMedia('(max-width: 640px)');
 
 const TOP = 84, BOTTOM = 232, MID = 158, BRANCH = 30;
@@ -74,11 +76,16 @@ export function buildDiagram(description) {
 function draw(d) {
   const v = hello.vehicle.values;
   const packSide = key => v[key] === 'pack-side';
+  const heated = v.heater;
+  const packCount = ['charger.side', 'dcdc.side'].filter(packSide).length;
+  shift = [-96, -58, 0][packCount];
+  busFrom = 436 + shift;
   const packSlots = [168, 228];
-  const busSlots = [486, 556];
+  const busCount = 2 - packCount + (heated ? 1 : 0);
+  const busSlots = Array.from({length: busCount}, (_, i) => busFrom + (640 - busFrom) * (i + 1) / (busCount + 1));
   const chargerX = (packSide('charger.side') ? packSlots : busSlots).shift();
   const dcdcX = (packSide('dcdc.side') ? packSlots : busSlots).shift();
-  const heaterX = v.heater ? busSlots.shift() ?? 590 : null;
+  const heaterX = heated ? busSlots.shift() : null;
   pack(d);
   contactors(d);
   bus(d);
@@ -89,8 +96,8 @@ function draw(d) {
 }
 
 function pack({wire, symbol, label}) {
-  wire('pack+', [[50, MID - 24], [50, TOP], [92, TOP]], [[128, TOP], [290, TOP]]);
-  wire('pack-', [[50, MID + 24], [50, BOTTOM], [315, BOTTOM]]);
+  wire('pack+', [[50, MID - 24], [50, TOP], [92, TOP]], [[128, TOP], [shift + 290, TOP]]);
+  wire('pack-', [[50, MID + 24], [50, BOTTOM], [shift + 315, BOTTOM]]);
   symbol('battery', 50, MID, false,
     svg('path', {d: 'M-24 0H-15M-15 -13V13M-8 -7V7M-1 -13V13M6 -7V7M13 -13V13M20 -7V7M20 0H24', class: 'stroke'}));
   symbol('fuse', 110, TOP, true, svg('rect', {x: -18, y: -8, width: 36, height: 16, class: 'box'}), svg('path', {d: 'M-18 0H18', class: 'stroke element'}), svg('path', {d: 'M-7 -7L7 7M7 -7L-7 7', class: 'stroke broken'}));
@@ -109,35 +116,36 @@ function contact(half) {
 }
 
 function contactors({wire, node, symbol, label}) {
-  node('pack+', 290, TOP);
-  wire('pack+', [[290, TOP], [315, TOP]], [[290, TOP], [290, BRANCH], [298, BRANCH]]);
-  wire('between', [[348, BRANCH], [360, BRANCH]]);
-  wire('bus+', [[396, BRANCH], [410, BRANCH], [410, TOP]], [[365, TOP], [410, TOP]]);
-  wire('bus-', [[365, BOTTOM], [410, BOTTOM]]);
-  node('bus+', 410, TOP);
-  symbol('precharge', 323, BRANCH, true, ...contact(false));
-  symbol('resistor', 378, BRANCH, true, svg('rect', {x: -18, y: -7, width: 36, height: 14, class: 'box'}));
-  symbol('positive', 340, TOP, true, ...contact(true));
-  symbol('negative', 340, BOTTOM, true, ...contact(true));
-  label('precharge', 323, BRANCH, [0, 22, 'middle'], [-68, -38, 'start'], '');
-  label('resistor', 378, BRANCH, [4, -12, 'middle'], [12, 4, 'start'], '');
-  label('positive', 340, TOP, [0, 24, 'middle'], [16, -8, 'start'], '');
-  label('negative', 340, BOTTOM, [0, 24, 'middle'], [-12, 26, 'end'], '');
-  label('positive2', 340, TOP, [0, 38, 'middle'], [16, 7, 'start'], 'warn');
-  label('negative2', 340, BOTTOM, [0, 38, 'middle'], [-12, 41, 'end'], 'warn');
-  label('precharge2', 323, BRANCH, [0, 35, 'middle'], [-70, 4, 'start'], 'warn');
+  const c = shift;
+  node('pack+', c + 290, TOP);
+  wire('pack+', [[c + 290, TOP], [c + 315, TOP]], [[c + 290, TOP], [c + 290, BRANCH], [c + 298, BRANCH]]);
+  wire('between', [[c + 348, BRANCH], [c + 360, BRANCH]]);
+  wire('bus+', [[c + 396, BRANCH], [c + 410, BRANCH], [c + 410, TOP]], [[c + 365, TOP], [c + 410, TOP]]);
+  wire('bus-', [[c + 365, BOTTOM], [c + 410, BOTTOM]]);
+  node('bus+', c + 410, TOP);
+  symbol('precharge', c + 323, BRANCH, true, ...contact(false));
+  symbol('resistor', c + 378, BRANCH, true, svg('rect', {x: -18, y: -7, width: 36, height: 14, class: 'box'}));
+  symbol('positive', c + 340, TOP, true, ...contact(true));
+  symbol('negative', c + 340, BOTTOM, true, ...contact(true));
+  label('precharge', c + 323, BRANCH, [0, 22, 'middle'], [-68, -38, 'start'], '');
+  label('resistor', c + 378, BRANCH, [4, -12, 'middle'], [12, 4, 'start'], '');
+  label('positive', c + 340, TOP, [0, 24, 'middle'], [16, -8, 'start'], '');
+  label('negative', c + 340, BOTTOM, [0, 24, 'middle'], [-12, 26, 'end'], '');
+  label('positive2', c + 340, TOP, [0, 38, 'middle'], [16, 7, 'start'], 'warn');
+  label('negative2', c + 340, BOTTOM, [0, 38, 'middle'], [-12, 41, 'end'], 'warn');
+  label('precharge2', c + 323, BRANCH, [0, 35, 'middle'], [-70, 4, 'start'], 'warn');
 }
 
 function bus({wire, node, symbol, label}) {
-  wire('bus+', [[410, TOP], [640, TOP]]);
-  wire('bus-', [[410, BOTTOM], [640, BOTTOM]]);
-  wire('bus+', [[436, TOP], [436, MID - 5]]);
-  wire('bus-', [[436, MID + 5], [436, BOTTOM]]);
-  node('bus+', 436, TOP);
-  node('bus-', 436, BOTTOM);
-  symbol('capacitor', 436, MID, false, svg('path', {d: 'M-5 -14V14M5 -14V14', class: 'stroke'}));
-  label('busV', 520, TOP, [0, -30, 'middle'], [16, 4, 'start'], 'value');
-  label('busTag', 520, TOP, [0, -12, 'middle'], [16, 22, 'start'], 'tag');
+  wire('bus+', [[shift + 410, TOP], [640, TOP]]);
+  wire('bus-', [[shift + 410, BOTTOM], [640, BOTTOM]]);
+  wire('bus+', [[busFrom, TOP], [busFrom, MID - 5]]);
+  wire('bus-', [[busFrom, MID + 5], [busFrom, BOTTOM]]);
+  node('bus+', busFrom, TOP);
+  node('bus-', busFrom, BOTTOM);
+  symbol('capacitor', busFrom, MID, false, svg('path', {d: 'M-5 -14V14M5 -14V14', class: 'stroke'}));
+  label('busV', 548, TOP, [0, -30, 'middle'], [-12, 4, 'end'], 'value');
+  label('busTag', 548, TOP, [0, -12, 'middle'], [-12, 22, 'end'], 'tag');
 }
 
 function box(d, name, x, y, size, upper, lower) {
@@ -171,8 +179,8 @@ function drive(d) {
   const phases = svg('text', {x: mx, y: my + 16, 'text-anchor': 'middle', class: 'label'});
   phases.textContent = '3\u223f';
   d.symbols.append(m, phases);
-  d.label('inverter', 640, MID, [-34, 44, 'end'], [38, -4, 'start'], '');
-  d.label('inverter2', 640, MID, [-34, 58, 'end'], [38, 12, 'start'], 'warn');
+  d.label('inverter', 640, MID, [-34, 44, 'end'], [32, 20, 'start'], '');
+  d.label('inverter2', 640, MID, [-34, 58, 'end'], [32, 36, 'start'], 'warn');
   d.label('motor', 728, MID, [0, 44, 'middle'], [34, -4, 'start'], 'value');
   d.label('motor2', 728, MID, [0, 60, 'middle'], [34, 12, 'start'], 'value');
   d.label('speed', 728, MID, [0, -36, 'middle'], [34, 28, 'start'], 'value');

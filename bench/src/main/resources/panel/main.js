@@ -120,7 +120,7 @@ setInterval(() => { if (toSay.length) setText($('say'), toSay.splice(0).join(' '
 on('role', role => {
   control = role.control;
   setText($('role'), control ? (role.asked ? 'Another page asks for control' : 'You are in control') : role.held ? 'You look on' : 'Nobody is in control');
-  setClass($('role'), 'mine', control);
+  setClass($('role'), 'mine', control && !role.asked);
   $('ask').hidden = control;
   setText($('ask'), role.asking ? 'Asked: waiting' : role.held ? 'Ask for control' : 'Take control');
   $('ask').disabled = role.asking;

@@ -134,7 +134,11 @@ final class Bench implements Runnable {
      */
     boolean advance() {
         long nowNs = wall.nowNs();
+        Plant before = plant;
         between(nowNs);
+        if (plant != before) {
+            return false;
+        }
         boolean ticks = paused ? singleTicks > 0 : nowNs >= dueNs;
         if (ticks) {
             singleTicks = 0;

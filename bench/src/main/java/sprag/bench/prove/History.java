@@ -26,6 +26,8 @@ enum History {
                                                                             "torque comes back out of neutral under a pressed pedal"),
     KEY_AFTER_A_FALSE_PEDAL ("H01", 0, limits -> latch(t -> t.was(State.DRIVE_ENABLE), t -> t.seen(Causes.NEEDING_THE_KEY), t -> !t.isNow(State.DRIVE_ENABLE), Tick::follows),
                                                                             "torque follows a pedal again that could not be believed in this drive"),
+    NO_RAMP_AFTER_A_TRIP    ("H01", 1, limits -> latch(Tick::wasWorking, t -> t.seen(Causes.NEEDING_A_CYCLE) || t.seen(Causes.NEEDING_SERVICE), t -> !t.isNow(State.RUNDOWN) && !t.isNow(State.PRECHARGE), Tick::torque),
+                                                                            "torque ramps out after a cause that ends it at once"),
     KEY_AFTER_A_TRIP        ("H15", 1, limits -> keyCycle(),                "contactors close or charge flows after a trip without the key turned on and off"),
     SERVICE_AFTER_A_CRASH   ("H05", 2, limits -> service(Fact.CRASH_SEEN),  "contactors close or charge flows after a crash without a service reset"),
     SERVICE_AFTER_A_WELD    ("H05", 3, limits -> service(Fact.NEGATIVE_WELDED), "contactors close or charge flows after a weld without a service reset"),

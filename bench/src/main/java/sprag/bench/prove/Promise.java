@@ -9,7 +9,6 @@ import sprag.supervisor.Fact;
 import sprag.supervisor.Reset;
 import sprag.supervisor.State;
 import sprag.supervisor.Step;
-import sprag.supervisor.TorquePermission;
 
 /**
  * What must be true of every tick. One row each: the hazard it guards against, the ticks it speaks of, what is demanded of
@@ -37,8 +36,10 @@ enum Promise implements Property<Tick> {
 
     PEDAL_ONLY_IN_DRIVE     ("H01", Tick::follows,                          t -> t.was(State.DRIVE_ENABLE) && t.isNow(State.DRIVE_ENABLE) && t.after().step() == Step.HOLD && t.may().inverterEnabled,
                                                                                                                                            "torque follows the pedal outside a connected drive"),
-    RAMP_ONLY_IN_RUNDOWN    ("H01", t -> t.may().torque == TorquePermission.RAMP_TO_ZERO, t -> t.isNow(State.RUNDOWN) && t.after().step() == Step.RAMP_DOWN,
+    RAMP_ONLY_IN_RUNDOWN    ("H01", Tick::ramps,                           t -> t.isNow(State.RUNDOWN) && t.after().step() == Step.RAMP_DOWN,
                                                                                                                                            "torque ramps out although the contactors may already be opening"),
+    RAMP_ONLY_FROM_TORQUE   ("H01", t -> t.ramps() && t.was(State.DRIVE_ENABLE), t -> t.before().torqueLatched() == Reset.NONE && !t.any(Causes.NEEDING_RELEASE) && !t.any(Causes.NEEDING_THE_KEY),
+                                                                                                                                           "torque ramps out although it had been taken away at once"),
     TORQUE_NEEDS_THE_KEY    ("H01", Tick::follows,                          always(Fact.KEY_ON),                                           "torque follows the pedal with the key off"),
     TORQUE_NEEDS_A_PEDAL    ("H01", Tick::follows,                          never(Fact.PEDAL_OUT_OF_RANGE, Fact.PEDAL_SHORTED, Fact.PEDAL_REFERENCE_WRONG, Fact.PEDAL_DISAGREES),
                                                                                                                                            "torque follows a pedal that cannot be believed"),
@@ -63,6 +64,8 @@ enum Promise implements Property<Tick> {
     INSULATION_AT_REST      ("H06", Tick::goesUp,                           never(Fact.ISOLATION_LOW),                                     "contactors go on closing although the insulation is low"),
     INSULATION_WARNED       ("H06", t -> t.follows() && !t.may().limited,   never(Fact.ISOLATION_LOW),                                     "full torque although the insulation is low"),
     INSULATION_AT_CHARGE    ("H06", Tick::charges,                          never(Fact.ISOLATION_LOW),                                     "charge although the insulation is low"),
+    INSULATION_KNOWN        ("H06", t -> t.follows() && !t.may().limited || t.starts(), never(Fact.ISOLATION_SILENT),                    "a start or full torque although nobody knows the insulation"),
+    INSULATION_KNOWN_CHARGE ("H06", Tick::charges,                          never(Fact.ISOLATION_SILENT),                                  "charge current although nobody knows the insulation"),
 
     POSITIVE_ON_FULL_BUS    ("H07", Tick::positiveCloses,                   t -> t.before().step() == Step.RAISE_BUS && t.bus() == BusLevel.CHARGED && t.is(Fact.BUS_FLAT),
                                                                                                                                            "the positive contactor closes onto a bus that is not charged"),

