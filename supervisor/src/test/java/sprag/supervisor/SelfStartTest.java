@@ -140,13 +140,14 @@ class SelfStartTest {
 
     /** H14: two judgements differ. On the rig they never do, so Logic is told so by hand. */
     @Test
-    void gateVetoed_stopsAndNeedsService() {
+    void gateVetoed_opensAndNeedsService() {
         TickFacts facts = (TickFacts) rig.driving().supervisor.facts();
         Logic logic = new Logic(rig.settings, java.util.Set.of(), Journal.SILENT);
         logic.state().unpack(rig.supervisor.state().pack());
         facts.set(Fact.GATE_VETOED, true);
         logic.step(facts);
-        assertEquals(State.RUNDOWN, logic.state().state());
+        assertEquals(State.FAULT, logic.state().state());
+        assertFalse(logic.permissions().positiveClosed);
         assertEquals(Reset.SERVICE, logic.state().latched());
         assertEquals(TorquePermission.NONE, logic.permissions().torque);
     }
