@@ -51,7 +51,11 @@ public record Acceptance(String finding, String where, String reason, LocalDate 
                         "Say in a sentence why the finding does not matter here.");
             }
             all.add(new Acceptance(
-                    entry.text("finding", null), entry.text("where", null), reason, date(entry), entry.line("finding")));
+                    entry.text("finding", null),
+                    entry.text("where", null),
+                    reason,
+                    date(entry),
+                    entry.line("finding")));
         }
         root.end();
         problems.throwIfAny();

@@ -45,16 +45,25 @@ public final class CheckCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(index = "0", paramLabel = "VEHICLE", description = "Name of a shipped vehicle, or a path to a vehicle's folder.")
+    @Parameters(
+            index = "0",
+            paramLabel = "VEHICLE",
+            description = "Name of a shipped vehicle, or a path to a vehicle's folder.")
     private String vehicle;
 
-    @Option(names = "--out", paramLabel = "DIR", description = "Folder for the web page and the other files (default: sprag-out/check-VEHICLE).")
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "Folder for the web page and the other files (default: sprag-out/check-VEHICLE).")
     private Path out;
 
     @Option(names = "--json", description = "Print the findings as JSON instead of text.")
     private boolean json;
 
-    @Option(names = "--sarif", paramLabel = "FILE", description = "Also write the findings in SARIF 2.1.0, for editors and build servers.")
+    @Option(
+            names = "--sarif",
+            paramLabel = "FILE",
+            description = "Also write the findings in SARIF 2.1.0, for editors and build servers.")
     private Path sarif;
 
     @Override
@@ -63,7 +72,9 @@ public final class CheckCommand implements Callable<Integer> {
         try {
             report = Checker.check(Catalogue.installed().vehicle(vehicle));
         } catch (BadInput e) {
-            e.problems().stream().map(Problem::message).forEach(spec.commandLine().getErr()::println);
+            e.problems().stream()
+                    .map(Problem::message)
+                    .forEach(spec.commandLine().getErr()::println);
             return BAD_INPUT;
         }
         try {
@@ -92,6 +103,11 @@ public final class CheckCommand implements Callable<Integer> {
     }
 
     private static String folderName(CheckReport report) {
-        return report.vehicle().folder().toAbsolutePath().normalize().getFileName().toString();
+        return report.vehicle()
+                .folder()
+                .toAbsolutePath()
+                .normalize()
+                .getFileName()
+                .toString();
     }
 }

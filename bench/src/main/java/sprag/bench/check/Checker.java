@@ -94,8 +94,8 @@ public final class Checker {
                 Weight.NOTE,
                 acceptance.finding() + " at " + acceptance.where(),
                 new Finding.Place(Acceptance.FILE, acceptance.line()),
-                "The acceptance of " + acceptance.finding() + " at " + acceptance.where() + " ("
-                        + acceptance.date() + ") fits no finding any more: remove it.",
+                "The acceptance of " + acceptance.finding() + " at " + acceptance.where() + " (" + acceptance.date()
+                        + ") fits no finding any more: remove it.",
                 "a stale acceptance hides the next finding at that place",
                 Map.of(),
                 "common practice");

@@ -36,7 +36,9 @@ public final class Numbers {
      * @return text such as {@code 4.2 A}
      */
     public static String text(double value, String unit) {
-        return unit.isEmpty() || Double.isNaN(value) || Double.isInfinite(value) ? text(value) : text(value) + " " + unit;
+        return unit.isEmpty() || Double.isNaN(value) || Double.isInfinite(value)
+                ? text(value)
+                : text(value) + " " + unit;
     }
 
     /** Pairs of names and numbers as a map that keeps their order.

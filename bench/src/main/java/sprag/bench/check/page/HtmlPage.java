@@ -68,21 +68,31 @@ public final class HtmlPage {
         String name = e(report.vehicle().name());
         html.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
                 .append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
-                .append("<title>Design review of ").append(name).append("</title>\n<style>\n")
-                .append(style()).append("</style>\n</head>\n<body>\n<main>\n<h1>Design review of ")
-                .append(name).append("</h1>\n");
+                .append("<title>Design review of ")
+                .append(name)
+                .append("</title>\n<style>\n")
+                .append(style())
+                .append("</style>\n</head>\n<body>\n<main>\n<h1>Design review of ")
+                .append(name)
+                .append("</h1>\n");
         if (!report.vehicle().description().isEmpty()) {
             html.append("<p>").append(e(report.vehicle().description())).append(".</p>\n");
         }
-        html.append("<p class=\"verdict ").append(report.stops() ? "stop" : "clear").append("\">")
-                .append(e(Summary.of(report))).append("</p>\n<p class=\"caution-box\">")
-                .append(e(Summary.CAUTION)).append("</p>\n");
+        html.append("<p class=\"verdict ")
+                .append(report.stops() ? "stop" : "clear")
+                .append("\">")
+                .append(e(Summary.of(report)))
+                .append("</p>\n<p class=\"caution-box\">")
+                .append(e(Summary.CAUTION))
+                .append("</p>\n");
     }
 
     private void diagram() {
         html.append("<h2>Where the findings sit</h2>\n<p class=\"hint\">Both poles are drawn as one line. ")
                 .append("Octagons stop, triangles caution, circles note; the numbers lead to the findings.</p>\n")
-                .append("<div class=\"diagram\" tabindex=\"0\">\n").append(OneLine.of(report, onDiagram)).append("</div>\n");
+                .append("<div class=\"diagram\" tabindex=\"0\">\n")
+                .append(OneLine.of(report, onDiagram))
+                .append("</div>\n");
         Set<Integer> shown = onDiagram.values().stream()
                 .flatMap(List::stream)
                 .map(Map.Entry::getKey)
@@ -112,17 +122,36 @@ public final class HtmlPage {
     private void finding(int number, Judged judged) {
         Finding finding = judged.finding();
         String accepted = judged.isAccepted() ? " accepted" : "";
-        html.append("<li id=\"f").append(number).append("\" class=\"").append(finding.weight().word()).append(accepted)
-                .append("\">\n<p class=\"tag\"><b>").append(number).append("</b> ").append(finding.weight().word())
-                .append(judged.isAccepted() ? ", accepted" : "").append(" <code>").append(e(finding.id()))
-                .append("</code> <code>").append(e(finding.where())).append("</code> <span>")
-                .append(e(finding.place().toString())).append("</span></p>\n<p>").append(e(finding.sentence())).append("</p>\n");
+        html.append("<li id=\"f")
+                .append(number)
+                .append("\" class=\"")
+                .append(finding.weight().word())
+                .append(accepted)
+                .append("\">\n<p class=\"tag\"><b>")
+                .append(number)
+                .append("</b> ")
+                .append(finding.weight().word())
+                .append(judged.isAccepted() ? ", accepted" : "")
+                .append(" <code>")
+                .append(e(finding.id()))
+                .append("</code> <code>")
+                .append(e(finding.where()))
+                .append("</code> <span>")
+                .append(e(finding.place().toString()))
+                .append("</span></p>\n<p>")
+                .append(e(finding.sentence()))
+                .append("</p>\n");
         if (judged.isAccepted()) {
-            html.append("<p class=\"why\">Accepted ").append(judged.acceptance().date()).append(": ")
-                    .append(e(judged.acceptance().reason())).append("</p>\n");
+            html.append("<p class=\"why\">Accepted ")
+                    .append(judged.acceptance().date())
+                    .append(": ")
+                    .append(e(judged.acceptance().reason()))
+                    .append("</p>\n");
         }
         if (!finding.why().isEmpty()) {
-            html.append("<p class=\"why\">Why it matters: ").append(e(finding.why())).append(".</p>\n");
+            html.append("<p class=\"why\">Why it matters: ")
+                    .append(e(finding.why()))
+                    .append(".</p>\n");
         }
         html.append("<p class=\"source\">Source: ").append(e(finding.source())).append(".</p>\n</li>\n");
     }
@@ -131,14 +160,20 @@ public final class HtmlPage {
         if (report.lostCover().isEmpty()) {
             return;
         }
-        html.append("<h2>Loss of cover</h2>\n<p class=\"hint\">What this vehicle cannot detect, signal by signal.</p>\n<dl>\n");
-        report.lostCover().forEach((signal, lost) -> html.append("<dt>without <code>").append(e(signal.key()))
-                .append("</code></dt><dd>").append(e(lost)).append("</dd>\n"));
+        html.append(
+                "<h2>Loss of cover</h2>\n<p class=\"hint\">What this vehicle cannot detect, signal by signal.</p>\n<dl>\n");
+        report.lostCover()
+                .forEach((signal, lost) -> html.append("<dt>without <code>")
+                        .append(e(signal.key()))
+                        .append("</code></dt><dd>")
+                        .append(e(lost))
+                        .append("</dd>\n"));
         html.append("</dl>\n");
     }
 
     private void calculations() {
-        html.append("<h2>Calculations</h2>\n<div class=\"table\" tabindex=\"0\">\n<table>\n<thead><tr><th>what</th><th>result</th>")
+        html.append(
+                        "<h2>Calculations</h2>\n<div class=\"table\" tabindex=\"0\">\n<table>\n<thead><tr><th>what</th><th>result</th>")
                 .append("<th>limit</th><th>margin</th></tr></thead>\n<tbody>\n");
         for (Calculation sum : report.calculations()) {
             String inputs = sum.inputs().stream()
@@ -146,11 +181,23 @@ public final class HtmlPage {
                     .distinct()
                     .collect(Collectors.joining(", "));
             String limit = sum.limit() == null ? "" : (sum.isAtMost() ? "at most " : "at least ") + sum.limit();
-            html.append("<tr class=\"").append(sum.verdict().name().toLowerCase(Locale.ROOT))
-                    .append("\"><td><details><summary>").append(e(sum.title())).append("</summary><p>")
-                    .append(e(sum.formula())).append("</p><p>From ").append(e(inputs)).append(".</p><p>Source: ")
-                    .append(e(sum.source())).append(".</p></details></td><td>").append(e(sum.result().toString()))
-                    .append("</td><td>").append(e(limit)).append("</td><td>").append(margin(sum)).append("</td></tr>\n");
+            html.append("<tr class=\"")
+                    .append(sum.verdict().name().toLowerCase(Locale.ROOT))
+                    .append("\"><td><details><summary>")
+                    .append(e(sum.title()))
+                    .append("</summary><p>")
+                    .append(e(sum.formula()))
+                    .append("</p><p>From ")
+                    .append(e(inputs))
+                    .append(".</p><p>Source: ")
+                    .append(e(sum.source()))
+                    .append(".</p></details></td><td>")
+                    .append(e(sum.result().toString()))
+                    .append("</td><td>")
+                    .append(e(limit))
+                    .append("</td><td>")
+                    .append(margin(sum))
+                    .append("</td></tr>\n");
         }
         html.append("</tbody>\n</table>\n</div>\n");
     }

@@ -116,7 +116,8 @@ final class OneLine {
             return;
         }
         svg.append(Symbols.line(x, MAIN_Y, x, RAIL_Y)).append(Symbols.joint(x, RAIL_Y));
-        int left = onBus ? 880 - 190 * (spots.size() - 1) - (spots.size() == 1 ? 90 : 0) : 290 - 180 * (spots.size() - 1);
+        int left =
+                onBus ? 880 - 190 * (spots.size() - 1) - (spots.size() == 1 ? 90 : 0) : 290 - 180 * (spots.size() - 1);
         int apart = onBus ? 190 : 180;
         int right = left + (spots.size() - 1) * apart;
         svg.append(Symbols.line(Math.min(left, x), RAIL_Y, Math.max(right, x), RAIL_Y));
@@ -188,12 +189,11 @@ final class OneLine {
 
     private void badge(Map.Entry<Integer, Finding> numbered, int x, int y) {
         Weight weight = numbered.getValue().weight();
-        String shape =
-                switch (weight) {
-                    case STOP -> "<path d=\"M-5 -12 H5 L12 -5 V5 L5 12 H-5 L-12 5 V-5 Z\"/>";
-                    case CAUTION -> "<path d=\"M0 -13 L13 11 H-13 Z\"/>";
-                    case NOTE -> "<circle r=\"11\"/>";
-                };
+        String shape = switch (weight) {
+            case STOP -> "<path d=\"M-5 -12 H5 L12 -5 V5 L5 12 H-5 L-12 5 V-5 Z\"/>";
+            case CAUTION -> "<path d=\"M0 -13 L13 11 H-13 Z\"/>";
+            case NOTE -> "<circle r=\"11\"/>";
+        };
         svg.append(String.format(
                 Locale.ROOT,
                 "<a href=\"#f%d\"><g class=\"badge %s\" transform=\"translate(%d %d)\"><title>%s</title>%s"

@@ -12,7 +12,8 @@ import sprag.bench.check.Judged;
 
 /** The review in SARIF 2.1.0 (OASIS), which editors and build servers show beside the lines of a file. */
 public final class SarifPage {
-    private static final String SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json";
+    private static final String SCHEMA =
+            "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json";
     private static final String BASE = "VEHICLE";
 
     private SarifPage() {}
@@ -33,12 +34,14 @@ public final class SarifPage {
         driver.put("name", "sprag check");
         ArrayNode ruleNodes = driver.putArray("rules");
         rules.values().forEach(f -> ruleNodes.add(rule(f)));
-        String folder = report.vehicle().folder().toAbsolutePath().normalize().toUri().toString();
+        String folder =
+                report.vehicle().folder().toAbsolutePath().normalize().toUri().toString();
         run.putObject("originalUriBaseIds").putObject(BASE).put("uri", folder.endsWith("/") ? folder : folder + "/");
         run.put("columnKind", "unicodeCodePoints");
         ArrayNode results = run.putArray("results");
         List<String> ids = new ArrayList<>(rules.keySet());
-        report.findings().forEach(j -> results.add(result(j, ids.indexOf(j.finding().id()))));
+        report.findings()
+                .forEach(j -> results.add(result(j, ids.indexOf(j.finding().id()))));
         return root.toPrettyString() + "\n";
     }
 
@@ -61,7 +64,9 @@ public final class SarifPage {
         result.putObject("message").put("text", finding.sentence());
         ObjectNode location = result.putArray("locations").addObject();
         ObjectNode physical = location.putObject("physicalLocation");
-        physical.putObject("artifactLocation").put("uri", finding.place().file()).put("uriBaseId", BASE);
+        physical.putObject("artifactLocation")
+                .put("uri", finding.place().file())
+                .put("uriBaseId", BASE);
         if (finding.place().line() > 0) {
             physical.putObject("region").put("startLine", finding.place().line());
         }

@@ -88,7 +88,8 @@ enum Spot {
             return ofWire(wires.get(finding.where()), schedule);
         }
         int dot = finding.where().indexOf('.');
-        return ofPart(schedule.parts().get(dot < 0 ? finding.where() : finding.where().substring(0, dot)));
+        return ofPart(
+                schedule.parts().get(dot < 0 ? finding.where() : finding.where().substring(0, dot)));
     }
 
     /** The spot with the longest key that a key begins with. */

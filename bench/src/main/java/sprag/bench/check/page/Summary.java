@@ -6,9 +6,10 @@ import sprag.bench.check.Weight;
 /** The last words of a review, the same on every page. */
 final class Summary {
     /** What a review is not. */
-    static final String CAUTION = "A review of files finds what is written in them, no more. Before working on the traction"
-            + " side: contactors open, service switch out and kept, wait for the bus to bleed down, verify absence of voltage"
-            + " with a meter rated for it, gloves, a second person present. Local codes decide.";
+    static final String CAUTION =
+            "A review of files finds what is written in them, no more. Before working on the traction"
+                    + " side: contactors open, service switch out and kept, wait for the bus to bleed down, verify absence of voltage"
+                    + " with a meter rated for it, gloves, a second person present. Local codes decide.";
 
     private Summary() {}
 

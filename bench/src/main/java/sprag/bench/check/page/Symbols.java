@@ -12,8 +12,7 @@ final class Symbols {
 
     /** A straight conductor. */
     static String line(double x1, double y1, double x2, double y2) {
-        return String.format(
-                Locale.ROOT, "<path class=\"wire\" d=\"M%.0f %.0f L%.0f %.0f\"/>%n", x1, y1, x2, y2);
+        return String.format(Locale.ROOT, "<path class=\"wire\" d=\"M%.0f %.0f L%.0f %.0f\"/>%n", x1, y1, x2, y2);
     }
 
     /** A joint. */
@@ -24,9 +23,7 @@ final class Symbols {
     /** Cells: long and short plates. */
     static String battery(double x, double y) {
         return at(
-                x,
-                y,
-                "<path class=\"sym\" d=\"M-30 0 H-15 M-15 -18 V18 M-7 -9 V9 M3 -18 V18 M11 -9 V9 M11 0 H30\"/>");
+                x, y, "<path class=\"sym\" d=\"M-30 0 H-15 M-15 -18 V18 M-7 -9 V9 M3 -18 V18 M11 -9 V9 M11 0 H30\"/>");
     }
 
     /** A rectangle with the conductor through it. */
@@ -72,7 +69,8 @@ final class Symbols {
         return at(
                 x,
                 y,
-                "<path class=\"sym\" d=\"M-24 -24 H24 V24 H-24 Z M-24 24 L24 -24\"/>" + word(-10, -6, in) + word(10, 18, out));
+                "<path class=\"sym\" d=\"M-24 -24 H24 V24 H-24 Z M-24 24 L24 -24\"/>" + word(-10, -6, in)
+                        + word(10, 18, out));
     }
 
     /** A machine: a circle. */
@@ -87,7 +85,10 @@ final class Symbols {
 
     /** A socket of the inlet. */
     static String inlet(double x, double y) {
-        return at(x, y, "<path class=\"sym\" d=\"M-16 -12 a16 16 0 0 0 32 0\"/><circle class=\"joint\" cy=\"-8\" r=\"3\"/>");
+        return at(
+                x,
+                y,
+                "<path class=\"sym\" d=\"M-16 -12 a16 16 0 0 0 32 0\"/><circle class=\"joint\" cy=\"-8\" r=\"3\"/>");
     }
 
     /** The body of the car. */

@@ -105,13 +105,12 @@ public final class TextPage {
     private void kept(CheckReport report) {
         text.append("CALCULATIONS, with the margin to the limit\n\n");
         for (Calculation sum : report.calculations()) {
-            String verdict =
-                    switch (sum.verdict()) {
-                        case KEPT -> "ok";
-                        case BROKEN -> "!!";
-                        case INFORMS -> "--";
-                        case UNKNOWN -> "??";
-                    };
+            String verdict = switch (sum.verdict()) {
+                case KEPT -> "ok";
+                case BROKEN -> "!!";
+                case INFORMS -> "--";
+                case UNKNOWN -> "??";
+            };
             List<String> words = new ArrayList<>(List.of(sum.title() + ": " + sum.result()));
             if (sum.limit() != null) {
                 words.add((sum.isAtMost() ? "at most " : "at least ") + sum.limit());

@@ -89,7 +89,10 @@ final class CableSums {
     private Calculation drop() {
         Calculation sum = sum("main-cable-drop", "the voltage lost in the main cable, there and back");
         double dropV = Conductor.dropV(
-                sum.in(CABLE_LASTING_A), sum.in(CABLE_MAIN_MM2), sum.in(CABLE_MAIN_LENGTH_M), sum.in(CABLE_INSULATION_C));
+                sum.in(CABLE_LASTING_A),
+                sum.in(CABLE_MAIN_MM2),
+                sum.in(CABLE_MAIN_LENGTH_M),
+                sum.in(CABLE_INSULATION_C));
         return sum.formula("I rho 2 length / size, copper at the temperature of its insulation")
                 .gives(dropV, "V")
                 .atMost("the allowed share of the nominal voltage", sum.in(CABLE_DROP_SHARE) * sum.in(PACK_NOMINAL_V))
@@ -149,7 +152,8 @@ final class CableSums {
     }
 
     private Calculation cableStandsShort() {
-        Calculation sum = sum("main-fuse-saves-cable", "the time the main fuse takes on a short at the end of the cable");
+        Calculation sum =
+                sum("main-fuse-saves-cable", "the time the main fuse takes on a short at the end of the cable");
         double shortA = Fuse.shortCircuitA(sum.in(PACK_MAX_V), loopOhm(sum));
         double standsS = Conductor.shortCircuitS(sum.in(CABLE_MAIN_MM2), shortA);
         return sum.formula("time-current points at full pack / resistance of pack, cables and contacts")

@@ -190,9 +190,7 @@ public final class Calculation {
             return Verdict.INFORMS;
         }
         double scale = 1e-9 * Math.max(Math.abs(limit.value()), 1e-6);
-        boolean kept = atMost
-                ? result.value() <= limit.value() + scale
-                : result.value() >= limit.value() - scale;
+        boolean kept = atMost ? result.value() <= limit.value() + scale : result.value() >= limit.value() - scale;
         return kept ? Verdict.KEPT : Verdict.BROKEN;
     }
 

@@ -117,7 +117,9 @@ final class ChargeSums {
                 .gives(chargersA(sum), "A")
                 .atMost("what the station offers", sum.in(STATION_MAX_A))
                 .about(STATION_MAX_A)
-                .otherwise(NOTE, "the supervisor holds the chargers back; charging takes longer than their power suggests");
+                .otherwise(
+                        NOTE,
+                        "the supervisor holds the chargers back; charging takes longer than their power suggests");
     }
 
     private Calculation inletShare() {

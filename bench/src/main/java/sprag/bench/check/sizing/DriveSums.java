@@ -18,7 +18,6 @@ import static sprag.supervisor.Parameter.PACK_CHARGE_MAX_A;
 import static sprag.supervisor.Parameter.PACK_COOL_SHARE;
 import static sprag.supervisor.Parameter.PACK_DISCHARGE_MAX_A;
 import static sprag.supervisor.Parameter.PACK_MAX_V;
-import static sprag.supervisor.Parameter.PACK_MIN_V;
 import static sprag.supervisor.Parameter.PACK_NOMINAL_V;
 import static sprag.supervisor.Parameter.REGEN_FULL_FRACTION;
 import static sprag.supervisor.Parameter.REGEN_TORQUE_NM;
@@ -88,8 +87,9 @@ final class DriveSums {
     private Calculation regenCool() {
         Calculation sum = sum("regeneration-cold", "the regeneration power that a cool pack takes");
         double watts = sum.in(PACK_COOL_SHARE) * sum.in(PACK_CHARGE_MAX_A) * sum.in(PACK_NOMINAL_V);
-        return sum.formula("pack.cool_share of pack.charge_max_a at nominal voltage; below pack.cold_c and above pack.hot_c"
-                        + " none")
+        return sum.formula(
+                        "pack.cool_share of pack.charge_max_a at nominal voltage; below pack.cold_c and above pack.hot_c"
+                                + " none")
                 .gives(watts / 1000, "kW")
                 .about(PACK_COOL_SHARE);
     }

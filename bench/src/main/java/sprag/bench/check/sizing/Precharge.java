@@ -72,9 +72,7 @@ public final class Precharge {
         }
         double root = shortA * shortA - 4 * bus.loadW * conductance;
         double draggedDownBelowV = root < 0 ? Double.POSITIVE_INFINITY : (shortA - Math.sqrt(root)) / (2 * conductance);
-        return bus.loadFromV < draggedDownBelowV
-                ? startShare
-                : (shortA + Math.sqrt(root)) / (2 * conductance) / packV;
+        return bus.loadFromV < draggedDownBelowV ? startShare : (shortA + Math.sqrt(root)) / (2 * conductance) / packV;
     }
 
     /**
@@ -138,8 +136,7 @@ public final class Precharge {
      * @param loadW constant power of a load left on (W)
      * @param loadFromV voltage from which that load draws (V)
      */
-    public record Bus(
-            double resistanceOhm, double capacitanceF, double bleedOhm, double loadW, double loadFromV) {
+    public record Bus(double resistanceOhm, double capacitanceF, double bleedOhm, double loadW, double loadFromV) {
         private double slope(double packV, double busV) {
             double loadA = busV >= Math.max(loadFromV, 1e-3) ? loadW / busV : 0;
             return ((packV - busV) / resistanceOhm - busV / bleedOhm - loadA) / capacitanceF;

@@ -61,14 +61,12 @@ final class PrechargeSums {
         double resistanceOhm = sum.in(PRECHARGE_RESISTANCE_OHM);
         double capacitanceF = sum.in(BUS_CAPACITANCE_UF) * 1e-6;
         double bleedOhm = sum.in(PARTS_BLEED_OHM);
-        return new Precharge.Bus(
-                resistanceOhm, capacitanceF, bleedOhm, sum.in(PARTS_LEFT_ON_W), sum.in(LV_DCDC_MIN_V));
+        return new Precharge.Bus(resistanceOhm, capacitanceF, bleedOhm, sum.in(PARTS_LEFT_ON_W), sum.in(LV_DCDC_MIN_V));
     }
 
     private Calculation time() {
         Calculation sum = sum("precharge-time", "the time until the bus reaches the closing threshold");
-        double seconds =
-                Precharge.secondsToShare(sum.in(PACK_MIN_V), bus(sum), sum.in(PRECHARGE_DONE_FRACTION));
+        double seconds = Precharge.secondsToShare(sum.in(PACK_MIN_V), bus(sum), sum.in(PRECHARGE_DONE_FRACTION));
         return sum.formula("R C ln(1 / (1 - done fraction)), integrated with the bleed and what is left on")
                 .gives(seconds * 1000, "ms")
                 .atMost("precharge.timeout_ms", sum.in(PRECHARGE_TIMEOUT_MS))
@@ -80,9 +78,7 @@ final class PrechargeSums {
     private Calculation tooFast() {
         Calculation sum = sum("precharge-called-too-fast", "the fastest good charge, with 20 % less capacitance");
         double seconds = Precharge.idealSecondsToShare(
-                sum.in(PRECHARGE_RESISTANCE_OHM),
-                0.8e-6 * sum.in(BUS_CAPACITANCE_UF),
-                sum.in(PRECHARGE_DONE_FRACTION));
+                sum.in(PRECHARGE_RESISTANCE_OHM), 0.8e-6 * sum.in(BUS_CAPACITANCE_UF), sum.in(PRECHARGE_DONE_FRACTION));
         return sum.formula("0.8 R C ln(1 / (1 - done fraction)); electrolytic capacitors have a tolerance of 20 %")
                 .gives(seconds * 1000, "ms")
                 .atLeast("precharge.fast_ms", sum.in(PRECHARGE_FAST_MS))
@@ -133,7 +129,8 @@ final class PrechargeSums {
     }
 
     private Calculation repeatedHeat() {
-        Calculation sum = sum("precharge-repeated-heat", "the mean power in the resistor when starts are repeated for ever");
+        Calculation sum =
+                sum("precharge-repeated-heat", "the mean power in the resistor when starts are repeated for ever");
         double watts = sum.in(PRECHARGE_ENERGY_J) / sum.in(PRECHARGE_COOLING_S);
         return sum.formula("energy budget / cooling time")
                 .gives(watts, "W")
@@ -171,8 +168,10 @@ final class PrechargeSums {
                 .gives(share, "")
                 .atLeast("precharge.done_fraction", sum.in(PRECHARGE_DONE_FRACTION))
                 .about(PARTS_LEFT_ON_W)
-                .otherwise(STOP, "the bus never reaches the threshold: switch the load off until the main contactor has"
-                        + " closed, or use a smaller resistor");
+                .otherwise(
+                        STOP,
+                        "the bus never reaches the threshold: switch the load off until the main contactor has"
+                                + " closed, or use a smaller resistor");
     }
 
     private Calculation leftOnRoom() {
@@ -210,6 +209,7 @@ final class PrechargeSums {
                 .atMost("bus.bleed_ms", sum.in(BUS_BLEED_MS))
                 .about(BUS_BLEED_MS)
                 .otherwise(STOP, "a good bus would be reported as still live")
-                .source(RC + "; 60 V d.c. is the limit of UN R100 and ISO 6469; rule books of competitions ask for 5 s");
+                .source(RC
+                        + "; 60 V d.c. is the limit of UN R100 and ISO 6469; rule books of competitions ask for 5 s");
     }
 }

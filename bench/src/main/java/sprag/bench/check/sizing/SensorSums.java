@@ -105,7 +105,8 @@ final class SensorSums {
 
     /** The pedal's voltages follow its supply; at the ends of the supply's tolerance they must still be inside the window. */
     private Calculation pedal(String id, Parameter end) {
-        Calculation sum = sum("pedal-window-" + id, "the pedal's voltage at " + end.key() + " with the supply at its limit");
+        Calculation sum =
+                sum("pedal-window-" + id, "the pedal's voltage at " + end.key() + " with the supply at its limit");
         double nominalV = sum.in(end);
         boolean low = nominalV < NOMINAL_SUPPLY_V / 2;
         double supplyV = sum.in(low ? PEDAL_SUPPLY_MIN_V : PEDAL_SUPPLY_MAX_V);

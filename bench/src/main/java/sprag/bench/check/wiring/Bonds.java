@@ -63,7 +63,8 @@ final class Bonds {
         return Hit.at(
                 guilty,
                 "The traction " + (negative ? "negative" : "positive") + " is joined to "
-                        + (body ? "the chassis or the 12 V ground" : "the low-voltage supply") + " by wire " + guilty.id()
+                        + (body ? "the chassis or the 12 V ground" : "the low-voltage supply") + " by wire "
+                        + guilty.id()
                         + " (" + guilty.from() + " to " + guilty.to() + ").",
                 of("net_v", limits.packMaxV()));
     }
@@ -77,8 +78,7 @@ final class Bonds {
                 .filter(w -> world(w.from(), w) * world(w.to(), w) < 0)
                 .findFirst()
                 .or(() -> wires.stream()
-                        .filter(w -> w.voltageClass() == VoltageClass.TRACTION
-                                && (isLow(w.from()) || isLow(w.to())))
+                        .filter(w -> w.voltageClass() == VoltageClass.TRACTION && (isLow(w.from()) || isLow(w.to())))
                         .findFirst())
                 .or(() -> wires.stream()
                         .filter(w -> w.voltageClass() != VoltageClass.TRACTION

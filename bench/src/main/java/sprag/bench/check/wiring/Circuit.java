@@ -153,7 +153,7 @@ final class Circuit {
                 linkPairs(part, LinkKind.REST_CONTACT, byPin, "in", "rest");
                 linkPairs(part, LinkKind.AUXILIARY, byPin, "aux_a", "aux_b");
             }
-            default -> { }
+            default -> {}
         }
     }
 

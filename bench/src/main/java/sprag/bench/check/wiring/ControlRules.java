@@ -31,8 +31,8 @@ final class ControlRules {
                 continue;
             }
             BitSet from = Review.only(review.circuit.netIn(link));
-            List<Part> way = review.circuit.way(
-                    from, review.circuit.netOut(link), Sides.FULL_POWER.and(l -> l != link));
+            List<Part> way =
+                    review.circuit.way(from, review.circuit.netOut(link), Sides.FULL_POWER.and(l -> l != link));
             String around = way.isEmpty() ? "a wire from one side to the other" : Review.names(way);
             hits.add(review.atPart(
                     link.part(),
@@ -58,8 +58,8 @@ final class ControlRules {
 
     /** Two sources may feed both ends of a contact without by-passing it: only a way around counts. */
     private static boolean sameRing(Review review, Link link) {
-        BitSet around = review.circuit.reach(
-                Review.only(review.circuit.netIn(link)), Sides.FULL_POWER.and(l -> l != link));
+        BitSet around =
+                review.circuit.reach(Review.only(review.circuit.netIn(link)), Sides.FULL_POWER.and(l -> l != link));
         return around.get(review.circuit.netOut(link));
     }
 
@@ -73,18 +73,24 @@ final class ControlRules {
         Map<Integer, List<Link>> at = new HashMap<>();
         for (Link link : review.circuit.links()) {
             if (alone.test(link)) {
-                at.computeIfAbsent(region[review.circuit.netIn(link)], r -> new ArrayList<>()).add(link);
-                at.computeIfAbsent(region[review.circuit.netOut(link)], r -> new ArrayList<>()).add(link);
+                at.computeIfAbsent(region[review.circuit.netIn(link)], r -> new ArrayList<>())
+                        .add(link);
+                at.computeIfAbsent(region[review.circuit.netOut(link)], r -> new ArrayList<>())
+                        .add(link);
             }
         }
         List<Hit> hits = new ArrayList<>();
         at.forEach((between, links) -> {
-            Link first = links.stream().filter(l -> touches(review, region, l, fed)).findFirst().orElse(null);
+            Link first = links.stream()
+                    .filter(l -> touches(review, region, l, fed))
+                    .findFirst()
+                    .orElse(null);
             Link second = links.stream().filter(l -> l != first).findFirst().orElse(null);
             if (!fed.get(between) && !used.get(between) && first != null && second != null) {
                 hits.add(review.atPart(
                         first.part(),
-                        "The contacts of " + first.part().name() + " and " + second.part().name()
+                        "The contacts of " + first.part().name() + " and "
+                                + second.part().name()
                                 + " lie in series, though each alone must close the circuit: nothing works until both close.",
                         Map.of()));
             }
@@ -138,8 +144,7 @@ final class ControlRules {
         List<Hit> hits = new ArrayList<>();
         for (Part part : review.schedule.parts().values()) {
             boolean wired = review.circuit.netOf(part.name() + ".coil_plus") >= 0;
-            boolean nothing =
-                    part.suppression() == Suppression.NONE || part.suppression() == Suppression.UNKNOWN;
+            boolean nothing = part.suppression() == Suppression.NONE || part.suppression() == Suppression.UNKNOWN;
             if (part.kind().hasCoil() && wired && nothing && suppressorOf(review, part, suppressors) == null) {
                 hits.add(review.atPart(
                         part,
@@ -228,7 +233,8 @@ final class ControlRules {
         }
         BitSet early = review.circuit.reach(
                 review.sides.lowVoltageSources,
-                Sides.FULL_POWER.and(l -> !(Sides.isContact(l) && late.contains(l.part().name()))));
+                Sides.FULL_POWER.and(
+                        l -> !(Sides.isContact(l) && late.contains(l.part().name()))));
         List<Hit> hits = new ArrayList<>();
         for (Part part : review.parts(PartKind.INVERTER)) {
             int supply = review.circuit.netOf(part.name() + ".supply");
@@ -297,7 +303,8 @@ final class ControlRules {
             for (Part part : review.parts(kind)) {
                 String pin = kind == PartKind.DCDC ? ".out_plus" : ".plus";
                 int source = review.circuit.netOf(part.name() + pin);
-                if (source >= 0 && review.circuit.reach(Review.only(source), passes).get(net)) {
+                if (source >= 0
+                        && review.circuit.reach(Review.only(source), passes).get(net)) {
                     return part.name();
                 }
             }
@@ -339,8 +346,8 @@ final class ControlRules {
             if (mains && line >= 0 && (earth < 0 || !bonded.get(earth))) {
                 hits.add(review.atPart(
                         part,
-                        "The protective earth of " + part.name() + " ("
-                                + part.name() + ".earth) does not reach the chassis.",
+                        "The protective earth of " + part.name() + " (" + part.name()
+                                + ".earth) does not reach the chassis.",
                         Map.of()));
             }
         }

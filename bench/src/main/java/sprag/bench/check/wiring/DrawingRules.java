@@ -30,8 +30,16 @@ final class DrawingRules {
             Arrays.stream(Output.values()).map(Output::key).collect(Collectors.toCollection(TreeSet::new));
     /** Terminals of the supervisor that are neither signal nor output. */
     static final Set<String> SUPPLIES = Set.of(
-            "supply", "output_supply", "ground", "sensor_supply", "sensor_ground", "data_high", "data_low", "data_2_high",
-            "data_2_low", "screen");
+            "supply",
+            "output_supply",
+            "ground",
+            "sensor_supply",
+            "sensor_ground",
+            "data_high",
+            "data_low",
+            "data_2_high",
+            "data_2_low",
+            "screen");
     /** What the loop knows about itself; no wire brings it. */
     private static final Set<Signal> INTERNAL = Set.of(Signal.LOOP_OVERRUN, Signal.LINK_LOST);
     /** Without these nothing moves and nothing is switched. */
@@ -90,7 +98,9 @@ final class DrawingRules {
                         t,
                         "Terminal " + review.circuit.terminal(t) + " is used for " + names.size() + " nets, "
                                 + String.join(" and ", names) + ": it joins them (wires "
-                                + review.circuit.wiresAt(t).stream().map(Wire::id).collect(Collectors.joining(", "))
+                                + review.circuit.wiresAt(t).stream()
+                                        .map(Wire::id)
+                                        .collect(Collectors.joining(", "))
                                 + ").",
                         of("nets", names.size())));
             }
@@ -108,7 +118,8 @@ final class DrawingRules {
     private static void joinedBySplices(Review review, BitSet told, List<Hit> hits) {
         Map<Integer, Map<String, Wire>> byNet = new TreeMap<>();
         for (Wire wire : review.schedule.wires()) {
-            byNet.computeIfAbsent(review.netOf(wire), n -> new LinkedHashMap<>()).putIfAbsent(wire.net(), wire);
+            byNet.computeIfAbsent(review.netOf(wire), n -> new LinkedHashMap<>())
+                    .putIfAbsent(wire.net(), wire);
         }
         byNet.forEach((net, byName) -> {
             if (areDifferent(byName.keySet()) && !told.get(net)) {
@@ -142,7 +153,8 @@ final class DrawingRules {
         review.schedule.wires().forEach(w -> firstOf.putIfAbsent(w.net(), w));
         // Names that differ by digits only differ on purpose: one of each kind is enough to compare.
         Map<String, String> oneOfKind = new LinkedHashMap<>();
-        firstOf.keySet().forEach(name -> oneOfKind.putIfAbsent(NUMBER.matcher(name).replaceAll("#"), name));
+        firstOf.keySet()
+                .forEach(name -> oneOfKind.putIfAbsent(NUMBER.matcher(name).replaceAll("#"), name));
         Map<String, List<String>> shadows = new HashMap<>();
         List<Hit> hits = new ArrayList<>();
         for (String name : oneOfKind.values()) {
@@ -157,7 +169,8 @@ final class DrawingRules {
                     hits.add(Hit.at(
                             wire,
                             "Net " + name + " (wire " + wire.id() + ") and net " + other + " (wire "
-                                    + firstOf.get(other).id() + ") differ by a letter: one of them is probably a slip."));
+                                    + firstOf.get(other).id()
+                                    + ") differ by a letter: one of them is probably a slip."));
                 }
             }
         }
@@ -200,18 +213,21 @@ final class DrawingRules {
         Map<Set<String>, Wire> byEnds = new HashMap<>();
         for (Wire wire : review.schedule.wires()) {
             Wire same = byId.putIfAbsent(wire.id(), wire);
-            Wire sameEnds = wire.hasBothEnds() ? byEnds.putIfAbsent(Set.copyOf(List.of(wire.from(), wire.to())), wire) : null;
+            Wire sameEnds =
+                    wire.hasBothEnds() ? byEnds.putIfAbsent(Set.copyOf(List.of(wire.from(), wire.to())), wire) : null;
             if (same != null) {
                 boolean row = sameEnds == same;
                 hits.add(Hit.at(
                         wire,
                         "Wire " + wire.id() + " stands on line " + same.line() + " and again on line " + wire.line()
-                                + (row ? " with the same ends: the row is doubled." : " with other ends: one number, two wires.")));
+                                + (row
+                                        ? " with the same ends: the row is doubled."
+                                        : " with other ends: one number, two wires.")));
             } else if (sameEnds != null) {
                 hits.add(Hit.at(
                         wire,
-                        "Wires " + sameEnds.id() + " and " + wire.id() + " join the same two terminals, "
-                                + wire.from() + " and " + wire.to() + "."));
+                        "Wires " + sameEnds.id() + " and " + wire.id() + " join the same two terminals, " + wire.from()
+                                + " and " + wire.to() + "."));
             } else if (wire.hasBothEnds() && wire.from().equals(wire.to())) {
                 hits.add(Hit.at(wire, "Wire " + wire.id() + " begins and ends at " + wire.from() + "."));
             }
@@ -245,7 +261,8 @@ final class DrawingRules {
                         "Part " + part.name() + " is wired but not in " + Schedule.PARTS_FILE
                                 + (part.kind() == PartKind.OTHER
                                         ? ", and its name does not tell what it is."
-                                        : "; by its name it is taken for a " + part.kind().word() + ".")
+                                        : "; by its name it is taken for a "
+                                                + part.kind().word() + ".")
                                 + near,
                         Map.of()));
             }
@@ -275,12 +292,14 @@ final class DrawingRules {
         for (Signal signal : Signal.values()) {
             boolean wanted = review.limits.fitted().contains(signal) && !INTERNAL.contains(signal);
             if (wanted && !carried.contains(signal.key())) {
-                hits.add(missing(signal.key(), "The vehicle has the signal " + signal.key() + " (" + signal.meaning + ")"));
+                hits.add(missing(
+                        signal.key(), "The vehicle has the signal " + signal.key() + " (" + signal.meaning + ")"));
             }
         }
         for (Output output : NEEDED) {
             if (!carried.contains(output.key())) {
-                hits.add(missing(output.key(), "The supervisor commands " + output.key() + " (" + output.meaning + ")"));
+                hits.add(
+                        missing(output.key(), "The supervisor commands " + output.key() + " (" + output.meaning + ")"));
             }
         }
         return hits;
@@ -347,8 +366,9 @@ final class DrawingRules {
             if (review.circuit.netOf(part + "." + partner) < 0) {
                 hits.add(review.atTerminal(
                         t,
-                        "Terminal " + review.circuit.terminal(t) + " is wired on its own, but it is one half of a pair: "
-                                + part + "." + partner + " has no wire.",
+                        "Terminal " + review.circuit.terminal(t)
+                                + " is wired on its own, but it is one half of a pair: " + part + "." + partner
+                                + " has no wire.",
                         Map.of()));
                 continue;
             }
@@ -361,8 +381,7 @@ final class DrawingRules {
         return hits;
     }
 
-    private static void untwisted(
-            Review review, Wire wire, Map<String, Wire> byId, String partner, List<Hit> hits) {
+    private static void untwisted(Review review, Wire wire, Map<String, Wire> byId, String partner, List<Hit> hits) {
         Wire with = byId.get(wire.twistedWith());
         boolean rightOne = with != null && review.netOf(with) == review.circuit.netOf(partner);
         if (!rightOne) {

@@ -61,7 +61,9 @@ public record Part(
         }
 
         static Suppression of(String word) {
-            return word.isEmpty() ? UNKNOWN : valueOf(word.toUpperCase(Locale.ROOT).replace('-', '_'));
+            return word.isEmpty()
+                    ? UNKNOWN
+                    : valueOf(word.toUpperCase(Locale.ROOT).replace('-', '_'));
         }
     }
 
@@ -77,7 +79,9 @@ public record Part(
         static final List<String> WORDS = List.of("holds-off", "closes");
 
         static Duty of(String word) {
-            return word.isEmpty() ? UNSAID : valueOf(word.toUpperCase(Locale.ROOT).replace('-', '_'));
+            return word.isEmpty()
+                    ? UNSAID
+                    : valueOf(word.toUpperCase(Locale.ROOT).replace('-', '_'));
         }
     }
 

@@ -105,7 +105,8 @@ final class PrechargeRules {
             if (live && (beyond.intersects(pack) || beyond.intersects(minus))) {
                 hits.add(review.atPart(
                         resistor.part(),
-                        resistor.part().name() + " joins the pack to the bus without a relay: the bus is live whenever the"
+                        resistor.part().name()
+                                + " joins the pack to the bus without a relay: the bus is live whenever the"
                                 + " pack is.",
                         of("pack_v", review.limits.packMaxV())));
             }

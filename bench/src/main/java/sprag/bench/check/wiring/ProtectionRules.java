@@ -37,15 +37,16 @@ final class ProtectionRules {
         boolean traction = review.isTraction(review.netOf(wire));
         Limits limits = review.limits;
         double insulationC = traction ? limits.insulationC() : limits.thinInsulationC();
-        return Conductor.ampacityA(
-                wire.sizeMm2(), insulationC, limits.ambientC(), traction ? limits.bundled() : 1);
+        return Conductor.ampacityA(wire.sizeMm2(), insulationC, limits.ambientC(), traction ? limits.bundled() : 1);
     }
 
     static List<Hit> branchWithoutFuse(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (int t = 0; t < review.circuit.terminalCount(); t++) {
             int net = review.circuit.netOf(t);
-            if (!takesPower(review, t) || !isFed(review, net) || !fusing(review, net).isUnfused(net)) {
+            if (!takesPower(review, t)
+                    || !isFed(review, net)
+                    || !fusing(review, net).isUnfused(net)) {
                 continue;
             }
             if (fuseBehind(review, t).isEmpty()) {
@@ -88,13 +89,15 @@ final class ProtectionRules {
         List<Part> found = new ArrayList<>();
         if (back >= 0 && review.minusFusing.reaches(back)) {
             int link = review.minusFusing.fuseLink(back);
-            if (link >= 0 && review.minusFusing.limitA(back) < fusing(review, net).limitA(net)) {
+            if (link >= 0
+                    && review.minusFusing.limitA(back) < fusing(review, net).limitA(net)) {
                 found.add(review.circuit.links().get(link).part());
             }
         }
         for (int number : review.circuit.linksAt(net)) {
             Link link = review.circuit.links().get(number);
-            boolean stub = feed(review, net).isBridge(number) && feed(review, net).loadsBehind(number) == 0;
+            boolean stub =
+                    feed(review, net).isBridge(number) && feed(review, net).loadsBehind(number) == 0;
             if (link.kind() == LinkKind.FUSE && stub && review.circuit.linksAt(net).length == 1) {
                 found.add(link.part());
             }
@@ -113,7 +116,8 @@ final class ProtectionRules {
             if (!behind.isEmpty()) {
                 hits.add(review.atPart(
                         behind.get(0),
-                        "Fuse " + behind.get(0).name() + " comes after " + review.circuit.part(t).name()
+                        "Fuse " + behind.get(0).name() + " comes after "
+                                + review.circuit.part(t).name()
                                 + ", not before it: a fault in the cable to it is not interrupted.",
                         Map.of()));
             }
@@ -150,7 +154,8 @@ final class ProtectionRules {
         Fusing fusing = fusing(review, net);
         double guardA = guardA(review, wire, net);
         // Common practice: a short lead is guarded against overload by the fuse, or the resistor, at its end.
-        boolean lead = wire.lengthM() <= BRANCH_LEAD_M && (touches(review, wire, PartKind.FUSE) || touches(review, wire, PartKind.RESISTOR));
+        boolean lead = wire.lengthM() <= BRANCH_LEAD_M
+                && (touches(review, wire, PartKind.FUSE) || touches(review, wire, PartKind.RESISTOR));
         return !fusing.isUnfused(net) && !lead && guardA > ampacityA(review, wire) + 0.5;
     }
 
@@ -190,7 +195,9 @@ final class ProtectionRules {
 
     private static String fuseName(Review review, int net) {
         int link = fusing(review, net).fuseLink(net);
-        return link < 0 ? "inside the pack" : review.circuit.links().get(link).part().name();
+        return link < 0
+                ? "inside the pack"
+                : review.circuit.links().get(link).part().name();
     }
 
     static List<Hit> fuseDiffers(Review review) {
@@ -198,7 +205,8 @@ final class ProtectionRules {
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
             double foundA = isFed(review, net) ? fusing(review, net).limitA(net) : Double.NaN;
-            boolean agrees = Double.isNaN(wire.fuseA()) || Double.isNaN(foundA) || Math.abs(foundA - wire.fuseA()) < 0.01;
+            boolean agrees =
+                    Double.isNaN(wire.fuseA()) || Double.isNaN(foundA) || Math.abs(foundA - wire.fuseA()) < 0.01;
             if (agrees || leadsToSuchAFuse(review, wire)) {
                 continue;
             }
@@ -257,8 +265,8 @@ final class ProtectionRules {
             if (drawnA > link.part().ratedA()) {
                 hits.add(review.atPart(
                         link.part(),
-                        "The loads behind fuse " + link.part().name() + " draw " + text(drawnA, "A") + ", more than its "
-                                + text(link.part().ratedA(), "A") + ".",
+                        "The loads behind fuse " + link.part().name() + " draw " + text(drawnA, "A")
+                                + ", more than its " + text(link.part().ratedA(), "A") + ".",
                         of("drawn_a", drawnA, "fuse_a", link.part().ratedA())));
             }
         }
@@ -289,8 +297,7 @@ final class ProtectionRules {
             }
             boolean traction = review.isTraction(review.netOf(wire));
             double supplyV = traction ? review.limits.packMaxV() : review.limits.lowVoltageV();
-            double dropV =
-                    Conductor.dropV(wire.currentA(), wire.sizeMm2(), wire.lengthM(), review.limits.ambientC());
+            double dropV = Conductor.dropV(wire.currentA(), wire.sizeMm2(), wire.lengthM(), review.limits.ambientC());
             double allowedV = review.limits.dropShare() * supplyV;
             if (dropV > allowedV) {
                 hits.add(Hit.at(

@@ -4,7 +4,6 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
-import sprag.bench.check.wiring.Circuit.Link;
 import sprag.bench.check.wiring.Circuit.LinkKind;
 
 /** One schedule under review: its circuit, its regions, and what the vehicle asks of it. */

@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
 import sprag.bench.check.Finding;
-import sprag.bench.check.Finding;
 import sprag.bench.check.Weight;
 
 /** The rules that a wiring schedule is reviewed by. One row each: weight, why, source. */

@@ -55,7 +55,8 @@ final class Table {
         if (!flaws.isEmpty()) {
             return;
         }
-        for (Csv.Line line : csv.lines().subList(Math.min(1, csv.lines().size()), csv.lines().size())) {
+        for (Csv.Line line :
+                csv.lines().subList(Math.min(1, csv.lines().size()), csv.lines().size())) {
             if (fits(line)) {
                 consumer.accept(new Row(line));
             }
@@ -101,7 +102,8 @@ final class Table {
                     "number " + (index + 1),
                     heading.cells().get(index),
                     "is no known column. "
-                            + Nearest.hint(name, columns.stream().map(Column::heading).toList())));
+                            + Nearest.hint(
+                                    name, columns.stream().map(Column::heading).toList())));
         } else if (position[found] >= 0) {
             flaws.add(new Flaw(heading.number(), name, "", "stands twice in the heading: remove one"));
         } else {
@@ -120,7 +122,8 @@ final class Table {
 
     private String required() {
         return String.join(
-                ", ", columns.stream().filter(Column::required).map(Column::heading).toList());
+                ", ",
+                columns.stream().filter(Column::required).map(Column::heading).toList());
     }
 
     /** A row may be shorter only by optional cells at its end, and longer only by empty ones. */
@@ -128,12 +131,14 @@ final class Table {
         List<String> cells = line.cells();
         for (int i = width; i < cells.size(); i++) {
             if (!cells.get(i).isEmpty()) {
-                String decimal = csv.separator() == ',' ? "; a number with a decimal comma would split a cell in two" : "";
+                String decimal =
+                        csv.separator() == ',' ? "; a number with a decimal comma would split a cell in two" : "";
                 flaws.add(new Flaw(
                         line.number(),
                         "number " + (i + 1),
                         cells.get(i),
-                        "lies beyond the " + width + " columns of the heading: check the separators of this row" + decimal));
+                        "lies beyond the " + width + " columns of the heading: check the separators of this row"
+                                + decimal));
                 return false;
             }
         }

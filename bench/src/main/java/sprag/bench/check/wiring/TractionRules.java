@@ -16,8 +16,8 @@ import sprag.bench.check.wiring.Circuit.LinkKind;
 final class TractionRules {
     private static final Set<PartKind> SWITCHED =
             Set.of(PartKind.INVERTER, PartKind.DCDC, PartKind.CHARGER, PartKind.HEATER, PartKind.LOAD);
-    private static final Predicate<Link> CLOSED_ALWAYS = Sides.FULL_POWER.and(link -> !Sides.isContactor(link)
-            && !(Sides.isContact(link) && link.part().kind() == PartKind.RELAY));
+    private static final Predicate<Link> CLOSED_ALWAYS = Sides.FULL_POWER.and(link ->
+            !Sides.isContactor(link) && !(Sides.isContact(link) && link.part().kind() == PartKind.RELAY));
 
     private TractionRules() {}
 
@@ -25,8 +25,9 @@ final class TractionRules {
         if (!review.sides.plusPoles.isEmpty() && !review.sides.minusPoles.isEmpty()) {
             return List.of();
         }
-        String sentence = "No terminal pack.plus and pack.minus of a part of the kind pack is wired, so where the traction"
-                + " voltage goes cannot be followed.";
+        String sentence =
+                "No terminal pack.plus and pack.minus of a part of the kind pack is wired, so where the traction"
+                        + " voltage goes cannot be followed.";
         return List.of(new Hit("pack", Schedule.WIRES_FILE, 0, sentence, Map.of()));
     }
 
@@ -64,8 +65,9 @@ final class TractionRules {
             if (traction && wire.voltageClass() != VoltageClass.TRACTION) {
                 hits.add(Hit.at(
                         wire,
-                        "Wire " + wire.id() + " (net " + wire.net() + ") is joined to the traction pack, yet the schedule"
-                                + " calls it " + wire.voltageClass().word + ".",
+                        "Wire " + wire.id() + " (net " + wire.net()
+                                + ") is joined to the traction pack, yet the schedule" + " calls it "
+                                + wire.voltageClass().word + ".",
                         of("net_v", review.limits.packMaxV())));
             } else if (!traction && lowVoltage && wire.voltageClass() == VoltageClass.TRACTION) {
                 hits.add(Hit.at(
@@ -88,12 +90,10 @@ final class TractionRules {
                 .filter(w -> review.netOf(w) == net)
                 .findFirst()
                 .orElseThrow();
-        List<Part> way = review.circuit.way(
-                review.sides.plusPoles, review.sides.minusPoles.nextSetBit(0), Sides.POWER);
+        List<Part> way = review.circuit.way(review.sides.plusPoles, review.sides.minusPoles.nextSetBit(0), Sides.POWER);
         String through = way.isEmpty() ? "directly" : "through " + Review.names(way) + " and no load";
         return List.of(Hit.at(
-                wire,
-                "The pack's plus and minus are joined " + through + "; net " + wire.net() + " belongs to both."));
+                wire, "The pack's plus and minus are joined " + through + "; net " + wire.net() + " belongs to both."));
     }
 
     static List<Hit> polarity(Review review) {
@@ -125,8 +125,7 @@ final class TractionRules {
         }
         List<Hit> hits = new ArrayList<>();
         for (Wire wire : review.schedule.wires()) {
-            boolean traction =
-                    wire.voltageClass() == VoltageClass.TRACTION || review.isTraction(review.netOf(wire));
+            boolean traction = wire.voltageClass() == VoltageClass.TRACTION || review.isTraction(review.netOf(wire));
             if (traction && !wire.colour().contains("orange")) {
                 String colour = wire.colour().isEmpty() ? "without a colour in the schedule" : wire.colour();
                 hits.add(Hit.at(
@@ -168,8 +167,7 @@ final class TractionRules {
         BitSet onPack = review.circuit.reach(review.sides.plusPoles, CLOSED_ALWAYS);
         List<Hit> hits = new ArrayList<>();
         for (PartKind kind : List.of(PartKind.CHARGER, PartKind.DCDC)) {
-            boolean saidOnBus =
-                    kind == PartKind.CHARGER ? review.limits.chargerOnBus() : review.limits.dcdcOnBus();
+            boolean saidOnBus = kind == PartKind.CHARGER ? review.limits.chargerOnBus() : review.limits.dcdcOnBus();
             String key = kind == PartKind.CHARGER ? "charger.side" : "dcdc.side";
             for (Part part : review.parts(kind)) {
                 int net = review.circuit.netOf(part.name() + ".plus");
