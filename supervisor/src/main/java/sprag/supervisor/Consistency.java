@@ -1,6 +1,49 @@
 package sprag.supervisor;
 
-import static sprag.supervisor.Parameter.*;
+import static sprag.supervisor.Parameter.BUS_DISCHARGED_V;
+import static sprag.supervisor.Parameter.BUS_MAX_V;
+import static sprag.supervisor.Parameter.CELL_HIGH_V;
+import static sprag.supervisor.Parameter.CELL_LOW_V;
+import static sprag.supervisor.Parameter.CHARGER_HOT_C;
+import static sprag.supervisor.Parameter.CHARGER_WARM_C;
+import static sprag.supervisor.Parameter.CHARGE_CURRENT_A;
+import static sprag.supervisor.Parameter.CHARGE_END_A;
+import static sprag.supervisor.Parameter.CHARGE_HOT_C;
+import static sprag.supervisor.Parameter.CHARGE_VOLTAGE_V;
+import static sprag.supervisor.Parameter.CHARGE_WARM_C;
+import static sprag.supervisor.Parameter.COOLANT_HOT_C;
+import static sprag.supervisor.Parameter.COOLANT_WARM_C;
+import static sprag.supervisor.Parameter.DRIVE_MAX_KPH;
+import static sprag.supervisor.Parameter.DRIVE_REVERSE_MAX_KPH;
+import static sprag.supervisor.Parameter.INVERTER_HOT_C;
+import static sprag.supervisor.Parameter.INVERTER_WARM_C;
+import static sprag.supervisor.Parameter.LV_LOST_V;
+import static sprag.supervisor.Parameter.LV_LOW_V;
+import static sprag.supervisor.Parameter.MOTOR_HOT_C;
+import static sprag.supervisor.Parameter.MOTOR_WARM_C;
+import static sprag.supervisor.Parameter.PACK_CHARGE_MAX_A;
+import static sprag.supervisor.Parameter.PACK_COLD_C;
+import static sprag.supervisor.Parameter.PACK_COOL_C;
+import static sprag.supervisor.Parameter.PACK_HOT_C;
+import static sprag.supervisor.Parameter.PACK_MAX_V;
+import static sprag.supervisor.Parameter.PACK_MIN_V;
+import static sprag.supervisor.Parameter.PACK_NOMINAL_V;
+import static sprag.supervisor.Parameter.PACK_WARM_C;
+import static sprag.supervisor.Parameter.PEDAL_BRAKE_SHARE;
+import static sprag.supervisor.Parameter.PEDAL_DEADBAND_SHARE;
+import static sprag.supervisor.Parameter.PEDAL_MAX_V;
+import static sprag.supervisor.Parameter.PEDAL_MIN_V;
+import static sprag.supervisor.Parameter.PEDAL_RELEASED_SHARE;
+import static sprag.supervisor.Parameter.PRECHARGE_FAST_MS;
+import static sprag.supervisor.Parameter.PRECHARGE_MIN_MS;
+import static sprag.supervisor.Parameter.PRECHARGE_STALL_MS;
+import static sprag.supervisor.Parameter.PRECHARGE_TIMEOUT_MS;
+import static sprag.supervisor.Parameter.REGEN_FADE_END_KPH;
+import static sprag.supervisor.Parameter.REGEN_FADE_START_KPH;
+import static sprag.supervisor.Parameter.REGEN_LAMP_OFF_MPS2;
+import static sprag.supervisor.Parameter.REGEN_LAMP_ON_MPS2;
+import static sprag.supervisor.Parameter.THERMISTOR_OPEN_V;
+import static sprag.supervisor.Parameter.THERMISTOR_SHORT_V;
 
 /** Pairs of values that contradict each other when the first is not below the second. One row each. */
 public enum Consistency {

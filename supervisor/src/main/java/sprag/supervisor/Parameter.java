@@ -83,6 +83,7 @@ public enum Parameter implements Row {
     CONTACTOR_WELD_TEST_MS     (MILLISECOND,     150,    20,    2000, "miss a welded contactor"),
 
     RUNDOWN_WAIT_MS            (MILLISECOND,     400,    50,    5000, "wait too long for the current to fall, or not at all"),
+    RUNDOWN_SPIN_MS            (MILLISECOND,    5000,    50,   20000, "let a spinning motor lift the open bus, or hold the contactors for ever"),
 
     PEDAL_A_RELEASED_V         (VOLT,          given(),   0,       5, "read the pedal wrong"),
     PEDAL_A_FULL_V             (VOLT,          given(),   0,       5, "read the pedal wrong"),
@@ -113,6 +114,8 @@ public enum Parameter implements Row {
     DRIVE_REVERSE_MAX_KPH      (KPH,              10,     2,      30, "reverse too fast"),
     DRIVE_STANDSTILL_KPH       (KPH,               1,   0.2,       5, "change direction while rolling"),
     DRIVE_LIMP_SHARE           (NUMBER,          0.4,   0.1,     0.9, "leave no way home, or limit nothing"),
+    DRIVE_UNASKED_A            (AMPERE,        given(),   1,     500, "miss an inverter that drives by itself"),
+    DRIVE_UNASKED_MS           (MILLISECOND,     150,    20,    2000, "stop for a lagging inverter, or miss one that drives by itself"),
 
     MOTOR_KIND                 (CHOICE,        given(), List.of("induction", "permanent-magnet"), "misjudge the voltage of a spinning motor"),
     MOTOR_SENSOR               (CHOICE,            0, List.of("ntc", "pt1000"), "misread the motor temperature"),
@@ -173,6 +176,7 @@ public enum Parameter implements Row {
     CHARGER_3_MAX_W            (WATT,              0,     0,   50000, "ask more than the charger has (d.c. side)"),
     CHARGER_EFFICIENCY         (NUMBER,         0.92,   0.5,       1, "overload the supply circuit"),
     CHARGER_POWER_FACTOR       (NUMBER,         0.98,   0.5,       1, "overload the supply circuit"),
+    CHARGER_LAG_MS             (MILLISECOND,    2000,   100,   10000, "call a slow charger a disobedient one, or the reverse"),
     CHARGER_WARM_C             (CELSIUS,          60,    20,     100, "overheat the charger"),
     CHARGER_HOT_C              (CELSIUS,          75,    30,     120, "overheat the charger"),
 
@@ -198,13 +202,15 @@ public enum Parameter implements Row {
     GAUGE_REST_MIN             (MINUTE,           30,     1,     600, "trust a voltage that has not settled"),
     GAUGE_CURRENT_ERROR_A      (AMPERE,          0.5,     0,      20, "show more certainty than there is"),
     GAUGE_CAPACITY_ERROR       (NUMBER,         0.03,     0,     0.3, "show more certainty than there is"),
+    GAUGE_VOLTAGE_ERROR_V      (VOLT,          0.015, 0.001,     0.2, "show more certainty than there is (a cell, sensor and curve together)"),
 
     BUDGET_TORQUE_MS           (MILLISECOND,     250,    20,    2000, "let the car move unasked (fault-tolerant time)"),
-    BUDGET_SHOCK_MS            (MILLISECOND,     500,    20,   10000, "leave people near live parts (fault-tolerant time)"),
+    BUDGET_SHOCK_MS            (MILLISECOND,     600,    20,   10000, "leave people near live parts (fault-tolerant time)"),
     BUDGET_ARC_MS              (MILLISECOND,    1500,    20,   20000, "arc, weld or heat a resistor red (fault-tolerant time)"),
-    BUDGET_PACK_MS             (MILLISECOND,    2000,    20,   60000, "damage cells (fault-tolerant time)"),
+    BUDGET_PACK_MS             (MILLISECOND,    3000,    20,   60000, "damage cells (fault-tolerant time)"),
     BUDGET_HEAT_MS             (MILLISECOND,    5000,    20,   60000, "overheat parts (fault-tolerant time)"),
-    BUDGET_INLET_MS            (MILLISECOND,    1000,    20,    6000, "draw an arc at the inlet (fault-tolerant time)");
+    BUDGET_INLET_MS            (MILLISECOND,    1000,    20,    6000, "draw an arc at the inlet (fault-tolerant time)"),
+    BUDGET_LATENT_MS           (MILLISECOND,   10000,   100,   60000, "leave a hidden first fault until a second one hurts (fault-tolerant time)");
     // @formatter:on
 
     /** How many parameters there are. */

@@ -64,7 +64,7 @@ public final class FaultSpec {
         }
         for (Output output : Output.values()) {
             for (OutputFault kind : OutputFault.values()) {
-                if (SimulatedCar.drivesOutput(vehicle, output)) {
+                if (SimulatedCar.feelsOutput(vehicle, output)) {
                     all.add(of(output, kind, usual(vehicle, output, kind)));
                 }
             }

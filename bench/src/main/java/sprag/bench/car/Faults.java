@@ -11,10 +11,8 @@ import sprag.supervisor.Signal;
 public final class Faults {
     private final Map<String, FaultSpec> present = new LinkedHashMap<>();
     private final double[] parts = new double[PartFault.COUNT];
-    private final SignalFault[] ofSignal = new SignalFault[Signal.COUNT];
-    private final double[] signalMagnitude = new double[Signal.COUNT];
-    private final OutputFault[] ofOutput = new OutputFault[Output.COUNT];
-    private final double[] outputMagnitude = new double[Output.COUNT];
+    private final SignalTrouble[] ofSignal = new SignalTrouble[Signal.COUNT];
+    private final OutputTrouble[] ofOutput = new OutputTrouble[Output.COUNT];
     private int changes;
 
     Faults() {
@@ -25,12 +23,10 @@ public final class Faults {
     public void inject(FaultSpec fault) {
         if (fault.point() instanceof Signal) {
             clearPoint(fault.point());
-            ofSignal[fault.point().ordinal()] = (SignalFault) fault.kind();
-            signalMagnitude[fault.point().ordinal()] = fault.magnitude();
+            ofSignal[fault.point().ordinal()] = new SignalTrouble((SignalFault) fault.kind(), fault.magnitude());
         } else if (fault.point() instanceof Output) {
             clearPoint(fault.point());
-            ofOutput[fault.point().ordinal()] = (OutputFault) fault.kind();
-            outputMagnitude[fault.point().ordinal()] = fault.magnitude();
+            ofOutput[fault.point().ordinal()] = new OutputTrouble((OutputFault) fault.kind(), fault.magnitude());
         } else {
             parts[fault.point().ordinal()] = fault.magnitude();
         }
@@ -96,19 +92,13 @@ public final class Faults {
         return magnitude == magnitude ? magnitude : whenSound;
     }
 
-    SignalFault of(Signal signal) {
+    /** The fault at work on a signal, null when it is sound. */
+    SignalTrouble trouble(Signal signal) {
         return ofSignal[signal.ordinal()];
     }
 
-    double magnitude(Signal signal) {
-        return signalMagnitude[signal.ordinal()];
-    }
-
-    OutputFault of(Output output) {
+    /** The fault at work on an output, null when it is sound. */
+    OutputTrouble trouble(Output output) {
         return ofOutput[output.ordinal()];
-    }
-
-    double magnitude(Output output) {
-        return outputMagnitude[output.ordinal()];
     }
 }

@@ -145,7 +145,8 @@ public enum CarParameter implements Row {
     CHARGERS_RISE_A_PER_S        (AMPERE,          20,    0.1,     1000, DATA_SHEET, "make the chargers like none"),
     CHARGERS_FALL_A_PER_S        (AMPERE,        2000,      1,   100000, DATA_SHEET, "make the chargers like none"),
     CHARGERS_START_MS            (MILLISECOND,    400,      0,    10000, DATA_SHEET, "make the chargers like none (from mains to first current)"),
-    CHARGERS_OVERSHOOT_V         (VOLT,             5,      0,      100, CHOSEN,     "make the overshoot fault harmless");
+
+    SENSORS_NOISE                (NUMBER,           1,      0,      100, CHOSEN,     "make the sensors like none (times the usual noise; 0 is none)");
     // @formatter:on
 
     /** Where the default or the usual value comes from. */

@@ -6,7 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -112,6 +115,48 @@ class VehicleReaderTest {
         """)
     void slips_counted(String a, String b, int slips, String because) {
         assertEquals(slips, Nearest.slips(a, b), because);
+    }
+
+    /** Damage of every kind: lines doubled, lost, cut, swapped; letters changed. */
+    @ParameterizedTest(name = "{0}, seeds 1 to 150")
+    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+    void damagedFile_read_isRefusedWithPlacesOrStillGood(String name) throws Exception {
+        String good = Files.readString(SHIPPED.resolve(name).resolve("vehicle.toml"));
+        int refusals = 0;
+        for (long seed = 1; seed <= 150; seed++) {
+            String bad = damaged(good, new Random(seed));
+            Files.writeString(folder.resolve("vehicle.toml"), bad);
+            try {
+                VehicleReader.read(folder);
+            } catch (BadInput refusal) {
+                refusals++;
+                long lines = bad.lines().count() + 1;
+                for (Problem problem : refusal.problems()) {
+                    assertTrue(
+                            problem.line() >= 1 && problem.line() <= lines && problem.column() >= 1,
+                            "seed " + seed + ": " + problem);
+                }
+            }
+        }
+        assertTrue(refusals > 75, "only " + refusals + " of 150 damaged files were refused");
+    }
+
+    private static String damaged(String good, Random random) {
+        List<String> lines = new ArrayList<>(good.lines().toList());
+        for (int i = 0; i < 3; i++) {
+            int at = random.nextInt(lines.size());
+            String line = lines.get(at);
+            int cut = line.isEmpty() ? 0 : random.nextInt(line.length());
+            switch (random.nextInt(5)) {
+                case 0 -> lines.add(at, line);
+                case 1 -> lines.remove(at);
+                case 2 -> lines.set(at, line.substring(0, cut));
+                case 3 ->
+                    lines.set(at, line.substring(0, cut) + (char) (32 + random.nextInt(95)) + line.substring(cut));
+                default -> Collections.swap(lines, at, random.nextInt(lines.size()));
+            }
+        }
+        return String.join("\n", lines);
     }
 
     private List<Problem> refused(String text) throws Exception {

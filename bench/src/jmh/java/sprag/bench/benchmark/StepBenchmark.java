@@ -1,0 +1,119 @@
+package sprag.bench.benchmark;
+
+import java.nio.file.Path;
+import java.util.concurrent.TimeUnit;
+import org.openjdk.jmh.annotations.Benchmark;
+import org.openjdk.jmh.annotations.BenchmarkMode;
+import org.openjdk.jmh.annotations.Fork;
+import org.openjdk.jmh.annotations.Level;
+import org.openjdk.jmh.annotations.Measurement;
+import org.openjdk.jmh.annotations.Mode;
+import org.openjdk.jmh.annotations.OutputTimeUnit;
+import org.openjdk.jmh.annotations.Param;
+import org.openjdk.jmh.annotations.Scope;
+import org.openjdk.jmh.annotations.Setup;
+import org.openjdk.jmh.annotations.State;
+import org.openjdk.jmh.annotations.Warmup;
+import sprag.bench.car.Lever;
+import sprag.bench.car.SimulatedCar;
+import sprag.bench.config.Vehicle;
+import sprag.bench.config.VehicleReader;
+import sprag.hal.Samples;
+import sprag.supervisor.Commands;
+import sprag.supervisor.Readings;
+import sprag.supervisor.Supervisor;
+
+/**
+ * One supervisor step with all interlocks, on readings recorded from a drive, beside a plain machine of seven states and
+ * twelve switches written as one switch over an enum ({@link PlainMachine}), fed at the same rate.
+ */
+@State(Scope.Thread)
+@BenchmarkMode(Mode.AverageTime)
+@OutputTimeUnit(TimeUnit.NANOSECONDS)
+@Warmup(iterations = 3, time = 1)
+@Measurement(iterations = 5, time = 1)
+@Fork(1)
+public class StepBenchmark {
+    private static final int RECORDED_TICKS = 2048;
+    private static final long TICK_NS = 10_000_000;
+
+    /** The vehicle. */
+    @Param({"parcel-van", "coupe"})
+    public String vehicle;
+
+    private final Readings[] recorded = new Readings[RECORDED_TICKS];
+    private final Commands out = new Commands();
+    private final PlainMachine plain = new PlainMachine();
+    private Supervisor supervisor;
+    private long tick;
+
+    /** Records a drive: key, start, half pedal.
+     *
+     * @throws Exception when the vehicle cannot be read
+     */
+    @Setup(Level.Trial)
+    public void record() throws Exception {
+        Vehicle read = VehicleReader.read(Path.of(System.getProperty("sprag.home", "."), "config/vehicles", vehicle));
+        supervisor = new Supervisor(read.settings());
+        SimulatedCar car = new SimulatedCar(read, 1);
+        Samples samples = new Samples();
+        Readings in = new Readings();
+        for (int i = 0; i < 1000 + RECORDED_TICKS; i++) {
+            Script.pull(car, i);
+            long nowNs = i * TICK_NS;
+            car.sample(samples, nowNs);
+            samples.read(in, nowNs, TICK_NS);
+            in.set(sprag.supervisor.Signal.LINK_LOST, false);
+            in.set(sprag.supervisor.Signal.LOOP_OVERRUN, false);
+            supervisor.step(tick++, in, out);
+            car.command(out, nowNs);
+            car.advance(0.01);
+            if (i >= 1000) {
+                recorded[i - 1000] = new Readings();
+                recorded[i - 1000].copyFrom(in);
+            }
+        }
+        if (supervisor.state().state() != sprag.supervisor.State.DRIVE_ENABLE) {
+            throw new IllegalStateException("the recorded drive ended in " + supervisor.state().state());
+        }
+    }
+
+    /** The supervisor.
+     *
+     * @return its commands, so that nothing is optimised away
+     */
+    @Benchmark
+    public Commands supervisorStep() {
+        supervisor.step(tick, recorded[(int) (tick++ & (RECORDED_TICKS - 1))], out);
+        return out;
+    }
+
+    /** The baseline.
+     *
+     * @return its state, so that nothing is optimised away
+     */
+    @Benchmark
+    public int plainMachineStep() {
+        return plain.step(recorded[(int) (tick++ & (RECORDED_TICKS - 1))]);
+    }
+
+    /** The levers of the recorded drive. */
+    static final class Script {
+        private Script() {}
+
+        static void pull(SimulatedCar car, int tick) {
+            switch (tick) {
+                case 20 -> {
+                    car.levers().set(Lever.KEY, 1);
+                    car.levers().set(Lever.BRAKE, 0.5);
+                }
+                case 60 -> car.levers().set(Lever.START, 1);
+                case 80 -> car.levers().set(Lever.START, 0);
+                case 600 -> car.levers().set(Lever.DIRECTION, 1);
+                case 640 -> car.levers().set(Lever.BRAKE, 0);
+                case 660 -> car.levers().set(Lever.PEDAL, 0.5);
+                default -> { }
+            }
+        }
+    }
+}

@@ -1,0 +1,2 @@
+/** What a step and a simulated second cost, beside named baselines in the same run. */
+package sprag.bench.benchmark;

@@ -1,0 +1,116 @@
+package sprag.bench;
+
+import java.io.PrintWriter;
+import java.util.List;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+import sprag.bench.board.PortsCommand;
+import sprag.bench.board.ProbeCommand;
+import sprag.bench.campaign.CampaignCommand;
+import sprag.bench.check.CheckCommand;
+import sprag.bench.config.BadInput;
+import sprag.bench.config.Problem;
+import sprag.bench.matrix.MatrixCommand;
+import sprag.bench.panel.PanelCommand;
+import sprag.bench.prove.ProveCommand;
+import sprag.bench.record.ReplayCommand;
+import sprag.bench.run.DemoCommand;
+import sprag.bench.run.RunCommand;
+
+/** The command a person types. Exit status 0: all well; 1: a finding; 2: wrong usage or input; 3: trouble outside. */
+@Command(
+        name = "sprag",
+        mixinStandardHelpOptions = true,
+        version = "sprag 0.1.0",
+        synopsisSubcommandLabel = "COMMAND",
+        description = {
+            "Runs, breaks and proves a vehicle supervisor on a simulated car.",
+            "",
+            "Nothing here is certified and none of it is meant to drive a car on a road."
+        },
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            " 0:all well",
+            " 1:a finding, a failed expectation, a violated property",
+            " 2:wrong usage or unreadable input",
+            " 3:trouble outside: disk full, folder not writable, board lost"
+        },
+        footer = {"", "\"sprag COMMAND --help\" tells more. Start with: sprag demo"})
+public final class Sprag implements Runnable {
+    /** All is well. */
+    public static final int WELL = 0;
+    /** A finding, a failed expectation. */
+    public static final int FINDING = 1;
+    /** Wrong usage or unreadable input. */
+    public static final int USAGE = 2;
+    /** Trouble outside the program. */
+    public static final int TROUBLE = 3;
+
+    /** Every command, in the order of the help. One line each. */
+    private static final List<Class<?>> COMMANDS = List.of(
+            DemoCommand.class,
+            CheckCommand.class,
+            RunCommand.class,
+            PanelCommand.class,
+            ProveCommand.class,
+            CampaignCommand.class,
+            MatrixCommand.class,
+            ReplayCommand.class,
+            PortsCommand.class,
+            ProbeCommand.class);
+
+    @Spec
+    private CommandSpec spec;
+
+    @Override
+    public void run() {
+        throw new ParameterException(spec.commandLine(), "a command is missing");
+    }
+
+    /** The whole command line, for the launcher and for tests.
+     *
+     * @return ready to execute
+     */
+    public static CommandLine commandLine() {
+        CommandLine line = new CommandLine(new Sprag());
+        for (Class<?> command : COMMANDS) {
+            line.addSubcommand(command);
+        }
+        line.setCaseInsensitiveEnumValuesAllowed(true);
+        line.setUsageHelpAutoWidth(false);
+        line.setUsageHelpWidth(80);
+        line.setExecutionExceptionHandler((failure, where, parsed) -> explain(failure, where));
+        line.setColorScheme(CommandLine.Help.defaultColorScheme(
+                Terminal.colour() ? CommandLine.Help.Ansi.ON : CommandLine.Help.Ansi.OFF));
+        return line;
+    }
+
+    /** What a person is told when a command could not do its work. */
+    private static int explain(Exception failure, CommandLine where) {
+        PrintWriter err = where.getErr();
+        if (failure instanceof BadInput bad) {
+            bad.problems().stream().map(Problem::message).forEach(err::println);
+            int count = bad.problems().size();
+            err.println("sprag: " + count + (count == 1 ? " problem" : " problems") + "; nothing was run");
+            return USAGE;
+        }
+        if (failure instanceof Trouble) {
+            err.println("sprag: " + failure.getMessage());
+            return TROUBLE;
+        }
+        err.println("sprag: this should not have happened; it is a mistake in the program, not yours:");
+        failure.printStackTrace(err);
+        return TROUBLE;
+    }
+
+    /** Runs a command.
+     *
+     * @param args what was typed
+     */
+    public static void main(String[] args) {
+        System.exit(commandLine().execute(args));
+    }
+}

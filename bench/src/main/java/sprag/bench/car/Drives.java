@@ -1,0 +1,69 @@
+package sprag.bench.car;
+
+import java.util.Arrays;
+import sprag.supervisor.Commands;
+import sprag.supervisor.Output;
+
+/** What arrives at the car's relays and controllers: the commands, through the faults of their wires. */
+final class Drives {
+    /** How long outputs stand when the link is lost, before the board lets go of them by itself. */
+    private static final int LET_GO_MS = 500;
+
+    private static final Output[] OUTPUTS = Output.values();
+
+    private final double[] value = new double[Output.COUNT];
+    private long linkLostMs = -1;
+    private long lastBeatMs;
+    private double lastBeat;
+
+    void reset() {
+        Arrays.fill(value, 0);
+        linkLostMs = -1;
+        lastBeatMs = Long.MIN_VALUE / 2;
+        lastBeat = 0;
+    }
+
+    void take(Commands commands, Faults faults, long nowMs) {
+        if (faults.has(PartFault.LINK_LOST)) {
+            linkLostMs = linkLostMs < 0 ? nowMs : linkLostMs;
+            if (nowMs - linkLostMs >= LET_GO_MS) {
+                Arrays.fill(value, 0);
+            }
+            return;
+        }
+        linkLostMs = -1;
+        for (Output output : OUTPUTS) {
+            value[output.ordinal()] = commands.get(output);
+        }
+        if (!faults.isEmpty()) {
+            distort(faults, nowMs);
+        }
+        double beat = value[Output.HEARTBEAT.ordinal()];
+        if (beat != lastBeat) {
+            lastBeat = beat;
+            lastBeatMs = nowMs;
+        }
+    }
+
+    private void distort(Faults faults, long nowMs) {
+        for (Output output : OUTPUTS) {
+            OutputTrouble trouble = faults.trouble(output);
+            if (trouble != null) {
+                value[output.ordinal()] = trouble.distort(value[output.ordinal()], nowMs);
+            }
+        }
+    }
+
+    double get(Output output) {
+        return value[output.ordinal()];
+    }
+
+    boolean isOn(Output output) {
+        return value[output.ordinal()] != 0;
+    }
+
+    /** How long ago the supervisor's beat last changed. */
+    long beatAgeMs(long nowMs) {
+        return nowMs - lastBeatMs;
+    }
+}

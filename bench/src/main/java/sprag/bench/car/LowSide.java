@@ -1,0 +1,100 @@
+package sprag.bench.car;
+
+import sprag.bench.config.CarParameter;
+import sprag.bench.config.Vehicle;
+import sprag.supervisor.Parameter;
+
+/** The 12 V side: battery behind a resistance, loads, and the DC-DC converter that holds its voltage up to its current. */
+final class LowSide {
+    private static final double SECONDS_PER_HOUR = 3600;
+    /** Below this charge the voltage falls away in proportion. */
+    private static final double KNEE = 0.05;
+
+    private final double capacityAs;
+    private final double emptyV;
+    private final double fullV;
+    private final double batteryOhm;
+    private final double startSoc;
+    private final double sleepA;
+    private final double awakeA;
+    private final double pumpA;
+    private final double fanA;
+    private final double blowerA;
+    private final double converterV;
+    private final double converterMaxA;
+    private final double converterEfficiency;
+    private final double converterMinV;
+    private final boolean packSide;
+
+    double soc;
+    /** Voltage at the supervisor and the coils. */
+    double supplyV;
+    /** What the loads take, and what the converter gives. */
+    double loadA;
+
+    double converterA;
+    /** What the converter takes from the traction side. */
+    double converterW;
+
+    // inputs
+    boolean converterOn;
+    boolean awake;
+    double coilsA;
+    boolean pump;
+    double fan;
+    boolean blower;
+
+    LowSide(Vehicle vehicle) {
+        capacityAs = vehicle.get(CarParameter.LV_CAPACITY_AH) * SECONDS_PER_HOUR;
+        emptyV = vehicle.get(CarParameter.LV_EMPTY_V);
+        fullV = vehicle.get(CarParameter.LV_FULL_V);
+        batteryOhm = vehicle.get(CarParameter.LV_RESISTANCE_MOHM) / 1000;
+        startSoc = vehicle.get(CarParameter.LV_START_SHARE);
+        sleepA = vehicle.get(CarParameter.LV_SLEEP_A);
+        awakeA = vehicle.get(CarParameter.LV_AWAKE_A);
+        pumpA = vehicle.get(CarParameter.LV_PUMP_A);
+        fanA = vehicle.get(CarParameter.LV_FAN_A);
+        blowerA = vehicle.get(CarParameter.LV_BLOWER_A);
+        converterV = vehicle.get(CarParameter.LV_DCDC_V);
+        converterMaxA = vehicle.get(CarParameter.LV_DCDC_MAX_A);
+        converterEfficiency = vehicle.get(CarParameter.LV_DCDC_EFFICIENCY);
+        converterMinV = vehicle.get(CarParameter.LV_DCDC_MIN_V);
+        packSide = vehicle.is(Parameter.DCDC_SIDE, "pack-side");
+    }
+
+    void reset() {
+        soc = startSoc;
+        converterOn = false;
+        awake = false;
+        coilsA = 0;
+        pump = false;
+        fan = 0;
+        blower = false;
+        converterA = 0;
+        converterW = 0;
+        loadA = sleepA;
+        supplyV = restV();
+    }
+
+    boolean onPackSide() {
+        return packSide;
+    }
+
+    private double restV() {
+        double restV = emptyV + (fullV - emptyV) * soc;
+        return soc < KNEE ? restV * Math.max(0, soc) / KNEE : restV;
+    }
+
+    /** One step at the traction voltage the converter sees. */
+    void step(double tractionV, Faults faults, double dtS) {
+        double restV = restV();
+        loadA = (awake ? awakeA : sleepA) + coilsA + (pump ? pumpA : 0) + fanA * fan + (blower ? blowerA : 0);
+        boolean runs = converterOn && tractionV >= converterMinV && !faults.has(PartFault.DCDC_DEAD);
+        double toHoldA = (converterV - restV) / batteryOhm + loadA;
+        converterA = runs ? Math.max(0, Math.min(converterMaxA, toHoldA)) : 0;
+        double terminalV = restV - batteryOhm * (loadA - converterA);
+        converterW = terminalV * converterA / converterEfficiency;
+        soc = Math.min(1, Math.max(0, soc - (loadA - converterA) * dtS / capacityAs));
+        supplyV = Math.max(0, terminalV - faults.of(PartFault.LV_DIP, 0));
+    }
+}

@@ -1,0 +1,84 @@
+package sprag.bench.car;
+
+import sprag.bench.config.Vehicle;
+
+/** All parts of one car, in the order in which they act on each other. */
+final class Parts {
+    final Vehicle vehicle;
+    final Levers levers = new Levers();
+    final Faults faults = new Faults();
+    final Drives drives = new Drives();
+    final Contactor negative;
+    final Contactor precharge;
+    final Contactor positive;
+    final Pack pack;
+    final Circuit circuit;
+    final Machine machine;
+    final Road road;
+    final Chargers chargers;
+    final Station station;
+    final LowSide lowSide;
+    final BatteryMonitor monitor;
+    final Heat heat;
+
+    /** How long air has been moving past the heater. */
+    int airMs;
+    /** Greatest mains current at which the plug was pulled, and the way driven with the plug in. */
+    double plugArcA;
+
+    double plugMoveM;
+
+    Parts(Vehicle vehicle) {
+        this.vehicle = vehicle;
+        negative = Contactor.negative(vehicle);
+        precharge = Contactor.precharge(vehicle);
+        positive = Contactor.positive(vehicle);
+        pack = new Pack(vehicle);
+        circuit = new Circuit(vehicle);
+        machine = new Machine(vehicle);
+        road = new Road(vehicle);
+        chargers = new Chargers(vehicle);
+        station = new Station(vehicle);
+        lowSide = new LowSide(vehicle);
+        monitor = new BatteryMonitor(vehicle);
+        heat = new Heat(vehicle);
+    }
+
+    void reset() {
+        levers.reset();
+        faults.clear();
+        refresh();
+        drives.reset();
+        negative.reset();
+        precharge.reset();
+        positive.reset();
+        double ambientC = levers.get(Lever.AMBIENT_C);
+        pack.reset(ambientC);
+        circuit.reset(pack.ocvV);
+        machine.reset();
+        road.reset();
+        chargers.reset();
+        station.reset();
+        lowSide.reset();
+        monitor.reset();
+        heat.reset(ambientC);
+        airMs = 0;
+        plugArcA = 0;
+        plugMoveM = 0;
+    }
+
+    /** Tells every part about the faults after a change. */
+    void refresh() {
+        negative.refresh(faults);
+        precharge.refresh(faults);
+        positive.refresh(faults);
+        circuit.refresh(faults);
+        machine.refresh(faults);
+        chargers.refresh(faults);
+    }
+
+    /** Whether any contact may still move by itself. */
+    boolean contactsMove() {
+        return negative.busy() || precharge.busy() || positive.busy();
+    }
+}

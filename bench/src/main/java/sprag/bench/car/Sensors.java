@@ -1,0 +1,271 @@
+package sprag.bench.car;
+
+import static sprag.supervisor.Signal.BRAKE_PRESSED;
+import static sprag.supervisor.Signal.BUS_VOLTAGE_V;
+import static sprag.supervisor.Signal.CELL_MAX_V;
+import static sprag.supervisor.Signal.CELL_MIN_V;
+import static sprag.supervisor.Signal.CHARGER_1_OK;
+import static sprag.supervisor.Signal.CHARGER_2_OK;
+import static sprag.supervisor.Signal.CHARGER_3_OK;
+import static sprag.supervisor.Signal.CHARGER_TEMP_V;
+import static sprag.supervisor.Signal.CHARGE_PERMIT;
+import static sprag.supervisor.Signal.COOLANT_TEMP_V;
+import static sprag.supervisor.Signal.COVER_LOOP_CLOSED;
+import static sprag.supervisor.Signal.CRASH_LOOP_CLOSED;
+import static sprag.supervisor.Signal.CUT_LOOP_CLOSED;
+import static sprag.supervisor.Signal.DISCHARGE_PERMIT;
+import static sprag.supervisor.Signal.FORWARD_SWITCH;
+import static sprag.supervisor.Signal.HEATER_AIRFLOW;
+import static sprag.supervisor.Signal.HEATER_REQUEST;
+import static sprag.supervisor.Signal.HEATER_TEMP_V;
+import static sprag.supervisor.Signal.INVERTER_FAULT;
+import static sprag.supervisor.Signal.INVERTER_READY;
+import static sprag.supervisor.Signal.INVERTER_TEMP_V;
+import static sprag.supervisor.Signal.ISOLATION_KOHM;
+import static sprag.supervisor.Signal.KEY_ON;
+import static sprag.supervisor.Signal.LV_SUPPLY_V;
+import static sprag.supervisor.Signal.MOTOR_SPEED_RPM;
+import static sprag.supervisor.Signal.MOTOR_TEMP_V;
+import static sprag.supervisor.Signal.NEGATIVE_AUX_CLOSED;
+import static sprag.supervisor.Signal.PACK_COLD_V;
+import static sprag.supervisor.Signal.PACK_CURRENT_A;
+import static sprag.supervisor.Signal.PACK_HOT_V;
+import static sprag.supervisor.Signal.PACK_VOLTAGE_V;
+import static sprag.supervisor.Signal.PEDAL_A_V;
+import static sprag.supervisor.Signal.PEDAL_B_V;
+import static sprag.supervisor.Signal.PEDAL_SUPPLY_V;
+import static sprag.supervisor.Signal.PILOT_DUTY;
+import static sprag.supervisor.Signal.PILOT_PEAK_V;
+import static sprag.supervisor.Signal.PLUG_PRESENT;
+import static sprag.supervisor.Signal.POSITIVE_AUX_CLOSED;
+import static sprag.supervisor.Signal.PRECHARGE_AUX_CLOSED;
+import static sprag.supervisor.Signal.PROXIMITY_V;
+import static sprag.supervisor.Signal.REGEN_LEVEL;
+import static sprag.supervisor.Signal.REVERSE_SWITCH;
+import static sprag.supervisor.Signal.SERVICE_RESET;
+import static sprag.supervisor.Signal.START_REQUEST;
+
+import sprag.bench.config.CarParameter;
+import sprag.bench.config.Vehicle;
+import sprag.hal.Samples;
+import sprag.supervisor.Parameter;
+import sprag.supervisor.Signal;
+import sprag.supervisor.Unit;
+
+/** What the connector shows: the truth, a little noise, and whatever is wrong with a wire. */
+final class Sensors {
+    private static final double PROXIMITY_SUPPLY_V = 5;
+    private static final double PROXIMITY_UP_OHM = 330;
+    private static final double PROXIMITY_DOWN_OHM = 2700;
+    private static final double LATCHED_OHM = 150;
+    private static final double PRESSED_OHM = 480;
+    private static final double BRAKE_SWITCH_TRAVEL = 0.02;
+    private static final double LOGIC_V = 5;
+
+    private final Parts p;
+    private final Noise noise;
+    private final Divider thermistor;
+    private final Divider motor;
+    private final boolean typeOne;
+    private final double unevenK;
+    private final double isolationKohm;
+    private final int airflowMs;
+    private final double[] pedal;
+    private final double[] value = new double[Signal.COUNT];
+    private final double[] noiseSize = new double[Signal.COUNT];
+    private final SignalTrouble.Wire[] wires = new SignalTrouble.Wire[Signal.COUNT];
+    private final Signal[] fitted;
+
+    Sensors(Parts parts, long seed) {
+        p = parts;
+        Vehicle vehicle = parts.vehicle;
+        noise = new Noise(seed);
+        thermistor = Divider.thermistor(vehicle);
+        motor = Divider.motor(vehicle);
+        typeOne = vehicle.is(Parameter.INLET_KIND, "type-1");
+        unevenK = vehicle.get(CarParameter.CELLS_UNEVEN_K) / 2;
+        isolationKohm = vehicle.get(CarParameter.PARTS_ISOLATION_KOHM);
+        airflowMs = (int) vehicle.get(CarParameter.WARMER_AIRFLOW_MS);
+        double aV = vehicle.get(Parameter.PEDAL_A_RELEASED_V);
+        double bV = vehicle.get(Parameter.PEDAL_B_RELEASED_V);
+        pedal = new double[] {
+            aV, vehicle.get(Parameter.PEDAL_A_FULL_V) - aV, bV, vehicle.get(Parameter.PEDAL_B_FULL_V) - bV
+        };
+        fitted = java.util.Arrays.stream(Signal.values())
+                .filter(s -> SimulatedCar.samplesSignal(vehicle, s))
+                .toArray(Signal[]::new);
+        for (Signal signal : fitted) {
+            noiseSize[signal.ordinal()] = noiseOf(vehicle, signal) * vehicle.get(CarParameter.SENSORS_NOISE);
+            wires[signal.ordinal()] = new SignalTrouble.Wire(open(signal), low(signal), high(signal));
+        }
+    }
+
+    void reset() {
+        noise.reset();
+    }
+
+    /** The usual noise of a signal, plus or minus. */
+    private static double noiseOf(Vehicle vehicle, Signal signal) {
+        switch (signal) {
+            case PACK_VOLTAGE_V:
+            case BUS_VOLTAGE_V:
+                return 0.0005 * vehicle.get(Parameter.PACK_MAX_V);
+            case PACK_CURRENT_A:
+                return 0.0005 * vehicle.get(Parameter.PACK_DISCHARGE_MAX_A);
+            case LV_SUPPLY_V:
+            case PILOT_PEAK_V:
+                return 0.03;
+            case CELL_MAX_V:
+            case CELL_MIN_V:
+            case PILOT_DUTY:
+            case MOTOR_SPEED_RPM:
+                return 0.001;
+            case ISOLATION_KOHM:
+            case REGEN_LEVEL:
+                return 0;
+            default:
+                return signal.isSwitch() ? 0 : 0.003;
+        }
+    }
+
+    /** Inputs in volts are pulled up on the board, so a broken pedal or thermistor wire shows the supply. */
+    private static double open(Signal signal) {
+        switch (signal) {
+            case PACK_VOLTAGE_V:
+            case BUS_VOLTAGE_V:
+            case LV_SUPPLY_V:
+            case PEDAL_SUPPLY_V:
+            case CELL_MAX_V:
+            case CELL_MIN_V:
+            case PILOT_PEAK_V:
+                return 0;
+            case PACK_CURRENT_A:
+                return signal.min;
+            case ISOLATION_KOHM:
+                return signal.max;
+            default:
+                return signal.unit == Unit.VOLT ? LOGIC_V : 0;
+        }
+    }
+
+    private static double low(Signal signal) {
+        return signal.unit == Unit.VOLT ? 0 : signal.min;
+    }
+
+    private static double high(Signal signal) {
+        return signal.max;
+    }
+
+    /** Puts a sample of everything that can be sampled. */
+    void sample(Samples into, long nowNs, long nowMs) {
+        boolean silent = p.faults.has(PartFault.MONITOR_SILENT);
+        driver();
+        box();
+        pack();
+        inlet();
+        for (Signal signal : fitted) {
+            int i = signal.ordinal();
+            double shows = value[i];
+            if (noiseSize[i] != 0) {
+                shows += noiseSize[i] * noise.next();
+            }
+            SignalTrouble trouble = p.faults.trouble(signal);
+            if (trouble != null) {
+                shows = trouble.distort(shows, wires[i], nowMs, noise);
+            }
+            boolean gone = silent && (signal == CELL_MAX_V || signal == CELL_MIN_V);
+            if (shows == shows && !gone) {
+                into.put(signal, shows, nowNs);
+            }
+        }
+    }
+
+    private void put(Signal signal, double truth) {
+        value[signal.ordinal()] = truth;
+    }
+
+    private void put(Signal signal, boolean on) {
+        value[signal.ordinal()] = on ? 1 : 0;
+    }
+
+    private void driver() {
+        Levers levers = p.levers;
+        double travel = levers.get(Lever.PEDAL);
+        put(KEY_ON, levers.isOn(Lever.KEY));
+        put(START_REQUEST, levers.isOn(Lever.START));
+        put(FORWARD_SWITCH, levers.get(Lever.DIRECTION) > 0.5);
+        put(REVERSE_SWITCH, levers.get(Lever.DIRECTION) < -0.5);
+        put(BRAKE_PRESSED, levers.get(Lever.BRAKE) >= BRAKE_SWITCH_TRAVEL);
+        put(PEDAL_A_V, pedal[0] + pedal[1] * travel);
+        put(PEDAL_B_V, pedal[2] + pedal[3] * travel);
+        put(PEDAL_SUPPLY_V, LOGIC_V);
+        put(REGEN_LEVEL, Math.rint(levers.get(Lever.REGEN_LEVEL)));
+        put(SERVICE_RESET, levers.isOn(Lever.SERVICE_RESET));
+        put(HEATER_REQUEST, levers.isOn(Lever.HEATER));
+        put(CUT_LOOP_CLOSED, levers.isOn(Lever.CUT_LOOP));
+        put(COVER_LOOP_CLOSED, levers.isOn(Lever.COVER_LOOP));
+        put(CRASH_LOOP_CLOSED, levers.isOn(Lever.CRASH_LOOP));
+    }
+
+    private void box() {
+        put(NEGATIVE_AUX_CLOSED, p.negative.closed);
+        put(POSITIVE_AUX_CLOSED, p.positive.closed);
+        put(PRECHARGE_AUX_CLOSED, p.precharge.closed);
+        put(INVERTER_READY, p.machine.ready);
+        put(INVERTER_FAULT, p.machine.reportsFault());
+        put(MOTOR_SPEED_RPM, p.road.rpm());
+        put(MOTOR_TEMP_V, motor.volts(p.heat.motorC));
+        put(INVERTER_TEMP_V, thermistor.volts(p.heat.inverterC));
+        put(COOLANT_TEMP_V, thermistor.volts(p.heat.coolantC));
+        put(CHARGER_TEMP_V, thermistor.volts(p.heat.chargerC));
+        put(HEATER_TEMP_V, thermistor.volts(p.heat.warmerC));
+        put(HEATER_AIRFLOW, p.airMs > airflowMs);
+        put(LV_SUPPLY_V, p.lowSide.supplyV);
+    }
+
+    private void pack() {
+        put(DISCHARGE_PERMIT, p.monitor.dischargePermit && p.levers.isOn(Lever.DISCHARGE_PERMIT));
+        put(CHARGE_PERMIT, p.monitor.chargePermit && p.levers.isOn(Lever.CHARGE_PERMIT));
+        put(PACK_HOT_V, thermistor.volts(p.pack.tempC + unevenK));
+        put(PACK_COLD_V, thermistor.volts(p.pack.tempC - unevenK));
+        put(PACK_VOLTAGE_V, p.circuit.packV);
+        put(BUS_VOLTAGE_V, p.circuit.busV);
+        put(PACK_CURRENT_A, p.circuit.packA);
+        put(CELL_MAX_V, p.pack.cellMaxV);
+        put(CELL_MIN_V, p.pack.cellMinV);
+        put(ISOLATION_KOHM, p.faults.of(PartFault.ISOLATION_LOW, isolationKohm));
+    }
+
+    private void inlet() {
+        put(PLUG_PRESENT, p.levers.isOn(Lever.PLUG));
+        put(PILOT_PEAK_V, p.station.peakV);
+        put(PILOT_DUTY, p.station.duty);
+        put(PROXIMITY_V, proximityV());
+        put(CHARGER_1_OK, p.chargers.isWell(0));
+        put(CHARGER_2_OK, p.chargers.isWell(1));
+        put(CHARGER_3_OK, p.chargers.isWell(2));
+    }
+
+    private double proximityV() {
+        if (!p.levers.isOn(Lever.PLUG)) {
+            return proximityV(PROXIMITY_DOWN_OHM);
+        }
+        double ohm = typeOne
+                ? p.levers.isOn(Lever.LATCH) ? PRESSED_OHM : LATCHED_OHM
+                : cableOhm(p.levers.get(Lever.CABLE_A));
+        return proximityV(PROXIMITY_DOWN_OHM * ohm / (PROXIMITY_DOWN_OHM + ohm));
+    }
+
+    /** 5 V through 330 Ohm (the network of SAE J1772, from memory). Unplugged 4.455 V, latched 1.505 V. */
+    static double proximityV(double downOhm) {
+        return PROXIMITY_SUPPLY_V * downOhm / (PROXIMITY_UP_OHM + downOhm);
+    }
+
+    /** The coding of a type-2 cable: 13 A 1500 Ohm, 20 A 680 Ohm, 32 A 220 Ohm, 63 A 100 Ohm. */
+    static double cableOhm(double ratingA) {
+        if (ratingA < 20) {
+            return 1500;
+        }
+        return ratingA < 32 ? 680 : ratingA < 63 ? 220 : 100;
+    }
+}

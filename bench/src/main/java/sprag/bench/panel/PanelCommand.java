@@ -1,0 +1,135 @@
+package sprag.bench.panel;
+
+import java.io.PrintWriter;
+import java.net.InetAddress;
+import java.net.UnknownHostException;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.Trouble;
+import sprag.bench.board.BoardReader;
+import sprag.bench.board.BoardShelf;
+import sprag.bench.config.BadInput;
+import sprag.bench.config.Catalogue;
+import sprag.bench.config.Vehicle;
+import sprag.bench.config.VehicleReader;
+import sprag.bench.report.Cautions;
+import sprag.bench.scenario.Scenario;
+import sprag.hal.Clock;
+import sprag.hal.board.Board;
+import sprag.hal.board.BoardSpec;
+
+/** {@code panel}: the live bench in a browser. */
+@Command(
+        name = "panel",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Shows the bench in a browser: levers, the high-voltage path, interlocks, charts,",
+            "faults to inject. Prints one link; whoever has it can look on and ask for control.",
+            "Ctrl-C ends it and releases everything."
+        },
+        footer = {"", "Example: sprag panel parcel-van"})
+public final class PanelCommand implements Callable<Integer> {
+    private static final long END_WITHIN_MS = 2000;
+
+    @Parameters(
+            index = "0",
+            paramLabel = "VEHICLE",
+            description = "name of a shipped vehicle, or path to a vehicle's folder")
+    private String vehicleName;
+
+    @Option(
+            names = "--port",
+            paramLabel = "N",
+            defaultValue = "8640",
+            description = "port to listen on, 0 for any free one (default: ${DEFAULT-VALUE})")
+    private int port;
+
+    @Option(
+            names = "--bind",
+            paramLabel = "ADDRESS",
+            defaultValue = "127.0.0.1",
+            description =
+                    "address to listen on; others than this machine's own loopback let the whole network try (default: ${DEFAULT-VALUE})")
+    private String address;
+
+    @Option(
+            names = "--board",
+            paramLabel = "B",
+            description = "name of a shipped board, or path to its file: its pins come before the simulated car's")
+    private String boardName;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Override
+    public Integer call() throws BadInput {
+        Catalogue catalogue = Catalogue.installed();
+        Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
+        List<Scenario> scenarios = Shelf.suiting(catalogue, vehicle);
+        BoardLink board = boardName == null ? null : open(BoardReader.read(BoardShelf.find(catalogue, boardName)));
+        Panel panel = new Panel(vehicle, board, Clock.real(), scenarios);
+        try (PanelServer server = new PanelServer(panel, address, port)) {
+            greet(vehicle, server);
+            return runUntilAsked(panel.bench());
+        } finally {
+            if (board != null) {
+                board.device().close();
+            }
+        }
+    }
+
+    private static BoardLink open(BoardSpec board) {
+        return new RealBoard(new Board(board, Clock.real()));
+    }
+
+    private void greet(Vehicle vehicle, PanelServer server) {
+        PrintWriter out = spec.commandLine().getOut();
+        String pins = boardName == null ? "simulated car, no board" : "board " + boardName + ", the rest simulated";
+        out.println("Panel for " + vehicle.name() + ", " + pins + ":");
+        out.println();
+        out.println("  " + server.link());
+        out.println();
+        if (!isLoopback()) {
+            out.println("CAUTION: it listens on " + address
+                    + ". Others on the network can reach it, nothing on the way is");
+            out.println("encrypted, and whoever reads the link can move the levers.");
+            out.println();
+        }
+        out.println(Cautions.STANDING);
+        if (boardName != null) {
+            out.println("The board's outputs stay released until somebody arms it on the page. Before that:");
+            Cautions.RULES.forEach(rule -> out.println("- " + rule));
+        }
+        out.println("Ctrl-C ends it.");
+        out.flush();
+    }
+
+    private boolean isLoopback() {
+        try {
+            return InetAddress.getByName(address).isLoopbackAddress();
+        } catch (UnknownHostException e) {
+            throw new Trouble("cannot find the address " + address + ": " + e.getMessage());
+        }
+    }
+
+    /** Runs the bench on this thread; whatever ends the program ends the bench first, which releases everything. */
+    private static int runUntilAsked(Bench bench) {
+        Thread runner = Thread.currentThread();
+        Thread hook = new Thread(() -> {
+            bench.stop();
+            try {
+                runner.join(END_WITHIN_MS);
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+        });
+        Runtime.getRuntime().addShutdownHook(hook);
+        bench.run();
+        return 0;
+    }
+}

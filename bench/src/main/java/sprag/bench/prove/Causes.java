@@ -1,0 +1,99 @@
+package sprag.bench.prove;
+
+import sprag.supervisor.Fact;
+
+/** Groups of facts that promises speak of. Written apart from the interlock table, so that a row missing there is missed here. */
+final class Causes {
+    /** The facts that may end a drive. */
+    static final Fact[] ENDING_A_DRIVE = {
+        Fact.CUT_LOOP_OPEN,
+        Fact.CRASH_SEEN,
+        Fact.LV_LOST,
+        Fact.NEGATIVE_WELDED,
+        Fact.POSITIVE_WELDED,
+        Fact.PRECHARGE_WELDED,
+        Fact.PLUG_SEEN,
+        Fact.COVER_LOOP_OPEN,
+        Fact.PACK_OVERHEATED,
+        Fact.PACK_OVERVOLTAGE,
+        Fact.PACK_UNDERVOLTAGE,
+        Fact.CELL_OVERVOLTAGE,
+        Fact.CELL_UNDERVOLTAGE,
+        Fact.PACK_OVERCURRENT,
+        Fact.READINGS_LOST,
+        Fact.LINK_LOST,
+        Fact.LOOP_LATE,
+        Fact.GATE_VETOED,
+        Fact.BUS_LOST,
+        Fact.NEGATIVE_DROPPED,
+        Fact.POSITIVE_DROPPED,
+        Fact.TORQUE_UNASKED
+    };
+
+    /** The facts with which no fault may be left. */
+    static final Fact[] KEEPING_A_FAULT = {
+        Fact.CUT_LOOP_OPEN,
+        Fact.CRASH_SEEN,
+        Fact.LV_LOST,
+        Fact.NEGATIVE_WELDED,
+        Fact.POSITIVE_WELDED,
+        Fact.PRECHARGE_WELDED,
+        Fact.BUS_STILL_LIVE,
+        Fact.CHARGER_RUNS_ON,
+        Fact.COVER_LOOP_OPEN,
+        Fact.PACK_OVERHEATED,
+        Fact.PACK_OVERVOLTAGE,
+        Fact.CELL_OVERVOLTAGE,
+        Fact.READINGS_LOST,
+        Fact.LINK_LOST,
+        Fact.LOOP_LATE,
+        Fact.GATE_VETOED,
+        Fact.CHARGE_OVERVOLTAGE,
+        Fact.ISOLATION_LOW
+    };
+
+    /** The facts after which only a service reset may bring contactors or charge back. */
+    static final Fact[] NEEDING_SERVICE = {
+        Fact.CRASH_SEEN, Fact.NEGATIVE_WELDED, Fact.POSITIVE_WELDED, Fact.PRECHARGE_WELDED, Fact.GATE_VETOED
+    };
+
+    /** The facts after which the key must be turned off before torque comes back. */
+    static final Fact[] NEEDING_THE_KEY = {
+        Fact.PEDAL_OUT_OF_RANGE, Fact.PEDAL_SHORTED, Fact.PEDAL_REFERENCE_WRONG, Fact.PEDAL_DISAGREES, Fact.SPEED_LOST
+    };
+
+    /** The facts after which the pedal must be released before torque comes back. */
+    static final Fact[] NEEDING_RELEASE = {
+        Fact.INVERTER_FAULTED,
+        Fact.INVERTER_NOT_READY,
+        Fact.PEDAL_WITH_BRAKE,
+        Fact.DIRECTION_CONFLICT,
+        Fact.BUS_OVERVOLTAGE,
+        Fact.MOTOR_OVERHEATED,
+        Fact.INVERTER_OVERHEATED,
+        Fact.COOLANT_OVERHEATED,
+        Fact.DISCHARGE_WITHDRAWN
+    };
+
+    /** The facts after which, seen while contactors are closed, the key must be turned on and off before they close again. */
+    static final Fact[] NEEDING_A_CYCLE = {
+        Fact.CUT_LOOP_OPEN,
+        Fact.LV_LOST,
+        Fact.COVER_LOOP_OPEN,
+        Fact.PACK_OVERHEATED,
+        Fact.PACK_OVERVOLTAGE,
+        Fact.CELL_OVERVOLTAGE,
+        Fact.PACK_OVERCURRENT,
+        Fact.READINGS_LOST,
+        Fact.LINK_LOST,
+        Fact.LOOP_LATE,
+        Fact.BUS_LOST,
+        Fact.NEGATIVE_DROPPED,
+        Fact.POSITIVE_DROPPED,
+        Fact.TORQUE_UNASKED,
+        Fact.CHARGE_OVERVOLTAGE,
+        Fact.CHARGER_RUNS_ON
+    };
+
+    private Causes() {}
+}

@@ -1,0 +1,199 @@
+package sprag.bench.record;
+
+import java.io.BufferedOutputStream;
+import java.io.DataOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.zip.CRC32;
+import java.util.zip.Deflater;
+import sprag.hal.TickListener;
+import sprag.supervisor.Commands;
+import sprag.supervisor.Output;
+import sprag.supervisor.Readings;
+import sprag.supervisor.Settings;
+import sprag.supervisor.Signal;
+import sprag.supervisor.Supervisor;
+
+/**
+ * Writes every tick into a file. The loop only fills a block; packing and writing happen on a thread of its own.
+ *
+ * <p>When the disk is full or too slow the recording ends there and {@link #close} says so; the loop is never held up. What
+ * was written before can be read.
+ */
+public final class Recorder implements TickListener, AutoCloseable {
+    private static final Signal[] SIGNALS = Signal.values();
+    private static final Output[] OUTPUTS = Output.values();
+    private static final int TICK_BYTES = 20 + 8 * (SIGNALS.length + OUTPUTS.length);
+    private static final int BLOCKS = 16;
+    private static final ByteBuffer END = ByteBuffer.allocate(0);
+
+    /** Whether the loop can wait for the disk. */
+    public enum Pace {
+        /** Ticks come as fast as they can be computed, and may wait. */
+        SIMULATED,
+        /** Ticks come from a clock and must never wait. */
+        REAL_TIME
+    }
+
+    private final Supervisor supervisor;
+    private final Pace pace;
+    private final BlockingQueue<ByteBuffer> free = new ArrayBlockingQueue<>(BLOCKS);
+    private final BlockingQueue<ByteBuffer> full = new ArrayBlockingQueue<>(BLOCKS + 1);
+    private final long[] lastReading = new long[SIGNALS.length];
+    private final long[] lastCommand = new long[OUTPUTS.length];
+    private final DataOutputStream file;
+    private final Thread writer;
+    private ByteBuffer block;
+    private int ticksInBlock;
+    private volatile IOException trouble;
+    private volatile long lostTicks;
+
+    /** Begins a recording.
+     *
+     * @param path where it goes; an old file there is replaced
+     * @param vehicle the vehicle's name
+     * @param title what is run, for people
+     * @param settings the values in force
+     * @param supervisor whose state is recorded
+     * @param pace whether the loop can wait for the disk
+     * @throws IOException when the file cannot be made
+     */
+    public Recorder(Path path, String vehicle, String title, Settings settings, Supervisor supervisor, Pace pace)
+            throws IOException {
+        this.supervisor = supervisor;
+        this.pace = pace;
+        file = new DataOutputStream(new BufferedOutputStream(Files.newOutputStream(path)));
+        byte[] heading = Heading.of(vehicle, title, settings).toBytes();
+        file.write(Layout.MAGIC);
+        file.writeInt(heading.length);
+        file.write(heading);
+        file.flush();
+        for (int i = 0; i < BLOCKS; i++) {
+            free.add(ByteBuffer.allocate(TICK_BYTES * Layout.TICKS_PER_BLOCK));
+        }
+        block = free.remove();
+        writer = new Thread(this::write, "recorder");
+        writer.setDaemon(true);
+        writer.start();
+    }
+
+    @Override
+    public void ticked(long tick, Readings in, Commands out) {
+        if (block == null) {
+            lostTicks++;
+            return;
+        }
+        int at = block.position();
+        block.position(at + 20);
+        long changedReadings = 0;
+        for (int i = 0; i < SIGNALS.length; i++) {
+            long bits = Double.doubleToRawLongBits(in.get(SIGNALS[i]));
+            if (bits != lastReading[i]) {
+                changedReadings |= 1L << i;
+                block.putLong(bits ^ lastReading[i]);
+                lastReading[i] = bits;
+            }
+        }
+        int changedCommands = 0;
+        for (int i = 0; i < OUTPUTS.length; i++) {
+            long bits = Double.doubleToRawLongBits(out.get(OUTPUTS[i]));
+            if (bits != lastCommand[i]) {
+                changedCommands |= 1 << i;
+                block.putLong(bits ^ lastCommand[i]);
+                lastCommand[i] = bits;
+            }
+        }
+        block.putLong(at, changedReadings).putInt(at + 8, changedCommands);
+        block.putLong(at + 12, supervisor.state().pack());
+        if (++ticksInBlock == Layout.TICKS_PER_BLOCK) {
+            handOver();
+        }
+    }
+
+    private void handOver() {
+        if (block != null && ticksInBlock > 0) {
+            block.flip();
+            full.add(block);
+        }
+        block = nextFree();
+        ticksInBlock = 0;
+        java.util.Arrays.fill(lastReading, 0);
+        java.util.Arrays.fill(lastCommand, 0);
+    }
+
+    /** A simulation waits for the disk; a loop with a car behind it never does, and ends its recording instead. */
+    private ByteBuffer nextFree() {
+        try {
+            return pace == Pace.SIMULATED ? free.take() : free.poll();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            return null;
+        }
+    }
+
+    private void write() {
+        Deflater deflater = new Deflater(Deflater.BEST_SPEED);
+        byte[] packed = new byte[TICK_BYTES * Layout.TICKS_PER_BLOCK + 1024];
+        try {
+            for (ByteBuffer next = full.take(); next != END; next = full.take()) {
+                if (trouble == null) {
+                    writeBlock(next, deflater, packed);
+                }
+                next.clear();
+                free.add(next);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        } finally {
+            deflater.end();
+        }
+    }
+
+    private void writeBlock(ByteBuffer next, Deflater deflater, byte[] packed) {
+        deflater.reset();
+        deflater.setInput(next.array(), 0, next.limit());
+        deflater.finish();
+        int length = deflater.deflate(packed);
+        CRC32 crc = new CRC32();
+        crc.update(packed, 0, length);
+        try {
+            file.writeInt(length);
+            file.writeInt(next.limit());
+            file.writeInt((int) crc.getValue());
+            file.write(packed, 0, length);
+            file.flush();
+        } catch (IOException e) {
+            trouble = e;
+        }
+    }
+
+    /** Writes what is left and closes the file.
+     *
+     * @throws UncheckedIOException when something could not be written, or the disk was too slow
+     */
+    @Override
+    public void close() {
+        handOver();
+        full.add(END);
+        try {
+            writer.join();
+            file.close();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        } catch (IOException e) {
+            trouble = trouble == null ? e : trouble;
+        }
+        if (trouble != null) {
+            throw new UncheckedIOException("the recording is cut short: " + trouble.getMessage(), trouble);
+        }
+        if (lostTicks > 0) {
+            String why = lostTicks + " ticks are missing: the disk was too slow";
+            throw new UncheckedIOException(why, new IOException(why));
+        }
+    }
+}

@@ -1,0 +1,178 @@
+package sprag.bench.run;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import sprag.bench.car.FaultSpec;
+import sprag.bench.car.Lever;
+import sprag.bench.car.Quantity;
+import sprag.bench.car.SimulatedCar;
+import sprag.bench.config.Vehicle;
+import sprag.bench.record.Recorder;
+import sprag.bench.scenario.Rig;
+import sprag.bench.trace.Channels;
+import sprag.bench.trace.Frame;
+import sprag.hal.Clock;
+import sprag.hal.Loop;
+import sprag.supervisor.Commands;
+import sprag.supervisor.Diagnostics;
+import sprag.supervisor.Interlock;
+import sprag.supervisor.Output;
+import sprag.supervisor.Parameter;
+import sprag.supervisor.Readings;
+import sprag.supervisor.Response;
+import sprag.supervisor.Signal;
+import sprag.supervisor.Supervisor;
+import sprag.supervisor.Transition;
+
+/** The supervisor and the simulated car in lockstep: the loop of the real thing on a clock that only ticks move. */
+public final class ClosedLoop implements Rig {
+    /** A fault of the loop itself rather than of the car: every tick takes too long. */
+    public static final String LATE = "loop.late";
+
+    private static final long NS_PER_MS = 1_000_000;
+    private static final Signal[] SIGNALS = Signal.values();
+    private static final Output[] OUTPUTS = Output.values();
+    private static final Quantity[] QUANTITIES = Quantity.values();
+    private static final Interlock[] INTERLOCKS = Interlock.values();
+
+    private final Vehicle vehicle;
+    private final SimulatedCar car;
+    private final Supervisor supervisor;
+    private final Loop loop;
+    private final long tickMs;
+    private final TickClock clock = new TickClock();
+    private long eventsTold;
+    private String why = "";
+
+    /** Time as the loop sees it: it stands still within a tick, unless the tick is to be late. */
+    private static final class TickClock implements Clock {
+        private long nowNs;
+        private long lateNs;
+        private boolean asked;
+
+        @Override
+        public long nowNs() {
+            long told = asked ? nowNs + lateNs : nowNs;
+            asked = true;
+            return told;
+        }
+
+        @Override
+        public void waitUntil(long deadlineNs) {
+            throw new UnsupportedOperationException("the ticks set the pace; asked to wait until " + deadlineNs);
+        }
+    }
+
+    /** A car at rest with a supervisor that has just woken up.
+     *
+     * @param vehicle what both are told
+     * @param seed where the car's noise starts
+     */
+    public ClosedLoop(Vehicle vehicle, long seed) {
+        this.vehicle = vehicle;
+        this.car = new SimulatedCar(vehicle, seed);
+        this.supervisor = new Supervisor(vehicle.settings());
+        this.tickMs = Math.round(vehicle.get(Parameter.LOOP_TICK_MS));
+        this.loop = new Loop(supervisor, vehicle.settings(), car, clock);
+    }
+
+    /** Records every tick from now on.
+     *
+     * @param file where to
+     * @param title what is run, for people
+     * @return the recording, to be closed after the last tick
+     * @throws IOException when the file cannot be made
+     */
+    Recorder record(Path file, String title) throws IOException {
+        Recorder recorder =
+                new Recorder(file, vehicle.name(), title, vehicle.settings(), supervisor, Recorder.Pace.SIMULATED);
+        loop.listen(recorder);
+        return recorder;
+    }
+
+    @Override
+    public Channels channels() {
+        return Columns.CHANNELS;
+    }
+
+    @Override
+    public long tickMs() {
+        return tickMs;
+    }
+
+    @Override
+    public void move(String lever, double to) {
+        car.levers().set(lever(lever), to);
+    }
+
+    @Override
+    public double position(String lever) {
+        return car.levers().get(lever(lever));
+    }
+
+    private static Lever lever(String name) {
+        return Lever.of(name).orElseThrow(() -> new IllegalArgumentException("no lever is called " + name));
+    }
+
+    @Override
+    public void inject(String what) {
+        if (what.equals(LATE)) {
+            clock.lateNs = 2 * tickMs * NS_PER_MS;
+        } else {
+            car.faults().inject(FaultSpec.parse(what, vehicle));
+        }
+    }
+
+    @Override
+    public void clear(String what) {
+        if (what.equals(LATE)) {
+            clock.lateNs = 0;
+        } else {
+            car.faults().clear(FaultSpec.parse(what, vehicle));
+        }
+    }
+
+    @Override
+    public void tick(Frame into) {
+        into.timeMs = loop.ticks() * tickMs;
+        clock.nowNs = into.timeMs * NS_PER_MS;
+        clock.asked = false;
+        loop.tick();
+        record(into, loop.readings(), loop.commands());
+        car.advance(tickMs / 1000.0);
+    }
+
+    private void record(Frame into, Readings readings, Commands commands) {
+        int column = 0;
+        for (Signal signal : SIGNALS) {
+            into.value[column++] = readings.get(signal);
+        }
+        for (Output output : OUTPUTS) {
+            into.value[column++] = commands.get(output);
+        }
+        for (Quantity quantity : QUANTITIES) {
+            into.value[column++] = car.truth(quantity);
+        }
+        Diagnostics seen = supervisor.diagnostics();
+        long tick = loop.ticks() - 1;
+        for (int i = 0; i < INTERLOCKS.length; i++) {
+            into.acting[i] = seen.lastActedTick(INTERLOCKS[i]) == tick;
+        }
+        into.state = supervisor.state().state().ordinal();
+        into.why = reason(seen);
+    }
+
+    /** Why the state is what it is: the last transition's reason, and the interlock that asked for it. */
+    private String reason(Diagnostics seen) {
+        String interlock = "";
+        for (; eventsTold < seen.eventCount(); eventsTold++) {
+            Object event = seen.event(eventsTold);
+            if (event instanceof Interlock row && row.response.compareTo(Response.STOP_THEN_OPEN) <= 0) {
+                interlock = " (" + row.cause + ")";
+            } else if (event instanceof Transition via) {
+                why = via.reason + (via.reason.contains("interlock") || via.reason.contains("cause") ? interlock : "");
+            }
+        }
+        return why;
+    }
+}

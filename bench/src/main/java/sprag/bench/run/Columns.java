@@ -1,0 +1,89 @@
+package sprag.bench.run;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import sprag.bench.car.Lever;
+import sprag.bench.car.OutputFault;
+import sprag.bench.car.PartFault;
+import sprag.bench.car.Quantity;
+import sprag.bench.car.SignalFault;
+import sprag.bench.config.Nearest;
+import sprag.bench.scenario.Vocabulary;
+import sprag.bench.scenario.Vocabulary.Range;
+import sprag.bench.trace.Channel;
+import sprag.bench.trace.Channel.Source;
+import sprag.bench.trace.Channels;
+import sprag.supervisor.Interlock;
+import sprag.supervisor.Output;
+import sprag.supervisor.Response;
+import sprag.supervisor.Signal;
+import sprag.supervisor.State;
+
+/** The names of everything in a run: signals, outputs, truths, states, interlocks, levers, faults. */
+public final class Columns {
+    /** The columns of every trace: all signals, then all outputs, then all truths, each in the order of its table. */
+    public static final Channels CHANNELS = channels();
+    /** What a scenario may name. */
+    public static final Vocabulary VOCABULARY = new Vocabulary(CHANNELS, levers(), Columns::faultComplaint);
+
+    private Columns() {}
+
+    private static Channels channels() {
+        List<Channel> all = new ArrayList<>();
+        for (Signal signal : Signal.values()) {
+            all.add(new Channel(Source.SIGNAL, signal.key(), signal.unit, signal.meaning));
+        }
+        for (Output output : Output.values()) {
+            all.add(new Channel(Source.OUTPUT, output.key(), output.unit, output.meaning));
+        }
+        for (Quantity quantity : Quantity.values()) {
+            all.add(new Channel(Source.QUANTITY, quantity.key(), quantity.unit, quantity.meaning));
+        }
+        List<String> states = Arrays.stream(State.values()).map(State::name).toList();
+        return new Channels(
+                all,
+                states,
+                Arrays.stream(Interlock.values()).map(Columns::rule).toList());
+    }
+
+    private static Channels.Rule rule(Interlock row) {
+        boolean quiet = row.response == Response.BLOCK_START;
+        return new Channels.Rule(row.name(), row.cause.toString(), row.response.words, row.why, quiet);
+    }
+
+    private static Map<String, Range> levers() {
+        Map<String, Range> all = new LinkedHashMap<>();
+        for (Lever lever : Lever.values()) {
+            all.put(lever.key(), new Range(lever.min, lever.max, lever.meaning));
+        }
+        return all;
+    }
+
+    /** What is wrong with a fault's name on any vehicle; whether this vehicle can have it is asked when it is known. */
+    private static String faultComplaint(String written) {
+        String name = written.replaceFirst("=.*", "").strip();
+        List<String> names = faults();
+        return names.contains(name) ? "" : Nearest.hint(name, names);
+    }
+
+    private static List<String> faults() {
+        List<String> names = new ArrayList<>(List.of(ClosedLoop.LATE));
+        for (Signal signal : Signal.values()) {
+            for (SignalFault kind : SignalFault.values()) {
+                names.add(signal.key() + "." + kind.key());
+            }
+        }
+        for (Output output : Output.values()) {
+            for (OutputFault kind : OutputFault.values()) {
+                names.add(output.key() + "." + kind.key());
+            }
+        }
+        for (PartFault part : PartFault.values()) {
+            names.add(part.key);
+        }
+        return names;
+    }
+}

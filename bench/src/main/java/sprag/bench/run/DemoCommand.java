@@ -1,0 +1,126 @@
+package sprag.bench.run;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import sprag.bench.Sprag;
+import sprag.bench.Terminal;
+import sprag.bench.config.BadInput;
+import sprag.bench.config.Catalogue;
+import sprag.bench.config.Vehicle;
+import sprag.bench.config.VehicleReader;
+import sprag.bench.report.Cautions;
+import sprag.bench.report.HtmlIndex;
+import sprag.bench.report.JUnitXml;
+import sprag.bench.report.RunReport;
+import sprag.bench.report.Terminal80;
+import sprag.bench.scenario.RunResult;
+import sprag.bench.scenario.Scenario;
+
+/** {@code demo}: the short tour on a shipped vehicle. */
+@Command(
+        name = "demo",
+        mixinStandardHelpOptions = true,
+        description = {
+            "The short tour: checks a shipped vehicle, drives it, charges it, breaks a relay,",
+            "and writes a page about each."
+        })
+public final class DemoCommand implements Callable<Integer> {
+    private static final String VEHICLE = "parcel-van";
+
+    /** One drive, one charge, one broken relay. A stop whose scenario is not shipped is left out. */
+    private static final List<String> STOPS =
+            List.of("drive-and-stop", "charge-latch-pressed", "positive-contactor-welded");
+
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "where to write; default: a new folder under the current one")
+    private Path outDir;
+
+    @Spec
+    private CommandSpec spec;
+
+    private PrintWriter out;
+    private Terminal80 text;
+
+    @Override
+    public Integer call() throws BadInput {
+        out = spec.commandLine().getOut();
+        text = new Terminal80(out, Terminal.colour());
+        Catalogue catalogue = Catalogue.installed();
+        Vehicle vehicle = VehicleReader.read(catalogue.vehicle(VEHICLE));
+        List<String> names =
+                STOPS.stream().filter(catalogue.scenarios()::contains).toList();
+        List<Scenario> scenarios = new ScenarioShelf(catalogue, vehicle).take(names);
+        Path folder = OutFolder.open(outDir);
+        text.paragraph("A short tour on a simulated " + vehicle.name() + ": " + vehicle.description() + ".");
+        text.paragraph("The supervisor is the real one; the car, its wires and its faults are simulated.");
+        check(folder);
+        List<RunResult> results = new ArrayList<>();
+        try (Interruption interruption = new Interruption()) {
+            Progress silent = new Progress(out, false, scenarios.size());
+            RunSession session = new RunSession(vehicle, folder, interruption, silent);
+            for (Scenario scenario : scenarios) {
+                results.add(tell(session.play(scenario)));
+            }
+        }
+        RunFiles.write(folder.resolve("junit.xml"), JUnitXml.of(results));
+        RunFiles.write(folder.resolve("index.html"), HtmlIndex.of(vehicle.name(), results));
+        farewell(folder);
+        return results.stream().allMatch(RunResult::passed) ? Sprag.WELL : Sprag.FINDING;
+    }
+
+    /** Runs the check of the vehicle, where that command is there; its findings go to a file, the tour goes on. */
+    private void check(Path folder) {
+        CommandLine line = Sprag.commandLine();
+        if (!line.getSubcommands().containsKey("check")) {
+            return;
+        }
+        StringWriter said = new StringWriter();
+        line.setOut(new PrintWriter(said)).setErr(new PrintWriter(said));
+        int status = line.execute("check", VEHICLE);
+        RunFiles.write(folder.resolve("check.txt"), said.toString());
+        heading("The check: do the numbers of the vehicle fit each other?");
+        text.paragraph(
+                status == Sprag.WELL
+                        ? "Nothing speaks against it."
+                        : "There are findings, as there are on every real car.");
+        text.paragraph("The whole list is in check.txt.");
+    }
+
+    private RunResult tell(RunReport run) {
+        heading(run.result().scenario().about().title());
+        text.paragraph(run.result().scenario().about().why().strip());
+        out.println();
+        text.story(run);
+        out.println();
+        out.println(Terminal80.summary(run.result()) + ": "
+                + run.result().scenario().name() + "/report.html");
+        return run.result();
+    }
+
+    private void heading(String title) {
+        out.println();
+        out.println("--- " + title + " " + "-".repeat(Math.max(3, Terminal80.WIDTH - 5 - title.length())));
+    }
+
+    private void farewell(Path folder) {
+        heading("Before anything here is tried on a car");
+        Cautions.RULES.forEach(text::paragraph);
+        text.paragraph(Cautions.STANDING);
+        out.println();
+        out.println("Next: sprag run " + VEHICLE + "      every scenario that suits it");
+        out.println("      sprag --help              everything else");
+        out.println("Written to " + folder.resolve("index.html"));
+        out.flush();
+    }
+}

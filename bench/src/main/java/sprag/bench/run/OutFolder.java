@@ -1,0 +1,27 @@
+package sprag.bench.run;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDateTime;
+import java.time.format.DateTimeFormatter;
+
+/** Where results go. */
+public final class OutFolder {
+    private static final DateTimeFormatter STAMP = DateTimeFormatter.ofPattern("yyyyMMdd-HHmmss");
+
+    private OutFolder() {}
+
+    /** The folder a person named, or a new one under the current folder whose name version control ignores. */
+    public static Path open(Path named) {
+        Path folder = named;
+        if (folder == null) {
+            String name = "sprag-out-" + LocalDateTime.now().format(STAMP);
+            folder = Path.of(name);
+            for (int n = 2; Files.exists(folder); n++) {
+                folder = Path.of(name + "-" + n);
+            }
+        }
+        RunFiles.folder(folder);
+        return folder;
+    }
+}

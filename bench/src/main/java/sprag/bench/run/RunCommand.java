@@ -1,0 +1,126 @@
+package sprag.bench.run;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.Sprag;
+import sprag.bench.Terminal;
+import sprag.bench.config.BadInput;
+import sprag.bench.config.Catalogue;
+import sprag.bench.config.Vehicle;
+import sprag.bench.config.VehicleReader;
+import sprag.bench.report.HtmlIndex;
+import sprag.bench.report.JUnitXml;
+import sprag.bench.report.JsonResult;
+import sprag.bench.report.RunReport;
+import sprag.bench.report.Terminal80;
+import sprag.bench.scenario.RunResult;
+import sprag.bench.scenario.Scenario;
+
+/** {@code run}: plays scenarios on the simulated car and judges what comes of them. */
+@Command(
+        name = "run",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Plays scenarios in closed loop on the simulated car.",
+            "Tells what happened, whether the expectations were met, and by what margin."
+        },
+        footer = {
+            "",
+            "Each scenario gets a folder with report.html, trace.csv and trace.vcd;",
+            "junit.xml beside them holds all results for a build server.",
+            "",
+            "Example: sprag run parcel-van drive-and-stop"
+        })
+public final class RunCommand implements Callable<Integer> {
+    @Parameters(
+            index = "0",
+            paramLabel = "VEHICLE",
+            description = "name of a shipped vehicle, or path to a vehicle's folder")
+    private String vehicleName;
+
+    @Parameters(
+            index = "1..*",
+            arity = "0..*",
+            paramLabel = "SCENARIO",
+            description =
+                    "name of a shipped scenario, or path to a file; without any, every scenario that suits the vehicle")
+    private List<String> scenarioNames = new ArrayList<>();
+
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "where to write; default: a new folder under the current one")
+    private Path outDir;
+
+    @Option(names = "--json", description = "print the results as JSON and nothing else")
+    private boolean json;
+
+    @Option(names = "--junit", paramLabel = "FILE", description = "write the results as JUnit XML there as well")
+    private Path junit;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Override
+    public Integer call() throws BadInput {
+        Catalogue catalogue = Catalogue.installed();
+        Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
+        List<Scenario> scenarios = new ScenarioShelf(catalogue, vehicle).take(scenarioNames);
+        Path out = OutFolder.open(outDir);
+        try (Interruption interruption = new Interruption()) {
+            List<RunReport> runs = play(vehicle, out, scenarios, interruption);
+            return tell(vehicle, runs, out);
+        }
+    }
+
+    private List<RunReport> play(Vehicle vehicle, Path out, List<Scenario> scenarios, Interruption interruption) {
+        List<RunReport> runs = new ArrayList<>();
+        boolean watched = Terminal.interactive() && !json;
+        Progress progress = new Progress(spec.commandLine().getErr(), watched, scenarios.size());
+        RunSession session = new RunSession(vehicle, out, interruption, progress);
+        for (Scenario scenario : scenarios) {
+            if (interruption.getAsBoolean()) {
+                break;
+            }
+            RunReport run = session.play(scenario);
+            runs.add(scenarios.size() > 1 ? run.withoutHistory() : run);
+        }
+        progress.end();
+        return runs;
+    }
+
+    private int tell(Vehicle vehicle, List<RunReport> runs, Path out) {
+        List<RunResult> results = runs.stream().map(RunReport::result).toList();
+        String xml = JUnitXml.of(results);
+        RunFiles.write(out.resolve("junit.xml"), xml);
+        if (results.size() > 1) {
+            RunFiles.write(out.resolve("index.html"), HtmlIndex.of(vehicle.name(), results));
+        }
+        if (junit != null) {
+            RunFiles.write(junit, xml);
+        }
+        PrintWriter terminal = spec.commandLine().getOut();
+        if (json) {
+            terminal.println(JsonResult.of(vehicle.name(), runs, out));
+        } else {
+            Terminal80 text = new Terminal80(terminal, Terminal.colour());
+            if (runs.size() == 1) {
+                text.run(runs.get(0));
+            } else {
+                text.table(results);
+            }
+            terminal.println("Written to "
+                    + (runs.size() == 1 ? out.resolve(results.get(0).scenario().name()) : out));
+        }
+        terminal.flush();
+        return results.stream().allMatch(RunResult::passed) ? Sprag.WELL : Sprag.FINDING;
+    }
+}

@@ -1,0 +1,110 @@
+package sprag.bench.run;
+
+import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import sprag.bench.Trouble;
+import sprag.bench.record.Recorder;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioRun;
+import sprag.bench.trace.CsvTrace;
+import sprag.bench.trace.Frame;
+import sprag.bench.trace.History;
+import sprag.bench.trace.Thinner;
+import sprag.bench.trace.TraceWriter;
+import sprag.bench.trace.VcdTrace;
+
+/** The traces of one run while it goes on. Flushed now and then, so that a run that is cut short leaves what it saw. */
+final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
+    private static final int FLUSH_ROWS = 500;
+    private static final int BUFFER_CHARS = 1 << 16;
+
+    private final Path folder;
+    private final List<TraceWriter> traces = new ArrayList<>();
+    private final Recorder recorder;
+    private final Thinner thinner;
+    private final History history;
+    private int rows;
+
+    RunFiles(Path folder, Scenario scenario, ClosedLoop loop, String title) {
+        this.folder = folder;
+        this.thinner = new Thinner(loop.channels(), scenario.durationMs(), loop.tickMs());
+        this.history = new History(loop.channels());
+        folder(folder);
+        try {
+            traces.add(new CsvTrace(loop.channels(), open("trace.csv")));
+            traces.add(new VcdTrace(loop.channels(), title, open("trace.vcd")));
+            recorder = loop.record(folder.resolve("recording.sprag"), title);
+        } catch (IOException e) {
+            throw new Trouble("cannot write into", folder, e);
+        }
+    }
+
+    /** Makes a folder and those above it. */
+    static void folder(Path folder) {
+        try {
+            Files.createDirectories(folder);
+        } catch (IOException e) {
+            throw new Trouble("cannot make the folder", folder, e);
+        }
+    }
+
+    /** Writes a whole file. */
+    static void write(Path file, String text) {
+        try {
+            Files.writeString(file, text);
+        } catch (IOException e) {
+            throw new Trouble("cannot write", file, e);
+        }
+    }
+
+    private BufferedWriter open(String name) throws IOException {
+        return new BufferedWriter(
+                new java.io.OutputStreamWriter(Files.newOutputStream(folder.resolve(name)), StandardCharsets.UTF_8),
+                BUFFER_CHARS);
+    }
+
+    @Override
+    public void tick(Frame frame) throws IOException {
+        if (!thinner.keeps(frame)) {
+            return;
+        }
+        history.add(frame);
+        rows++;
+        for (TraceWriter trace : traces) {
+            trace.write(frame);
+            if (rows % FLUSH_ROWS == 0) {
+                trace.flush();
+            }
+        }
+    }
+
+    History history() {
+        return history;
+    }
+
+    @Override
+    public void close() {
+        Trouble first = null;
+        for (TraceWriter trace : traces) {
+            try {
+                trace.close();
+            } catch (IOException e) {
+                first = first == null ? new Trouble("cannot finish the traces in", folder, e) : first;
+            }
+        }
+        try {
+            recorder.close();
+        } catch (UncheckedIOException e) {
+            first = first == null ? new Trouble("cannot finish the recording in", folder, e.getCause()) : first;
+        }
+        if (first != null) {
+            throw first;
+        }
+    }
+}

@@ -1,0 +1,55 @@
+package sprag.bench.run;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.function.BooleanSupplier;
+import sprag.bench.Trouble;
+import sprag.bench.config.Vehicle;
+import sprag.bench.report.HtmlReport;
+import sprag.bench.report.RunReport;
+import sprag.bench.report.Timeline;
+import sprag.bench.scenario.RunResult;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioRun;
+
+/** Plays scenarios on one vehicle, each into a folder of its own. */
+final class RunSession {
+    private final Vehicle vehicle;
+    private final Path out;
+    private final BooleanSupplier stop;
+    private final Progress progress;
+
+    RunSession(Vehicle vehicle, Path out, BooleanSupplier stop, Progress progress) {
+        this.progress = progress;
+        this.vehicle = vehicle;
+        this.out = out;
+        this.stop = stop;
+    }
+
+    /** Plays one and writes its traces and its page. */
+    RunReport play(Scenario scenario) {
+        progress.begin(scenario);
+        Path folder = out.resolve(scenario.name());
+        ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
+        Timeline timeline = new Timeline(loop.channels());
+        String title = scenario.name() + " on " + vehicle.name();
+        RunReport report;
+        try (RunFiles files = new RunFiles(folder, scenario, loop, title)) {
+            ScenarioRun run = new ScenarioRun(scenario, loop);
+            RunResult result = run.play(vehicle.name(), timeline::done, List.of(timeline, files, progress), stop);
+            report = new RunReport(vehicle, result, timeline, files.history());
+        } catch (IOException e) {
+            throw new Trouble("cannot write the traces in", folder, e);
+        }
+        if (report.history().size() > 0) {
+            RunFiles.write(folder.resolve("report.html"), HtmlReport.of(report));
+        }
+        return report;
+    }
+
+    /** Where it writes. */
+    Path out() {
+        return out;
+    }
+}

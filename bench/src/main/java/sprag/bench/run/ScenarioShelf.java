@@ -1,0 +1,104 @@
+package sprag.bench.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import sprag.bench.car.FaultSpec;
+import sprag.bench.config.BadInput;
+import sprag.bench.config.Catalogue;
+import sprag.bench.config.Problem;
+import sprag.bench.config.Vehicle;
+import sprag.bench.scenario.Action;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioReader;
+import sprag.bench.scenario.Step;
+
+/** Finds and reads the scenarios for a vehicle. */
+final class ScenarioShelf {
+    private final Catalogue catalogue;
+    private final Vehicle vehicle;
+
+    ScenarioShelf(Catalogue catalogue, Vehicle vehicle) {
+        this.catalogue = catalogue;
+        this.vehicle = vehicle;
+    }
+
+    /** The scenarios of these names or paths, or every shipped one that suits the vehicle.
+     *
+     * @throws BadInput with every problem of every file
+     */
+    List<Scenario> take(List<String> names) throws BadInput {
+        List<Scenario> all = new ArrayList<>();
+        List<Problem> problems = new ArrayList<>();
+        for (String name : names.isEmpty() ? catalogue.scenarios() : names) {
+            try {
+                Scenario scenario = ScenarioReader.read(catalogue.scenario(name), Columns.VOCABULARY);
+                String unsuitable = scenario.unsuitable(vehicle.name(), vehicle.settings());
+                if (unsuitable.isEmpty()) {
+                    problems.addAll(faults(scenario));
+                    all.add(scenario);
+                } else if (!names.isEmpty()) {
+                    problems.add(new Problem(
+                            scenario.file(),
+                            1,
+                            1,
+                            "",
+                            "does not suit " + vehicle.name() + ": " + unsuitable,
+                            "",
+                            "",
+                            "Run it on another vehicle, or change [about] in it."));
+                }
+            } catch (BadInput bad) {
+                problems.addAll(bad.problems());
+            }
+        }
+        if (problems.isEmpty() && all.isEmpty()) {
+            Path folder = catalogue.home().resolve("config").resolve("scenarios");
+            problems.add(new Problem(
+                    folder,
+                    1,
+                    1,
+                    "",
+                    "holds no scenario that suits " + vehicle.name(),
+                    "",
+                    "",
+                    "Name a scenario file."));
+        }
+        if (!problems.isEmpty()) {
+            throw new BadInput(problems);
+        }
+        return all;
+    }
+
+    /** Faults that this vehicle cannot have. */
+    private List<Problem> faults(Scenario scenario) {
+        List<Problem> problems = new ArrayList<>();
+        for (Step step : scenario.steps()) {
+            for (Action action : step.actions()) {
+                String what = action instanceof Action.Fault fault
+                        ? fault.what()
+                        : action instanceof Action.Clear clear ? clear.what() : ClosedLoop.LATE;
+                if (!what.equals(ClosedLoop.LATE)) {
+                    fault(scenario, step, what, problems);
+                }
+            }
+        }
+        return problems;
+    }
+
+    private void fault(Scenario scenario, Step step, String what, List<Problem> problems) {
+        try {
+            FaultSpec.parse(what, vehicle);
+        } catch (IllegalArgumentException e) {
+            problems.add(new Problem(
+                    scenario.file(),
+                    step.line(),
+                    1,
+                    "",
+                    "in the step \"" + step.name() + "\": " + e.getMessage(),
+                    "",
+                    "",
+                    "Name a fault of this vehicle, or say in [about] what a vehicle needs."));
+        }
+    }
+}

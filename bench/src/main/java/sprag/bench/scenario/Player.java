@@ -1,0 +1,100 @@
+package sprag.bench.scenario;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.BiConsumer;
+import sprag.bench.trace.Frame;
+
+/** Does the steps of a scenario when their time has come. */
+final class Player {
+    private final Rig rig;
+    private final List<Waiting> waiting = new ArrayList<>();
+    private final List<Ramp> ramps = new ArrayList<>();
+    private final Events events;
+    private final BiConsumer<Step, Long> told;
+
+    private static final class Waiting {
+        final Step step;
+        final Moment moment;
+        int done;
+
+        Waiting(Step step) {
+            this.step = step;
+            this.moment = new Moment(step.anchor());
+        }
+
+        boolean dueAt(long timeMs) {
+            boolean more = done < step.repeats().times() && moment.atMs() >= 0;
+            return more
+                    && timeMs
+                            >= moment.atMs()
+                                    + step.waitMs()
+                                    + done * step.repeats().everyMs();
+        }
+    }
+
+    private record Ramp(String lever, double from, double to, long startMs, long overMs) {}
+
+    Player(Scenario scenario, Rig rig, Events events, BiConsumer<Step, Long> told) {
+        this.rig = rig;
+        this.events = events;
+        this.told = told;
+        scenario.start().forEach(rig::move);
+        for (Step step : scenario.steps()) {
+            waiting.add(new Waiting(step));
+            if (step.anchor() instanceof Anchor.Start) {
+                waiting.get(waiting.size() - 1).moment.observe(null, events);
+            }
+        }
+    }
+
+    /** Does what is due before a tick. */
+    void before(long timeMs) {
+        for (Waiting each : waiting) {
+            if (each.dueAt(timeMs)) {
+                each.done++;
+                events.happened(each.step.name(), timeMs);
+                told.accept(each.step, timeMs);
+                each.step.actions().forEach(action -> perform(action, timeMs));
+            }
+        }
+        ramps.removeIf(ramp -> follow(ramp, timeMs));
+    }
+
+    private void perform(Action action, long timeMs) {
+        if (action instanceof Action.Move move) {
+            ramps.removeIf(ramp -> ramp.lever().equals(move.lever()));
+            if (move.overMs() > 0) {
+                ramps.add(new Ramp(move.lever(), rig.position(move.lever()), move.to(), timeMs, move.overMs()));
+            } else {
+                rig.move(move.lever(), move.to());
+            }
+        } else if (action instanceof Action.Fault fault) {
+            rig.inject(fault.what());
+        } else if (action instanceof Action.Clear clear) {
+            rig.clear(clear.what());
+        }
+    }
+
+    /** Moves a lever along its ramp; true when it has arrived. */
+    private boolean follow(Ramp ramp, long timeMs) {
+        double share = Math.min(1, (timeMs - ramp.startMs()) / (double) ramp.overMs());
+        rig.move(ramp.lever(), ramp.from() + share * (ramp.to() - ramp.from()));
+        return share >= 1;
+    }
+
+    /** Looks at what a tick has shown. */
+    void after(Frame frame) {
+        for (Waiting each : waiting) {
+            each.moment.observe(frame, events);
+        }
+    }
+
+    /** The steps that were not done, or not as often as asked. */
+    List<Step> missed() {
+        return waiting.stream()
+                .filter(each -> each.done < each.step.repeats().times())
+                .map(each -> each.step)
+                .toList();
+    }
+}

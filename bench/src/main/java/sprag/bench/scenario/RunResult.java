@@ -1,0 +1,42 @@
+package sprag.bench.scenario;
+
+import java.util.List;
+import sprag.bench.scenario.Verdict.Outcome;
+
+/**
+ * What came of a run.
+ *
+ * @param scenario what was played
+ * @param vehicle the vehicle's name
+ * @param judged every expectation with its verdict, in the file's order
+ * @param missed the steps that were never done
+ * @param endMs the time of the last tick
+ * @param interrupted whether it was stopped from outside before its end
+ */
+public record RunResult(
+        Scenario scenario, String vehicle, List<Judged> judged, List<Step> missed, long endMs, boolean interrupted) {
+    /**
+     * An expectation with its verdict.
+     *
+     * @param expectation what was expected
+     * @param verdict what came of it
+     */
+    public record Judged(Expectation expectation, Verdict verdict) {}
+
+    /** How many expectations came out in a certain way.
+     *
+     * @param outcome which way
+     * @return a count
+     */
+    public long count(Outcome outcome) {
+        return judged.stream().filter(j -> j.verdict().outcome() == outcome).count();
+    }
+
+    /** Whether all was done and all was as expected.
+     *
+     * @return true when well
+     */
+    public boolean passed() {
+        return count(Outcome.PASS) == judged.size() && missed.isEmpty() && !interrupted;
+    }
+}

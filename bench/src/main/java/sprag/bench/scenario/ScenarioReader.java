@@ -1,0 +1,203 @@
+package sprag.bench.scenario;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import sprag.bench.config.BadInput;
+import sprag.bench.config.Problems;
+import sprag.bench.config.Section;
+import sprag.bench.config.TomlFile;
+import sprag.bench.scenario.Scenario.About;
+import sprag.bench.scenario.Vocabulary.Range;
+
+/** Reads a scenario file, or says everything that is wrong with it at once. */
+public final class ScenarioReader {
+    private static final double LONGEST_S = 172_800;
+    private static final List<String> HAPPENS = List.of(
+            "at_s", "after", "after_state", "after_interlock", "after_signal", "after_output", "after_quantity");
+
+    private final Vocabulary vocabulary;
+    private final Names names;
+
+    private ScenarioReader(Vocabulary vocabulary) {
+        this.vocabulary = vocabulary;
+        this.names = new Names(vocabulary.channels());
+    }
+
+    /** Reads a file.
+     *
+     * @param file where it stands
+     * @param vocabulary the names it may use
+     * @return the scenario
+     * @throws BadInput with every problem found
+     */
+    public static Scenario read(Path file, Vocabulary vocabulary) throws BadInput {
+        Problems problems = new Problems();
+        return new ScenarioReader(vocabulary).scenario(file, TomlFile.read(file, problems), problems);
+    }
+
+    /** Reads a text as if it stood in a file.
+     *
+     * @param file the name for messages
+     * @param text the text
+     * @param vocabulary the names it may use
+     * @return the scenario
+     * @throws BadInput with every problem found
+     */
+    public static Scenario parse(Path file, String text, Vocabulary vocabulary) throws BadInput {
+        Problems problems = new Problems();
+        return new ScenarioReader(vocabulary).scenario(file, TomlFile.parse(file, text, problems), problems);
+    }
+
+    private Scenario scenario(Path file, Section root, Problems problems) throws BadInput {
+        Section about = root.section("about");
+        About said = about(about);
+        double durationS =
+                about.number("duration_s", Double.NaN, 0.1, LONGEST_S, "be no run, or one of more than two days");
+        long durationMs = Math.round((Double.isNaN(durationS) ? LONGEST_S : durationS) * 1000);
+        long seed = Math.round(about.number("seed", 1, 0, 1e15, "be no seed"));
+        Map<String, Double> start = levers(root.section("start"));
+        List<Step> steps = steps(root.list("do"), durationMs);
+        List<Section> expects = root.list("expect");
+        if (expects.isEmpty()) {
+            root.note("expect", "is missing", "at least one", "prove nothing", "Add an [[expect]].");
+        }
+        List<Expectation> expectations = new ExpectationReader(names, durationMs).read(expects);
+        root.end();
+        problems.throwIfAny();
+        String name = file.getFileName().toString().replaceFirst("\\.toml$", "");
+        return new Scenario(name, file, said, durationMs, seed, start, steps, expectations);
+    }
+
+    private static About about(Section about) {
+        List<String> hazards = about.texts("hazards");
+        for (String hazard : hazards) {
+            if (!hazard.matches("H\\d\\d")) {
+                about.note(
+                        "hazards",
+                        "has \"" + hazard + "\"",
+                        "H01, H02, ...",
+                        "",
+                        "Use the numbers of docs/hazards.md.");
+            }
+        }
+        List<Need> needs = new ArrayList<>();
+        for (String text : about.texts("needs")) {
+            Need.parse(text)
+                    .ifPresentOrElse(
+                            needs::add,
+                            () -> about.note(
+                                    "needs",
+                                    "has \"" + text + "\"",
+                                    "a signal, \"no\" and a signal, or a choice",
+                                    "",
+                                    "Write \"pedal_b_v\", \"no pedal_b_v\" or \"motor.kind = induction\"."));
+        }
+        return new About(about.text("title", null), about.text("why", null), hazards, about.texts("vehicles"), needs);
+    }
+
+    private Map<String, Double> levers(Section section) {
+        Map<String, Double> all = new LinkedHashMap<>();
+        for (String lever : section.keys()) {
+            Range range = vocabulary.levers().get(lever);
+            if (range == null) {
+                section.has(lever);
+                section.note(
+                        lever,
+                        "is no lever",
+                        "a lever",
+                        "have no effect",
+                        sprag.bench.config.Nearest.hint(
+                                lever, vocabulary.levers().keySet()));
+            } else {
+                all.put(lever, position(section, lever, range));
+            }
+        }
+        return all;
+    }
+
+    /** A switch may be written as true and false as well as 1 and 0. */
+    private static double position(Section section, String lever, Range range) {
+        Object written = section.plainValue(lever);
+        if (written instanceof Boolean && range.min() == 0 && range.max() == 1) {
+            return (Boolean) written ? 1 : 0;
+        }
+        return section.number(lever, Double.NaN, range.min(), range.max(), "be further than the lever goes");
+    }
+
+    private List<Step> steps(List<Section> sections, long durationMs) {
+        List<Step> all = new ArrayList<>();
+        for (Section section : sections) {
+            String when = Names.oneOf(section, HAPPENS, true);
+            boolean timed = "at_s".equals(when);
+            Anchor anchor = timed ? new Anchor.Start() : names.anchor(section);
+            long waitMs = Names.millis(section, timed ? "at_s" : "wait_s", 0);
+            if (timed && waitMs > durationMs) {
+                section.note(
+                        "at_s",
+                        "is after the end of the run",
+                        "at most about.duration_s",
+                        "never happen",
+                        "Make the run longer or this earlier.");
+            }
+            List<Action> actions = actions(section);
+            String name = section.text("name", words(actions));
+            int line = section.line(when == null ? "name" : when);
+            if (!names.addStep(name)) {
+                section.note(
+                        "name",
+                        "\"" + name + "\" is taken by a step above",
+                        "a name of its own",
+                        "",
+                        "Give it a name.");
+            }
+            all.add(new Step(name, line, anchor, waitMs, actions, repeats(section)));
+        }
+        return all;
+    }
+
+    private static String words(List<Action> actions) {
+        return String.join(", ", actions.stream().map(Action::words).toList());
+    }
+
+    private static Step.Repeats repeats(Section section) {
+        if (!section.has("repeat_every_s")) {
+            Names.refuse(section, List.of("times"), "goes with repeat_every_s");
+            return Step.ONCE;
+        }
+        int times = (int) Math.round(section.number("times", Double.NaN, 2, 10_000, "be no repetition"));
+        double everyS = section.number("repeat_every_s", Double.NaN, 0.01, 200_000, "never come round");
+        return new Step.Repeats(times, Math.round(everyS * 1000));
+    }
+
+    private List<Action> actions(Section section) {
+        List<Action> all = new ArrayList<>();
+        if (section.has("set")) {
+            long overMs = Names.millis(section, "over_s", 0);
+            levers(section.section("set")).forEach((lever, to) -> all.add(new Action.Move(lever, to, overMs)));
+        } else {
+            Names.refuse(section, List.of("over_s"), "goes with set");
+        }
+        if (section.has("fault")) {
+            all.add(new Action.Fault(fault(section, "fault")));
+        }
+        if (section.has("clear")) {
+            all.add(new Action.Clear(fault(section, "clear")));
+        }
+        if (!section.has("set") && all.isEmpty()) {
+            section.note("", "does nothing", "set, fault or clear", "", "Add set = { lever = 1 }, fault or clear.");
+        }
+        return all;
+    }
+
+    private String fault(Section section, String key) {
+        String spec = section.text(key, "");
+        String complaint = vocabulary.faultComplaint().apply(spec);
+        if (!complaint.isEmpty()) {
+            section.note(key, "= \"" + spec + "\" is no fault", "a part and how it breaks", "", complaint);
+        }
+        return spec;
+    }
+}

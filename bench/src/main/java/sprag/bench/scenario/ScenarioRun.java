@@ -1,0 +1,70 @@
+package sprag.bench.scenario;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.function.BiConsumer;
+import java.util.function.BooleanSupplier;
+import sprag.bench.trace.Frame;
+
+/** Plays a scenario on a rig and judges it. The same scenario on the same rig gives the same run, bit for bit. */
+public final class ScenarioRun {
+    private final Scenario scenario;
+    private final Rig rig;
+
+    /** Somebody who looks at every tick. */
+    public interface Observer {
+        /** One tick.
+         *
+         * @param frame what it showed; not kept
+         * @throws IOException when what is seen cannot be written
+         */
+        void tick(Frame frame) throws IOException;
+    }
+
+    /** Prepares a run.
+     *
+     * @param scenario what to play
+     * @param rig a car at rest
+     */
+    public ScenarioRun(Scenario scenario, Rig rig) {
+        this.scenario = scenario;
+        this.rig = rig;
+    }
+
+    /** Plays to the end.
+     *
+     * @param vehicle the vehicle's name, for the result
+     * @param told who is told of each step and its time in milliseconds
+     * @param observers who look at every tick
+     * @param stop asked before every tick whether to stop
+     * @return what came of it
+     * @throws IOException when an observer cannot write
+     */
+    public RunResult play(String vehicle, BiConsumer<Step, Long> told, List<Observer> observers, BooleanSupplier stop)
+            throws IOException {
+        Events events = new Events();
+        Player player = new Player(scenario, rig, events, told);
+        List<Watcher> watchers =
+                scenario.expectations().stream().map(Watcher::new).toList();
+        Frame frame = rig.channels().newFrame();
+        long tickMs = rig.tickMs();
+        long timeMs = 0;
+        while (timeMs <= scenario.durationMs() && !stop.getAsBoolean()) {
+            player.before(timeMs);
+            rig.tick(frame);
+            player.after(frame);
+            for (Watcher watcher : watchers) {
+                watcher.observe(frame, events);
+            }
+            for (Observer observer : observers) {
+                observer.tick(frame);
+            }
+            timeMs += tickMs;
+        }
+        List<RunResult.Judged> judged = watchers.stream()
+                .map(w -> new RunResult.Judged(w.expectation(), w.verdict()))
+                .toList();
+        boolean interrupted = timeMs <= scenario.durationMs();
+        return new RunResult(scenario, vehicle, judged, player.missed(), frame.timeMs, interrupted);
+    }
+}

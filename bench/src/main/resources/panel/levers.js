@@ -1,0 +1,222 @@
+// The levers: built from the bench's own table, grouped for people, moved by mouse, finger or keyboard.
+
+import {send} from './link.js';
+import {$, el, setText, setClass, spoken, capital, brief, fixed} from './words.js';
+
+// What belongs together. Everything the bench has and that is named nowhere here ends up in the last group.
+const GROUPS = [
+  ['Driver', ['key', 'start', 'direction', 'brake', 'pedal', 'regen_level', 'heater']],
+  ['Plug and station', ['plug', 'latch', 'station_on', 'station_limit_a', 'cable_a']],
+  ['Loops and permits', ['cut_loop', 'cover_loop', 'crash_loop', 'discharge_permit', 'charge_permit', 'service_reset']],
+  ['Road and weather', ['grade_percent', 'ambient_c']],
+  ['Set once', []],
+];
+const HOLD = new Set(['start', 'service_reset', 'latch']);
+const ON_OFF = {
+  key: ['Off', 'On'], plug: ['Out', 'In'], cut_loop: ['Open', 'Closed'], cover_loop: ['Open', 'Closed'],
+  crash_loop: ['Open', 'Closed'], discharge_permit: ['Withdrawn', 'Given'], charge_permit: ['Withdrawn', 'Given'],
+  station_on: ['Off', 'On'], heater: ['Off', 'On'],
+};
+const CABLES = [13, 20, 32, 63];
+const LEAST_PRESS_MS = 300;
+const SEND_EVERY_MS = 60;
+
+const shown = new Map();
+let hello = null;
+let apart = null;
+
+export function buildLevers(description) {
+  hello = description;
+  shown.clear();
+  const byKey = new Map(hello.levers.map(lever => [lever.key, lever]));
+  const named = new Set(GROUPS.flatMap(([, keys]) => keys));
+  const rest = hello.levers.filter(lever => !named.has(lever.key) && fits(lever)).map(lever => lever.key);
+  const box = $('lever-groups');
+  box.replaceChildren();
+  for (const [title, keys] of GROUPS) {
+    const all = (keys.length ? keys : rest).filter(key => byKey.has(key) && fits(byKey.get(key)));
+    const controls = all.map(key => control(byKey.get(key)));
+    const open = title === 'Set once' ? {} : {open: true};
+    box.append(el('details', {class: 'group', ...open}, el('summary', {}, title), ...controls.flat()));
+  }
+}
+
+/** Whether this vehicle has what a lever moves. */
+function fits(lever) {
+  const v = hello.vehicle.values;
+  const has = key => hello.signals.some(s => s.key === key && s.fitted);
+  const needs = {
+    cover_loop: () => has('cover_loop_closed'), crash_loop: () => has('crash_loop_closed'), heater: () => v.heater && has('heater_request'),
+    coolant_temp_c: () => v.liquid, heater_temp_c: () => v.heater, latch: () => v['inlet.kind'] === 'type-1',
+  };
+  return needs[lever.key]?.() ?? true;
+}
+
+function control(lever) {
+  if (lever.key === 'direction') return choice(lever, [[-1, 'Reverse'], [0, 'Neutral'], [1, 'Forward']]);
+  if (lever.key === 'cable_a') return choice(lever, CABLES.map(a => [a, `${a} A`]));
+  if (lever.key === 'regen_level') {
+    const levels = hello.vehicle.values['regen.levels'];
+    return choice(lever, Array.from({length: levels + 1}, (_, i) => [i, i === 0 ? 'Coast' : String(i)]));
+  }
+  if (HOLD.has(lever.key)) return hold(lever);
+  if (lever.isSwitch) return toggle(lever);
+  if (lever.once) return once(lever);
+  return lever.key === 'pedal' ? pedal(lever) : slider(lever);
+}
+
+const move = (lever, to) => send({do: 'lever', lever: lever.key, to});
+
+/** Two words, one of which is so. */
+function toggle(lever) {
+  const [off, on] = ON_OFF[lever.key] ?? ['Off', 'On'];
+  return choice(lever, [[0, off], [1, on]]);
+}
+
+/** A row of buttons, one of which is chosen. */
+function choice(lever, options) {
+  const buttons = options.map(([value, words]) => el('button', {
+    type: 'button', role: 'radio', 'aria-checked': false, 'data-lever': lever.key, 'data-to': value, tabindex: -1,
+    onclick: () => move(lever, value),
+  }, words));
+  const group = el('div', {class: 'choice', role: 'radiogroup', 'aria-label': name(lever), title: lever.meaning}, ...buttons);
+  group.addEventListener('keydown', event => {
+    const step = {ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1}[event.key];
+    if (!step) return;
+    event.preventDefault();
+    const at = buttons.indexOf(document.activeElement);
+    const to = buttons[Math.max(0, Math.min(buttons.length - 1, at + step))];
+    to.focus();
+    to.click();
+  });
+  shown.set(lever.key, value => buttons.forEach((button, i) => {
+    const is = options[i][0] === value;
+    if (button.getAttribute('aria-checked') !== String(is)) {
+      button.setAttribute('aria-checked', is);
+      button.tabIndex = is ? 0 : -1;
+    }
+  }));
+  buttons[0].tabIndex = 0;
+  return row(lever, group);
+}
+
+/** A button that acts while it is held: mouse, finger, space or enter. */
+function hold(lever) {
+  const button = el('button', {type: 'button', class: 'hold', 'aria-pressed': false, 'data-lever': lever.key, title: lever.meaning},
+    `${name(lever)}: hold`);
+  let since = 0;
+  const press = () => {
+    if (since) return;
+    since = performance.now();
+    move(lever, 1);
+  };
+  const release = () => {
+    if (!since) return;
+    const wait = Math.max(0, LEAST_PRESS_MS - (performance.now() - since));
+    since = 0;
+    setTimeout(() => move(lever, 0), wait);
+  };
+  button.addEventListener('pointerdown', event => { button.setPointerCapture(event.pointerId); press(); });
+  for (const end of ['pointerup', 'pointercancel', 'lostpointercapture', 'blur']) button.addEventListener(end, release);
+  const keys = event => event.key === ' ' || event.key === 'Enter';
+  button.addEventListener('keydown', event => { if (keys(event)) { event.preventDefault(); press(); } });
+  button.addEventListener('keyup', event => { if (keys(event)) { event.preventDefault(); release(); } });
+  button.addEventListener('contextmenu', event => event.preventDefault());
+  shown.set(lever.key, value => button.setAttribute('aria-pressed', value === 1));
+  return row(lever, button);
+}
+
+function range(lever, step, sendTo) {
+  const input = el('input', {
+    type: 'range', min: lever.min, max: lever.max, step, value: lever.initial ?? lever.min, 'aria-label': name(lever), title: lever.meaning, 'data-lever': lever.key,
+  });
+  let lastInput = -Infinity;
+  let lastSent = -Infinity;
+  let timer = null;
+  const flush = () => { timer = null; lastSent = performance.now(); sendTo(Number(input.value)); };
+  input.addEventListener('input', () => {
+    lastInput = performance.now();
+    if (timer === null) timer = setTimeout(flush, Math.max(0, SEND_EVERY_MS - (lastInput - lastSent)));
+  });
+  input.touched = () => timer !== null || performance.now() - lastInput < 400;
+  return input;
+}
+
+function slider(lever) {
+  const share = lever.max <= 1;
+  const input = range(lever, share ? 0.01 : 1, to => move(lever, to));
+  const value = el('output', {class: 'num'});
+  shown.set(lever.key, now => {
+    if (!input.touched()) input.value = now;
+    const text = share ? `${Math.round(now * 100)} %` : `${brief(now)} ${lever.key === 'grade_percent' ? '%' : lever.unit}`.trim();
+    setText(value, text);
+    input.setAttribute('aria-valuetext', text);
+  });
+  if (lever.key !== 'brake') return row(lever, input, value);
+  const held = el('button', {type: 'button', class: 'small', 'data-lever': 'brake', 'data-to': 'half', onclick: () => move(lever, held.getAttribute('aria-pressed') === 'true' ? 0 : 0.5), 'aria-pressed': false}, 'Press');
+  const before = shown.get(lever.key);
+  shown.set(lever.key, now => { before(now); held.setAttribute('aria-pressed', now > 0.02); });
+  return row(lever, input, value, held);
+}
+
+/** The pedal: one travel for both tracks, or each track by its volts. */
+function pedal(lever) {
+  const rows = [slider(lever)].flat();
+  const tracks = ['pedal_a_v', 'pedal_b_v'].filter(key => hello.signals.some(s => s.key === key && s.fitted));
+  const volts = el('p', {class: 'volts num'});
+  const box = el('div', {class: 'tracks', hidden: true});
+  const inputs = tracks.map(key => {
+    const signal = hello.signals.find(s => s.key === key);
+    const input = range({...signal, initial: signal.min}, 0.01, to => send({do: 'force', signal: key, to}));
+    box.append(el('label', {class: 'track'}, key === 'pedal_a_v' ? 'Track A' : 'Track B', input, el('output', {class: 'num'})));
+    return input;
+  });
+  const apartBox = el('input', {type: 'checkbox', id: 'apart'});
+  apartBox.addEventListener('change', () => {
+    box.hidden = !apartBox.checked;
+    tracks.forEach((key, i) => send(apartBox.checked ? {do: 'force', signal: key, to: Number(inputs[i].value)} : {do: 'unforce', signal: key}));
+  });
+  apart = frame => {
+    const each = tracks.map((key, i) => {
+      const now = frame.signal(key);
+      if (!inputs[i].touched() && !Number.isNaN(now)) inputs[i].value = now;
+      const left = frame.forcedS(hello.signals.findIndex(s => s.key === key));
+      setText(inputs[i].nextSibling, `${fixed(now, 2)} V${left > 0 ? `, ${Math.ceil(left)} s` : ''}`);
+      return `${key === 'pedal_a_v' ? 'A' : 'B'} ${fixed(now, 2)} V`;
+    });
+    setText(volts, each.join('   '));
+  };
+  const letGo = el('button', {type: 'button', class: 'small', onclick: () => move(lever, 0), title: 'Escape does the same'}, 'Let go');
+  rows[0].append(letGo);
+  return [...rows, el('div', {class: 'sub'}, volts, el('label', {}, apartBox, ' tracks apart')), box];
+}
+
+/** Sets a start condition when asked to. */
+function once(lever) {
+  const share = lever.max <= 1;
+  const input = el('input', {
+    type: 'number', min: share ? 0 : lever.min, max: share ? 100 : lever.max, step: share ? 1 : 'any', value: share ? lever.initial * 100 : lever.initial, 'aria-label': name(lever), title: lever.meaning,
+  });
+  const unit = share ? '%' : lever.unit;
+  const set = el('button', {type: 'button', class: 'small', 'aria-label': `Set ${name(lever)}`, onclick: () => {
+    if (input.reportValidity()) move(lever, share ? Number(input.value) / 100 : Number(input.value));
+  }}, 'Set');
+  return row(lever, input, el('span', {class: 'unit'}, unit), set);
+}
+
+const name = lever => capital(spoken(lever.key)).replace('Soc', 'State of charge').replace('Lv soc', '12 V battery').replace('Lv State', '12 V state');
+
+function row(lever, ...controls) {
+  return [el('div', {class: 'lever', id: `lever-${lever.key}`}, el('span', {class: 'name', title: lever.meaning}, name(lever)), ...controls)];
+}
+
+export function showLevers(frame) {
+  for (const [key, update] of shown) update(frame.lever(key));
+  apart?.(frame);
+}
+
+/** Whether this page may move anything. */
+export function enableLevers(on) {
+  setClass($('levers'), 'off', !on);
+  for (const node of $('lever-groups').querySelectorAll('button, input')) node.disabled = !on;
+}

@@ -1,0 +1,186 @@
+// The page: wires the bench's words and frames to what is shown, and what a person does to orders.
+
+import {on, send, connect, download} from './link.js';
+import {$, el, setText, setClass} from './words.js';
+import {tabs} from './tabs.js';
+import {buildLevers, showLevers, enableLevers} from './levers.js';
+import {buildDiagram, showDiagram} from './diagram.js';
+import {buildCharts, addFrame, showCharts, wireCharts} from './charts.js';
+import {buildLists, showInterlocks, showFaults, showSignals, showPlaying, addNotes} from './lists.js';
+
+const SPEEDS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20];
+// IEC 60073: red danger, yellow abnormal, green normal, blue an act is required, white without special meaning.
+const LAMPS = [
+  ['ready', 'green', 'Ready', f => f.output('ready_lamp')],
+  ['fault', 'red', 'Fault', f => f.output('fault_lamp')],
+  ['charge', 'white', 'Charge', f => f.output('charge_lamp')],
+  ['brake', 'red', 'Brake lamps', f => f.output('brake_lamp')],
+  ['act', 'blue', 'Act needed', () => missing],
+  ['buzzer', 'yellow', 'Buzzer', f => f.output('buzzer')],
+];
+
+let hello = null;
+let frame = null;
+let pane = 'charts';
+let missing = false;
+let control = false;
+let askedOnce = false;
+let drawing = false;
+let faultState = -1;
+
+on('hello', message => {
+  hello = message;
+  document.title = `${hello.vehicle.name}: Sprag panel`;
+  setText($('vehicle'), hello.vehicle.name);
+  $('vehicle').title = hello.vehicle.description;
+  faultState = hello.states.findIndex(s => s.name === 'FAULT');
+  buildLevers(hello);
+  buildDiagram(hello);
+  buildLists(hello);
+  buildCharts(hello);
+  $('speed').replaceChildren(...SPEEDS.map(x => el('option', {value: x}, `\u00d7${x}`)));
+  $('speed').value = 1;
+  $('lamps').replaceChildren(...LAMPS.map(([id, colour, words]) => el('span', {class: `lamp ${colour}`, id: `lamp-${id}`},
+    el('i', {'aria-hidden': true}), el('span', {}, words), el('b', {}, 'off'))));
+  $('cautions').replaceChildren(...hello.cautions.map(text => el('li', {}, text)));
+  $('arm-cautions').replaceChildren(...hello.cautions.map(text => el('li', {}, text)));
+  setText($('arm-drives'), (hello.boardDrives ?? []).join(', ') || 'nothing');
+  enable();
+});
+
+on('frame', next => {
+  frame = next;
+  addFrame(frame);
+  if (!drawing && !document.hidden) {
+    drawing = true;
+    requestAnimationFrame(() => { drawing = false; show(); });
+  }
+});
+
+function show() {
+  const state = hello.states[frame.head('state')];
+  setText($('state-name'), state.name.replaceAll('_', ' '));
+  $('state').title = state.words;
+  setClass($('state'), 'fault', frame.head('state') === faultState);
+  setText($('clock'), `${frame.head('time_s').toFixed(2)} s`);
+  const paused = frame.head('paused') === 1;
+  $('pause').setAttribute('aria-pressed', paused);
+  setText($('pause'), paused ? 'Go on' : 'Pause');
+  if (document.activeElement !== $('speed')) $('speed').value = frame.head('speed');
+  const played = frame.head('played');
+  setText($('playing'), played >= 0 ? `playing: ${Math.round(played * 100)} %` : '');
+  showLevers(frame);
+  showDiagram(frame);
+  showInterlocks(frame, pane === 'interlocks');
+  showSignals(frame, pane === 'signals');
+  for (const [id, , , lit] of LAMPS) lamp(id, Boolean(lit(frame)));
+  setClass($('lamp-fault'), 'yellow', frame.head('state') !== faultState);
+}
+
+function lamp(id, lit) {
+  const node = $(`lamp-${id}`);
+  setClass(node, 'lit', lit);
+  setText(node.lastChild, lit ? 'ON' : 'off');
+}
+
+on('told', told => {
+  const {now, missing: list, next} = told.guidance;
+  setText($('guide-now'), now);
+  $('guide-missing').replaceChildren(...list.map(text => el('li', {}, text)));
+  setText($('guide-next'), next);
+  missing = list.length > 0;
+  showFaults(told.faults);
+  showPlaying(told.playing);
+  showBoard(told.board, told.health);
+});
+
+function showBoard(text, health) {
+  const box = $('board');
+  box.hidden = !text && !health;
+  if (box.hidden) return;
+  const armed = text.startsWith('ARMED');
+  setClass(box, 'armed', armed);
+  const button = text ? el('button', {type: 'button', disabled: !control, onclick: () => (armed ? send({do: 'disarm'}) : $('arm-dialog').showModal())}, armed ? 'Disarm' : 'Arm') : '';
+  box.replaceChildren(el('b', {}, armed ? 'CAUTION: the board is armed. Real outputs follow.' : 'Board'), el('span', {}, ` ${text.toLowerCase()} ${health}`), ' ', button);
+}
+
+on('notes', message => addNotes(message.notes, announce));
+
+// ---- what a screen reader hears: what changed, not more often than it can say it
+
+const toSay = [];
+function announce(text) {
+  toSay.push(text);
+  if (toSay.length > 4) toSay.shift();
+}
+setInterval(() => { if (toSay.length) setText($('say'), toSay.splice(0).join(' ')); }, 700);
+
+// ---- control
+
+on('role', role => {
+  control = role.control;
+  setText($('role'), control ? (role.asked ? 'Another page asks for control' : 'You are in control') : role.held ? 'You look on' : 'Nobody is in control');
+  setClass($('role'), 'mine', control && !role.asked);
+  $('ask').hidden = control;
+  setText($('ask'), role.asking ? 'Asked: waiting' : role.held ? 'Ask for control' : 'Take control');
+  $('ask').disabled = role.asking;
+  $('yield').hidden = !(control && role.asked);
+  $('keep').hidden = !(control && role.asked);
+  if (!askedOnce && !role.held) {
+    askedOnce = true;
+    send({do: 'ask'});              // the first page to come steers, once it is built and answers
+  }
+  banner(!control && role.lost && !role.held ? `Nobody is in control: ${role.lost}. Pedal and start were let go.` : '');
+  enable();
+});
+
+on('refused', message => banner(`Not done: ${message.reason}.`, 5000));
+on('down', text => { control = false; setText($('role'), 'not connected'); enable(); banner(text); });
+on('up', () => banner(''));
+
+let bannerTimer = null;
+function banner(text, forMs) {
+  clearTimeout(bannerTimer);
+  $('banner').hidden = !text;
+  setText($('banner'), text);
+  if (text && forMs) bannerTimer = setTimeout(() => banner(''), forMs);
+}
+
+function enable() {
+  if (!hello) return;
+  enableLevers(control);
+  for (const id of ['mend-all', 'afresh', 'stop']) $(id).disabled = !control;
+  for (const id of ['pause', 'tick', 'speed']) $(id).disabled = !control || hello.board;
+  setClass(document.body, 'looking-on', !control);
+}
+
+// ---- what a person does
+
+$('ask').addEventListener('click', () => send({do: 'ask'}));
+$('yield').addEventListener('click', () => send({do: 'yield'}));
+$('keep').addEventListener('click', () => send({do: 'keep'}));
+$('pause').addEventListener('click', () => send({do: 'pause', on: frame?.head('paused') !== 1}));
+$('tick').addEventListener('click', () => send({do: 'tick'}));
+$('speed').addEventListener('change', () => send({do: 'speed', factor: Number($('speed').value)}));
+$('afresh').addEventListener('click', () => send({do: 'afresh'}));
+$('stop').addEventListener('click', () => send({do: 'stop'}));
+$('save').addEventListener('click', () => fetchFile('/scenario.toml', `${hello.vehicle.name}-from-panel.toml`));
+$('trace').addEventListener('click', () => fetchFile('/trace.csv', `${hello.vehicle.name}-trace.csv`));
+$('arm-sure').addEventListener('change', () => { $('arm-yes').disabled = !$('arm-sure').checked; });
+$('arm-no').addEventListener('click', () => $('arm-dialog').close());
+$('arm-yes').addEventListener('click', () => { send({do: 'arm'}); $('arm-sure').checked = false; $('arm-yes').disabled = true; $('arm-dialog').close(); });
+
+function fetchFile(path, name) {
+  download(path, name).then(() => announce(`${name} saved.`), error => banner(error.message, 8000));
+}
+
+// Escape lets the pedal and the start button go, wherever the focus is.
+document.addEventListener('keydown', event => {
+  if (event.key !== 'Escape' || !control) return;
+  send({do: 'lever', lever: 'pedal', to: 0});
+  send({do: 'lever', lever: 'start', to: 0});
+});
+
+wireCharts();
+tabs(document.querySelector('.tabs'), name => { pane = name; showCharts(name === 'charts'); if (frame) show(); });
+connect();

@@ -1,0 +1,22 @@
+package sprag.bench.panel;
+
+import sprag.hal.Clock;
+
+/** Time that moves only when somebody waits, or is told to. */
+final class ManualClock implements Clock {
+    private volatile long nowNs = 1_000_000_000L;
+
+    @Override
+    public long nowNs() {
+        return nowNs;
+    }
+
+    @Override
+    public void waitUntil(long deadlineNs) {
+        nowNs = Math.max(nowNs, deadlineNs);
+    }
+
+    void passMs(long ms) {
+        nowNs += ms * 1_000_000;
+    }
+}

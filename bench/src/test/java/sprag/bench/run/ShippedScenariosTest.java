@@ -1,0 +1,88 @@
+package sprag.bench.run;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.DynamicTest.dynamicTest;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.TestFactory;
+import sprag.bench.config.Catalogue;
+import sprag.bench.config.Vehicle;
+import sprag.bench.config.VehicleReader;
+import sprag.bench.report.Timeline;
+import sprag.bench.scenario.RunResult;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioRun;
+import sprag.supervisor.Interlock;
+import sprag.supervisor.State;
+
+/** Every shipped scenario on every vehicle it suits comes out as it says; together they visit everything. */
+class ShippedScenariosTest {
+    /** Two judgements of the same readings differ only when the program is wrong: no scenario can bring it about. */
+    private static final Set<Interlock> CANNOT_BE_PROVOKED = EnumSet.of(Interlock.GATE_VETOED);
+
+    private static final Set<String> ACTED = new TreeSet<>();
+    private static final Set<String> ENTERED = new TreeSet<>();
+
+    @TestFactory
+    Stream<DynamicTest> everyScenario_onEveryVehicleItSuits_comesOutAsItSays() throws Exception {
+        Catalogue catalogue = Catalogue.installed();
+        List<DynamicTest> tests = new ArrayList<>();
+        for (String name : List.of("parcel-van", "coupe", "yard-cart")) {
+            Vehicle vehicle = VehicleReader.read(catalogue.vehicle(name));
+            for (Scenario scenario : new ScenarioShelf(catalogue, vehicle).take(List.of())) {
+                tests.add(dynamicTest(name + " " + scenario.name(), () -> play(vehicle, scenario)));
+            }
+        }
+        tests.add(dynamicTest(
+                "all interlocks of driving acted, all states were entered", ShippedScenariosTest::coverage));
+        return tests.stream();
+    }
+
+    private static void play(Vehicle vehicle, Scenario scenario) throws Exception {
+        ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
+        Timeline timeline = new Timeline(loop.channels());
+        RunResult result = new ScenarioRun(scenario, loop)
+                .play(
+                        vehicle.name(),
+                        timeline::done,
+                        List.of(
+                                timeline,
+                                f -> ENTERED.add(loop.channels().states().get(f.state))),
+                        () -> false);
+        timeline.acted().forEach(a -> ACTED.add(a.rule().name()));
+        List<String> wrong = result.judged().stream()
+                .filter(j -> !j.verdict().passed())
+                .map(j -> j.expectation().text() + ": " + j.verdict().detail())
+                .collect(Collectors.toCollection(ArrayList::new));
+        result.missed().forEach(step -> wrong.add("never done: " + step.name()));
+        assertEquals(List.of(), wrong);
+    }
+
+    private static void coverage() {
+        Set<State> driving = EnumSet.complementOf(EnumSet.of(State.CHARGE_LOCKOUT));
+        Set<String> missing = new TreeSet<>();
+        for (Interlock row : Interlock.values()) {
+            boolean ofDriving = row.where.stream().anyMatch(driving::contains)
+                    && row.where.stream().anyMatch(s -> s != State.FAULT && s != State.CHARGE_LOCKOUT);
+            if (ofDriving && !CANNOT_BE_PROVOKED.contains(row) && !ACTED.contains(row.name())) {
+                missing.add(row.name());
+            }
+        }
+        assertEquals(Set.of(), missing, "interlocks that no shipped scenario sets off");
+        assertEquals(State.values().length, ENTERED.size(), "states entered: " + ENTERED);
+    }
+
+    @AfterAll
+    static void somethingWasPlayed() {
+        assertTrue(ACTED.size() > 40, "only these acted: " + ACTED);
+    }
+}

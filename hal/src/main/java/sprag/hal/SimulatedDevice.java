@@ -1,0 +1,108 @@
+package sprag.hal;
+
+import java.util.Collections;
+import java.util.EnumSet;
+import java.util.Set;
+import sprag.supervisor.Commands;
+import sprag.supervisor.Output;
+import sprag.supervisor.Readings;
+import sprag.supervisor.Signal;
+
+/** A device made of levers: every signal shows what was last set, always fresh unless frozen, and commands are remembered. */
+public final class SimulatedDevice implements Device {
+    private final Set<Signal> signals;
+    private final Readings levers = new Readings();
+    private final EnumSet<Signal> frozen = EnumSet.noneOf(Signal.class);
+    private final Commands commands = new Commands();
+    private Health health = Health.OK;
+
+    /** Makes levers for some signals; all unknown until set.
+     *
+     * @param signals which
+     */
+    public SimulatedDevice(Set<Signal> signals) {
+        this.signals = Collections.unmodifiableSet(EnumSet.copyOf(signals));
+    }
+
+    /** Sets a lever.
+     *
+     * @param signal which one
+     * @param reading its value in the signal's unit
+     */
+    public void set(Signal signal, double reading) {
+        levers.set(signal, reading);
+    }
+
+    /** Stops or resumes giving samples of a signal, as a cut wire of a polled device would.
+     *
+     * @param signal which one
+     * @param stop true to stop
+     */
+    public void freeze(Signal signal, boolean stop) {
+        if (stop) {
+            frozen.add(signal);
+        } else {
+            frozen.remove(signal);
+        }
+    }
+
+    /** Sets what the device says of itself.
+     *
+     * @param newHealth its health
+     */
+    public void setHealth(Health newHealth) {
+        health = newHealth;
+    }
+
+    /** The last commands.
+     *
+     * @return live; all zero after a release
+     */
+    public Commands commands() {
+        return commands;
+    }
+
+    @Override
+    public String name() {
+        return "levers";
+    }
+
+    @Override
+    public Set<Signal> samples() {
+        return signals;
+    }
+
+    @Override
+    public Set<Output> drives() {
+        return EnumSet.allOf(Output.class);
+    }
+
+    @Override
+    public void sample(Samples into, long nowNs) {
+        for (Signal signal : signals) {
+            if (!frozen.contains(signal)) {
+                into.put(signal, levers.get(signal), nowNs);
+            }
+        }
+    }
+
+    @Override
+    public void command(Commands asked, long nowNs) {
+        commands.copyFrom(asked);
+    }
+
+    @Override
+    public void release() {
+        commands.release();
+    }
+
+    @Override
+    public Health health() {
+        return health;
+    }
+
+    @Override
+    public void close() {
+        release();
+    }
+}

@@ -1,0 +1,250 @@
+package sprag.hal.board;
+
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.Set;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import sprag.hal.Clock;
+import sprag.hal.Device;
+import sprag.hal.Health;
+import sprag.hal.LatencyMeter;
+import sprag.hal.Samples;
+import sprag.supervisor.Commands;
+import sprag.supervisor.Output;
+import sprag.supervisor.Signal;
+
+/**
+ * A board on a serial port. Its talk runs on a thread of its own; the loop's calls only hand numbers over.
+ *
+ * <pre>
+ *  SEARCHING --answers, map fits--&gt; READY --arm()--&gt; ARMED
+ *      ^                             |                |
+ *      +------- link lost -----------+----------------+   outputs released; ARMED is never entered again by itself
+ * </pre>
+ *
+ * <p>Only an armed board drives its outputs, and only while commands keep coming. The link is lost when the port fails, an
+ * input falls silent, the board starts anew or talks nonsense, or commands stop: see {@link #health()}.
+ */
+public final class Board implements Device {
+    /** What the board is doing. */
+    public enum State {
+        /** Nobody trustworthy has answered yet, or the link was lost. */
+        SEARCHING,
+        /** Inputs are read; outputs are released. */
+        READY,
+        /** Inputs are read and outputs driven. */
+        ARMED
+    }
+
+    private static final Logger LOG = LoggerFactory.getLogger(Board.class);
+    private static final long CLOSE_WITHIN_MS = 1000;
+
+    private final BoardSpec spec;
+    private final Clock clock;
+    private final PinBank bank;
+    private final BoardTalk talk;
+    private final Set<Signal> signals;
+    private final Set<Output> outputs;
+    private final long[] lastPutNs;
+    private final Thread thread;
+
+    /** Makes a board on a port of this machine.
+     *
+     * @param spec all about it
+     * @param clock the loop's clock
+     */
+    public Board(BoardSpec spec, Clock clock) {
+        this(spec, SerialPorts.of(spec.port(), spec.settings().line()), clock);
+    }
+
+    /** Makes a board on any port.
+     *
+     * @param spec all about it
+     * @param port where it answers
+     * @param clock the loop's clock
+     */
+    public Board(BoardSpec spec, Port port, Clock clock) {
+        this.spec = spec;
+        this.clock = clock;
+        this.signals = Collections.unmodifiableSet(spec.map().signals());
+        this.outputs = Collections.unmodifiableSet(spec.map().driven());
+        this.bank = new PinBank(spec.map().inputs());
+        this.talk = new BoardTalk(spec, port, clock, bank);
+        this.lastPutNs = new long[spec.map().inputs().size()];
+        Arrays.fill(lastPutNs, PinBank.NEVER);
+        this.thread = new Thread(talk, "board " + spec.name());
+        thread.setDaemon(true);
+    }
+
+    /** Starts looking for the board.
+     *
+     * @return this
+     */
+    public Board start() {
+        thread.start();
+        return this;
+    }
+
+    /** All about it.
+     *
+     * @return what it was made from
+     */
+    public BoardSpec spec() {
+        return spec;
+    }
+
+    /** What it is doing.
+     *
+     * @return the state now
+     */
+    public State state() {
+        return talk.state();
+    }
+
+    /** What answered.
+     *
+     * @return name and version, empty before anything did
+     */
+    public String identity() {
+        return talk.identity();
+    }
+
+    /** Asks for the outputs to be driven from now on. A deliberate act: whoever calls it has shown the map and the cautions.
+     *
+     * <p>Returns at once; {@link #state()} says when it is done.
+     *
+     * @return {@link Health#OK} when asked, or why it cannot be
+     */
+    public Health requestArm() {
+        return talk.requestArm();
+    }
+
+    /** Arms and waits for it.
+     *
+     * @param withinMs how long to wait
+     * @return {@link Health#OK} when the outputs follow commands, or why they do not
+     */
+    public Health arm(long withinMs) {
+        Health asked = requestArm();
+        long deadlineNs = clock.nowNs() + withinMs * 1_000_000;
+        while (asked.isWell() && state() != State.ARMED) {
+            if (clock.nowNs() > deadlineNs || state() == State.SEARCHING) {
+                return health().isWell()
+                        ? Health.lost(name() + " did not confirm within " + withinMs + " ms")
+                        : health();
+            }
+            clock.waitUntil(clock.nowNs() + 1_000_000);
+        }
+        return asked;
+    }
+
+    /** Releases every output and stops driving until armed again. */
+    public void disarm() {
+        talk.disarm();
+    }
+
+    /** The counts of an input as they arrived.
+     *
+     * @param input which one, in the order of the map
+     * @return counts without sign, or 0 and 1 for a switch
+     */
+    public long raw(int input) {
+        return bank.raw(input);
+    }
+
+    /** The value of an input in its signal's unit.
+     *
+     * @param input which one, in the order of the map
+     * @return the value, NaN before there was one
+     */
+    public double value(int input) {
+        return bank.arrivedNs(input) == PinBank.NEVER ? Double.NaN : bank.value(input);
+    }
+
+    /** The age of an input's reading.
+     *
+     * @param input which one, in the order of the map
+     * @return nanoseconds; {@link Long#MAX_VALUE} before there was one
+     */
+    public long ageNs(int input) {
+        long arrivedNs = bank.arrivedNs(input);
+        return arrivedNs == PinBank.NEVER ? Long.MAX_VALUE : clock.nowNs() - arrivedNs;
+    }
+
+    /** From the loop's command to the bytes handed to the port.
+     *
+     * @return the meter, still running
+     */
+    public LatencyMeter handOver() {
+        return talk.handOver();
+    }
+
+    /** From the arrival of a changed switch to the next changed output handed to the port.
+     *
+     * @return the meter, still running
+     */
+    public LatencyMeter reaction() {
+        return talk.reaction();
+    }
+
+    @Override
+    public String name() {
+        return spec.name();
+    }
+
+    @Override
+    public Set<Signal> samples() {
+        return signals;
+    }
+
+    @Override
+    public Set<Output> drives() {
+        return outputs;
+    }
+
+    @Override
+    public void sample(Samples into, long nowNs) {
+        for (int i = 0; i < lastPutNs.length; i++) {
+            long arrivedNs = bank.arrivedNs(i);
+            if (arrivedNs != PinBank.NEVER && arrivedNs != lastPutNs[i]) {
+                lastPutNs[i] = arrivedNs;
+                into.put(spec.map().inputs().get(i).signal(), bank.value(i), arrivedNs);
+            }
+        }
+    }
+
+    @Override
+    public void command(Commands commands, long nowNs) {
+        talk.command(commands, nowNs);
+    }
+
+    @Override
+    public void release() {
+        talk.release();
+    }
+
+    @Override
+    public Health health() {
+        return talk.health();
+    }
+
+    @Override
+    public void close() {
+        talk.close();
+        try {
+            thread.join(CLOSE_WITHIN_MS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        if (thread.isAlive()) {
+            LOG.warn("{} did not end within {} ms; its port is closed under it", name(), CLOSE_WITHIN_MS);
+            talk.closePort();
+        }
+    }
+
+    /** The talk itself, for whoever runs it without a thread of its own. */
+    Runnable talk() {
+        return talk;
+    }
+}

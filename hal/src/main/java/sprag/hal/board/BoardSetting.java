@@ -1,0 +1,87 @@
+package sprag.hal.board;
+
+import java.util.List;
+import java.util.Locale;
+import sprag.supervisor.Row;
+import sprag.supervisor.Unit;
+
+/** What is set for every board, whatever it speaks. One row each. */
+public enum BoardSetting implements Row {
+    // @formatter:off
+    //          unit              default    min      max  a value outside the range would
+    /** Speed of the line. */
+    BAUD       (Unit.NUMBER,    Double.NaN,  300, 4_000_000, "be a speed that no serial line has"),
+    /** Check bit of the line. */
+    PARITY     (List.of("none", "even", "odd"), "be a check bit that no serial line has"),
+    /** Stop bits of the line. */
+    STOP_BITS  (Unit.NUMBER,             1,    1,         2, "be a character that no serial line has"),
+    /** How long the board may take to answer after the port was opened. */
+    CONNECT_MS (Unit.MILLISECOND,     6000,  200,    30_000, "give up while the board still starts, or wait for ever"),
+    /** How long an input may be silent before the link counts as lost. */
+    SILENCE_MS (Unit.MILLISECOND,      200,   20,      2000, "lose the link for one late frame, or drive on old readings"),
+    /** How long commands may be silent before the outputs are released. */
+    COMMAND_MS (Unit.MILLISECOND,      250,   50,      2000, "release for one late tick, or keep driving for a dead loop"),
+    /** How long to wait before a lost board is looked for again. */
+    RETRY_MS   (Unit.MILLISECOND,     1000,  100,    60_000, "load the machine with attempts, or leave a board unnoticed");
+    // @formatter:on
+
+    private final Unit unit;
+    private final double byDefault;
+    private final double min;
+    private final double max;
+    private final List<String> choices;
+    private final String risk;
+
+    BoardSetting(Unit unit, double byDefault, double min, double max, String risk) {
+        this.unit = unit;
+        this.byDefault = byDefault;
+        this.min = min;
+        this.max = max;
+        this.choices = List.of();
+        this.risk = risk;
+    }
+
+    BoardSetting(List<String> choices, String risk) {
+        this.unit = Unit.CHOICE;
+        this.byDefault = 0;
+        this.min = 0;
+        this.max = choices.size() - 1;
+        this.choices = choices;
+        this.risk = risk;
+    }
+
+    @Override
+    public String key() {
+        return "board." + name().toLowerCase(Locale.ROOT);
+    }
+
+    @Override
+    public Unit unit() {
+        return unit;
+    }
+
+    @Override
+    public double byDefault() {
+        return byDefault;
+    }
+
+    @Override
+    public double min() {
+        return min;
+    }
+
+    @Override
+    public double max() {
+        return max;
+    }
+
+    @Override
+    public List<String> choices() {
+        return choices;
+    }
+
+    @Override
+    public String risk() {
+        return risk;
+    }
+}

@@ -1,0 +1,288 @@
+package sprag.hal.board;
+
+import java.util.List;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import sprag.hal.Clock;
+import sprag.hal.Health;
+import sprag.hal.LatencyMeter;
+import sprag.supervisor.Commands;
+
+/** The board's own thread: opens, talks, arms, drives, loses, looks again. */
+final class BoardTalk implements Runnable {
+    private static final Logger LOG = LoggerFactory.getLogger(BoardTalk.class);
+    private static final long TURN_EVERY_NS = 500_000;
+    private static final long UNANSWERED_NS = 1_000_000_000;
+    private static final long STUCK_NS = 1_000_000_000;
+
+    private final BoardSpec spec;
+    private final Port port;
+    private final Clock clock;
+    private final PinBank bank;
+    private final List<OutputPin> outputs;
+    private final Handover requests;
+    private final long[] wanted;
+    private final long[] safe;
+    private final LatencyMeter handOver = new LatencyMeter();
+    private final LatencyMeter reaction = new LatencyMeter();
+
+    private volatile Board.State state = Board.State.SEARCHING;
+    private volatile Health health;
+    private volatile String identity = "";
+    private volatile boolean armAsked;
+    private volatile boolean disarmAsked;
+    private volatile boolean closing;
+    private volatile long releasedAtNs = PinBank.NEVER;
+    private volatile long turnedAtNs;
+    private boolean connected;
+    private String lostWhileArmed = "";
+    private long releaseDoneNs = PinBank.NEVER;
+    private long commandedAtNs = PinBank.NEVER;
+
+    BoardTalk(BoardSpec spec, Port port, Clock clock, PinBank bank) {
+        this.spec = spec;
+        this.port = port;
+        this.clock = clock;
+        this.bank = bank;
+        this.outputs = spec.map().outputs();
+        this.requests = new Handover(outputs.size() + 1);
+        this.wanted = new long[outputs.size()];
+        this.safe = new long[outputs.size()];
+        for (int i = 0; i < safe.length; i++) {
+            safe[i] = outputs.get(i).safeRaw();
+        }
+        this.health = Health.lost(spec.name() + " on " + spec.port() + " has not answered yet");
+    }
+
+    // what the loop's thread and others call
+
+    Board.State state() {
+        return state;
+    }
+
+    String identity() {
+        return identity;
+    }
+
+    LatencyMeter handOver() {
+        return handOver;
+    }
+
+    LatencyMeter reaction() {
+        return reaction;
+    }
+
+    Health health() {
+        if (state != Board.State.SEARCHING && clock.nowNs() - turnedAtNs > STUCK_NS) {
+            return Health.lost(spec.name() + ": nothing was read from or written to " + port.name() + " for a second");
+        }
+        return health;
+    }
+
+    Health requestArm() {
+        if (state == Board.State.SEARCHING) {
+            return health().isWell() ? Health.lost(spec.name() + " is not connected") : health();
+        }
+        armAsked = true;
+        return Health.OK;
+    }
+
+    void disarm() {
+        disarmAsked = true;
+        release();
+    }
+
+    void release() {
+        releasedAtNs = clock.nowNs();
+    }
+
+    void close() {
+        release();
+        closing = true;
+    }
+
+    void closePort() {
+        port.close();
+    }
+
+    void command(Commands commands, long nowNs) {
+        long[] row = requests.rowToWrite();
+        for (int i = 0; i < wanted.length; i++) {
+            OutputPin pin = outputs.get(i);
+            row[i] = pin.raw(commands.get(pin.output()));
+        }
+        row[wanted.length] = nowNs;
+        requests.publish();
+    }
+
+    // the board's thread
+
+    @Override
+    public void run() {
+        while (!closing) {
+            BoardSession session = spec.driver().talk(port, spec.map(), spec.settings(), clock);
+            try {
+                port.open();
+                session.connect(bank);
+                ready(session);
+                while (!closing) {
+                    turn(session);
+                    clock.waitUntil(clock.nowNs() + TURN_EVERY_NS);
+                }
+                letGo(session);
+            } catch (LinkLost e) {
+                lose(session, e.getMessage());
+            } catch (RuntimeException e) {
+                LOG.error(
+                        "{}: the driver for {} failed",
+                        spec.name(),
+                        spec.driver().protocol(),
+                        e);
+                lose(session, "the driver for " + spec.driver().protocol() + " failed: " + e);
+            }
+            waitBeforeNextAttempt();
+        }
+    }
+
+    private void ready(BoardSession session) {
+        identity = session.identity();
+        armAsked = false;
+        commandedAtNs = PinBank.NEVER;
+        turnedAtNs = clock.nowNs();
+        health = lostWhileArmed.isEmpty()
+                ? Health.OK
+                : Health.lost(spec.name() + " is back, but its outputs stay released until it is armed again; before: "
+                        + lostWhileArmed);
+        state = Board.State.READY;
+        connected = true;
+        LOG.info("{}: {} on {}", spec.name(), identity, port.name());
+    }
+
+    private void turn(BoardSession session) throws LinkLost {
+        session.turn(bank);
+        turnedAtNs = clock.nowNs();
+        if (disarmAsked) {
+            disarmAsked = false;
+            disarmNow(session);
+        } else if (armAsked) {
+            armAsked = false;
+            armNow(session);
+        }
+        if (state == Board.State.ARMED) {
+            follow(session);
+        }
+        forgetUnanswered();
+    }
+
+    private void armNow(BoardSession session) throws LinkLost {
+        session.arm();
+        commandedAtNs = PinBank.NEVER;
+        releaseDoneNs = releasedAtNs;
+        requests.take(); // what was asked before arming is not meant
+        lostWhileArmed = "";
+        health = Health.OK;
+        state = Board.State.ARMED;
+        LOG.info("{}: armed", spec.name());
+    }
+
+    private void disarmNow(BoardSession session) throws LinkLost {
+        if (state == Board.State.ARMED) {
+            state = Board.State.READY;
+            session.release();
+            LOG.info("{}: disarmed, outputs released", spec.name());
+        }
+    }
+
+    private void follow(BoardSession session) throws LinkLost {
+        boolean news = requests.take();
+        long[] row = requests.rowTaken();
+        long askedNs = row[wanted.length];
+        if (releasedAtNs != releaseDoneNs) {
+            releaseDoneNs = releasedAtNs;
+            commandedAtNs = PinBank.NEVER;
+            session.release();
+        }
+        if (news && (releaseDoneNs == PinBank.NEVER || askedNs > releaseDoneNs)) {
+            System.arraycopy(row, 0, wanted, 0, wanted.length);
+            commandedAtNs = askedNs;
+        }
+        if (commandedAtNs == PinBank.NEVER) {
+            System.arraycopy(safe, 0, wanted, 0, wanted.length);
+        } else {
+            demandCommands(session);
+        }
+        if (state == Board.State.ARMED && session.drive(wanted)) {
+            measure(commandedAtNs);
+        }
+    }
+
+    /** A loop that has stopped must not leave its last command standing. */
+    private void demandCommands(BoardSession session) throws LinkLost {
+        long silentNs = clock.nowNs() - commandedAtNs;
+        if (silentNs > spec.settings().ns(BoardSetting.COMMAND_MS)) {
+            disarmNow(session);
+            lostWhileArmed = "no command came for " + silentNs / 1_000_000 + " ms (limit "
+                    + spec.settings().whole(BoardSetting.COMMAND_MS) + " ms)";
+            health = Health.lost(spec.name() + ": " + lostWhileArmed
+                    + ", so the outputs were released; they stay so until it is armed again");
+            LOG.warn("{}", health.reason());
+        }
+    }
+
+    private void measure(long askedNs) {
+        long nowNs = clock.nowNs();
+        if (askedNs != PinBank.NEVER) {
+            handOver.record(nowNs - askedNs);
+        }
+        if (bank.changedAtNs() != PinBank.NEVER) {
+            reaction.record(nowNs - bank.changedAtNs());
+            bank.answered();
+        }
+    }
+
+    private void forgetUnanswered() {
+        if (bank.changedAtNs() != PinBank.NEVER && clock.nowNs() - bank.changedAtNs() > UNANSWERED_NS) {
+            bank.answered();
+        }
+    }
+
+    private void lose(BoardSession session, String words) {
+        boolean wasArmed = state == Board.State.ARMED;
+        String reason = spec.name() + ": " + words;
+        boolean news = !reason.equals(health.reason());
+        health = Health.lost(reason);
+        state = Board.State.SEARCHING;
+        if (wasArmed) {
+            lostWhileArmed = words;
+        }
+        if (news) { // a board that is searched for again and again says the same each time
+            LOG.warn("{}{}", reason, wasArmed ? "; outputs released" : "");
+        }
+        letGo(session);
+        bank.startAnew();
+    }
+
+    private void letGo(BoardSession session) {
+        try {
+            if (connected) {
+                session.release();
+                port.drain();
+            }
+        } catch (LinkLost e) {
+            LOG.info(
+                    "{}: the release could not be sent ({}); the board's own watchdog or its pull-downs must act",
+                    spec.name(),
+                    e.getMessage());
+        }
+        connected = false;
+        state = Board.State.SEARCHING;
+        port.close();
+    }
+
+    private void waitBeforeNextAttempt() {
+        long untilNs = clock.nowNs() + spec.settings().ns(BoardSetting.RETRY_MS);
+        while (!closing && clock.nowNs() < untilNs) {
+            clock.waitUntil(Math.min(untilNs, clock.nowNs() + 20_000_000));
+        }
+    }
+}

@@ -1,0 +1,16 @@
+package sprag.hal.board;
+
+import java.io.IOException;
+
+/** The board can no longer be trusted; the message says in words what was seen and what to look at. */
+public final class LinkLost extends IOException {
+    private static final long serialVersionUID = 1;
+
+    /** Says what happened.
+     *
+     * @param words what was seen, with names and values, and what to look at
+     */
+    public LinkLost(String words) {
+        super(words);
+    }
+}

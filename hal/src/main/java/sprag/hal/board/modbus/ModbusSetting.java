@@ -1,0 +1,70 @@
+package sprag.hal.board.modbus;
+
+import java.util.List;
+import java.util.Locale;
+import sprag.supervisor.Row;
+import sprag.supervisor.Unit;
+
+/** What is set for a module that speaks Modbus RTU. One row each. */
+enum ModbusSetting implements Row {
+    // @formatter:off
+    //                 unit             default   min    max  a value outside the range would
+    UNIT_ID           (Unit.NUMBER,          1,    1,   247, "be an address that no module has"),
+    TIMEOUT_MS        (Unit.MILLISECOND,    50,    5,  2000, "give up before a module can answer, or notice a dead one too late"),
+    RETRIES           (Unit.NUMBER,          1,    0,     5, "notice a dead module too late"),
+    REFRESH_MS        (Unit.MILLISECOND,   200,   20,  5000, "load the line with outputs that have not changed, or starve the watchdog"),
+    /** Holding register of the module's own communication watchdog; -1 for none. */
+    WATCHDOG_REGISTER (Unit.NUMBER,         -1,   -1, 65535, "be no register"),
+    /** What to write there, in the module's own unit. */
+    WATCHDOG_VALUE    (Unit.NUMBER,          0,    0, 65535, "not fit into a register");
+    // @formatter:on
+
+    private final Unit unit;
+    private final double byDefault;
+    private final double min;
+    private final double max;
+    private final String risk;
+
+    ModbusSetting(Unit unit, double byDefault, double min, double max, String risk) {
+        this.unit = unit;
+        this.byDefault = byDefault;
+        this.min = min;
+        this.max = max;
+        this.risk = risk;
+    }
+
+    @Override
+    public String key() {
+        return "modbus." + name().toLowerCase(Locale.ROOT);
+    }
+
+    @Override
+    public Unit unit() {
+        return unit;
+    }
+
+    @Override
+    public double byDefault() {
+        return byDefault;
+    }
+
+    @Override
+    public double min() {
+        return min;
+    }
+
+    @Override
+    public double max() {
+        return max;
+    }
+
+    @Override
+    public List<String> choices() {
+        return List.of();
+    }
+
+    @Override
+    public String risk() {
+        return risk;
+    }
+}

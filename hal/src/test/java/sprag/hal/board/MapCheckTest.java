@@ -1,0 +1,133 @@
+package sprag.hal.board;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import sprag.hal.board.firmata.FirmataDriver;
+import sprag.hal.board.modbus.ModbusDriver;
+import sprag.supervisor.Output;
+import sprag.supervisor.Signal;
+
+/** What can be told of a map without a board. */
+class MapCheckTest {
+    private static List<MapFault> faults(String driver, List<InputPin> inputs, List<OutputPin> outputs) {
+        BoardDriver found = "modbus".equals(driver) ? new ModbusDriver() : new FirmataDriver();
+        return new BoardMap(inputs, outputs).check(found);
+    }
+
+    @ParameterizedTest(name = "{7}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+        firmata | KEY_ON        | D2         | DIGITAL  | false | 1     | 0    | -                           | a switch on a digital pin
+        firmata | KEY_ON        | D2         | PULL_UP  | true  | 1     | 0    | -                           | a switch to ground
+        firmata | KEY_ON        | A0         | ANALOGUE | false | 1     | 0    | is a switch; its kind is    | a switch cannot be a number
+        firmata | BUS_VOLTAGE_V | D2         | DIGITAL  | false | 1     | 0    | is a number; its kind is    | a number cannot be a switch
+        firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | false | 0.4   | 0    | -                           | 0..409 V lies inside
+        firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | false | 0     | 0    | no value of a count         | a scale of nothing
+        firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | false | NaN   | 0    | no value of a count         | not a number
+        firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | true  | 0.4   | 0    | negative scale instead      | a number cannot be inverted
+        firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | false | 0.4   | 2000 | counts give 2000.0          | can never show a sound value
+        firmata | KEY_ON        | D2         | PWM      | false | 1     | 0    | is no kind of input         | PWM is an output
+        firmata | LINK_LOST     | D2         | DIGITAL  | false | 1     | 0    | said by the loop            | no pin stands for it
+        firmata | KEY_ON        | D128       | DIGITAL  | false | 1     | 0    | no pin of a Firmata board   | one above the last number
+        firmata | KEY_ON        | D127       | DIGITAL  | false | 1     | 0    | -                           | the last number
+        firmata | KEY_ON        | coil:1     | DIGITAL  | false | 1     | 0    | no pin of a Firmata board   | another protocol's pin
+        modbus  | KEY_ON        | discrete:0 | DIGITAL  | false | 1     | 0    | -                           | a discrete input
+        modbus  | KEY_ON        | input:0.15 | DIGITAL  | false | 1     | 0    | -                           | the last bit of a register
+        modbus  | KEY_ON        | input:0.16 | DIGITAL  | false | 1     | 0    | no pin of a Modbus module   | one bit too many
+        modbus  | KEY_ON        | input:0    | DIGITAL  | false | 1     | 0    | is a whole register         | which bit is not said
+        modbus  | KEY_ON        | discrete:0 | PULL_UP  | false | 1     | 0    | no pull-up to switch on     | a module has none
+        modbus  | BUS_VOLTAGE_V | coil:0     | ANALOGUE | false | 0.01  | 0    | is one bit                  | a number needs a register
+        modbus  | BUS_VOLTAGE_V | input:65535| ANALOGUE | false | 0.01  | 0    | -                           | the last address
+        modbus  | BUS_VOLTAGE_V | input:65536| ANALOGUE | false | 0.01  | 0    | no pin of a Modbus module   | one above the last
+        """)
+    void input(
+            String driver,
+            Signal signal,
+            String pin,
+            PinKind kind,
+            boolean inverted,
+            double scale,
+            double offset,
+            String expected,
+            String because) {
+        Scale counts = new Scale(scale, offset, kind.twoState ? 1 : 10, false);
+        assertFault(
+                faults(driver, List.of(new InputPin(signal, pin, kind, inverted, counts, 0)), List.of()),
+                expected,
+                because);
+    }
+
+    @ParameterizedTest(name = "{6}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+        firmata | POSITIVE_CONTACTOR | D2        | DIGITAL  | 0   | -                             | a relay
+        firmata | POSITIVE_CONTACTOR | D2        | DIGITAL  | 1   | must be released (0)          | a contactor never stays on
+        firmata | COOLANT_PUMP       | D2        | DIGITAL  | 1   | -                             | a pump may run on
+        firmata | POSITIVE_CONTACTOR | D2        | PWM      | 0   | is a switch; its kind is      | no share of a contactor
+        firmata | RADIATOR_FAN_DUTY  | D9        | PWM      | 1   | -                             | a fan may run on
+        firmata | RADIATOR_FAN_DUTY  | D9        | ANALOGUE | 0   | no analogue outputs           | Firmata has none
+        firmata | RADIATOR_FAN_DUTY  | D9        | PULL_UP  | 0   | is no kind of output          | a pull-up is an input
+        firmata | TORQUE_REQUEST_NM  | D9        | PWM      | 5   | must be released (0)          | no torque when nobody asks
+        modbus  | POSITIVE_CONTACTOR | coil:0    | DIGITAL  | 0   | -                             | a coil
+        modbus  | POSITIVE_CONTACTOR | discrete:0| DIGITAL  | 0   | cannot be driven              | an input cannot be written
+        modbus  | TORQUE_REQUEST_NM  | holding:0 | ANALOGUE | 0   | -                             | a holding register
+        modbus  | TORQUE_REQUEST_NM  | input:0   | ANALOGUE | 0   | cannot be driven              | an input cannot be written
+        modbus  | TORQUE_REQUEST_NM  | holding:0 | PWM      | 0   | takes numbers, not PWM        | a module has no PWM
+        """)
+    void output(String driver, Output output, String pin, PinKind kind, double safe, String expected, String because) {
+        Scale counts = new Scale(0.1, 0, kind.twoState ? 1 : 8, false);
+        assertFault(
+                faults(driver, List.of(), List.of(new OutputPin(output, pin, kind, false, counts, safe))),
+                expected,
+                because);
+    }
+
+    @Test
+    void theSamePinTwice_isRefusedForEveryPair() {
+        InputPin key = BoardBench.switchOn(Signal.KEY_ON, "D2");
+        InputPin brake = BoardBench.switchOn(Signal.BRAKE_PRESSED, "2");
+        OutputPin lamp = BoardBench.relay(Output.READY_LAMP, "D2");
+        List<MapFault> found = faults("firmata", List.of(key, brake), List.of(lamp));
+        assertEquals(
+                List.of("input 2, pin: 2 is already input 1", "output 1, pin: D2 is already input 1"),
+                found.stream().map(MapFault::toString).toList());
+    }
+
+    @Test
+    void theSameSignalOrOutputTwice_isRefused() {
+        List<MapFault> found = faults(
+                "firmata",
+                List.of(BoardBench.switchOn(Signal.KEY_ON, "D2"), BoardBench.switchOn(Signal.KEY_ON, "D3")),
+                List.of(BoardBench.relay(Output.BUZZER, "D4"), BoardBench.relay(Output.BUZZER, "D5")));
+        assertEquals(
+                List.of("input 2, signal: key_on is already input 1", "output 2, output: buzzer is already output 1"),
+                found.stream().map(MapFault::toString).toList());
+    }
+
+    @Test
+    void releasedByAHighLevel_isToldAsACaution() {
+        OutputPin lowActive = new OutputPin(Output.POSITIVE_CONTACTOR, "D8", PinKind.DIGITAL, true, Scale.SWITCH, 0);
+        assertTrue(new BoardMap(List.of(), List.of(lowActive)).cautions().get(0).contains("positive_contactor acts"));
+        assertEquals(
+                List.of(),
+                new BoardMap(List.of(), List.of(BoardBench.relay(Output.POSITIVE_CONTACTOR, "D8"))).cautions());
+    }
+
+    @Test
+    void driversOnTheClassPath_areFoundByName() {
+        assertEquals(
+                List.of("firmata", "modbus"),
+                BoardDriver.all().stream().map(BoardDriver::protocol).sorted().toList());
+    }
+
+    private static void assertFault(List<MapFault> found, String expected, String because) {
+        if (expected == null) {
+            assertEquals(List.of(), found, because);
+        } else {
+            assertTrue(found.stream().anyMatch(f -> f.words().contains(expected)), because + ": " + found);
+        }
+    }
+}

@@ -1,0 +1,150 @@
+package sprag.supervisor;
+
+/** Bus, contactors and precharge resistor: what the voltages say, and whether the contacts did what they were told. */
+final class BusInput {
+    /** How long a slope is measured over: long against one sample's noise, short against any precharge. */
+    private static final int SLOPE_TICKS = 5;
+    /** A bus that rises less than this share of the flat limit has stalled. */
+    private static final double STALL_SHARE = 0.1;
+    /** A bus that falls faster than this share of the flat limit is falling. */
+    private static final double FALL_SHARE = 0.4;
+    /** A bus above this share of the pack is a lying sensor or a spinning motor: closing onto it would be an inrush as well. */
+    private static final double MOST_FRACTION = 1.1;
+    /** How far above its limit a discharged bus must rise to be live again, as a factor: noise at the limit is no weld. */
+    private static final double LIVE_AGAIN = 1.05;
+    /** The share of the slope of a sound precharge at the done fraction, below which it has stalled however slow it is. */
+    private static final double SLOW_SHARE = 0.3;
+    /** A reading below this is a reversed bus rather than an offset. */
+    private static final double NEGATIVE_V = -3;
+
+    private final boolean hasNegativeAux;
+    private final boolean hasPositiveAux;
+    private final boolean hasPrechargeAux;
+    private final double doneFraction;
+    private final double dischargedV;
+    private final double lostFraction;
+    private final double busMaxV;
+    private final double flatPerS;
+    private final double stallPerS;
+    private final double openA;
+    private final double tickS;
+    private final double resistanceOhm;
+    private final double worstPackV;
+    private final double energyLimitJ;
+    private final double onePrechargeJ;
+    private final double coolingPerTick;
+    private final double emfVPerRpm;
+    private final double[] history = new double[SLOPE_TICKS];
+    private int oldest;
+    private boolean dead;
+    private double resistorHeatJ;
+
+    BusInput(Settings settings) {
+        hasNegativeAux = settings.has(Signal.NEGATIVE_AUX_CLOSED);
+        hasPositiveAux = settings.has(Signal.POSITIVE_AUX_CLOSED);
+        hasPrechargeAux = settings.has(Signal.PRECHARGE_AUX_CLOSED);
+        doneFraction = settings.get(Parameter.PRECHARGE_DONE_FRACTION);
+        dischargedV = settings.get(Parameter.BUS_DISCHARGED_V);
+        lostFraction = settings.get(Parameter.BUS_LOST_FRACTION);
+        busMaxV = settings.get(Parameter.BUS_MAX_V);
+        flatPerS = settings.get(Parameter.PRECHARGE_FLAT_FRACTION);
+        openA = settings.get(Parameter.CONTACTOR_OPEN_A);
+        tickS = settings.tickS();
+        resistanceOhm = settings.get(Parameter.PRECHARGE_RESISTANCE_OHM);
+        worstPackV = settings.get(Parameter.PACK_MAX_V);
+        energyLimitJ = settings.get(Parameter.PRECHARGE_ENERGY_J);
+        double capacitanceF = settings.get(Parameter.BUS_CAPACITANCE_UF) / 1e6;
+        double slowestPerS = (1 - doneFraction) / (resistanceOhm * capacitanceF);
+        stallPerS = Math.min(flatPerS * STALL_SHARE, slowestPerS * SLOW_SHARE);
+        onePrechargeJ = capacitanceF * worstPackV * worstPackV / 2;
+        coolingPerTick = Math.exp(-tickS / settings.get(Parameter.PRECHARGE_COOLING_S));
+        boolean magnet = settings.is(Parameter.MOTOR_KIND, "permanent-magnet");
+        emfVPerRpm = magnet ? settings.get(Parameter.MOTOR_EMF_V_PER_KRPM) / 1000 : 0;
+    }
+
+    void update(Readings in, Commands last, TickFacts facts, Settle settle, Conditioned out) {
+        double packV = in.get(Signal.PACK_VOLTAGE_V);
+        double busV = in.get(Signal.BUS_VOLTAGE_V);
+        out.packVoltageV = packV;
+        out.busVoltageV = busV;
+        out.packCurrentA = in.get(Signal.PACK_CURRENT_A);
+        boolean negative = last.isOn(Output.NEGATIVE_CONTACTOR);
+        boolean precharge = last.isOn(Output.PRECHARGE_RELAY);
+        boolean positive = last.isOn(Output.POSITIVE_CONTACTOR);
+        facts.set(Fact.BUS_LEVEL, level(packV, busV).ordinal());
+        double emfV = Math.abs(in.get(Signal.MOTOR_SPEED_RPM)) * emfVPerRpm;
+        facts.set(Fact.BACK_EMF_HIGH, emfV > busMaxV);
+        boolean torqueless = last.get(Output.TORQUE_REQUEST_NM) == 0;
+        facts.set(Fact.CURRENT_LOW, torqueless && Math.abs(out.packCurrentA) <= openA);
+        facts.set(Fact.BUS_OVERVOLTAGE, settle.settle(Fact.BUS_OVERVOLTAGE, busV > busMaxV));
+        boolean gone = negative && positive && !precharge && !(busV >= lostFraction * packV);
+        facts.set(Fact.BUS_LOST, settle.settle(Fact.BUS_LOST, gone));
+        boolean released = !negative && !precharge && !positive;
+        if (!released) {
+            settle.forget(Fact.BUS_STILL_LIVE);
+        }
+        boolean live = released && busV > dischargedV && !(emfV > dischargedV);
+        facts.set(Fact.BUS_STILL_LIVE, settle.settle(Fact.BUS_STILL_LIVE, live));
+        double slopePerS = slopePerS(packV, busV);
+        facts.set(Fact.BUS_FLAT, Math.abs(slopePerS) < flatPerS);
+        rise(busV, slopePerS, negative && precharge && !positive, facts, settle);
+        heat(packV, busV, negative && precharge, facts);
+        contacts(in, last, facts, settle);
+    }
+
+    private BusLevel level(double packV, double busV) {
+        dead = Math.abs(busV) <= (dead ? dischargedV * LIVE_AGAIN : dischargedV);
+        if (dead) {
+            return BusLevel.DISCHARGED;
+        }
+        boolean charged = busV >= doneFraction * packV && busV <= MOST_FRACTION * packV && packV > dischargedV;
+        return charged ? BusLevel.CHARGED : BusLevel.PARTIAL;
+    }
+
+    /** Rise of the bus over the last few ticks, as a share of the pack voltage per second. */
+    private double slopePerS(double packV, double busV) {
+        double slopePerS = (busV - history[oldest]) / (SLOPE_TICKS * tickS * packV);
+        history[oldest] = busV;
+        oldest = (oldest + 1) % SLOPE_TICKS;
+        return slopePerS;
+    }
+
+    /** While the resistor is in circuit the bus must rise: a bus that stays has stalled, one that falls is reversed. */
+    private void rise(double busV, double slopePerS, boolean raising, TickFacts facts, Settle settle) {
+        boolean charged = facts.busLevel() == BusLevel.CHARGED;
+        boolean stalled = raising && !charged && !(slopePerS > stallPerS);
+        facts.set(Fact.BUS_STALLED, settle.settle(Fact.BUS_STALLED, stalled));
+        boolean falling = raising && (busV < NEGATIVE_V || slopePerS < -flatPerS * FALL_SHARE);
+        facts.set(Fact.BUS_REVERSED, settle.settle(Fact.BUS_REVERSED, falling));
+    }
+
+    /** Heat in the precharge resistor: power in while current can flow, an exponential out. Unknown voltages count full. */
+    private void heat(double packV, double busV, boolean closed, TickFacts facts) {
+        resistorHeatJ *= coolingPerTick;
+        if (closed) {
+            double across = packV - busV;
+            double acrossV = across == across ? Math.min(Math.abs(across), worstPackV) : worstPackV;
+            resistorHeatJ += acrossV * acrossV / resistanceOhm * tickS;
+        }
+        facts.set(Fact.RESISTOR_OVERLOADED, resistorHeatJ > energyLimitJ);
+        facts.set(Fact.RESISTOR_SPENT, resistorHeatJ + onePrechargeJ > energyLimitJ);
+    }
+
+    private void contacts(Readings in, Commands last, TickFacts facts, Settle settle) {
+        boolean negative = last.isOn(Output.NEGATIVE_CONTACTOR);
+        boolean positive = last.isOn(Output.POSITIVE_CONTACTOR);
+        boolean precharge = last.isOn(Output.PRECHARGE_RELAY);
+        facts.set(Fact.NEGATIVE_CONFIRMED, !hasNegativeAux || in.isOn(Signal.NEGATIVE_AUX_CLOSED));
+        facts.set(Fact.POSITIVE_CONFIRMED, !hasPositiveAux || in.isOn(Signal.POSITIVE_AUX_CLOSED));
+        boolean negativeStays = hasNegativeAux && !negative && in.isOn(Signal.NEGATIVE_AUX_CLOSED);
+        boolean positiveStays = hasPositiveAux && !positive && in.isOn(Signal.POSITIVE_AUX_CLOSED);
+        boolean prechargeStays = hasPrechargeAux && !precharge && in.isOn(Signal.PRECHARGE_AUX_CLOSED);
+        facts.set(Fact.NEGATIVE_WELDED, settle.settle(Fact.NEGATIVE_WELDED, negativeStays));
+        facts.set(Fact.POSITIVE_WELDED, settle.settle(Fact.POSITIVE_WELDED, positiveStays));
+        facts.set(Fact.PRECHARGE_WELDED, settle.settle(Fact.PRECHARGE_WELDED, prechargeStays));
+        boolean negativeDropped = hasNegativeAux && negative && !in.isOn(Signal.NEGATIVE_AUX_CLOSED);
+        boolean positiveDropped = hasPositiveAux && positive && !in.isOn(Signal.POSITIVE_AUX_CLOSED);
+        facts.set(Fact.NEGATIVE_DROPPED, settle.settle(Fact.NEGATIVE_DROPPED, negativeDropped));
+        facts.set(Fact.POSITIVE_DROPPED, settle.settle(Fact.POSITIVE_DROPPED, positiveDropped));
+    }
+}

@@ -1,0 +1,68 @@
+package sprag.supervisor;
+
+/**
+ * From readings to facts: raw to physical, validity, debouncing, thresholds with hysteresis, and everything that takes
+ * longer than a few seconds or adds up.
+ *
+ * <p>What an unknown reading means is decided here, always to the safe side: an unknown plug is a plug, an unknown loop is
+ * open, an unknown start button is held, an unknown voltage is neither dead nor charged.
+ */
+final class Conditioner {
+    private final TickFacts facts = new TickFacts();
+    private final Conditioned conditioned = new Conditioned();
+    private final Settle settle;
+    private final DriverInput driver;
+    private final PedalInput pedal;
+    private final BusInput bus;
+    private final PackInput pack;
+    private final ThermalInput thermal;
+    private final Inlet inlet;
+    private final ChargeMeter charge;
+    private final Gauge gauge;
+
+    Conditioner(Settings settings) {
+        settle = new Settle(settings);
+        driver = new DriverInput(settings);
+        pedal = new PedalInput(settings);
+        bus = new BusInput(settings);
+        pack = new PackInput(settings);
+        thermal = new ThermalInput(settings);
+        inlet = new Inlet(settings);
+        charge = new ChargeMeter(settings);
+        gauge = new Gauge(settings);
+    }
+
+    /** Judges the readings of one tick.
+     *
+     * @param in the readings
+     * @param last the commands of the last tick, after the gate
+     * @param vetoed whether the gate overruled them
+     */
+    void update(Readings in, Commands last, boolean vetoed) {
+        driver.update(in, last, facts, settle, conditioned);
+        pedal.update(in, facts, settle, conditioned);
+        bus.update(in, last, facts, settle, conditioned);
+        thermal.update(in, facts, settle, conditioned);
+        gauge.update(conditioned, facts);
+        pack.update(in, facts, settle, conditioned);
+        inlet.update(in, facts, settle, conditioned);
+        charge.update(last, facts, settle, conditioned);
+        facts.set(Fact.GATE_VETOED, vetoed);
+    }
+
+    /** What is true in this tick.
+     *
+     * @return the facts, live
+     */
+    TickFacts facts() {
+        return facts;
+    }
+
+    /** The physical quantities behind the facts.
+     *
+     * @return the quantities, live
+     */
+    Conditioned conditioned() {
+        return conditioned;
+    }
+}

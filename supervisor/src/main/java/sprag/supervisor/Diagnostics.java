@@ -1,0 +1,160 @@
+package sprag.supervisor;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * The memory for people: what happened, which causes are there now, which interlock acted, when and how often. Written by
+ * Logic and by a pass of its own over the facts; nothing here is ever read by a decision.
+ */
+public final class Diagnostics implements Journal {
+    /** How many events are kept before the oldest is overwritten. */
+    public static final int EVENTS = 512;
+    /** An answer of the time queries: never. */
+    public static final long NEVER = -1;
+
+    private static final Interlock[] ROWS = Interlock.values();
+    private static final Interlock[] WARNINGS = warnings();
+
+    private final boolean[] active = new boolean[Interlock.COUNT];
+    private final long[] actedTick = new long[Interlock.COUNT];
+    private final long[] firstTick = new long[Interlock.COUNT];
+    private final int[] times = new int[Interlock.COUNT];
+    private final long[] eventTick = new long[EVENTS];
+    private final Object[] eventWhat = new Object[EVENTS];
+    private long events;
+    private long tick;
+    private State state = State.OFF;
+
+    Diagnostics() {
+        for (int i = 0; i < Interlock.COUNT; i++) {
+            actedTick[i] = NEVER;
+            firstTick[i] = NEVER;
+        }
+    }
+
+    private static Interlock[] warnings() {
+        List<Interlock> warnings = new ArrayList<>();
+        for (Interlock row : ROWS) {
+            if (row.response == Response.WARN) {
+                warnings.add(row);
+            }
+        }
+        return warnings.toArray(new Interlock[0]);
+    }
+
+    void begin(long newTick) {
+        tick = newTick;
+    }
+
+    @Override
+    public void entered(Transition via) {
+        record(via);
+        state = via.to;
+    }
+
+    @Override
+    public void acted(Interlock row) {
+        int i = row.ordinal();
+        boolean anew = actedTick[i] == NEVER || actedTick[i] < tick - 1;
+        actedTick[i] = tick;
+        if (anew) {
+            firstTick[i] = firstTick[i] == NEVER ? tick : firstTick[i];
+            times[i]++;
+            record(row);
+        }
+    }
+
+    private void record(Object what) {
+        int slot = (int) (events % EVENTS);
+        eventTick[slot] = tick;
+        eventWhat[slot] = what;
+        events++;
+    }
+
+    /** Lists every cause that is there, whether or not it acts in this state. Warnings act here. */
+    void survey(TickFacts facts) {
+        if (facts.takeChanged()) {
+            for (int i = 0; i < ROWS.length; i++) {
+                Cause cause = ROWS[i].cause;
+                active[i] = cause.isFact() && facts.value(cause.fact()) == cause.value();
+            }
+        }
+        for (Interlock row : WARNINGS) {
+            if (active[row.ordinal()] && row.where.contains(state)) {
+                acted(row);
+            }
+        }
+    }
+
+    /** Whether a cause is there now. Causes within a sequence count while they act.
+     *
+     * @param row which one
+     * @return true while it is
+     */
+    public boolean isActive(Interlock row) {
+        return row.cause.isFact() ? active[row.ordinal()] : actedTick[row.ordinal()] == tick;
+    }
+
+    /** Whether a start is kept from happening by this row now: what a driver must be told is missing.
+     *
+     * @param row which one
+     * @return true when its cause is there and it applies before a start
+     */
+    public boolean blocksStart(Interlock row) {
+        return row.where.contains(State.IGNITION) && row.response != Response.WARN && isActive(row);
+    }
+
+    /** When an interlock acted last.
+     *
+     * @param row which one
+     * @return the tick, or {@link #NEVER}
+     */
+    public long lastActedTick(Interlock row) {
+        return actedTick[row.ordinal()];
+    }
+
+    /** When an interlock acted first.
+     *
+     * @param row which one
+     * @return the tick, or {@link #NEVER}
+     */
+    public long firstActedTick(Interlock row) {
+        return firstTick[row.ordinal()];
+    }
+
+    /** How often an interlock began to act.
+     *
+     * @param row which one
+     * @return a count
+     */
+    public int timesActed(Interlock row) {
+        return times[row.ordinal()];
+    }
+
+    /** How many events there have been.
+     *
+     * @return a count; the last {@link #EVENTS} of them are kept
+     */
+    public long eventCount() {
+        return events;
+    }
+
+    /** When an event happened.
+     *
+     * @param index 0 is the first ever; only the last {@link #EVENTS} are kept
+     * @return the tick
+     */
+    public long eventTick(long index) {
+        return eventTick[(int) (index % EVENTS)];
+    }
+
+    /** What an event was: a {@link Transition}, or an {@link Interlock} that began to act.
+     *
+     * @param index 0 is the first ever; only the last {@link #EVENTS} are kept
+     * @return the transition or interlock
+     */
+    public Object event(long index) {
+        return eventWhat[(int) (index % EVENTS)];
+    }
+}

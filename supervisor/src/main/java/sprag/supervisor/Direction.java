@@ -1,0 +1,24 @@
+package sprag.supervisor;
+
+/** Which way the driver wants to go. */
+public enum Direction {
+    /** Neither. */
+    NEUTRAL(0),
+    /** Forward. */
+    FORWARD(1),
+    /** Backwards. */
+    REVERSE(-1);
+
+    private static final Direction[] VALUES = values();
+
+    /** The sign that a driving torque has. */
+    public final int sign;
+
+    Direction(int sign) {
+        this.sign = sign;
+    }
+
+    static Direction of(int ordinal) {
+        return VALUES[ordinal];
+    }
+}

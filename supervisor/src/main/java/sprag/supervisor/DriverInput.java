@@ -1,0 +1,139 @@
+package sprag.supervisor;
+
+/** Key, lever, brake, loops, inverter, speed and 12 V: the switches of the car and how it moves. */
+final class DriverInput {
+    private static final double KPH_PER_MPS = 3.6;
+    private static final double SECONDS_PER_MINUTE = 60;
+    private static final double RAD_PER_S_PER_RPM = 2 * Math.PI / 60;
+    /** The share of a torque's own current that losses, lag and a cold gear may take on top; chosen. */
+    private static final double LOSS_SHARE = 0.35;
+    /** The share by which the speed may pass its limit before it counts: the limiter works up to the limit itself. */
+    private static final double OVERSPEED_SHARE = 1.05;
+    /** Time constant of the acceleration: long against the ticks of a speed sensor, short against a driver. */
+    private static final double ACCELERATION_S = 0.2;
+
+    private final boolean hasCover;
+    private final boolean hasCrash;
+    private final boolean hasInverterFault;
+    private final boolean hasAirflow;
+    private final double kphPerRpm;
+    private final double standstillKph;
+    private final double maxRpm;
+    private final double maxKph;
+    private final double lvLowV;
+    private final double lvLostV;
+    private final double unaskedA;
+    private final double torqueMaxNm;
+    private final double dischargeMaxA;
+    private final int regenLevels;
+    private final double tickS;
+    private double lastSpeedKph = Double.NaN;
+
+    DriverInput(Settings settings) {
+        hasCover = settings.has(Signal.COVER_LOOP_CLOSED);
+        hasCrash = settings.has(Signal.CRASH_LOOP_CLOSED);
+        hasInverterFault = settings.has(Signal.INVERTER_FAULT);
+        hasAirflow = settings.has(Signal.HEATER_AIRFLOW);
+        double metresPerTurn = 2 * Math.PI * settings.get(Parameter.DRIVE_WHEEL_RADIUS_M);
+        kphPerRpm = metresPerTurn / settings.get(Parameter.DRIVE_GEAR_RATIO) / SECONDS_PER_MINUTE * KPH_PER_MPS;
+        standstillKph = settings.get(Parameter.DRIVE_STANDSTILL_KPH);
+        maxRpm = settings.get(Parameter.MOTOR_MAX_RPM);
+        maxKph = settings.get(Parameter.DRIVE_MAX_KPH) * OVERSPEED_SHARE;
+        lvLowV = settings.get(Parameter.LV_LOW_V);
+        lvLostV = settings.get(Parameter.LV_LOST_V);
+        unaskedA = settings.get(Parameter.DRIVE_UNASKED_A);
+        torqueMaxNm = settings.get(Parameter.DRIVE_TORQUE_NM);
+        dischargeMaxA = settings.get(Parameter.PACK_DISCHARGE_MAX_A);
+        regenLevels = (int) settings.get(Parameter.REGEN_LEVELS);
+        tickS = settings.tickS();
+    }
+
+    void update(Readings in, Commands last, TickFacts facts, Settle settle, Conditioned out) {
+        facts.set(Fact.KEY_ON, in.isOn(Signal.KEY_ON));
+        facts.set(Fact.KEY_OFF, in.isOff(Signal.KEY_ON));
+        facts.set(Fact.START_REQUESTED, !in.isOff(Signal.START_REQUEST));
+        facts.set(Fact.SERVICE_RESET, in.isOn(Signal.SERVICE_RESET));
+        facts.set(Fact.BRAKE_PRESSED, in.isOn(Signal.BRAKE_PRESSED));
+        out.regenLevel = level(in.get(Signal.REGEN_LEVEL));
+        loops(in, facts, settle);
+        lever(in, facts);
+        motion(in, facts, settle, out);
+        inverter(in, last, facts, settle);
+        double lvV = in.get(Signal.LV_SUPPLY_V);
+        out.lvSupplyV = lvV;
+        facts.set(Fact.LV_LOW, settle.settle(Fact.LV_LOW, !(lvV >= lvLowV)));
+        facts.set(Fact.LV_LOST, settle.settle(Fact.LV_LOST, !(lvV >= lvLostV)));
+        boolean airless = hasAirflow && last.isOn(Output.HEATER_BLOWER) && !in.isOn(Signal.HEATER_AIRFLOW);
+        facts.set(Fact.HEATER_WITHOUT_AIR, settle.settle(Fact.HEATER_WITHOUT_AIR, airless));
+    }
+
+    /** The level asked for, 0 for coast when it is none of the known ones. */
+    private int level(double asked) {
+        return asked >= 0 && asked <= regenLevels ? (int) asked : 0;
+    }
+
+    private void loops(Readings in, TickFacts facts, Settle settle) {
+        facts.set(Fact.CUT_LOOP_OPEN, !in.isOn(Signal.CUT_LOOP_CLOSED));
+        facts.set(Fact.CRASH_SEEN, hasCrash && in.isOff(Signal.CRASH_LOOP_CLOSED));
+        boolean coverOpen = hasCover && !in.isOn(Signal.COVER_LOOP_CLOSED);
+        facts.set(Fact.COVER_LOOP_OPEN, settle.settle(Fact.COVER_LOOP_OPEN, coverOpen));
+        facts.set(Fact.LINK_LOST, settle.settle(Fact.LINK_LOST, !in.isOff(Signal.LINK_LOST)));
+        facts.set(Fact.LOOP_LATE, settle.settle(Fact.LOOP_LATE, !in.isOff(Signal.LOOP_OVERRUN)));
+    }
+
+    private static void lever(Readings in, TickFacts facts) {
+        boolean forward = in.isOn(Signal.FORWARD_SWITCH) && in.isOff(Signal.REVERSE_SWITCH);
+        boolean reverse = in.isOn(Signal.REVERSE_SWITCH) && in.isOff(Signal.FORWARD_SWITCH);
+        boolean neutral = in.isOff(Signal.FORWARD_SWITCH) && in.isOff(Signal.REVERSE_SWITCH);
+        Direction asked = forward ? Direction.FORWARD : reverse ? Direction.REVERSE : Direction.NEUTRAL;
+        facts.set(Fact.DIRECTION, asked.ordinal());
+        facts.set(Fact.DIRECTION_CONFLICT, !forward && !reverse && !neutral);
+    }
+
+    private void motion(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+        double rpm = in.get(Signal.MOTOR_SPEED_RPM);
+        boolean known = rpm >= Signal.MOTOR_SPEED_RPM.min && rpm <= Signal.MOTOR_SPEED_RPM.max;
+        out.motorSpeedRpm = known ? rpm : Double.NaN;
+        out.speedKph = out.motorSpeedRpm * kphPerRpm;
+        double speedKph = Math.abs(out.speedKph);
+        facts.set(Fact.SPEED_LOST, settle.settle(Fact.SPEED_LOST, !known));
+        facts.set(Fact.STANDSTILL, speedKph < standstillKph);
+        boolean fast = Math.abs(out.motorSpeedRpm) > maxRpm || speedKph > maxKph;
+        facts.set(Fact.OVERSPEED, settle.settle(Fact.OVERSPEED, fast));
+        double along = out.speedKph * facts.direction().sign;
+        facts.set(Fact.ROLLING_AWAY, settle.settle(Fact.ROLLING_AWAY, along < -standstillKph));
+        double step = (out.speedKph - lastSpeedKph) / KPH_PER_MPS / tickS;
+        lastSpeedKph = out.speedKph;
+        double share = tickS / (ACCELERATION_S + tickS);
+        out.accelerationMps2 += step == step ? (step - out.accelerationMps2) * share : -out.accelerationMps2;
+    }
+
+    private void inverter(Readings in, Commands last, TickFacts facts, Settle settle) {
+        boolean fault = hasInverterFault && !in.isOff(Signal.INVERTER_FAULT);
+        facts.set(Fact.INVERTER_FAULTED, fault);
+        boolean enabled = last.isOn(Output.INVERTER_ENABLE);
+        boolean notReady = enabled && !in.isOn(Signal.INVERTER_READY);
+        facts.set(Fact.INVERTER_NOT_READY, settle.settle(Fact.INVERTER_NOT_READY, notReady));
+        boolean connected = last.isOn(Output.POSITIVE_CONTACTOR)
+                && last.isOn(Output.NEGATIVE_CONTACTOR)
+                && !last.isOn(Output.PRECHARGE_RELAY)
+                && !last.isOn(Output.CHARGER_ENABLE);
+        boolean unasked = connected && flowsUnasked(in, last.get(Output.TORQUE_REQUEST_NM));
+        facts.set(Fact.TORQUE_UNASKED, settle.settle(Fact.TORQUE_UNASKED, unasked));
+    }
+
+    /**
+     * Whether more current flows than the torque asked for can take, or the other way: torque times speed over pack voltage,
+     * with an allowance for the loads on the bus and for losses. Less current than expected is no unasked torque.
+     */
+    private boolean flowsUnasked(Readings in, double askedNm) {
+        double currentA = in.get(Signal.PACK_CURRENT_A);
+        double radPerS = in.get(Signal.MOTOR_SPEED_RPM) * RAD_PER_S_PER_RPM;
+        double expectedA = askedNm == 0 ? 0 : askedNm * radPerS / in.get(Signal.PACK_VOLTAGE_V);
+        double lossA = Math.abs(askedNm) / torqueMaxNm * dischargeMaxA + Math.abs(expectedA);
+        double allowedA = unaskedA + LOSS_SHARE * lossA;
+        boolean opposite = currentA * expectedA < 0;
+        double beyondA = opposite ? Math.abs(currentA) : Math.abs(currentA) - Math.abs(expectedA);
+        return beyondA > allowedA;
+    }
+}

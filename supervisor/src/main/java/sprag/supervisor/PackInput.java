@@ -1,0 +1,112 @@
+package sprag.supervisor;
+
+/** Pack, cells, isolation and the battery monitor's permits. */
+final class PackInput {
+    /** How far a voltage must come back before "full" or "low" is taken back. */
+    private static final double CELL_HYSTERESIS_V = 0.02;
+    /** The share of the pack's range at its ends that counts as full or low where no cell voltage is known. */
+    private static final double RANGE_SHARE = 0.03;
+
+    private static final double OHM_PER_KOHM = 1000;
+
+    private final boolean hasCells;
+    private final boolean hasMax;
+    private final boolean hasMin;
+    private final boolean hasIsolation;
+    private final boolean hasCrash;
+    private final double packMinV;
+    private final double packMaxV;
+    private final double cellMinV;
+    private final double cellLowV;
+    private final double cellHighV;
+    private final double cellMaxV;
+    private final double dischargeTripA;
+    private final double chargeTripA;
+    private final double isolationMinOhm;
+    private final double fullFraction;
+
+    PackInput(Settings settings) {
+        hasCells = settings.has(Signal.CELL_MAX_V) || settings.has(Signal.CELL_MIN_V);
+        hasMax = settings.has(Signal.CELL_MAX_V);
+        hasMin = settings.has(Signal.CELL_MIN_V);
+        hasIsolation = settings.has(Signal.ISOLATION_KOHM);
+        hasCrash = settings.has(Signal.CRASH_LOOP_CLOSED);
+        packMinV = settings.get(Parameter.PACK_MIN_V);
+        packMaxV = settings.get(Parameter.PACK_MAX_V);
+        cellMinV = settings.get(Parameter.CELL_MIN_V);
+        cellLowV = settings.get(Parameter.CELL_LOW_V);
+        cellHighV = settings.get(Parameter.CELL_HIGH_V);
+        cellMaxV = settings.get(Parameter.CELL_MAX_V);
+        double factor = settings.get(Parameter.PACK_OVER_FACTOR);
+        dischargeTripA = settings.get(Parameter.PACK_DISCHARGE_MAX_A) * factor;
+        chargeTripA = settings.get(Parameter.PACK_CHARGE_MAX_A) * factor;
+        isolationMinOhm = settings.get(Parameter.ISOLATION_MIN_OHM_PER_V) * packMaxV;
+        fullFraction = settings.get(Parameter.REGEN_FULL_FRACTION);
+    }
+
+    void update(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+        double packV = in.get(Signal.PACK_VOLTAGE_V);
+        double currentA = in.get(Signal.PACK_CURRENT_A);
+        boolean lost = unknown(in, Signal.PACK_VOLTAGE_V)
+                || unknown(in, Signal.BUS_VOLTAGE_V)
+                || unknown(in, Signal.PACK_CURRENT_A)
+                || hasCrash && !in.isOn(Signal.CRASH_LOOP_CLOSED) && !in.isOff(Signal.CRASH_LOOP_CLOSED);
+        facts.set(Fact.READINGS_LOST, settle.settle(Fact.READINGS_LOST, lost));
+        facts.set(Fact.PACK_OVERVOLTAGE, settle.settle(Fact.PACK_OVERVOLTAGE, packV > packMaxV));
+        facts.set(Fact.PACK_UNDERVOLTAGE, settle.settle(Fact.PACK_UNDERVOLTAGE, packV < packMinV));
+        boolean over = currentA > dischargeTripA || currentA < -chargeTripA;
+        facts.set(Fact.PACK_OVERCURRENT, settle.settle(Fact.PACK_OVERCURRENT, over));
+        permits(in, facts, settle);
+        cells(in, facts, settle, out);
+        ends(packV, facts, settle, out);
+        isolation(in.get(Signal.ISOLATION_KOHM) * OHM_PER_KOHM, facts, settle);
+    }
+
+    private void isolation(double ohm, TickFacts facts, Settle settle) {
+        boolean leaks = hasIsolation && ohm < isolationMinOhm;
+        boolean silent = hasIsolation && !(ohm >= 0);
+        facts.set(Fact.ISOLATION_LOW, settle.settle(Fact.ISOLATION_LOW, leaks));
+        facts.set(Fact.ISOLATION_SILENT, settle.settle(Fact.ISOLATION_SILENT, silent));
+    }
+
+    /** Below the least or above the greatest value a sound wire can show, or not a number. */
+    private static boolean unknown(Readings in, Signal signal) {
+        double value = in.get(signal);
+        double slack = (signal.max - signal.min) * 0.01;
+        return !(value >= signal.min - slack && value <= signal.max);
+    }
+
+    private static void permits(Readings in, TickFacts facts, Settle settle) {
+        boolean noDischarge = !in.isOn(Signal.DISCHARGE_PERMIT);
+        boolean noCharge = !in.isOn(Signal.CHARGE_PERMIT);
+        facts.set(Fact.DISCHARGE_WITHDRAWN, settle.settle(Fact.DISCHARGE_WITHDRAWN, noDischarge));
+        facts.set(Fact.CHARGE_WITHDRAWN, settle.settle(Fact.CHARGE_WITHDRAWN, noCharge));
+    }
+
+    private void cells(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+        boolean maxUnknown = hasMax && unknownCell(in.get(Signal.CELL_MAX_V));
+        boolean minUnknown = hasMin && unknownCell(in.get(Signal.CELL_MIN_V));
+        out.cellMaxV = hasMax && !maxUnknown ? in.get(Signal.CELL_MAX_V) : Double.NaN;
+        out.cellMinV = hasMin && !minUnknown ? in.get(Signal.CELL_MIN_V) : Double.NaN;
+        facts.set(Fact.MONITOR_SILENT, settle.settle(Fact.MONITOR_SILENT, maxUnknown || minUnknown));
+        facts.set(Fact.CELL_OVERVOLTAGE, settle.settle(Fact.CELL_OVERVOLTAGE, out.cellMaxV > cellMaxV));
+        facts.set(Fact.CELL_UNDERVOLTAGE, settle.settle(Fact.CELL_UNDERVOLTAGE, out.cellMinV < cellMinV));
+    }
+
+    private static boolean unknownCell(double volts) {
+        return !(volts >= 0.5 && volts <= 5);
+    }
+
+    /** Close to full or empty: by the cells where they are known, else by the pack's voltage, and full also by the gauge. */
+    private void ends(double packV, TickFacts facts, Settle settle, Conditioned out) {
+        double rangeV = packMaxV - packMinV;
+        double fullBackV = settle.was(Fact.PACK_FULL) ? CELL_HYSTERESIS_V : 0;
+        double lowBackV = settle.was(Fact.PACK_LOW) ? CELL_HYSTERESIS_V : 0;
+        boolean full = hasCells && out.cellMaxV >= cellHighV - fullBackV
+                || packV >= packMaxV - RANGE_SHARE * rangeV
+                || out.stateOfCharge >= fullFraction;
+        boolean low = hasCells && out.cellMinV <= cellLowV + lowBackV || packV <= packMinV + RANGE_SHARE * rangeV;
+        facts.set(Fact.PACK_FULL, settle.settle(Fact.PACK_FULL, full));
+        facts.set(Fact.PACK_LOW, settle.settle(Fact.PACK_LOW, low));
+    }
+}
