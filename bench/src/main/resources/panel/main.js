@@ -44,7 +44,7 @@ on('hello', message => {
     el('i', {'aria-hidden': true}), el('span', {}, words), el('b', {}, 'off'))));
   $('cautions').replaceChildren(...hello.cautions.map(text => el('li', {}, text)));
   $('arm-cautions').replaceChildren(...hello.cautions.map(text => el('li', {}, text)));
-  for (const id of ['pause', 'tick', 'speed']) $(id).disabled = hello.board;
+  setText($('arm-drives'), (hello.boardDrives ?? []).join(', ') || 'nothing');
   enable();
 });
 

@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
@@ -18,11 +19,13 @@ class HazardsTest {
     private static final Pattern ROW = Pattern.compile("(?m)^\\| (H\\d{2}) \\|[^|]*\\|[^|]*\\| ([^|]*) \\|$");
 
     private static Map<String, String> inTheCode() {
-        Map<String, String> guards = new TreeMap<>();
+        Map<String, TreeSet<String>> guards = new TreeMap<>();
         for (Interlock row : Interlock.values()) {
-            guards.merge(row.hazard, "`" + row.id() + "`", (a, b) -> a + ", " + b);
+            guards.computeIfAbsent(row.hazard, id -> new TreeSet<>()).add("`" + row.id() + "`");
         }
-        return guards;
+        Map<String, String> lists = new TreeMap<>();
+        guards.forEach((id, ids) -> lists.put(id, String.join(", ", ids)));
+        return lists;
     }
 
     private static Map<String, String> onThePage() throws IOException {

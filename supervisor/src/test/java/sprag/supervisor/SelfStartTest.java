@@ -140,7 +140,7 @@ class SelfStartTest {
 
     /** H14: two judgements differ. On the rig they never do, so Logic is told so by hand. */
     @Test
-    void gateVetoed_opensEverythingAndNeedsService() {
+    void gateVetoed_opensAndNeedsService() {
         TickFacts facts = (TickFacts) rig.driving().supervisor.facts();
         Logic logic = new Logic(rig.settings, java.util.Set.of(), Journal.SILENT);
         logic.state().unpack(rig.supervisor.state().pack());

@@ -118,7 +118,7 @@ final class Bench implements Runnable {
     }
 
     /** With a board the loop itself keeps the time. */
-    private boolean beforeRealTick() {
+    boolean beforeRealTick() {
         Plant before = plant;
         long nowNs = wall.nowNs();
         if (plant.loop.ticks() > ticksSeen) {

@@ -51,9 +51,13 @@ final class Description {
     private Description() {}
 
     /** Describes one vehicle on the bench. */
-    static String of(Vehicle vehicle, List<Scenario> scenarios, boolean board) {
+    static String of(Vehicle vehicle, List<Scenario> scenarios, BoardLink board) {
         ObjectNode all = JSON.createObjectNode();
-        all.put("t", "hello").put("board", board);
+        all.put("t", "hello").put("board", board != null);
+        if (board != null) {
+            ArrayNode driven = all.put("boardName", board.device().name()).putArray("boardDrives");
+            board.device().drives().forEach(output -> driven.add(output.key()));
+        }
         vehicle(all.putObject("vehicle"), vehicle);
         layout(all.putObject("layout"));
         tables(all, vehicle);

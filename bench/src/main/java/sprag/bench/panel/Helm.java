@@ -17,6 +17,7 @@ final class Helm {
     private static final long NOBODY = 0;
     private static final long NS_PER_MS = 1_000_000;
 
+    private final long silentMs;
     private long holder = NOBODY;
     private long asking = NOBODY;
     private long heardNs;
@@ -24,6 +25,19 @@ final class Helm {
     private int term;
     private volatile int version;
     private String lost = "";
+
+    /** Nobody in control; silence is {@link #SILENT_MS}. */
+    Helm() {
+        this(SILENT_MS);
+    }
+
+    /** Nobody in control.
+     *
+     * @param silentMs how long a page in control may say nothing
+     */
+    Helm(long silentMs) {
+        this.silentMs = silentMs;
+    }
 
     /** A page is gone. */
     synchronized void left(long page, long nowNs) {
@@ -71,8 +85,8 @@ final class Helm {
 
     /** Takes control from a page that is silent, or that has not answered a question. To be called often. */
     synchronized void watch(long nowNs) {
-        if (holder != NOBODY && nowNs - heardNs > SILENT_MS * NS_PER_MS) {
-            give(asking, nowNs, "the page in control was silent for " + SILENT_MS / 1000.0 + " s");
+        if (holder != NOBODY && nowNs - heardNs > silentMs * NS_PER_MS) {
+            give(asking, nowNs, "the page in control was silent for " + silentMs / 1000.0 + " s");
         } else if (asking != NOBODY && nowNs - askedNs > ANSWER_MS * NS_PER_MS) {
             give(asking, nowNs, "control was handed over");
         }

@@ -7,7 +7,7 @@ import sprag.hal.Clock;
 
 /** A bench with everything that pages need to look at it and to steer it. */
 final class Panel {
-    private final Helm helm = new Helm();
+    private final Helm helm;
     private final Bench bench;
     private final MessageReader reader;
     private final String description;
@@ -21,11 +21,17 @@ final class Panel {
      * @param scenarios what can be played: all of them suit the vehicle
      */
     Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios) {
+        this(vehicle, board, wall, scenarios, new Helm());
+    }
+
+    /** The same with a helm of one's own. */
+    Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios, Helm helm) {
         this.wall = wall;
+        this.helm = helm;
         bench = new Bench(vehicle, board, wall, helm, scenarios);
         reader = new MessageReader(
                 vehicle, scenarios.stream().map(Scenario::name).toList());
-        description = Description.of(vehicle, scenarios, board != null);
+        description = Description.of(vehicle, scenarios, board);
     }
 
     Bench bench() {

@@ -11,6 +11,8 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.Trouble;
+import sprag.bench.board.BoardReader;
+import sprag.bench.board.BoardShelf;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Catalogue;
 import sprag.bench.config.Vehicle;
@@ -18,6 +20,8 @@ import sprag.bench.config.VehicleReader;
 import sprag.bench.report.Cautions;
 import sprag.bench.scenario.Scenario;
 import sprag.hal.Clock;
+import sprag.hal.board.Board;
+import sprag.hal.board.BoardSpec;
 
 /** {@code panel}: the live bench in a browser. */
 @Command(
@@ -53,6 +57,12 @@ public final class PanelCommand implements Callable<Integer> {
                     "address to listen on; others than this machine's own loopback let the whole network try (default: ${DEFAULT-VALUE})")
     private String address;
 
+    @Option(
+            names = "--board",
+            paramLabel = "B",
+            description = "name of a shipped board, or path to its file: its pins come before the simulated car's")
+    private String boardName;
+
     @Spec
     private CommandSpec spec;
 
@@ -61,16 +71,26 @@ public final class PanelCommand implements Callable<Integer> {
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
         List<Scenario> scenarios = Shelf.suiting(catalogue, vehicle);
-        Panel panel = new Panel(vehicle, null, Clock.real(), scenarios);
+        BoardLink board = boardName == null ? null : open(BoardReader.read(BoardShelf.find(catalogue, boardName)));
+        Panel panel = new Panel(vehicle, board, Clock.real(), scenarios);
         try (PanelServer server = new PanelServer(panel, address, port)) {
             greet(vehicle, server);
             return runUntilAsked(panel.bench());
+        } finally {
+            if (board != null) {
+                board.device().close();
+            }
         }
+    }
+
+    private static BoardLink open(BoardSpec board) {
+        return new RealBoard(new Board(board, Clock.real()));
     }
 
     private void greet(Vehicle vehicle, PanelServer server) {
         PrintWriter out = spec.commandLine().getOut();
-        out.println("Panel for " + vehicle.name() + ", simulated car, no board:");
+        String pins = boardName == null ? "simulated car, no board" : "board " + boardName + ", the rest simulated";
+        out.println("Panel for " + vehicle.name() + ", " + pins + ":");
         out.println();
         out.println("  " + server.link());
         out.println();
@@ -81,6 +101,10 @@ public final class PanelCommand implements Callable<Integer> {
             out.println();
         }
         out.println(Cautions.STANDING);
+        if (boardName != null) {
+            out.println("The board's outputs stay released until somebody arms it on the page. Before that:");
+            Cautions.RULES.forEach(rule -> out.println("- " + rule));
+        }
         out.println("Ctrl-C ends it.");
         out.flush();
     }

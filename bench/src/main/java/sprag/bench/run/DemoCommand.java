@@ -67,7 +67,8 @@ public final class DemoCommand implements Callable<Integer> {
         check(folder);
         List<RunResult> results = new ArrayList<>();
         try (Interruption interruption = new Interruption()) {
-            RunSession session = new RunSession(vehicle, folder, interruption);
+            Progress silent = new Progress(out, false, scenarios.size());
+            RunSession session = new RunSession(vehicle, folder, interruption, silent);
             for (Scenario scenario : scenarios) {
                 results.add(tell(session.play(scenario)));
             }

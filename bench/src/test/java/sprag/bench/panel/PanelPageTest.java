@@ -1,0 +1,301 @@
+package sprag.bench.panel;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Map;
+import java.util.function.BooleanSupplier;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
+import org.openqa.selenium.WebElement;
+import org.openqa.selenium.WindowType;
+import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.chrome.ChromeDriverService;
+import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.interactions.Actions;
+import org.openqa.selenium.logging.LogEntry;
+import org.openqa.selenium.logging.LogType;
+import org.openqa.selenium.logging.LoggingPreferences;
+import sprag.bench.car.Lever;
+import sprag.bench.panel.FrameLayout.Section;
+import sprag.hal.Clock;
+
+/** The page in a real browser without a screen, by clicks and by keyboard. */
+final class PanelPageTest {
+    private static final long PATIENCE_S = 120;
+    private static final long SILENT_MS = 60_000;
+    private static ChromeDriver browser;
+
+    private Panel panel;
+    private PanelServer server;
+    private Thread bench;
+
+    @BeforeAll
+    static void startBrowser() throws IOException {
+        Path chromium = Path.of("/usr/bin/chromium");
+        Path driver = Path.of("/usr/bin/chromedriver");
+        Assumptions.assumeTrue(
+                Files.isExecutable(chromium) && Files.isExecutable(driver),
+                "no Chromium with its driver in /usr/bin: the panel's page was NOT tried in a browser");
+        ChromeOptions options = new ChromeOptions();
+        options.setBinary(chromium.toFile());
+        options.addArguments("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-background-networking");
+        options.addArguments("--disable-dev-shm-usage", "--user-data-dir=" + Files.createTempDirectory("panel-page"));
+        LoggingPreferences logs = new LoggingPreferences();
+        logs.enable(LogType.BROWSER, java.util.logging.Level.ALL);
+        options.setCapability("goog:loggingPrefs", logs);
+        ChromeDriverService service = new ChromeDriverService.Builder()
+                .usingDriverExecutable(driver.toFile())
+                .build();
+        browser = new ChromeDriver(service, options);
+        browser.manage().timeouts().scriptTimeout(Duration.ofSeconds(PATIENCE_S));
+    }
+
+    @AfterAll
+    static void stopBrowser() {
+        if (browser != null) {
+            browser.quit();
+        }
+    }
+
+    @BeforeEach
+    void open() throws InterruptedException {
+        panel = new Panel(PanelBench.vehicle("parcel-van"), null, Clock.real(), List.of(), new Helm(SILENT_MS));
+        server = new PanelServer(panel, "127.0.0.1", 0);
+        bench = new Thread(panel.bench());
+        bench.start();
+        size(1280, 800);
+        browser.get(server.link());
+        await("the page is in control", () -> text("#role").equals("You are in control"));
+    }
+
+    @AfterEach
+    void close() throws InterruptedException {
+        browser.get("about:blank");
+        panel.bench().stop();
+        bench.join();
+        server.close();
+        List<String> complaints = browser.manage().logs().get(LogType.BROWSER).getAll().stream()
+                .filter(entry -> entry.getLevel().intValue() >= java.util.logging.Level.WARNING.intValue())
+                .map(LogEntry::getMessage)
+                .toList();
+        assertEquals(List.of(), complaints, "what the browser complained about");
+    }
+
+    private static void size(int width, int height) {
+        browser.executeCdpCommand(
+                "Emulation.setDeviceMetricsOverride",
+                Map.of("width", width, "height", height, "deviceScaleFactor", 1, "mobile", false));
+    }
+
+    private static String text(String css) {
+        return String.valueOf(
+                browser.executeScript("return document.querySelector(arguments[0])?.textContent ?? ''", css));
+    }
+
+    private static void await(String what, BooleanSupplier done) throws InterruptedException {
+        long endNs = System.nanoTime() + PATIENCE_S * 1_000_000_000L;
+        while (!done.getAsBoolean()) {
+            assertTrue(
+                    System.nanoTime() < endNs,
+                    () -> "within " + PATIENCE_S + " s: " + what + ". State " + text("#state-name") + ", "
+                            + text("#guide-now") + " " + text("#guide-missing") + " " + text("#guide-next")
+                            + " Banner: " + text("#banner"));
+            Thread.sleep(20);
+        }
+    }
+
+    private static void click(String css) {
+        WebElement element = browser.findElement(By.cssSelector(css));
+        browser.executeScript("arguments[0].scrollIntoView({block: 'center'})", element);
+        element.click();
+    }
+
+    private static void lever(String lever, String to) {
+        click("[data-lever=" + lever + "][data-to='" + to + "']");
+    }
+
+    private static void awaitState(String name) throws InterruptedException {
+        await("state " + name, () -> text("#state-name").equals(name));
+    }
+
+    private double leverOf(Lever lever) {
+        return PanelBench.number(panel.bench().newest(), Section.LEVERS.offset() + lever.ordinal());
+    }
+
+    /** By clicks alone, from a cold car to a pressed pedal. */
+    private void drive() throws InterruptedException {
+        lever("key", "1");
+        awaitState("IGNITION");
+        await("told that the brake is missing", () -> text("#guide-missing").contains("Press the brake."));
+        lever("brake", "half");
+        await("told that nothing is missing", () -> text("#guide-next").contains("press Start"));
+        click("[data-lever=start]");
+        awaitState("DRIVE ENABLE");
+        lever("direction", "1");
+        await("direction taken", () -> text("#guide-now").contains("Torque follows the pedal"));
+        lever("brake", "half");
+        WebElement pedal = browser.findElement(By.cssSelector("input[data-lever=pedal]"));
+        pedal.sendKeys(Keys.ARROW_RIGHT.toString().repeat(40));
+        await("the pedal is pressed", () -> leverOf(Lever.PEDAL) > 0.3);
+    }
+
+    private boolean eventsTell(String words) {
+        return text("#events").contains(words);
+    }
+
+    @Test
+    void keyToDrive_byClicks_carRollsAndTheBusIsShownLive() throws InterruptedException {
+        drive();
+        await("it rolls", () -> speed() > 2);
+        assertTrue(text("#diagram").contains("bus LIVE"), text("#diagram"));
+        assertTrue(browser.findElements(By.cssSelector(".wire.live")).size() > 6);
+        assertEquals("ON", text("#lamp-ready b"));
+    }
+
+    private double speed() {
+        return PanelBench.number(
+                panel.bench().newest(), Section.QUANTITIES.offset() + sprag.bench.car.Quantity.SPEED_KPH.ordinal());
+    }
+
+    @Test
+    void driving_plugIn_pageTellsCauseAndConsequence() throws InterruptedException {
+        drive();
+        lever("plug", "1");
+        await("rundown or beyond", () -> eventsTell("DRIVE_ENABLE \u2192 RUNDOWN"));
+        await("why", () -> eventsTell("plug-present") && eventsTell("an interlock asked for a stop (plug-present)"));
+        awaitState("CHARGE LOCKOUT");
+    }
+
+    @Test
+    void driving_weldInjectedAndKeyOff_faultIsShownLatchedWithItsCause() throws InterruptedException {
+        drive();
+        click("#tab-faults");
+        browser.findElement(By.id("fault-find")).sendKeys("positive contactor weld");
+        click("[data-fault='positive_contactor.welded']");
+        await("one fault is counted", () -> text("#broken").equals("1"));
+        lever("key", "0");
+        awaitState("FAULT");
+        click("#tab-interlocks");
+        await("latched", () -> text("#row-positive-welded .mark").contains("latched"));
+        assertTrue(text("#guide-missing").contains("positive contactor"), text("#guide-missing"));
+        assertTrue(text("#guide-next").contains("service reset"), text("#guide-next"));
+        assertTrue(text("#diagram").contains("asked open!"), text("#diagram"));
+    }
+
+    @Test
+    void pageLost_whileDriving_pedalReturnsAndTheWatcherIsTold() throws InterruptedException {
+        drive();
+        String first = browser.getWindowHandle();
+        browser.switchTo().newWindow(WindowType.TAB);
+        browser.get(server.link());
+        String second = browser.getWindowHandle();
+        await("the second page looks on", () -> text("#role").equals("You look on"));
+        assertEquals(
+                "true",
+                String.valueOf(browser.executeScript("return document.querySelector('[data-lever=key]').disabled")));
+        browser.switchTo().window(first).close();
+        browser.switchTo().window(second);
+        await("the pedal is let go", () -> leverOf(Lever.PEDAL) == 0);
+        await("the watcher is told", () -> eventsTell("the page in control has gone"));
+        click("#ask");
+        await("it can take over", () -> text("#role").equals("You are in control"));
+    }
+
+    @Test
+    void keyboardAlone_fromColdToDrive() throws InterruptedException {
+        tabTo("[data-lever=key]");
+        keys(Keys.ARROW_RIGHT);
+        awaitState("IGNITION");
+        tabTo("button[data-lever=brake]");
+        keys(Keys.SPACE);
+        await("nothing is missing", () -> text("#guide-next").contains("press Start"));
+        tabTo("[data-lever=start]");
+        new Actions(browser)
+                .keyDown(Keys.SPACE)
+                .pause(Duration.ofMillis(400))
+                .keyUp(Keys.SPACE)
+                .perform();
+        awaitState("DRIVE ENABLE");
+        tabTo("[data-lever=direction][tabindex='0']");
+        keys(Keys.ARROW_RIGHT);
+        await("direction taken", () -> text("#guide-now").contains("Torque follows the pedal"));
+        tabTo("button[data-lever=brake]");
+        keys(Keys.SPACE);
+        tabTo("input[data-lever=pedal]");
+        for (int i = 0; i < 40; i++) {
+            keys(Keys.ARROW_RIGHT);
+        }
+        await("it rolls", () -> speed() > 1);
+        keys(Keys.ESCAPE);
+        await("escape lets the pedal go", () -> leverOf(Lever.PEDAL) == 0);
+    }
+
+    private static void keys(CharSequence keys) {
+        new Actions(browser).sendKeys(keys).perform();
+    }
+
+    /** Presses the tabulator until the focus is where it should be. */
+    private static void tabTo(String css) {
+        for (int i = 0; i < 150; i++) {
+            if (Boolean.TRUE.equals(
+                    browser.executeScript("return document.activeElement.matches(arguments[0])", css))) {
+                return;
+            }
+            keys(Keys.TAB);
+        }
+        throw new AssertionError("the tabulator never comes to " + css);
+    }
+
+    @Test
+    void signalForced_isShownAsForced_andLetGo() throws InterruptedException {
+        click("#tab-signals");
+        click("[data-force=brake_pressed]");
+        await("forced", () -> text("#forced").equals("1 forced"));
+        click("[data-force=brake_pressed]");
+        await("let go", () -> text("#forced").isEmpty());
+    }
+
+    @Test
+    void pauseAndSingleTick_byClicks() throws InterruptedException {
+        click("#pause");
+        await("paused", () -> text("#pause").equals("Go on"));
+        String at = text("#clock");
+        click("#tick");
+        await("one tick", () -> !text("#clock").equals(at));
+    }
+
+    @Test
+    void narrowScreen_nothingIsWiderThanThePage_andEveryControlHasAName() {
+        size(400, 850);
+        assertEquals(400L, browser.executeScript("return document.documentElement.scrollWidth"));
+        Object nameless = browser.executeScript(
+                "return [...document.querySelectorAll('button, input, select')].filter(e =>"
+                        + " !(e.getAttribute('aria-label') || e.textContent.trim() || e.labels?.length)).map(e => e.outerHTML)");
+        assertEquals(List.of(), nameless);
+    }
+
+    @Test
+    void chart_holdsStillAndZooms_withoutComplaint() throws InterruptedException {
+        await(
+                "charts are drawn",
+                () -> browser.findElements(By.cssSelector("#charts canvas")).size() >= 4);
+        click("#chart-pause");
+        click("#chart-in");
+        click("#chart-out");
+        browser.findElement(By.id("charts")).sendKeys(Keys.ARROW_LEFT);
+        await("the cursor reads", () -> text("#chart-read").startsWith("at "));
+        click("#chart-pause");
+    }
+}
