@@ -65,11 +65,15 @@ final class Auxiliaries {
         }
     }
 
-    /** A converter beside the pack runs with the key on or a plug in, but not into a cut-off car or out of a drained pack. */
+    /**
+     * A converter beside the pack runs with the key on or while charge flows, and comes to the help of a sagging 12 V battery
+     * while plugged in; a finished charge it would only run down again. Never into a cut-off car or out of a drained pack.
+     */
     private static boolean converterWanted(Facts f, Permissions may) {
         boolean cut = f.is(Fact.CUT_LOOP_OPEN) || f.is(Fact.CRASH_SEEN);
         boolean drained = f.is(Fact.PACK_UNDERVOLTAGE) || f.is(Fact.CELL_UNDERVOLTAGE);
-        boolean awake = f.is(Fact.KEY_ON) || f.is(Fact.PLUG_SEEN);
+        boolean helped = f.is(Fact.PLUG_SEEN) && f.is(Fact.LV_LOW);
+        boolean awake = f.is(Fact.KEY_ON) || may.charging || helped;
         return awake && !cut && (!drained || may.charging);
     }
 }

@@ -92,7 +92,8 @@ public enum Fact {
     PACK_SENSOR_LOST         (Parameter.THERMISTOR_MS,       "a thermistor of the pack is open or shorted"),
     MONITOR_SILENT           (Parameter.CELL_TRIP_MS,        "the battery monitor's cell voltages are unknown"),
     LV_LOW                   (Parameter.LV_LOW_MS,           "the 12 V supply sags"),
-    ISOLATION_LOW            (Parameter.ISOLATION_MS,        "insulation against chassis is below its limit, or unknown"),
+    ISOLATION_LOW            (Parameter.ISOLATION_MS,        "insulation against chassis is below its limit"),
+    ISOLATION_SILENT         (Parameter.ISOLATION_MS,        "insulation against chassis is unknown"),
     OVERSPEED                (Parameter.LOOP_BLIND_MS,       "the motor turns faster than it may"),
 
     // causes that keep a start or a charge from beginning

@@ -28,8 +28,9 @@ import java.util.Locale;
 import java.util.Set;
 
 /**
- * What must not be, what is done about it, and what ends that. One row each, strongest response first: in every state the
- * rows that apply there are asked from the top, and the first whose cause is there acts.
+ * What must not be, what is done about it, and what ends that. One row each, strongest response first, and among
+ * equals the one that takes most to reset: in every state the rows that apply there are asked from the top, and the first
+ * whose cause is there acts. A cause that needs service is thereby never hidden behind one that only needs the key.
  *
  * <p>Where a row applies is told in letters: {@code o} off, {@code i} ignition, {@code p} precharge, {@code d} drive-enable,
  * {@code r} rundown, {@code c} charge-lockout, {@code f} fault. In ignition any row that applies keeps a start from
@@ -40,13 +41,14 @@ import java.util.Set;
 public enum Interlock {
     // @formatter:off
     //                     hazard  cause                               response        reset          where      budget             why this response
-    CUT_LOOP_OPEN         ("H05", when(Fact.CUT_LOOP_OPEN),            OPEN_NOW,       KEY_CYCLE,     " ipdrcf", BUDGET_SHOCK_MS,  "somebody has asked for everything to be dead, at once"),
+    GATE_VETOED           ("H14", when(Fact.GATE_VETOED),              OPEN_NOW,       SERVICE,       "oipdrcf", BUDGET_TORQUE_MS, "two judgements of the same readings differ: one is wrong, and nothing that follows can be trusted to go in order"),
     CRASH_SEEN            ("H05", when(Fact.CRASH_SEEN),               OPEN_NOW,       SERVICE,       "oipdrcf", BUDGET_SHOCK_MS,  "after a crash people touch what is broken; somebody must look before it lives again"),
-    LV_LOST               ("H13", when(Fact.LV_LOST),                  OPEN_NOW,       KEY_CYCLE,     " ipdrcf", BUDGET_ARC_MS,    "coils would drop out by themselves, chattering; better all at once and on purpose"),
     NEGATIVE_WELDED       ("H05", when(Fact.NEGATIVE_WELDED),          OPEN_NOW,       SERVICE,       "oipdrcf", BUDGET_SHOCK_MS,  "one pole is live for good; the other must never close onto it unnoticed"),
     POSITIVE_WELDED       ("H05", when(Fact.POSITIVE_WELDED),          OPEN_NOW,       SERVICE,       "oipdrcf", BUDGET_SHOCK_MS,  "one pole is live for good; the other must never close onto it unnoticed"),
     PRECHARGE_WELDED      ("H08", when(Fact.PRECHARGE_WELDED),         OPEN_NOW,       SERVICE,       "oipdrcf", BUDGET_SHOCK_MS,  "the resistor would feed every load on the bus, and bypass the open contactor"),
     BUS_STILL_LIVE        ("H05", when(Fact.BUS_STILL_LIVE),           OPEN_NOW,       SERVICE,       "oi  rcf", BUDGET_LATENT_MS, "a bus that stays live after opening is welded on, or cannot bleed: people trust it to be dead"),
+    CUT_LOOP_OPEN         ("H05", when(Fact.CUT_LOOP_OPEN),            OPEN_NOW,       KEY_CYCLE,     " ipdrcf", BUDGET_SHOCK_MS,  "somebody has asked for everything to be dead, at once"),
+    LV_LOST               ("H13", when(Fact.LV_LOST),                  OPEN_NOW,       KEY_CYCLE,     " ipdrcf", BUDGET_ARC_MS,    "coils would drop out by themselves, chattering; better all at once and on purpose"),
     CHARGER_RUNS_ON       ("H09", when(Fact.CHARGER_RUNS_ON),          OPEN_NOW,       KEY_CYCLE,     "     cf", BUDGET_PACK_MS,   "a charger that does not obey can only be cut off"),
     NEGATIVE_WELD_FOUND   ("H05", inSequence("the bus rose with only the precharge relay closed"),
                                                                        OPEN_NOW,       SERVICE,       "  p  c ", BUDGET_SHOCK_MS,  "the negative contactor is welded, or its line is bridged"),
@@ -65,6 +67,7 @@ public enum Interlock {
     CONTACTOR_NOT_CLOSED  ("H07", inSequence("a contactor was not seen closed within contactor.close_ms"),
                                                                        OPEN_NOW,       KEY_CYCLE,     "  p  c ", BUDGET_ARC_MS,    "going on would load the precharge path with the drive's current"),
 
+    ISOLATION_LOST        ("H06", when(Fact.ISOLATION_LOW),            STOP_THEN_OPEN, SERVICE,       "  p  cf", BUDGET_LATENT_MS,   "at rest people stand beside the car and may touch it"),
     PLUG_PRESENT          ("H02", when(Fact.PLUG_SEEN),                STOP_THEN_OPEN, NONE,          "  pd   ", BUDGET_TORQUE_MS, "the car is tied to the wall; torque ends in the same tick, contactors open at low current"),
     COVER_LOOP_OPEN       ("H05", when(Fact.COVER_LOOP_OPEN),          STOP_THEN_OPEN, KEY_CYCLE,     " ipdrcf", BUDGET_SHOCK_MS,  "live parts may be within reach; a contactor opened under load might weld and leave them live"),
     PACK_OVERHEATED       ("H09", when(Fact.PACK_OVERHEATED),          STOP_THEN_OPEN, KEY_CYCLE,     " ipdrcf", BUDGET_PACK_MS,   "any further current feeds a thermal runaway"),
@@ -76,13 +79,11 @@ public enum Interlock {
     READINGS_LOST         ("H14", when(Fact.READINGS_LOST),            STOP_THEN_OPEN, KEY_CYCLE,     " ipdrcf", BUDGET_TORQUE_MS, "no decision about contactors can rest on an unknown voltage or current"),
     LINK_LOST             ("H14", when(Fact.LINK_LOST),                STOP_THEN_OPEN, KEY_CYCLE,     " ipdrcf", BUDGET_TORQUE_MS, "commands may not arrive; the board releases by itself and must not come back by itself"),
     LOOP_LATE             ("H14", when(Fact.LOOP_LATE),                STOP_THEN_OPEN, KEY_CYCLE,     " ipdrcf", BUDGET_TORQUE_MS, "every delay in here is counted in ticks; late ticks make all of them wrong"),
-    GATE_VETOED           ("H14", when(Fact.GATE_VETOED),              STOP_THEN_OPEN, SERVICE,       "oipdrcf", BUDGET_TORQUE_MS, "two judgements of the same readings differ: one of them is wrong"),
     BUS_LOST              ("H07", when(Fact.BUS_LOST),                 STOP_THEN_OPEN, KEY_CYCLE,     "   drc ", BUDGET_ARC_MS,    "a contactor or the fuse has opened; reconnecting onto a fallen bus would be an inrush"),
     NEGATIVE_DROPPED      ("H07", when(Fact.NEGATIVE_DROPPED),         STOP_THEN_OPEN, KEY_CYCLE,     "  pdrc ", BUDGET_ARC_MS,    "if it pulls in again it closes onto a fallen bus"),
     POSITIVE_DROPPED      ("H07", when(Fact.POSITIVE_DROPPED),         STOP_THEN_OPEN, KEY_CYCLE,     "  pdrc ", BUDGET_ARC_MS,    "if it pulls in again it closes onto a fallen bus"),
     TORQUE_UNASKED        ("H01", when(Fact.TORQUE_UNASKED),           STOP_THEN_OPEN, KEY_CYCLE,     "   dr  ", BUDGET_TORQUE_MS, "the inverter does not obey; it is disabled first and cut off after the bounded wait"),
     CHARGE_OVERVOLTAGE    ("H09", when(Fact.CHARGE_OVERVOLTAGE),       STOP_THEN_OPEN, KEY_CYCLE,     "     cf", BUDGET_PACK_MS,   "the charger passes the limit it was given"),
-    ISOLATION_LOST        ("H06", when(Fact.ISOLATION_LOW),            STOP_THEN_OPEN, SERVICE,       "  p  cf", BUDGET_LATENT_MS,   "at rest people stand beside the car and may touch it"),
 
     PEDAL_OUT_OF_RANGE    ("H01", when(Fact.PEDAL_OUT_OF_RANGE),       ZERO_TORQUE,    KEY_CYCLE,     " i d   ", BUDGET_TORQUE_MS, "a broken wire must not be a pedal position"),
     PEDAL_SHORTED         ("H01", when(Fact.PEDAL_SHORTED),            ZERO_TORQUE,    KEY_CYCLE,     " i d   ", BUDGET_TORQUE_MS, "two tracks that are one wire prove nothing"),
@@ -118,6 +119,7 @@ public enum Interlock {
     PACK_TOO_WARM         ("H09", when(Fact.PACK_TOO_WARM_TO_CHARGE),  BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "warm cells age, and warm up further"),
     PACK_SENSOR_UNKNOWN   ("H09", when(Fact.PACK_SENSOR_LOST),         BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "nobody is in the car to notice; no charge on an unknown temperature"),
     CELLS_UNKNOWN         ("H14", when(Fact.MONITOR_SILENT),           BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "nobody is in the car to notice; no charge on unknown cells"),
+    ISOLATION_UNKNOWN     ("H06", when(Fact.ISOLATION_SILENT),         BLOCK_CHARGE,   NONE,          "     c ", BUDGET_LATENT_MS, "a plugged car is touched from the ground; no charge on unknown insulation"),
     CHARGE_TOO_LONG       ("H09", when(Fact.CHARGE_TOO_LONG),          BLOCK_CHARGE,   NONE,          "     c ", BUDGET_HEAT_MS,   "a charge that does not end feeds a bad cell"),
     PILOT_INVALID         ("H10", when(Fact.PILOT_INVALID),            BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "without a sound pilot nobody knows what the supply can bear"),
     PROXIMITY_INVALID     ("H10", when(Fact.PROXIMITY_INVALID),        BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "without a known cable nobody knows what it can bear"),
@@ -141,6 +143,7 @@ public enum Interlock {
     MONITOR_SILENT        ("H14", when(Fact.MONITOR_SILENT),           LIMIT,          NONE,          " i d   ", BUDGET_PACK_MS,   "its permits are separate wires and still guard; enough to get home, no new start"),
     LV_LOW                ("H13", when(Fact.LV_LOW),                   LIMIT,          NONE,          " i d c ", BUDGET_HEAT_MS,   "loads are shed and the driver is told while there is still time"),
     ISOLATION_LOW         ("H06", when(Fact.ISOLATION_LOW),            LIMIT,          NONE,          " i d   ", BUDGET_LATENT_MS, "a first fault hurts nobody; stopping dead in traffic might; no new start"),
+    ISOLATION_SILENT      ("H06", when(Fact.ISOLATION_SILENT),         LIMIT,          NONE,          " i d   ", BUDGET_LATENT_MS, "a silent monitor is no lost insulation; enough to get home, no new start"),
     OVERSPEED             ("H17", when(Fact.OVERSPEED),                LIMIT,          NONE,          "   d   ", BUDGET_HEAT_MS,   "no more drive torque; braking torque stays"),
 
     HEATER_WITHOUT_AIR    ("H12", when(Fact.HEATER_WITHOUT_AIR),       WARN,           NONE,          "   d c ", BUDGET_HEAT_MS,   "the element stays off: that is decided where it is switched"),

@@ -91,7 +91,7 @@ public final class Logic {
 
     private void off(Facts f) {
         Interlock acting = acting(f);
-        s.keySeenOff |= f.is(Fact.KEY_OFF);
+        s.keySeenOff |= f.is(Fact.KEY_OFF) && !f.is(Fact.KEY_ON);
         if (acting != null) {
             fail(Transition.FAULT_WHILE_OFF, acting);
         } else if (f.is(Fact.PLUG_SEEN)) {

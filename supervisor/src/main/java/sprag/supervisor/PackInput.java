@@ -59,8 +59,14 @@ final class PackInput {
         permits(in, facts, settle);
         cells(in, facts, settle, out);
         ends(packV, facts, settle, out);
-        boolean leaks = hasIsolation && !(in.get(Signal.ISOLATION_KOHM) * OHM_PER_KOHM >= isolationMinOhm);
+        isolation(in.get(Signal.ISOLATION_KOHM) * OHM_PER_KOHM, facts, settle);
+    }
+
+    private void isolation(double ohm, TickFacts facts, Settle settle) {
+        boolean leaks = hasIsolation && ohm < isolationMinOhm;
+        boolean silent = hasIsolation && !(ohm >= 0);
         facts.set(Fact.ISOLATION_LOW, settle.settle(Fact.ISOLATION_LOW, leaks));
+        facts.set(Fact.ISOLATION_SILENT, settle.settle(Fact.ISOLATION_SILENT, silent));
     }
 
     /** Below the least or above the greatest value a sound wire can show, or not a number. */

@@ -19,7 +19,7 @@ package sprag.supervisor;
  * lower of two tracks drives; the higher one decides whether the pedal counts as released or as fighting the brake.
  */
 final class PedalInput {
-    /** Rounding must not turn a deviation of exactly the limit, which is plausible, into one above it. */
+    /** Rounding must not turn a deviation of exactly the limit, which is plausible, into one above it, nor 5 % into less. */
     private static final double ROUNDING = 1e-9;
 
     private final boolean hasB;
@@ -52,7 +52,7 @@ final class PedalInput {
         supplyMaxV = settings.get(Parameter.PEDAL_SUPPLY_MAX_V);
         disagreeShare = settings.get(Parameter.PEDAL_DISAGREE_SHARE) + ROUNDING;
         deadbandShare = settings.get(Parameter.PEDAL_DEADBAND_SHARE);
-        releasedShare = settings.get(Parameter.PEDAL_RELEASED_SHARE);
+        releasedShare = settings.get(Parameter.PEDAL_RELEASED_SHARE) - ROUNDING;
         brakeShare = settings.get(Parameter.PEDAL_BRAKE_SHARE) + ROUNDING;
     }
 

@@ -61,7 +61,8 @@ final class TemperatureTable {
 
     /** The Beta model: {@code 1/T = 1/T25 + ln(R/R25)/B}. 10 kOhm, B 3435 and 4101.2 Ohm give 50.0 degree Celsius.
      *
-     * <p>Below -20 degree Celsius real parts deviate from the model by a few kelvin to the cold side.
+     * <p>Real parts are colder than the model says: by about 1 K at 0 degree Celsius, 2.5 K at -20 and 4 K at -40. A limit
+     * against cold needs that much margin.
      *
      * @param resistanceOhm the thermistor's resistance, greater than 0
      * @param r25Ohm its resistance at 25 degree Celsius

@@ -88,10 +88,7 @@ final class TorqueLimits {
         if (f.is(Fact.OVERSPEED)) {
             return 0;
         }
-        boolean limps = f.is(Fact.PACK_SENSOR_LOST)
-                || f.is(Fact.MONITOR_SILENT)
-                || f.is(Fact.ISOLATION_LOW)
-                || f.is(Fact.LV_LOW);
+        boolean limps = f.is(Fact.PACK_SENSOR_LOST) || f.is(Fact.MONITOR_SILENT) || halfWell(f);
         double share = limps ? limpShare : 1;
         if (f.is(Fact.PACK_LOW)) {
             double cell = above(c.cellMinV, Parameter.CELL_MIN_V, Parameter.CELL_LOW_V);
@@ -100,12 +97,17 @@ final class TorqueLimits {
         return share;
     }
 
+    /** What leaves torque either way, but only to get home. */
+    private static boolean halfWell(Facts f) {
+        return f.is(Fact.ISOLATION_LOW) || f.is(Fact.ISOLATION_SILENT) || f.is(Fact.LV_LOW);
+    }
+
     /** What speaks against putting current into the pack. */
     private double regenShare(Facts f, Conditioned c) {
         if (f.is(Fact.CHARGE_WITHDRAWN) || f.is(Fact.PACK_SENSOR_LOST) || f.is(Fact.MONITOR_SILENT)) {
             return 0;
         }
-        double share = f.is(Fact.ISOLATION_LOW) || f.is(Fact.LV_LOW) ? limpShare : 1;
+        double share = halfWell(f) ? limpShare : 1;
         if (f.is(Fact.PACK_COOL)) {
             share = Math.min(share, above(c.packColdC, Parameter.PACK_COLD_C, Parameter.PACK_COOL_C));
         }

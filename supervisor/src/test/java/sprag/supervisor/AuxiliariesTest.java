@@ -315,7 +315,9 @@ class AuxiliariesTest {
                 bus-side  | false | false | true  | BUS_FLAT          | true  | follows the bus
                 pack-side | false | false | false | BUS_FLAT          | false | the car sleeps
                 pack-side | true  | false | false | BUS_FLAT          | true  | key on
-                pack-side | false | true  | false | BUS_FLAT          | true  | the 12 V side lives while plugged
+                pack-side | false | true  | false | BUS_FLAT          | false | a finished charge is not run down again
+                pack-side | false | true  | false | LV_LOW            | true  | unless the 12 V battery sags
+                pack-side | false | false | false | LV_LOW            | false | unplugged and asleep: nobody tops it up again
                 pack-side | true  | false | false | CUT_LOOP_OPEN     | false | somebody asked for everything to be dead
                 pack-side | true  | false | false | CRASH_SEEN        | false | after a crash
                 pack-side | true  | false | false | PACK_UNDERVOLTAGE | false | a drained pack is left alone

@@ -95,7 +95,7 @@ enum Provocation {
     CELLS_NONSENSE        (Interlock.MONITOR_SILENT,           " i d   ", signal(Signal.CELL_MIN_V),                       3.65,    0.49),
     LV_SAGS               (Interlock.LV_LOW,                   " i d   ", signal(Signal.LV_SUPPLY_V),                      11.4,   11.39),
     LEAKS                 (Interlock.ISOLATION_LOW,            " i d   ", signal(Signal.ISOLATION_KOHM),                  201.5,   201.4),
-    LEAK_UNKNOWN          (Interlock.ISOLATION_LOW,            " i d   ", signal(Signal.ISOLATION_KOHM),                  201.5, unknown()),
+    LEAK_UNKNOWN          (Interlock.ISOLATION_SILENT,         " i d   ", signal(Signal.ISOLATION_KOHM),                  201.5, unknown()),
     TOO_FAST              (Interlock.OVERSPEED,                "   d   ", Rig::speedKph,                                  136.5,   136.6),
     MOTOR_TOO_FAST        (Interlock.OVERSPEED,                "   d   ", Provocation::backwards,                         -9000,   -9655.9),
     ROLLS_BACK            (Interlock.ROLLING_AWAY,             "   d   ", Rig::speedKph,                                  -0.99,   -1.01);

@@ -115,11 +115,13 @@ public final class ProbeCommand implements Callable<Integer> {
         OutputPin output = pulse == null ? null : outputOf(found);
         Signal pedal = track == null ? null : trackOf(found);
         Path folder = vehicle == null ? null : catalogue.vehicle(vehicle);
-        Board board = opener.apply(found).start();
+        Board board = opener.apply(found);
+        String notYet = board.health().reason();
+        board.start();
         Thread release = new Thread(board::close, "release at the end");
         Runtime.getRuntime().addShutdownHook(release);
         try {
-            if (!connected(board)) {
+            if (!connected(board, notYet)) {
                 spec.commandLine().getErr().println("sprag: " + board.health().reason());
                 return TROUBLE;
             }
@@ -145,9 +147,12 @@ public final class ProbeCommand implements Callable<Integer> {
         }
     }
 
-    private boolean connected(Board board) {
+    /** Waits for the first attempt to end, well or not. */
+    private boolean connected(Board board, String notYet) {
         long untilNs = clock.nowNs() + board.spec().settings().ns(BoardSetting.CONNECT_MS) + GRACE_NS;
-        while (board.state() == Board.State.SEARCHING && clock.nowNs() < untilNs) {
+        while (board.state() == Board.State.SEARCHING
+                && board.health().reason().equals(notYet)
+                && clock.nowNs() < untilNs) {
             clock.waitUntil(clock.nowNs() + 5_000_000);
         }
         return board.state() != Board.State.SEARCHING;

@@ -173,7 +173,7 @@ public final class CampaignCommand implements Callable<Integer> {
             terminal.println("Written to " + out);
         }
         terminal.flush();
-        boolean finding = sorted.stream().anyMatch(o -> o.verdict() == Verdict.HARM || o.verdict() == Verdict.LATE);
+        boolean finding = sorted.stream().anyMatch(Outcome::isFinding);
         return finding ? Sprag.FINDING : Sprag.WELL;
     }
 

@@ -56,6 +56,6 @@ final class CampaignXml {
     }
 
     private static boolean failed(Outcome o) {
-        return o.verdict() == Verdict.HARM || o.verdict() == Verdict.LATE;
+        return o.isFinding();
     }
 }

@@ -71,6 +71,11 @@ record Outcome(
         return budgetMs - exposedMs;
     }
 
+    /** Whether it is something to act on: harm or lateness from one fault alone. Pairs are told, not judged. */
+    boolean isFinding() {
+        return !fault.contains("+") && (verdict == Verdict.HARM || verdict == Verdict.LATE);
+    }
+
     String toCsv() {
         return String.format(
                 Locale.ROOT,

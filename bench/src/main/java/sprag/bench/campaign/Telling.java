@@ -1,5 +1,6 @@
 package sprag.bench.campaign;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.function.Consumer;
 import sprag.bench.campaign.Outcome.Verdict;
@@ -17,6 +18,8 @@ final class Telling {
     private static final Interlock[] ROWS = Interlock.values();
     /** Torque below this share of the maximum is none. */
     private static final double NO_TORQUE_SHARE = 0.02;
+    /** A fault that has shown nothing for this long sleeps again; what it does next counts anew. */
+    private static final int DORMANT_TICKS = 50;
 
     private final Vehicle vehicle;
     private final Story story;
@@ -27,6 +30,8 @@ final class Telling {
     private final Visible visible;
     private final int[] exposedTicks = new int[Demand.values().length];
     private int shownTick = -1;
+    private int differedTick = -1;
+    private boolean everShown;
     private int detectedTick = -1;
     private int safeTick = -1;
     private Interlock detector;
@@ -68,9 +73,14 @@ final class Telling {
     }
 
     private void compare(int tick) {
-        if (shownTick < 0 && visible.differs(stage.loop.readings(), story.readings[tick])) {
-            shownTick = tick;
+        if (visible.differs(stage.loop.readings(), story.readings[tick])) {
+            shownTick = shownTick < 0 ? tick : shownTick;
+            differedTick = tick;
+        } else if (detectedTick < 0 && tick - differedTick > DORMANT_TICKS) {
+            shownTick = -1;
+            Arrays.fill(exposedTicks, 0);
         }
+        everShown |= shownTick >= 0;
         if (detectedTick < 0) {
             detect(tick);
         }
@@ -136,7 +146,7 @@ final class Telling {
         double arcJ = Math.max(harm.arcJ - story.harm.arcJ, 0);
         double inrushJ = Math.max(harm.inrushJ() - story.harm.inrushJ(), 0);
         double overV = Math.max(harm.overPackV, Math.max(harm.overBusV, harm.overCellV));
-        double shownMs = shownTick < 0 ? -1 : (shownTick - from) * tickMs;
+        double shownMs = shownTick < 0 ? (everShown ? 0 : -1) : (shownTick - from) * tickMs;
         int since = shownTick < 0 ? from : Math.min(shownTick, detectedTick < 0 ? shownTick : detectedTick);
         double detectMs = detectedTick < 0 ? -1 : (detectedTick - since) * tickMs;
         double reactMs = safeTick < 0 ? -1 : (safeTick - detectedTick) * tickMs;

@@ -40,7 +40,8 @@ final class BranchingFacts extends Facts {
     private int state;
     private byte[] implied = ALL_OPEN;
 
-    /** The rows that can be the first active one, and what each tells about the facts. */
+    /** The rows that can be the first active one, and what each tells about the facts. No row comes first: of two shortest
+     * stories the quieter is told. */
     private static final class Answers {
         final int[] row;
         final byte[][] implied;
@@ -49,7 +50,7 @@ final class BranchingFacts extends Facts {
             int[] rows = new int[watch.size() + 1];
             byte[][] tells = new byte[watch.size() + 1][];
             byte[] before = ALL_OPEN.clone();
-            int count = 0;
+            int count = 1;
             for (int i = 0; i < watch.size(); i++) {
                 Interlock row = watch.row(i);
                 int fact = row.cause.fact().ordinal();
@@ -61,8 +62,8 @@ final class BranchingFacts extends Facts {
                     before[fact] = (byte) (1 - wanted);
                 }
             }
-            rows[count] = -1;
-            tells[count++] = before;
+            rows[0] = -1;
+            tells[0] = before;
             row = Arrays.copyOf(rows, count);
             implied = Arrays.copyOf(tells, count);
         }

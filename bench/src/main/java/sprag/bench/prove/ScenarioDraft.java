@@ -88,7 +88,13 @@ final class ScenarioDraft {
         add("duration_s = 60");
         String last = steps(story);
         expect(story, last);
-        left.forEach(what -> add("# Left to the car, or not to be brought about on it: " + what));
+        if (!left.isEmpty()) {
+            StringBuilder note = new StringBuilder(
+                    "# What the car does by itself is left to it. Where one of these is the point,\n");
+            note.append("# the run takes another course until a fault is added that brings it about:\n");
+            left.forEach(what -> note.append("#   ").append(what).append('\n'));
+            toml.insert(0, note.append('\n'));
+        }
     }
 
     /** A step for each chapter in which something is done. A chapter that follows a change of state waits for that change. */

@@ -38,7 +38,7 @@ public final class DemoCommand implements Callable<Integer> {
 
     /** One drive, one charge, one broken relay. A stop whose scenario is not shipped is left out. */
     private static final List<String> STOPS =
-            List.of("drive-and-stop", "charge-and-unplug", "positive-contactor-welded");
+            List.of("drive-and-stop", "charge-latch-pressed", "positive-contactor-welded");
 
     @Option(
             names = "--out",
@@ -67,7 +67,8 @@ public final class DemoCommand implements Callable<Integer> {
         check(folder);
         List<RunResult> results = new ArrayList<>();
         try (Interruption interruption = new Interruption()) {
-            RunSession session = new RunSession(vehicle, folder, interruption);
+            Progress silent = new Progress(out, false, scenarios.size());
+            RunSession session = new RunSession(vehicle, folder, interruption, silent);
             for (Scenario scenario : scenarios) {
                 results.add(tell(session.play(scenario)));
             }

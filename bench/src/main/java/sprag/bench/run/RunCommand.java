@@ -76,30 +76,24 @@ public final class RunCommand implements Callable<Integer> {
         List<Scenario> scenarios = new ScenarioShelf(catalogue, vehicle).take(scenarioNames);
         Path out = OutFolder.open(outDir);
         try (Interruption interruption = new Interruption()) {
-            List<RunReport> runs = play(new RunSession(vehicle, out, interruption), scenarios, interruption);
+            List<RunReport> runs = play(vehicle, out, scenarios, interruption);
             return tell(vehicle, runs, out);
         }
     }
 
-    private List<RunReport> play(RunSession session, List<Scenario> scenarios, Interruption interruption) {
+    private List<RunReport> play(Vehicle vehicle, Path out, List<Scenario> scenarios, Interruption interruption) {
         List<RunReport> runs = new ArrayList<>();
-        boolean progress = Terminal.interactive() && scenarios.size() > 1 && !json;
-        PrintWriter err = spec.commandLine().getErr();
+        boolean watched = Terminal.interactive() && !json;
+        Progress progress = new Progress(spec.commandLine().getErr(), watched, scenarios.size());
+        RunSession session = new RunSession(vehicle, out, interruption, progress);
         for (Scenario scenario : scenarios) {
             if (interruption.getAsBoolean()) {
                 break;
             }
-            if (progress) {
-                err.printf("\r%d of %d: %-60.60s", runs.size() + 1, scenarios.size(), scenario.name());
-                err.flush();
-            }
             RunReport run = session.play(scenario);
             runs.add(scenarios.size() > 1 ? run.withoutHistory() : run);
         }
-        if (progress) {
-            err.printf("\r%-75s\r", "");
-            err.flush();
-        }
+        progress.end();
         return runs;
     }
 

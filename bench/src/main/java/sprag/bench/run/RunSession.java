@@ -18,8 +18,10 @@ final class RunSession {
     private final Vehicle vehicle;
     private final Path out;
     private final BooleanSupplier stop;
+    private final Progress progress;
 
-    RunSession(Vehicle vehicle, Path out, BooleanSupplier stop) {
+    RunSession(Vehicle vehicle, Path out, BooleanSupplier stop, Progress progress) {
+        this.progress = progress;
         this.vehicle = vehicle;
         this.out = out;
         this.stop = stop;
@@ -27,6 +29,7 @@ final class RunSession {
 
     /** Plays one and writes its traces and its page. */
     RunReport play(Scenario scenario) {
+        progress.begin(scenario);
         Path folder = out.resolve(scenario.name());
         ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
         Timeline timeline = new Timeline(loop.channels());
@@ -34,7 +37,7 @@ final class RunSession {
         RunReport report;
         try (RunFiles files = new RunFiles(folder, scenario, loop, title)) {
             ScenarioRun run = new ScenarioRun(scenario, loop);
-            RunResult result = run.play(vehicle.name(), timeline::done, List.of(timeline, files), stop);
+            RunResult result = run.play(vehicle.name(), timeline::done, List.of(timeline, files, progress), stop);
             report = new RunReport(vehicle, result, timeline, files.history());
         } catch (IOException e) {
             throw new Trouble("cannot write the traces in", folder, e);

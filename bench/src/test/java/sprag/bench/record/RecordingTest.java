@@ -16,6 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.config.Catalogue;
 import sprag.bench.config.VehicleReader;
 import sprag.supervisor.Commands;
+import sprag.supervisor.Output;
 import sprag.supervisor.Parameter;
 import sprag.supervisor.Readings;
 import sprag.supervisor.Settings;
@@ -81,9 +82,9 @@ class RecordingTest {
     }
 
     @Test
-    void recorded_replayedWithAnotherValue_firstDifferenceIsNamed() throws Exception {
+    void recorded_withOneCommandChanged_firstDifferenceIsNamed() throws Exception {
         Path other = folder.resolve("other.sprag");
-        Settings changed = settings.with(Parameter.LV_LOST_V, settings.get(Parameter.LV_LOST_V) + 1);
+        Settings changed = settings.with(Parameter.HEATER_MAX_C, settings.get(Parameter.HEATER_MAX_C) + 1);
         Supervisor supervisor = new Supervisor(settings);
         Readings in = new Readings();
         Commands out = new Commands();
@@ -92,15 +93,17 @@ class RecordingTest {
             in.set(Signal.PLUG_PRESENT, false);
             for (int tick = 0; tick < 50; tick++) {
                 supervisor.step(tick, in, out);
-                out.set(sprag.supervisor.Output.BUZZER, tick == 33);
+                if (tick == 33) {
+                    out.set(Output.GAUGE_FRACTION, 7);
+                }
                 recorder.ticked(tick, in, out);
             }
         }
         try (Recording recording = new Recording(other)) {
             Replay.Difference difference = new Replay(recording).run().orElseThrow();
             assertEquals(33, difference.tick());
-            assertEquals("buzzer", difference.field());
-            assertEquals("1.0", difference.recorded());
+            assertEquals("gauge_fraction", difference.field());
+            assertEquals("7.0", difference.recorded());
         }
     }
 

@@ -34,6 +34,7 @@ final class BoardTalk implements Runnable {
     private volatile boolean closing;
     private volatile long releasedAtNs = PinBank.NEVER;
     private volatile long turnedAtNs;
+    private boolean connected;
     private String lostWhileArmed = "";
     private long releaseDoneNs = PinBank.NEVER;
     private long commandedAtNs = PinBank.NEVER;
@@ -153,6 +154,7 @@ final class BoardTalk implements Runnable {
                 : Health.lost(spec.name() + " is back, but its outputs stay released until it is armed again; before: "
                         + lostWhileArmed);
         state = Board.State.READY;
+        connected = true;
         LOG.info("{}: {} on {}", spec.name(), identity, port.name());
     }
 
@@ -262,14 +264,17 @@ final class BoardTalk implements Runnable {
 
     private void letGo(BoardSession session) {
         try {
-            session.release();
-            port.drain();
+            if (connected) {
+                session.release();
+                port.drain();
+            }
         } catch (LinkLost e) {
             LOG.info(
                     "{}: the release could not be sent ({}); the board's own watchdog or its pull-downs must act",
                     spec.name(),
                     e.getMessage());
         }
+        connected = false;
         state = Board.State.SEARCHING;
         port.close();
     }

@@ -127,7 +127,7 @@ final class SerialLine implements Port {
         try {
             return SerialPort.getCommPort(path);
         } catch (SerialPortInvalidPortException e) {
-            throw new LinkLost(path + " is not there (" + e.getMessage() + "); plug the board in, or correct its port");
+            throw new LinkLost(path + " is not there, or is no serial port; plug the board in, or correct its port");
         }
     }
 

@@ -6,15 +6,20 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import sprag.bench.check.CheckReport;
 import sprag.bench.check.Finding;
 import sprag.bench.check.Judged;
 import sprag.bench.check.Numbers;
 import sprag.bench.check.Weight;
 import sprag.bench.check.sizing.Calculation;
+import sprag.bench.check.wiring.Wire;
 
 /** The review as one web page that needs nothing else: no script, no other file. */
 public final class HtmlPage {
@@ -25,10 +30,15 @@ public final class HtmlPage {
     private HtmlPage(CheckReport report) {
         this.report = report;
         List<Judged> findings = report.findings();
+        Set<Spot> drawn = OneLine.spots(report);
+        Map<String, Wire> wires = new HashMap<>();
+        if (report.schedule() != null) {
+            report.schedule().wires().forEach(w -> wires.putIfAbsent(w.id(), w));
+        }
         for (int i = 0; i < findings.size(); i++) {
             Finding finding = findings.get(i).finding();
-            Spot spot = Spot.of(finding, report.schedule());
-            if (spot != null && OneLine.has(report, spot)) {
+            Spot spot = Spot.of(finding, report.schedule(), wires);
+            if (spot != null && drawn.contains(spot)) {
                 onDiagram.computeIfAbsent(spot, s -> new ArrayList<>()).add(Map.entry(i + 1, finding));
             }
         }
@@ -83,9 +93,12 @@ public final class HtmlPage {
                 .append("<div class=\"diagram\" tabindex=\"0\">\n")
                 .append(OneLine.of(report, onDiagram))
                 .append("</div>\n");
-        String elsewhere = java.util.stream.IntStream.rangeClosed(
-                        1, report.findings().size())
-                .filter(n -> onDiagram.values().stream().flatMap(List::stream).noneMatch(x -> x.getKey() == n))
+        Set<Integer> shown = onDiagram.values().stream()
+                .flatMap(List::stream)
+                .map(Map.Entry::getKey)
+                .collect(Collectors.toSet());
+        String elsewhere = IntStream.rangeClosed(1, report.findings().size())
+                .filter(n -> !shown.contains(n))
                 .mapToObj(n -> "<a href=\"#f" + n + "\">" + n + "</a>")
                 .collect(Collectors.joining(" "));
         if (!elsewhere.isEmpty()) {
@@ -169,7 +182,7 @@ public final class HtmlPage {
                     .collect(Collectors.joining(", "));
             String limit = sum.limit() == null ? "" : (sum.isAtMost() ? "at most " : "at least ") + sum.limit();
             html.append("<tr class=\"")
-                    .append(sum.verdict().name().toLowerCase(java.util.Locale.ROOT))
+                    .append(sum.verdict().name().toLowerCase(Locale.ROOT))
                     .append("\"><td><details><summary>")
                     .append(e(sum.title()))
                     .append("</summary><p>")

@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import sprag.bench.check.CheckReport;
 import sprag.bench.check.Finding;
 import sprag.bench.check.Weight;
@@ -43,23 +44,24 @@ final class OneLine {
      */
     static String of(CheckReport report, Map<Spot, List<Map.Entry<Integer, Finding>>> numbered) {
         OneLine line = new OneLine(report);
-        line.main();
-        line.branches(false);
-        line.branches(true);
-        line.control();
+        line.draw();
         numbered.forEach(line::badges);
         return "<svg viewBox=\"0 0 " + WIDTH + " " + HEIGHT + "\" role=\"img\" aria-label=\"One-line power diagram\">\n"
                 + line.svg + "</svg>\n";
     }
 
-    /** Whether the diagram has a place for a spot on this vehicle. */
-    static boolean has(CheckReport report, Spot spot) {
+    /** The spots that the diagram of this vehicle has. */
+    static Set<Spot> spots(CheckReport report) {
         OneLine line = new OneLine(report);
-        line.main();
-        line.branches(false);
-        line.branches(true);
-        line.control();
-        return line.place.containsKey(spot);
+        line.draw();
+        return line.place.keySet();
+    }
+
+    private void draw() {
+        main();
+        branches(false);
+        branches(true);
+        control();
     }
 
     private void put(Spot spot, int x, int y, String symbol) {

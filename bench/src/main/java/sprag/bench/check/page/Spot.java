@@ -77,17 +77,15 @@ enum Spot {
     }
 
     /** Where a finding sits; null when it is about the drawing as a whole. */
-    static Spot of(Finding finding, Schedule schedule) {
+    static Spot of(Finding finding, Schedule schedule, Map<String, Wire> wires) {
         if (finding.place().file().equals("vehicle.toml")) {
             return ofKey(finding.where());
         }
         if (schedule == null) {
             return null;
         }
-        for (Wire wire : schedule.wires()) {
-            if (wire.id().equals(finding.where())) {
-                return ofWire(wire, schedule);
-            }
+        if (wires.containsKey(finding.where())) {
+            return ofWire(wires.get(finding.where()), schedule);
         }
         int dot = finding.where().indexOf('.');
         return ofPart(

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -46,10 +47,12 @@ final class Circuit {
     private final Schedule schedule;
     private final Map<String, Integer> index = new HashMap<>();
     private final List<String> terminals = new ArrayList<>();
+    private final List<String> pins = new ArrayList<>();
     private final Map<String, List<Integer>> byPart = new LinkedHashMap<>();
     private final List<Part> partAt = new ArrayList<>();
     private final List<List<Wire>> wiresAt = new ArrayList<>();
     private final List<Link> links = new ArrayList<>();
+    private final Map<Wire, Integer> terminalOf = new IdentityHashMap<>();
     private final Map<String, List<Integer>> linksOf = new HashMap<>();
     private int[] joined;
     private int[] net;
@@ -70,7 +73,9 @@ final class Circuit {
         for (Wire wire : schedule.wires()) {
             for (String terminal : List.of(wire.from(), wire.to())) {
                 if (!terminal.isEmpty()) {
-                    wiresAt.get(terminalOf(terminal)).add(wire);
+                    int number = terminalOf(terminal);
+                    wiresAt.get(number).add(wire);
+                    terminalOf.put(wire, number);
                 }
             }
         }
@@ -84,6 +89,7 @@ final class Circuit {
         int number = terminals.size();
         index.put(name, number);
         terminals.add(name);
+        pins.add(Wire.pinOf(name).intern());
         wiresAt.add(new ArrayList<>(2));
         partAt.add(schedule.parts().get(Wire.partOf(name)));
         byPart.computeIfAbsent(Wire.partOf(name), p -> new ArrayList<>()).add(number);
@@ -127,7 +133,7 @@ final class Circuit {
 
     private void linkPart(Part part, List<Integer> pins) {
         Map<String, Integer> byPin = new TreeMap<>();
-        pins.forEach(t -> byPin.put(Wire.pinOf(terminals.get(t)), t));
+        pins.forEach(t -> byPin.put(this.pins.get(t), t));
         switch (part.kind()) {
             case FUSE -> linkPairs(part, LinkKind.FUSE, byPin, "in", "out");
             case RESISTOR -> linkPairs(part, LinkKind.RESISTOR, byPin, "in", "out");
@@ -155,8 +161,7 @@ final class Circuit {
     private void linkPairs(Part part, LinkKind kind, Map<String, Integer> byPin, String in, String out) {
         for (Map.Entry<String, Integer> entry : byPin.entrySet()) {
             String pin = entry.getKey();
-            boolean numbered =
-                    pin.startsWith(out + "_") && pin.substring(out.length() + 1).matches("\\d+");
+            boolean numbered = pin.startsWith(out + "_") && Character.isDigit(pin.charAt(pin.length() - 1));
             if (pin.equals(out) || numbered) {
                 Integer own = byPin.get(in + pin.substring(out.length()));
                 Integer other = own == null ? byPin.get(in) : own;
@@ -233,12 +238,17 @@ final class Circuit {
         return net[terminal];
     }
 
+    /** The net of a wire. */
+    int netOf(Wire wire) {
+        return net[terminalOf.get(wire)];
+    }
+
     String terminal(int number) {
         return terminals.get(number);
     }
 
     String pin(int number) {
-        return Wire.pinOf(terminals.get(number));
+        return pins.get(number);
     }
 
     Part part(int number) {
@@ -288,6 +298,33 @@ final class Circuit {
             }
         }
         return seen;
+    }
+
+    /** Numbers the regions that hang together through the links that a test lets pass; one number a net. */
+    int[] regions(Predicate<Link> passes) {
+        int[] region = new int[netCount];
+        Arrays.fill(region, -1);
+        int[] queue = new int[netCount];
+        int count = 0;
+        for (int start = 0; start < netCount; start++) {
+            if (region[start] >= 0) {
+                continue;
+            }
+            int tail = 0;
+            queue[tail++] = start;
+            region[start] = count;
+            for (int head = 0; head < tail; head++) {
+                for (int number : linksAt[queue[head]]) {
+                    int next = across(number, queue[head]);
+                    if (region[next] < 0 && passes.test(links.get(number))) {
+                        region[next] = count;
+                        queue[tail++] = next;
+                    }
+                }
+            }
+            count++;
+        }
+        return region;
     }
 
     /** The parts on a shortest way from some nets to one net, in order; empty when there is none or nothing between. */

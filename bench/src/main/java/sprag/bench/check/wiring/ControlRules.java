@@ -5,6 +5,8 @@ import static sprag.bench.check.Numbers.text;
 
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -61,49 +63,58 @@ final class ControlRules {
         return around.get(review.circuit.netOut(link));
     }
 
+    /** Between two such contacts in series lies a region that nothing feeds directly and that feeds nothing directly. */
     static List<Hit> series(Review review) {
-        List<Hit> hits = new ArrayList<>();
-        List<Link> each = review.circuit.links().stream()
-                .filter(l -> Sides.isContact(l) && l.part().effectiveDuty() == Duty.CLOSES)
-                .toList();
-        if (each.size() < 2) {
-            return hits;
+        Predicate<Link> alone = l -> Sides.isContact(l) && l.part().effectiveDuty() == Duty.CLOSES;
+        int[] region = review.circuit.regions(Sides.POWER.and(alone.negate()));
+        BitSet fed = new BitSet();
+        BitSet used = new BitSet();
+        markRegions(review, region, fed, used);
+        Map<Integer, List<Link>> at = new HashMap<>();
+        for (Link link : review.circuit.links()) {
+            if (alone.test(link)) {
+                at.computeIfAbsent(region[review.circuit.netIn(link)], r -> new ArrayList<>())
+                        .add(link);
+                at.computeIfAbsent(region[review.circuit.netOut(link)], r -> new ArrayList<>())
+                        .add(link);
+            }
         }
-        BitSet sources = (BitSet) review.sides.lowVoltageSources.clone();
-        sources.or(review.sides.plusPoles);
-        BitSet fedByNone = review.circuit.reach(sources, Sides.POWER.and(l -> !each.contains(l)));
-        for (Link link : each) {
-            BitSet fed = review.circuit.reach(sources, Sides.POWER.and(l -> l == link || !each.contains(l)));
-            boolean fedBefore = fedByNone.get(review.circuit.netIn(link)) || fedByNone.get(review.circuit.netOut(link));
-            fed.andNot(fedByNone);
-            Link next = each.stream()
-                    .filter(l -> l != link && fedBefore)
-                    .filter(l -> fed.get(review.circuit.netIn(l)) || fed.get(review.circuit.netOut(l)))
+        List<Hit> hits = new ArrayList<>();
+        at.forEach((between, links) -> {
+            Link first = links.stream()
+                    .filter(l -> touches(review, region, l, fed))
                     .findFirst()
                     .orElse(null);
-            if (next != null && !feedsAnything(review, fed)) {
+            Link second = links.stream().filter(l -> l != first).findFirst().orElse(null);
+            if (!fed.get(between) && !used.get(between) && first != null && second != null) {
                 hits.add(review.atPart(
-                        link.part(),
-                        "The contacts of " + link.part().name() + " and "
-                                + next.part().name()
+                        first.part(),
+                        "The contacts of " + first.part().name() + " and "
+                                + second.part().name()
                                 + " lie in series, though each alone must close the circuit: nothing works until both close.",
                         Map.of()));
             }
-        }
+        });
         return hits;
     }
 
-    private static boolean feedsAnything(Review review, BitSet nets) {
+    private static boolean touches(Review review, int[] region, Link link, BitSet regions) {
+        return regions.get(region[review.circuit.netIn(link)]) || regions.get(region[review.circuit.netOut(link)]);
+    }
+
+    private static void markRegions(Review review, int[] region, BitSet fed, BitSet used) {
+        BitSet sources = (BitSet) review.sides.lowVoltageSources.clone();
+        sources.or(review.sides.plusPoles);
+        sources.stream().forEach(net -> fed.set(region[net]));
         for (int t = 0; t < review.circuit.terminalCount(); t++) {
             Part part = review.circuit.part(t);
             boolean user = part.kind().isLoad()
                     || part.kind() == PartKind.SUPERVISOR
                     || part.kind().hasCoil() && review.circuit.pin(t).startsWith("coil");
-            if (user && nets.get(review.circuit.netOf(t))) {
-                return true;
+            if (user) {
+                used.set(region[review.circuit.netOf(t)]);
             }
         }
-        return false;
     }
 
     /** The suppressor wired across a coil; null when there is none. */
@@ -118,7 +129,7 @@ final class ControlRules {
     }
 
     private static Map<Long, Part> suppressors(Review review) {
-        Map<Long, Part> byNets = new java.util.HashMap<>();
+        Map<Long, Part> byNets = new HashMap<>();
         for (Part part : review.parts(PartKind.SUPPRESSOR)) {
             List<Integer> pins = review.circuit.terminalsOf(part);
             if (pins.size() >= 2) {
@@ -210,9 +221,13 @@ final class ControlRules {
         if (review.limits.inverterSupply() != Limits.InverterSupply.AFTER_PRECHARGE) {
             return List.of();
         }
-        Set<String> late = new java.util.HashSet<>();
+        BitSet lateDrivers = review.circuit.nets(t -> review.circuit.part(t).kind() == PartKind.SUPERVISOR
+                && AFTER_PRECHARGE.contains(review.circuit.pin(t)));
+        Set<String> late = new HashSet<>();
         for (Part part : review.schedule.parts().values()) {
-            if (part.kind().hasCoil() && isDrivenLate(review, part)) {
+            int plus = review.circuit.netOf(part.name() + ".coil_plus");
+            int minus = review.circuit.netOf(part.name() + ".coil_minus");
+            if (plus >= 0 && lateDrivers.get(plus) || minus >= 0 && lateDrivers.get(minus)) {
                 late.add(part.name());
             }
         }
@@ -234,20 +249,6 @@ final class ControlRules {
             }
         }
         return hits;
-    }
-
-    private static boolean isDrivenLate(Review review, Part part) {
-        for (String coil : List.of(".coil_plus", ".coil_minus")) {
-            int net = review.circuit.netOf(part.name() + coil);
-            for (Part supervisor : review.parts(PartKind.SUPERVISOR)) {
-                for (int t : review.circuit.terminalsOf(supervisor)) {
-                    if (review.circuit.netOf(t) == net && AFTER_PRECHARGE.contains(review.circuit.pin(t))) {
-                        return true;
-                    }
-                }
-            }
-        }
-        return false;
     }
 
     static List<Hit> cutOff(Review review) {
@@ -312,18 +313,16 @@ final class ControlRules {
     }
 
     static List<Hit> pilot(Review review) {
+        int[] readers = new int[review.circuit.netCount()];
+        for (int t = 0; t < review.circuit.terminalCount(); t++) {
+            PartKind kind = review.circuit.part(t).kind();
+            readers[review.circuit.netOf(t)] += kind.isJoint() || kind == PartKind.INLET ? 0 : 1;
+        }
         List<Hit> hits = new ArrayList<>();
         for (Part part : review.parts(PartKind.INLET)) {
             for (String pin : List.of("pilot", "proximity")) {
                 int net = review.circuit.netOf(part.name() + "." + pin);
-                boolean somewhere = false;
-                for (int t = 0; net >= 0 && t < review.circuit.terminalCount(); t++) {
-                    Part other = review.circuit.part(t);
-                    somewhere |= review.circuit.netOf(t) == net
-                            && other != part
-                            && !other.kind().isJoint();
-                }
-                if (!somewhere) {
+                if (net < 0 || readers[net] == 0) {
                     hits.add(review.atPart(
                             part,
                             "Terminal " + part.name() + "." + pin + " is wired to nothing that could read it: "

@@ -5,14 +5,18 @@ import static sprag.bench.check.Numbers.of;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
+import java.util.Collections;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import sprag.bench.config.Nearest;
 import sprag.supervisor.Output;
@@ -48,6 +52,8 @@ final class DrawingRules {
             Output.CHARGER_ENABLE,
             Output.BRAKE_LAMP,
             Output.FAULT_LAMP);
+
+    private static final Pattern NUMBER = Pattern.compile("\\d+");
 
     private DrawingRules() {}
 
@@ -145,11 +151,15 @@ final class DrawingRules {
     static List<Hit> namesAlike(Review review) {
         Map<String, Wire> firstOf = new LinkedHashMap<>();
         review.schedule.wires().forEach(w -> firstOf.putIfAbsent(w.net(), w));
+        // Names that differ by digits only differ on purpose: one of each kind is enough to compare.
+        Map<String, String> oneOfKind = new LinkedHashMap<>();
+        firstOf.keySet()
+                .forEach(name -> oneOfKind.putIfAbsent(NUMBER.matcher(name).replaceAll("#"), name));
         Map<String, List<String>> shadows = new HashMap<>();
         List<Hit> hits = new ArrayList<>();
-        for (String name : firstOf.keySet()) {
+        for (String name : oneOfKind.values()) {
             Set<String> near = new TreeSet<>();
-            for (String shadow : shadows(name.toLowerCase(java.util.Locale.ROOT))) {
+            for (String shadow : shadows(name.toLowerCase(Locale.ROOT))) {
                 near.addAll(shadows.getOrDefault(shadow, List.of()));
                 shadows.computeIfAbsent(shadow, s -> new ArrayList<>(1)).add(name);
             }
@@ -332,7 +342,7 @@ final class DrawingRules {
                             + Nearest.hint(pin, known),
                     Map.of()));
         } else if (SIGNALS.contains(pin)
-                && !review.limits.fitted().contains(Signal.valueOf(pin.toUpperCase(java.util.Locale.ROOT)))) {
+                && !review.limits.fitted().contains(Signal.valueOf(pin.toUpperCase(Locale.ROOT)))) {
             hits.add(review.atTerminal(
                     terminal,
                     "A wire brings " + pin + " to the supervisor, but the vehicle's file does not list it under"
@@ -345,7 +355,7 @@ final class DrawingRules {
         Map<String, Wire> byId = new HashMap<>();
         review.schedule.wires().forEach(w -> byId.putIfAbsent(w.id(), w));
         List<Hit> hits = new ArrayList<>();
-        Set<Wire> done = new java.util.HashSet<>();
+        Set<Wire> done = Collections.newSetFromMap(new IdentityHashMap<>());
         for (int t = 0; t < review.circuit.terminalCount(); t++) {
             String pin = review.circuit.pin(t);
             String partner = TwistedPair.partnerOf(pin);

@@ -74,14 +74,14 @@ public enum PartKind {
 
     /** The kind that a name tells; {@link #OTHER} when it tells none. */
     static PartKind guess(String partName) {
-        List<String> words = List.of(partName.toLowerCase(Locale.ROOT).split("[_-]"));
+        List<String> words = Arrays.stream(partName.toLowerCase(Locale.ROOT).split("[_-]"))
+                .map(word -> word.replaceAll("\\d+$", ""))
+                .toList();
         String joined = String.join("", words);
         for (PartKind kind : values()) {
             for (String hint : kind.hints) {
                 boolean compound = hint.length() > 5 && joined.contains(hint);
-                if (compound
-                        || words.stream()
-                                .anyMatch(w -> w.replaceAll("\\d+$", "").equals(hint))) {
+                if (compound || words.contains(hint)) {
                     return kind;
                 }
             }

@@ -96,12 +96,12 @@ final class PrechargeRules {
         Predicate<Link> noContact = Sides.POWER.and(l -> !Sides.isContact(l));
         BitSet pack = review.circuit.reach(review.sides.plusPoles, noContact);
         BitSet minus = review.circuit.reach(review.sides.minusPoles, noContact);
+        BitSet beyond = review.circuit.nets(PartKind.INVERTER, "plus");
+        beyond.or(review.circuit.nets(PartKind.INVERTER, "minus"));
         for (Link resistor : resistors(review)) {
             int in = review.circuit.netIn(resistor);
             int out = review.circuit.netOut(resistor);
             boolean live = pack.get(in) && pack.get(out) || minus.get(in) && minus.get(out);
-            BitSet beyond = review.circuit.nets(PartKind.INVERTER, "plus");
-            beyond.or(review.circuit.nets(PartKind.INVERTER, "minus"));
             if (live && (beyond.intersects(pack) || beyond.intersects(minus))) {
                 hits.add(review.atPart(
                         resistor.part(),

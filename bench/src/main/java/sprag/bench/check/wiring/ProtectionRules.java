@@ -204,16 +204,18 @@ final class ProtectionRules {
         List<Hit> hits = new ArrayList<>();
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
-            if (Double.isNaN(wire.fuseA()) || !isFed(review, net) || leadsToSuchAFuse(review, wire)) {
+            double foundA = isFed(review, net) ? fusing(review, net).limitA(net) : Double.NaN;
+            boolean agrees =
+                    Double.isNaN(wire.fuseA()) || Double.isNaN(foundA) || Math.abs(foundA - wire.fuseA()) < 0.01;
+            if (agrees || leadsToSuchAFuse(review, wire)) {
                 continue;
             }
-            double foundA = fusing(review, net).limitA(net);
             String beginning =
                     "The schedule writes a fuse of " + text(wire.fuseA(), "A") + " beside wire " + wire.id() + ", but ";
             if (fusing(review, net).isUnfused(net)) {
                 hits.add(Hit.at(
                         wire, beginning + "no fuse lies before it in the circuit.", of("written_a", wire.fuseA())));
-            } else if (Math.abs(foundA - wire.fuseA()) > 0.01) {
+            } else {
                 hits.add(Hit.at(
                         wire,
                         beginning + "the fuse before it in the circuit is " + fuseName(review, net) + " of "

@@ -25,7 +25,10 @@ final class Review {
     /** Which fuse guards each net against the 12 V battery. */
     final Fusing lowVoltageFusing;
 
+    private final Map<PartKind, List<Part>> byKind;
+
     Review(Schedule schedule, Limits limits) {
+        byKind = schedule.parts().values().stream().collect(Collectors.groupingBy(Part::kind));
         this.schedule = schedule;
         this.limits = limits;
         circuit = new Circuit(schedule);
@@ -70,9 +73,9 @@ final class Review {
         return sides.plusSide.get(net) || sides.minusSide.get(net) || sides.middle.get(net);
     }
 
-    /** The net of a wire; -1 when it has no end. */
+    /** The net of a wire. */
     int netOf(Wire wire) {
-        return circuit.netOf(wire.from().isEmpty() ? wire.to() : wire.from());
+        return circuit.netOf(wire);
     }
 
     /** The names of parts in a row, for a sentence. */
@@ -91,6 +94,6 @@ final class Review {
 
     /** The parts of a kind, in the order of the list. */
     List<Part> parts(PartKind kind) {
-        return schedule.parts().values().stream().filter(p -> p.kind() == kind).toList();
+        return byKind.getOrDefault(kind, List.of());
     }
 }

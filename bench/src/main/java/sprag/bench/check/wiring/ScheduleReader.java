@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.regex.Pattern;
 import sprag.bench.config.Nearest;
 
 /** Reads {@code wiring.csv} and {@code parts.csv}. All flaws of both files come at once; nothing is half read. */
@@ -75,6 +76,8 @@ public final class ScheduleReader {
             return wireFlaws.isEmpty() && partFlaws.isEmpty();
         }
     }
+
+    private static final Pattern TERMINAL = Pattern.compile("[\\p{L}\\d_-]+\\.[\\p{L}\\d_+-]+");
 
     private final Map<String, Part> parts = new LinkedHashMap<>();
     private final List<Wire> wires = new ArrayList<>();
@@ -182,7 +185,7 @@ public final class ScheduleReader {
         if (text.isEmpty()) {
             return text;
         }
-        if (!text.matches("[\\p{L}\\d_-]+\\.[\\p{L}\\d_+-]+")) {
+        if (!TERMINAL.matcher(text).matches()) {
             row.flaw(column, "is no terminal: write part.terminal, as in fuse_main.in, without blanks");
             return "";
         }

@@ -52,11 +52,15 @@ final class Sides {
     /** Between two packs in series: reached from the plus of one and the minus of another without a contactor. */
     private static BitSet middle(Circuit circuit) {
         BitSet middle = new BitSet();
+        List<Integer> minusPoles = poles(circuit, "minus");
+        if (minusPoles.size() < 2) {
+            return middle;
+        }
         for (int plus : poles(circuit, "plus")) {
             BitSet start = new BitSet();
             start.set(circuit.netOf(plus));
             BitSet region = circuit.reach(start, FULL_POWER.and(link -> !isContactor(link)));
-            boolean joins = poles(circuit, "minus").stream()
+            boolean joins = minusPoles.stream()
                     .anyMatch(m -> region.get(circuit.netOf(m)) && circuit.part(m) != circuit.part(plus));
             if (joins) {
                 middle.or(region);

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Consumer;
+import java.util.regex.Pattern;
 import sprag.bench.config.Nearest;
 
 /** A table with named columns: every cell is asked for by column, every complaint names line and column. */
@@ -17,6 +18,8 @@ final class Table {
         /** Whether every table must have it. */
         boolean required();
     }
+
+    private static final Pattern PLAIN_NUMBER = Pattern.compile("\\d{1,9}(\\.\\d{1,9})?|\\.\\d{1,9}");
 
     private final Csv csv;
     private final int[] position;
@@ -188,7 +191,7 @@ final class Table {
                 return Double.NaN;
             }
             String plain = csv.separator() == ',' ? text : text.replace(',', '.');
-            if (!plain.matches("\\d{1,9}(\\.\\d{1,9})?|\\.\\d{1,9}")) {
+            if (!PLAIN_NUMBER.matcher(plain).matches()) {
                 flaw(column, "is not a number of 0 or more: write digits only, without a unit, as in 2.5");
                 return Double.NaN;
             }

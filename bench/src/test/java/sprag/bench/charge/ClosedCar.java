@@ -1,0 +1,117 @@
+package sprag.bench.charge;
+
+import sprag.bench.car.FaultSpec;
+import sprag.bench.car.Lever;
+import sprag.bench.car.Quantity;
+import sprag.bench.car.SimulatedCar;
+import sprag.bench.config.BadInput;
+import sprag.bench.config.Catalogue;
+import sprag.bench.config.Vehicle;
+import sprag.bench.config.VehicleReader;
+import sprag.hal.Clock;
+import sprag.hal.Loop;
+import sprag.supervisor.Commands;
+import sprag.supervisor.Output;
+import sprag.supervisor.Parameter;
+import sprag.supervisor.Readings;
+import sprag.supervisor.Signal;
+import sprag.supervisor.State;
+import sprag.supervisor.Supervisor;
+
+/** The supervisor and a simulated car in lockstep, without a trace, driven by hand. */
+final class ClosedCar implements Clock {
+    final Vehicle vehicle;
+    final SimulatedCar car;
+    final Supervisor supervisor;
+    private final Loop loop;
+    private final double tickS;
+    private long nowNs;
+    /** Looks at every tick. */
+    Runnable watch = () -> {};
+
+    private ClosedCar(Vehicle vehicle, long seed, double soc) {
+        this.vehicle = vehicle;
+        car = new SimulatedCar(vehicle, seed);
+        supervisor = new Supervisor(vehicle.settings());
+        loop = new Loop(supervisor, vehicle.settings(), car, this);
+        tickS = vehicle.get(Parameter.LOOP_TICK_MS) / 1000;
+        set(Lever.SOC, soc);
+        car.advance(0.1);
+    }
+
+    static ClosedCar of(String name, long seed, double soc) {
+        return new ClosedCar(read(name), seed, soc);
+    }
+
+    static Vehicle read(String name) {
+        try {
+            return VehicleReader.read(Catalogue.installed().vehicle(name));
+        } catch (BadInput e) {
+            throw new AssertionError(name + " cannot be read: " + e.getMessage(), e);
+        }
+    }
+
+    ClosedCar set(Lever lever, double position) {
+        car.levers().set(lever, position);
+        return this;
+    }
+
+    ClosedCar inject(String fault) {
+        car.faults().inject(FaultSpec.parse(fault, vehicle));
+        return this;
+    }
+
+    ClosedCar clear(String fault) {
+        car.faults().clear(FaultSpec.parse(fault, vehicle));
+        return this;
+    }
+
+    ClosedCar runS(double seconds) {
+        long ticks = Math.round(seconds / tickS);
+        for (long i = 0; i < ticks; i++) {
+            loop.tick();
+            watch.run();
+            car.advance(tickS);
+            nowNs += Math.round(tickS * 1e9);
+        }
+        return this;
+    }
+
+    double nowS() {
+        return nowNs / 1e9;
+    }
+
+    double truth(Quantity quantity) {
+        return car.truth(quantity);
+    }
+
+    double reading(Signal signal) {
+        return loop.readings().get(signal);
+    }
+
+    Readings readings() {
+        return loop.readings();
+    }
+
+    Commands commands() {
+        return loop.commands();
+    }
+
+    double command(Output output) {
+        return loop.commands().get(output);
+    }
+
+    State state() {
+        return supervisor.state().state();
+    }
+
+    @Override
+    public long nowNs() {
+        return nowNs;
+    }
+
+    @Override
+    public void waitUntil(long deadlineNs) {
+        throw new UnsupportedOperationException("the ticks set the pace; asked to wait until " + deadlineNs);
+    }
+}

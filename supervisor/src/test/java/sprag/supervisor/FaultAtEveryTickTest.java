@@ -1,0 +1,126 @@
+package sprag.supervisor;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.EnumSet;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/**
+ * A start, a drive, a rundown and a plug, again and again; at tick 0, then 1, then 2 ... one signal is lost, stuck low or
+ * stuck high, once for three ticks and once for good. The absolutes hold, and the car comes to rest.
+ */
+class FaultAtEveryTickTest {
+    private static final int LASTING = 100_000;
+    private static final int[] DURATIONS = {3, LASTING};
+    private static final int SCRIPT_TICKS = 190;
+    private static final int REST_TICKS = 260;
+
+    /** A quick vehicle, so that the script is short: what counts is the order, not the seconds. */
+    private static final Settings QUICK = TestVehicle.full()
+            .with(Parameter.PRECHARGE_RESISTANCE_OHM, 20)
+            .with(Parameter.PRECHARGE_FAST_MS, 20)
+            .with(Parameter.PRECHARGE_MIN_MS, 60)
+            .with(Parameter.PRECHARGE_TIMEOUT_MS, 350)
+            .with(Parameter.PRECHARGE_FLAT_FRACTION, 2)
+            .with(Parameter.CONTACTOR_WELD_TEST_MS, 20)
+            .with(Parameter.CONTACTOR_CLOSE_MS, 20)
+            .with(Parameter.CONTACTOR_RELEASE_MS, 20)
+            .with(Parameter.CONTACTOR_OVERLAP_MS, 20)
+            .with(Parameter.INLET_STALE_MS, 50)
+            .with(Parameter.RUNDOWN_WAIT_MS, 100)
+            .with(Parameter.RUNDOWN_SPIN_MS, 200)
+            .with(Parameter.BUS_BLEED_MS, 1000);
+
+    private static Rig rig() {
+        Rig rig = new Rig(QUICK);
+        rig.bleedS = 0.05;
+        return rig;
+    }
+
+    private static void script(Rig rig, int tick) {
+        switch (tick) {
+            case 2 -> rig.given(Signal.KEY_ON, 1).given(Signal.BRAKE_PRESSED, 1);
+            case 6 -> rig.given(Signal.START_REQUEST, 1);
+            case 9 -> rig.given(Signal.START_REQUEST, 0).given(Signal.FORWARD_SWITCH, 1);
+            case 45 -> rig.given(Signal.BRAKE_PRESSED, 0).pedal(0.6);
+            case 70 -> rig.speedKph(30).pedal(0);
+            case 85 -> rig.speedKph(0).pedal(0.4);
+            case 95 -> rig.given(Signal.KEY_ON, 0).pedal(0);
+            case 135 ->
+                rig.given(Signal.PLUG_PRESENT, 1).given(Signal.PROXIMITY_V, 1.9).given(Signal.PILOT_PEAK_V, 6);
+            case 136 -> rig.given(Signal.PILOT_DUTY, 0.25);
+            case SCRIPT_TICKS ->
+                rig.given(Signal.PLUG_PRESENT, 0)
+                        .given(Signal.PROXIMITY_V, 4.46)
+                        .given(Signal.PILOT_PEAK_V, 0)
+                        .given(Signal.PILOT_DUTY, 0);
+            default -> {}
+        }
+    }
+
+    @Test
+    void withoutAFault_theScriptVisitsEverythingButFault() {
+        Rig rig = rig();
+        Set<State> seen = EnumSet.noneOf(State.class);
+        boolean torque = false;
+        boolean charge = false;
+        for (int tick = 0; tick < SCRIPT_TICKS + REST_TICKS; tick++) {
+            script(rig, tick);
+            rig.run(1);
+            seen.add(rig.state());
+            torque |= rig.torqueNm() > 0;
+            charge |= rig.out.isOn(Output.CHARGER_ENABLE);
+        }
+        assertEquals(EnumSet.complementOf(EnumSet.of(State.FAULT)), seen);
+        assertTrue(torque, "torque flowed");
+        assertTrue(charge, "charge flowed");
+        assertEquals(State.OFF, rig.state());
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @EnumSource(Signal.class)
+    void signalFailsAtAnyTick_absolutesHoldAndTheCarComesToRest(Signal signal) {
+        double[] lies = {Double.NaN, signal.min, signal.max};
+        for (int from = 0; from < SCRIPT_TICKS; from++) {
+            for (double lie : lies) {
+                for (int duration : DURATIONS) {
+                    once(signal, lie, from, duration);
+                }
+            }
+        }
+    }
+
+    private static void once(Signal signal, double lie, int from, int duration) {
+        Rig rig = rig();
+        String who = signal + " = " + lie + " from tick " + from + " for " + duration;
+        Absolutes absolutes = new Absolutes(rig, who);
+        for (int tick = 0; tick < SCRIPT_TICKS + REST_TICKS; tick++) {
+            script(rig, tick);
+            double honest = rig.in.get(signal);
+            boolean lying = tick >= from && tick - from < duration;
+            rig.meddle = () -> {};
+            if (lying) {
+                rig.meddle(signal, lie);
+            }
+            rig.run(1);
+            absolutes.check();
+            if (lying) {
+                rig.in.set(signal, honest);
+            }
+        }
+        assertEquals(0, rig.torqueNm(), who);
+        boolean keyStuckOn = signal == Signal.KEY_ON && lie == 1;
+        assertTrue(keyStuckOn || !rig.anyContactor(), who + ": still closed in " + rig.state());
+        if (duration < LASTING) {
+            assertTrue(
+                    rig.state() == State.OFF || rig.state() == State.FAULT || rig.state() == State.RUNDOWN,
+                    who + ": " + rig.state());
+            assertFalse(rig.out.isOn(Output.CHARGER_ENABLE), who);
+        }
+    }
+}
