@@ -179,11 +179,11 @@ function drive(d) {
   const phases = svg('text', {x: mx, y: my + 16, 'text-anchor': 'middle', class: 'label'});
   phases.textContent = '3\u223f';
   d.symbols.append(m, phases);
-  d.label('inverter', 640, MID, [-34, 44, 'end'], [32, 20, 'start'], '');
-  d.label('inverter2', 640, MID, [-34, 58, 'end'], [32, 36, 'start'], 'warn');
+  d.label('inverter', 640, MID, [8, -52, 'start'], [32, 20, 'start'], '');
+  d.label('inverter2', 640, MID, [8, -37, 'start'], [32, 36, 'start'], 'warn');
   d.label('motor', 728, MID, [0, 44, 'middle'], [34, -4, 'start'], 'value');
   d.label('motor2', 728, MID, [0, 60, 'middle'], [34, 12, 'start'], 'value');
-  d.label('speed', 728, MID, [0, -36, 'middle'], [34, 28, 'start'], 'value');
+  d.label('speed', 728, MID, [0, 76, 'middle'], [34, 28, 'start'], 'value');
 }
 
 function charger(d, x, side) {
@@ -208,7 +208,7 @@ function converter(d, x, side) {
 function heater(d, x) {
   legs(d, 'bus', x, 22);
   d.symbol('heater', x, MID, false, svg('rect', {x: -22, y: -8, width: 44, height: 16, class: 'box'}), svg('path', {d: 'M-11 -8V8M0 -8V8M11 -8V8', class: 'stroke thin'}));
-  d.label('heater', x, MID, [12, 4, 'start'], [26, -8, 'start'], '');
+  d.label('heater', x, MID, [0, 40, 'middle'], [26, -8, 'start'], '');
 }
 
 narrow.addEventListener('change', () => hello && buildDiagram(hello));
