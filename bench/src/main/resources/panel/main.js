@@ -24,7 +24,7 @@ let frame = null;
 let pane = 'charts';
 let missing = false;
 let control = false;
-let askedOnce = false;
+let arrived = false;
 let drawing = false;
 let faultState = -1;
 
@@ -126,10 +126,8 @@ on('role', role => {
   $('ask').disabled = role.asking;
   $('yield').hidden = !(control && role.asked);
   $('keep').hidden = !(control && role.asked);
-  if (!askedOnce && !role.held) {
-    askedOnce = true;
-    send({do: 'ask'});              // the first page to come steers, once it is built and answers
-  }
+  if (!arrived && !role.held) send({do: 'ask'});   // the first page to come steers, once it is built and answers
+  arrived = true;                                   // later it steers only when a person asks for it
   banner(!control && role.lost && !role.held ? `Nobody is in control: ${role.lost}. Pedal and start were let go.` : '');
   enable();
 });

@@ -124,13 +124,14 @@ final class DriverInput {
 
     /**
      * Whether more current flows than the torque asked for can take, or the other way: torque times speed over pack voltage,
-     * with an allowance for the loads on the bus and for losses. Less current than expected is no unasked torque.
+     * with an allowance for the loads on the bus and for losses, which grow with the square of the torque. Less current than expected is no unasked torque.
      */
     private boolean flowsUnasked(Readings in, double askedNm) {
         double currentA = in.get(Signal.PACK_CURRENT_A);
         double radPerS = in.get(Signal.MOTOR_SPEED_RPM) * RAD_PER_S_PER_RPM;
         double expectedA = askedNm == 0 ? 0 : askedNm * radPerS / in.get(Signal.PACK_VOLTAGE_V);
-        double lossA = Math.abs(askedNm) / torqueMaxNm * dischargeMaxA + Math.abs(expectedA);
+        double share = askedNm / torqueMaxNm;
+        double lossA = share * share * dischargeMaxA + Math.abs(expectedA);
         double allowedA = unaskedA + LOSS_SHARE * lossA;
         boolean opposite = currentA * expectedA < 0;
         double beyondA = opposite ? Math.abs(currentA) : Math.abs(currentA) - Math.abs(expectedA);

@@ -141,7 +141,7 @@ class DriverInputTest {
         assertEquals(1 - Math.pow(1 - 0.01 / 0.21, 20), c.accelerationMps2, 1e-9);
     }
 
-    /** 100 Nm at 3000 rpm are 89.8 A of 350 V; 35 % of that and of half the pack's 300 A and 15 A of loads come on top. */
+    /** 100 Nm at 3000 rpm are 89.8 A of 350 V; 35 % of that and of a quarter of the pack's 300 A and 15 A of loads come on top. */
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
             TORQUE_NM | RPM  | AMPS   | UNASKED | BECAUSE
@@ -149,15 +149,15 @@ class DriverInputTest {
             0         | 0    | 15.1   | true    | current without torque
             0         | 0    | -15.1  | true    | either way
             0         | 3000 | 15.1   | true    | at any speed
-            100       | 3000 | 188.6  | false   | what 100 Nm may take
-            100       | 3000 | 188.8  | true    | more than that
+            100       | 3000 | 162.4  | false   | what 100 Nm may take
+            100       | 3000 | 162.6  | true    | more than that
             100       | 3000 | 0      | false   | less is no unasked torque
-            -100      | 3000 | -188.6 | false   | the same for regeneration
-            -100      | 3000 | -188.8 | true    | more than that
-            100       | 3000 | -98.8  | false   | the other way: only losses and loads
-            100       | 3000 | -99    | true    | it brakes although it should drive
-            100       | 0    | 67.4   | false   | at standstill only losses: 15 A and 35 % of 150 A
-            100       | 0    | 67.6   | true    | more
+            -100      | 3000 | -162.4 | false   | the same for regeneration
+            -100      | 3000 | -162.6 | true    | more than that
+            100       | 3000 | -72.6  | false   | the other way: only losses and loads
+            100       | 3000 | -72.8  | true    | it brakes although it should drive
+            100       | 0    | 41.2   | false   | at standstill only losses: 15 A and 35 % of 75 A
+            100       | 0    | 41.3   | true    | more
             0         | 0    | NaN    | false   | unknown is another cause
             """)
     void torqueUnasked_isCurrentThatTheTorqueDoesNotExplain(

@@ -24,6 +24,7 @@ final class PedalCalibration {
     private static final String SECTION = "pedal";
     private static final String BAND = "deadband_share";
     private static final long STEP_NS = 5_000_000;
+    private static final long SETTLE_NS = 100_000_000;
     private static final int LEAST_VALUES = 10;
 
     private final Board board;
@@ -98,13 +99,15 @@ final class PedalCalibration {
     private PedalTravel.Plateau watch(int input, String question) throws Lost {
         asker.ask(question);
         List<Double> volts = new ArrayList<>();
-        long untilNs = clock.nowNs() + watchNs;
+        long settledNs = clock.nowNs() + SETTLE_NS; // what was read before Enter belongs to the position before
+        long untilNs = settledNs + watchNs;
         while (clock.nowNs() < untilNs) {
             clock.waitUntil(clock.nowNs() + STEP_NS);
             if (!board.health().isWell()) {
                 throw new Lost(board.health().reason());
             }
-            if (board.ageNs(input) < 2 * STEP_NS) {
+            long nowNs = clock.nowNs();
+            if (board.ageNs(input) < 2 * STEP_NS && nowNs - board.ageNs(input) > settledNs) {
                 volts.add(board.value(input));
             }
         }

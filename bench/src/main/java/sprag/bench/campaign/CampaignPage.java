@@ -1,5 +1,7 @@
 package sprag.bench.campaign;
 
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -34,35 +36,45 @@ final class CampaignPage {
         section(page, "What could hurt", worstFirst, Verdict.HARM);
         section(page, "What was noticed too late", worstFirst, Verdict.LATE);
         undetected(page, worstFirst);
-        section(page, "What was noticed in time, closest to its budget first", worstFirst, Verdict.SAFE);
+        section(page, "What was noticed in time, the closest to its budget first", worstFirst, Verdict.SAFE);
         return page.end();
     }
 
+    /** One row for what one interlock noticed of one fault, with the worst of its moments. */
     private static void section(Page page, String title, List<Outcome> all, Verdict verdict) {
-        List<Outcome> rows = all.stream().filter(o -> o.verdict() == verdict).toList();
-        page.raw("<section>\n<h2>" + Html.escape(title) + " (" + rows.size() + ")</h2>\n");
-        if (rows.isEmpty()) {
+        Map<String, List<Outcome>> groups = new LinkedHashMap<>();
+        all.stream()
+                .filter(o -> o.verdict() == verdict)
+                .forEach(o -> groups.computeIfAbsent(o.fault() + " " + o.interlock(), key -> new ArrayList<>())
+                        .add(o));
+        int runs = groups.values().stream().mapToInt(List::size).sum();
+        page.raw("<section>\n<h2>" + Html.escape(title) + " (" + runs + " runs)</h2>\n");
+        if (groups.isEmpty()) {
             page.raw("<p>None.</p>\n</section>\n");
             return;
         }
-        page.raw("<table class=\"stack\"><thead><tr><th>Fault</th><th>Moment</th><th>Noticed by</th><th>Detection</th>"
-                + "<th>Reaction</th><th>Exposed</th><th>Budget</th><th>End</th><th>Harm</th></tr></thead><tbody>\n");
-        rows.stream().limit(MOST_ROWS).forEach(o -> page.raw(row(o)));
+        page.raw("<table class=\"stack\"><thead><tr><th>Fault and when</th><th>Noticed by</th><th>Detection</th>"
+                + "<th>Exposed</th><th>Budget</th><th>Harm</th></tr></thead><tbody>\n");
+        groups.values().stream().limit(MOST_ROWS).forEach(group -> page.raw(row(group)));
         page.raw("</tbody></table>\n");
-        if (rows.size() > MOST_ROWS) {
-            page.raw("<p>" + (rows.size() - MOST_ROWS) + " more in campaign.csv.</p>\n");
+        if (groups.size() > MOST_ROWS) {
+            page.raw("<p>" + (groups.size() - MOST_ROWS) + " more in campaign.csv.</p>\n");
         }
         page.raw("</section>\n");
     }
 
-    private static String row(Outcome o) {
-        return "<tr><td><code>" + Html.escape(o.fault()) + "</code></td><td data-label=\"moment\">" + o.moment()
-                + "</td><td data-label=\"noticed by\">" + (o.interlock().isEmpty() ? "nothing" : o.interlock())
-                + "</td><td class=\"num\" data-label=\"detection\">" + ms(o.detectMs())
-                + "</td><td class=\"num\" data-label=\"reaction\">"
-                + ms(o.reactMs()) + "</td><td class=\"num\" data-label=\"exposed\">" + ms(o.exposedMs())
-                + "</td><td class=\"num\" data-label=\"budget\">" + ms(o.budgetMs())
-                + "</td><td data-label=\"end\">" + o.end() + "</td><td data-label=\"harm\">" + harm(o) + "</td></tr>\n";
+    private static String row(List<Outcome> group) {
+        Outcome worst = group.get(0);
+        String moments = String.join(
+                ", ", group.stream().map(o -> o.moment().replace('_', ' ')).toList());
+        return "<tr><td><code>" + Html.escape(worst.fault()) + "</code><br>" + moments
+                + "</td><td data-label=\"noticed by\">" + (worst.interlock().isEmpty() ? "nothing" : worst.interlock())
+                + "</td><td class=\"num\" data-label=\"detection\">" + ms(worst.detectMs())
+                + "</td><td class=\"num\" data-label=\"exposed\">" + ms(worst.exposedMs())
+                + "</td><td class=\"num\" data-label=\"budget\">" + ms(worst.budgetMs())
+                + "</td><td data-label=\"harm\">"
+                + harm(worst).replace(" ", "&nbsp;").replace(",&nbsp;", ", ")
+                + "</td></tr>\n";
     }
 
     private static String ms(double ms) {

@@ -34,6 +34,12 @@ enum History {
     SERVICE_AFTER_A_WELD_POS("H05", 4, limits -> service(Fact.POSITIVE_WELDED), "contactors close or charge flows after a weld without a service reset"),
     SERVICE_AFTER_A_STUCK   ("H08", 5, limits -> service(Fact.PRECHARGE_WELDED), "contactors close or charge flows after a stuck precharge relay without a service reset"),
     SERVICE_AFTER_A_VETO    ("H14", 6, limits -> service(Fact.GATE_VETOED), "contactors close or charge flows after a veto of the gate without a service reset"),
+    SERVICE_AFTER_LEAKAGE   ("H06", 1, limits -> serviceIfSeen(Fact.ISOLATION_LOW, t -> t.was(State.PRECHARGE) || t.was(State.CHARGE_LOCKOUT) || t.was(State.FAULT)),
+                                                                            "contactors close or charge flows after lost insulation at rest without a service reset"),
+    SERVICE_AFTER_LIVE_BUS  ("H05", 1, limits -> serviceIfSeen(Fact.BUS_STILL_LIVE, t -> !t.was(State.PRECHARGE) && !t.was(State.DRIVE_ENABLE)),
+                                                                            "contactors close or charge flows after a bus stayed live without a service reset"),
+    SERVICE_AFTER_WELD_TEST ("H05", 1, limits -> latch(Tick::failsWeldTest, Tick::failsWeldTest, History::serviced, History::wakes),
+                                                                            "contactors close or charge flows after a failed weld test without a service reset"),
     OPENS_IN_TIME           ("H05", 7, limits -> within(limits.opening(), t -> !t.was(State.RUNDOWN) && t.isNow(State.RUNDOWN), t -> !t.anyClosed()),
                                                                             "a stop does not end with open contactors in bounded time"),
     RISE_ENDS_IN_TIME       ("H08", 7, limits -> within(limits.raising(), t -> t.before().step() != Step.RAISE_BUS && t.after().step() == Step.RAISE_BUS, t -> !t.may().prechargeClosed),
@@ -126,8 +132,22 @@ enum History {
         return latch(
                 tick -> true,
                 tick -> tick.is(fact),
-                tick -> !tick.is(Fact.KEY_ON) && tick.is(Fact.SERVICE_RESET) && !tick.is(fact),
-                tick -> tick.closes() || tick.charges());
+                tick -> tick.is(Fact.KEY_OFF) && !tick.is(Fact.KEY_ON) && tick.is(Fact.SERVICE_RESET) && !tick.is(fact),
+                History::wakes);
+    }
+
+    /** A fact that asks for service in some states, where Logic has seen it. */
+    private static Body serviceIfSeen(Fact fact, Predicate<Tick> where) {
+        return latch(where, tick -> where.test(tick) && tick.seen(fact), History::serviced, History::wakes);
+    }
+
+    private static boolean serviced(Tick tick) {
+        return tick.keySeenOff() && tick.seen(Fact.SERVICE_RESET);
+    }
+
+    /** Whether something comes alive that was not. */
+    private static boolean wakes(Tick tick) {
+        return tick.closes() || tick.charges();
     }
 
     private static Body keyOffFirst() {
@@ -140,7 +160,7 @@ enum History {
                     if (memory == 0 && tick.starts()) {
                         return Observer.BROKEN;
                     }
-                    return memory == 1 || tick.knownOff(Fact.KEY_ON) ? 1 : 0;
+                    return memory == 1 || tick.keySeenOff() ? 1 : 0;
                 });
     }
 
@@ -173,14 +193,14 @@ enum History {
 
     /** 1 after a trip, 2 when the key has been seen on since; off again ends it, and so does a service reset, which is more. */
     private static Body keyCycle() {
-        return new Body(2, Tick::wasWorking, (memory, tick) -> {
-            if (memory != 0 && (tick.closes() || tick.charges())) {
+        return new Body(2, tick -> tick.wasWorking() || tick.entersFault(), (memory, tick) -> {
+            if (memory != 0 && wakes(tick)) {
                 return Observer.BROKEN;
             }
-            if (tick.wasWorking() && tick.seen(Causes.NEEDING_A_CYCLE)) {
+            if (tick.entersFault() || tick.wasWorking() && tick.seen(Causes.NEEDING_A_CYCLE)) {
                 return 1;
             }
-            boolean off = tick.knownOff(Fact.KEY_ON);
+            boolean off = tick.keySeenOff();
             if (memory == 0 || off && (memory == 2 || tick.seen(Fact.SERVICE_RESET))) {
                 return 0;
             }

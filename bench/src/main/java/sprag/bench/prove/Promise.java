@@ -24,6 +24,7 @@ enum Promise implements Property<Tick> {
     DEAD_ON_A_WELD          ("H05", Tick::live,                             never(Fact.NEGATIVE_WELDED, Fact.POSITIVE_WELDED),             "something is alive although a main contactor is welded"),
     DEAD_ON_A_STUCK_RELAY   ("H08", Tick::live,                             never(Fact.PRECHARGE_WELDED),                                  "something is alive although the precharge relay is welded"),
     DEAD_WITHOUT_12_V       ("H13", Tick::live,                             never(Fact.LV_LOST),                                           "something is alive although the 12 V supply cannot hold contactors"),
+    DEAD_ON_A_VETO          ("H14", Tick::live,                             never(Fact.GATE_VETOED),                                       "something is alive although the gate had to overrule the logic"),
     DEAD_AT_REST            ("H05", t -> restful(t.after().state()),        t -> !t.live(),                                                "something is alive in a state where everything is open"),
     BUS_DIES                ("H05", t -> t.anyClosed() && !t.was(State.PRECHARGE) && !t.was(State.DRIVE_ENABLE),
                                                                             never(Fact.BUS_STILL_LIVE),                                    "a contactor is closed although the bus stayed live after opening"),
@@ -62,8 +63,9 @@ enum Promise implements Property<Tick> {
     SPEED_IS_KNOWN          ("H16", t -> t.follows() || t.starts(),         never(Fact.SPEED_LOST),                                        "torque or a start although the speed is unknown: neither direction nor brake lamp can be right"),
 
     INSULATION_AT_REST      ("H06", Tick::goesUp,                           never(Fact.ISOLATION_LOW),                                     "contactors go on closing although the insulation is low"),
-    INSULATION_WARNED       ("H06", t -> t.follows() && !t.may().limited,   never(Fact.ISOLATION_LOW),                                     "full torque although the insulation is low"),
-    INSULATION_AT_CHARGE    ("H06", Tick::charges,                          never(Fact.ISOLATION_LOW),                                     "charge although the insulation is low"),
+    INSULATION_KNOWN_TO_GO  ("H06", Tick::starts,                           never(Fact.ISOLATION_SILENT),                                  "a start although the insulation is unknown"),
+    INSULATION_WARNED       ("H06", t -> t.follows() && !t.may().limited,   never(Fact.ISOLATION_LOW, Fact.ISOLATION_SILENT),                                     "full torque although the insulation is low or unknown"),
+    INSULATION_AT_CHARGE    ("H06", Tick::charges,                          never(Fact.ISOLATION_LOW, Fact.ISOLATION_SILENT),              "charge although the insulation is low or unknown"),
     INSULATION_KNOWN        ("H06", t -> t.follows() && !t.may().limited || t.starts(), never(Fact.ISOLATION_SILENT),                    "a start or full torque although nobody knows the insulation"),
     INSULATION_KNOWN_CHARGE ("H06", Tick::charges,                          never(Fact.ISOLATION_SILENT),                                  "charge current although nobody knows the insulation"),
 
@@ -118,11 +120,11 @@ enum Promise implements Property<Tick> {
     HEAT_ENDS_CHARGE        ("H11", Tick::charges,                          never(Fact.CHARGER_OVERHEATED),                                "charge although the chargers are too hot"),
     LOW_12_V_LIMITS         ("H13", t -> (t.follows() || t.charges()) && !t.may().limited || t.starts(), never(Fact.LV_LOW),               "a start, full torque or full charge although the 12 V supply sags"),
 
-    BLIND_ENDS_DRIVE        ("H14", Tick::goesOn,                           never(Fact.READINGS_LOST, Fact.LINK_LOST, Fact.LOOP_LATE, Fact.GATE_VETOED),
+    BLIND_ENDS_DRIVE        ("H14", Tick::goesOn,                           never(Fact.READINGS_LOST, Fact.LINK_LOST, Fact.LOOP_LATE),
                                                                                                                                            "the drive or its start goes on blind"),
-    BLIND_ENDS_CHARGE       ("H14", Tick::charges,                          never(Fact.READINGS_LOST, Fact.LINK_LOST, Fact.LOOP_LATE, Fact.GATE_VETOED, Fact.MONITOR_SILENT),
+    BLIND_ENDS_CHARGE       ("H14", Tick::charges,                          never(Fact.READINGS_LOST, Fact.LINK_LOST, Fact.LOOP_LATE, Fact.MONITOR_SILENT),
                                                                                                                                            "charge goes on blind"),
-    BLIND_ENDS_CLOSING      ("H14", Tick::goesUp,                           never(Fact.READINGS_LOST, Fact.LINK_LOST, Fact.LOOP_LATE, Fact.GATE_VETOED),
+    BLIND_ENDS_CLOSING      ("H14", Tick::goesUp,                           never(Fact.READINGS_LOST, Fact.LINK_LOST, Fact.LOOP_LATE),
                                                                                                                                            "contactors go on closing blind"),
     SILENCE_LIMITS          ("H14", t -> t.follows() && !t.may().limited || t.starts(), never(Fact.MONITOR_SILENT),                        "a start or full torque although the cells are unknown"),
 
@@ -130,7 +132,7 @@ enum Promise implements Property<Tick> {
     CLOSING_IS_ASKED_FOR    ("H15", t -> t.begins() && !t.starts(),         t -> t.was(State.CHARGE_LOCKOUT) && t.is(Fact.PLUG_SEEN) && t.is(Fact.CHARGE_OFFERED),
                                                                                                                                            "contactors begin to close without a start or a charge"),
     FAULT_IS_KEPT           ("H15", t -> t.was(State.FAULT) && !t.isNow(State.FAULT),
-                                                                            t -> !t.is(Fact.KEY_ON) && !t.any(Causes.KEEPING_A_FAULT),            "a fault is left with the key on or its cause still there"),
+                                                                            t -> t.is(Fact.KEY_OFF) && !t.is(Fact.KEY_ON) && !t.any(Causes.KEEPING_A_FAULT), "a fault is left with the key on or unknown, or its cause still there"),
     SERVICE_IS_ASKED_FOR    ("H15", t -> t.was(State.FAULT) && !t.isNow(State.FAULT) && t.before().latched() == Reset.SERVICE,
                                                                             always(Fact.SERVICE_RESET),                                    "a fault that needs service is left without it"),
     BUS_VOLTAGE_ENDS_REGEN  ("H17", Tick::follows,                          never(Fact.BUS_OVERVOLTAGE),                                   "torque although the bus is above its limit"),

@@ -42,7 +42,7 @@ final class ProofPage {
         add("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
         add("<title>Proof: %s</title>\n<style>\n", vehicle + taken);
         page.append(style());
-        page.append(".wide { overflow-x: auto; } .wide svg { max-width: none; }\n</style>\n</head>\n<body>\n");
+        page.append(".lanes { overflow-x: auto; } .lanes svg { max-width: none; }\n</style>\n</head>\n<body>\n");
         add("<p class=\"over\">%s</p>\n", gated ? "Logic with the Gate in place" : "Logic alone, the Gate taken out");
         add("<h1>Proof: %s</h1>\n", vehicle + taken);
         int broken = proof.broken().size();
@@ -79,7 +79,7 @@ final class ProofPage {
                     verdict.id(),
                     verdict.explanation(),
                     Words.count(story.ticks().size(), "tick", "ticks"));
-            page.append("<div class=\"wide\">")
+            page.append("<div class=\"lanes\">")
                     .append(new StoryLanes(story).svg())
                     .append("</div>\n<ul class=\"story\">\n");
             for (Story.Chapter chapter : story.chapters()) {
@@ -88,10 +88,8 @@ final class ProofPage {
                         Words.ticks(chapter), Words.facts(chapter.changed()), Words.deed(chapter.shown()));
             }
             page.append("</ul>\n<p class=\"over\">");
-            for (Story.Chapter chapter : story.chapters()) {
-                for (Fact fact : chapter.changed().keySet()) {
-                    add("%s: %s. ", fact.name(), fact.meaning);
-                }
+            for (Fact fact : story.facts()) {
+                add("%s: %s. ", fact.name(), fact.meaning);
             }
             page.append("</p>\n");
         }

@@ -2,8 +2,10 @@ package sprag.bench.prove;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import sprag.bench.prove.explore.Trace;
 import sprag.bench.prove.explore.Watched;
 import sprag.supervisor.Direction;
@@ -117,5 +119,12 @@ record Story(List<Tock> ticks) {
             before = tock;
         }
         return chapters;
+    }
+
+    /** The facts that change in it, in the order they do. */
+    Set<Fact> facts() {
+        Set<Fact> facts = new LinkedHashSet<>();
+        chapters().forEach(chapter -> facts.addAll(chapter.changed().keySet()));
+        return facts;
     }
 }

@@ -1,6 +1,5 @@
 package sprag.bench.prove;
 
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
@@ -16,17 +15,17 @@ final class StoryLanes {
     private static final int TOP_PX = 20;
 
     private final List<Story.Chapter> chapters;
+    private final Set<Fact> facts;
     private final StringBuilder svg = new StringBuilder();
     private int lane;
 
     StoryLanes(Story story) {
         this.chapters = story.chapters();
+        this.facts = story.facts();
     }
 
     /** One {@code svg} element. Its width grows with the story; the page lets it scroll. */
     String svg() {
-        Set<Fact> facts = new LinkedHashSet<>();
-        chapters.forEach(chapter -> facts.addAll(chapter.changed().keySet()));
         int lanes = 6 + facts.size();
         int widthPx = LABEL_PX + chapters.size() * COLUMN_PX;
         int heightPx = TOP_PX + lanes * LANE_PX + 4;

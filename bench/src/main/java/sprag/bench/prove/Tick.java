@@ -199,6 +199,23 @@ final class Tick implements Stepper, Journal {
         return facts.hasValue(fact) && !facts.is(fact);
     }
 
+    /** Whether Logic has seen in this tick that the key is off. Asks nothing. */
+    boolean keySeenOff() {
+        return facts.isKnown(Fact.KEY_OFF) && !facts.isKnown(Fact.KEY_ON);
+    }
+
+    boolean entersFault() {
+        return isNow(State.FAULT) && !was(State.FAULT);
+    }
+
+    /** Whether a weld test ended in a fault because the bus rose. */
+    boolean failsWeldTest() {
+        return isTest(before.step())
+                && isNow(State.FAULT)
+                && facts.hasValue(Fact.BUS_LEVEL)
+                && bus() != BusLevel.DISCHARGED;
+    }
+
     BusLevel bus() {
         return facts.busLevel();
     }

@@ -237,7 +237,7 @@ class ProbeCommandTest {
     private int probe(String... args) {
         List<String> all = new ArrayList<>(List.of("--board", file.toString()));
         all.addAll(List.of(args));
-        CommandLine line = new CommandLine(new ProbeCommand(spec -> new Board(spec, new NoPort(), Clock.real()), 150));
+        CommandLine line = new CommandLine(new ProbeCommand(spec -> new Board(spec, new NoPort(), Clock.real()), 400));
         line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
         return line.execute(all.toArray(new String[0]));
     }
