@@ -76,15 +76,15 @@ final class BusInput {
         facts.set(Fact.BACK_EMF_HIGH, emfV > busMaxV);
         boolean torqueless = last.get(Output.TORQUE_REQUEST_NM) == 0;
         facts.set(Fact.CURRENT_LOW, torqueless && Math.abs(out.packCurrentA) <= openA);
-        facts.set(Fact.BUS_OVERVOLTAGE, settle.settle(Fact.BUS_OVERVOLTAGE, busV > busMaxV));
+        settle.into(facts, Fact.BUS_OVERVOLTAGE, busV > busMaxV);
         boolean gone = negative && positive && !precharge && !(busV >= lostFraction * packV);
-        facts.set(Fact.BUS_LOST, settle.settle(Fact.BUS_LOST, gone));
+        settle.into(facts, Fact.BUS_LOST, gone);
         boolean released = !negative && !precharge && !positive;
         if (!released) {
             settle.forget(Fact.BUS_STILL_LIVE);
         }
         boolean live = released && busV > dischargedV && !(emfV > dischargedV);
-        facts.set(Fact.BUS_STILL_LIVE, settle.settle(Fact.BUS_STILL_LIVE, live));
+        settle.into(facts, Fact.BUS_STILL_LIVE, live);
         double slopePerS = slopePerS(packV, busV);
         facts.set(Fact.BUS_FLAT, Math.abs(slopePerS) < flatPerS);
         rise(busV, slopePerS, negative && precharge && !positive, facts, settle);
@@ -113,9 +113,9 @@ final class BusInput {
     private void rise(double busV, double slopePerS, boolean raising, TickFacts facts, Settle settle) {
         boolean charged = facts.busLevel() == BusLevel.CHARGED;
         boolean stalled = raising && !charged && !(slopePerS > stallPerS);
-        facts.set(Fact.BUS_STALLED, settle.settle(Fact.BUS_STALLED, stalled));
+        settle.into(facts, Fact.BUS_STALLED, stalled);
         boolean falling = raising && (busV < NEGATIVE_V || slopePerS < -flatPerS * FALL_SHARE);
-        facts.set(Fact.BUS_REVERSED, settle.settle(Fact.BUS_REVERSED, falling));
+        settle.into(facts, Fact.BUS_REVERSED, falling);
     }
 
     /** Heat in the precharge resistor: power in while current can flow, an exponential out. Unknown voltages count full. */
@@ -139,12 +139,12 @@ final class BusInput {
         boolean negativeStays = hasNegativeAux && !negative && in.isOn(Signal.NEGATIVE_AUX_CLOSED);
         boolean positiveStays = hasPositiveAux && !positive && in.isOn(Signal.POSITIVE_AUX_CLOSED);
         boolean prechargeStays = hasPrechargeAux && !precharge && in.isOn(Signal.PRECHARGE_AUX_CLOSED);
-        facts.set(Fact.NEGATIVE_WELDED, settle.settle(Fact.NEGATIVE_WELDED, negativeStays));
-        facts.set(Fact.POSITIVE_WELDED, settle.settle(Fact.POSITIVE_WELDED, positiveStays));
-        facts.set(Fact.PRECHARGE_WELDED, settle.settle(Fact.PRECHARGE_WELDED, prechargeStays));
+        settle.into(facts, Fact.NEGATIVE_WELDED, negativeStays);
+        settle.into(facts, Fact.POSITIVE_WELDED, positiveStays);
+        settle.into(facts, Fact.PRECHARGE_WELDED, prechargeStays);
         boolean negativeDropped = hasNegativeAux && negative && !in.isOn(Signal.NEGATIVE_AUX_CLOSED);
         boolean positiveDropped = hasPositiveAux && positive && !in.isOn(Signal.POSITIVE_AUX_CLOSED);
-        facts.set(Fact.NEGATIVE_DROPPED, settle.settle(Fact.NEGATIVE_DROPPED, negativeDropped));
-        facts.set(Fact.POSITIVE_DROPPED, settle.settle(Fact.POSITIVE_DROPPED, positiveDropped));
+        settle.into(facts, Fact.NEGATIVE_DROPPED, negativeDropped);
+        settle.into(facts, Fact.POSITIVE_DROPPED, positiveDropped);
     }
 }

@@ -81,9 +81,9 @@ final class ChargeMeter {
         facts.set(Fact.CHARGE_RETRY, idleTicks >= retryTicks);
         facts.set(Fact.CHARGE_TOO_LONG, allowedTicks > maxTicks);
         boolean runsOn = plugged && !allowed && intoPackA > openA;
-        facts.set(Fact.CHARGER_RUNS_ON, settle.settle(Fact.CHARGER_RUNS_ON, runsOn));
+        settle.into(facts, Fact.CHARGER_RUNS_ON, runsOn);
         boolean over = plugged && c.packVoltageV > tooHighV;
-        facts.set(Fact.CHARGE_OVERVOLTAGE, settle.settle(Fact.CHARGE_OVERVOLTAGE, over));
+        settle.into(facts, Fact.CHARGE_OVERVOLTAGE, over);
     }
 
     private void forget() {

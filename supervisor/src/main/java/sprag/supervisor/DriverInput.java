@@ -61,10 +61,10 @@ final class DriverInput {
         inverter(in, last, facts, settle);
         double lvV = in.get(Signal.LV_SUPPLY_V);
         out.lvSupplyV = lvV;
-        facts.set(Fact.LV_LOW, settle.settle(Fact.LV_LOW, !(lvV >= lvLowV)));
-        facts.set(Fact.LV_LOST, settle.settle(Fact.LV_LOST, !(lvV >= lvLostV)));
+        settle.into(facts, Fact.LV_LOW, !(lvV >= lvLowV));
+        settle.into(facts, Fact.LV_LOST, !(lvV >= lvLostV));
         boolean airless = hasAirflow && last.isOn(Output.HEATER_BLOWER) && !in.isOn(Signal.HEATER_AIRFLOW);
-        facts.set(Fact.HEATER_WITHOUT_AIR, settle.settle(Fact.HEATER_WITHOUT_AIR, airless));
+        settle.into(facts, Fact.HEATER_WITHOUT_AIR, airless);
     }
 
     /** The level asked for, 0 for coast when it is none of the known ones. */
@@ -76,9 +76,9 @@ final class DriverInput {
         facts.set(Fact.CUT_LOOP_OPEN, !in.isOn(Signal.CUT_LOOP_CLOSED));
         facts.set(Fact.CRASH_SEEN, hasCrash && in.isOff(Signal.CRASH_LOOP_CLOSED));
         boolean coverOpen = hasCover && !in.isOn(Signal.COVER_LOOP_CLOSED);
-        facts.set(Fact.COVER_LOOP_OPEN, settle.settle(Fact.COVER_LOOP_OPEN, coverOpen));
-        facts.set(Fact.LINK_LOST, settle.settle(Fact.LINK_LOST, !in.isOff(Signal.LINK_LOST)));
-        facts.set(Fact.LOOP_LATE, settle.settle(Fact.LOOP_LATE, !in.isOff(Signal.LOOP_OVERRUN)));
+        settle.into(facts, Fact.COVER_LOOP_OPEN, coverOpen);
+        settle.into(facts, Fact.LINK_LOST, !in.isOff(Signal.LINK_LOST));
+        settle.into(facts, Fact.LOOP_LATE, !in.isOff(Signal.LOOP_OVERRUN));
     }
 
     private static void lever(Readings in, TickFacts facts) {
@@ -96,12 +96,12 @@ final class DriverInput {
         out.motorSpeedRpm = known ? rpm : Double.NaN;
         out.speedKph = out.motorSpeedRpm * kphPerRpm;
         double speedKph = Math.abs(out.speedKph);
-        facts.set(Fact.SPEED_LOST, settle.settle(Fact.SPEED_LOST, !known));
+        settle.into(facts, Fact.SPEED_LOST, !known);
         facts.set(Fact.STANDSTILL, speedKph < standstillKph);
         boolean fast = Math.abs(out.motorSpeedRpm) > maxRpm || speedKph > maxKph;
-        facts.set(Fact.OVERSPEED, settle.settle(Fact.OVERSPEED, fast));
+        settle.into(facts, Fact.OVERSPEED, fast);
         double along = out.speedKph * facts.direction().sign;
-        facts.set(Fact.ROLLING_AWAY, settle.settle(Fact.ROLLING_AWAY, along < -standstillKph));
+        settle.into(facts, Fact.ROLLING_AWAY, along < -standstillKph);
         double step = (out.speedKph - lastSpeedKph) / KPH_PER_MPS / tickS;
         lastSpeedKph = out.speedKph;
         double share = tickS / (ACCELERATION_S + tickS);
@@ -113,13 +113,13 @@ final class DriverInput {
         facts.set(Fact.INVERTER_FAULTED, fault);
         boolean enabled = last.isOn(Output.INVERTER_ENABLE);
         boolean notReady = enabled && !in.isOn(Signal.INVERTER_READY);
-        facts.set(Fact.INVERTER_NOT_READY, settle.settle(Fact.INVERTER_NOT_READY, notReady));
+        settle.into(facts, Fact.INVERTER_NOT_READY, notReady);
         boolean connected = last.isOn(Output.POSITIVE_CONTACTOR)
                 && last.isOn(Output.NEGATIVE_CONTACTOR)
                 && !last.isOn(Output.PRECHARGE_RELAY)
                 && !last.isOn(Output.CHARGER_ENABLE);
         boolean unasked = connected && flowsUnasked(in, last.get(Output.TORQUE_REQUEST_NM));
-        facts.set(Fact.TORQUE_UNASKED, settle.settle(Fact.TORQUE_UNASKED, unasked));
+        settle.into(facts, Fact.TORQUE_UNASKED, unasked);
     }
 
     /**

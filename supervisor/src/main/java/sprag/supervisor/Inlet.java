@@ -76,7 +76,7 @@ public final class Inlet {
     }
 
     private static void settle(Fact fact, boolean cause, TickFacts facts, Settle settle) {
-        facts.set(fact, settle.settle(fact, cause));
+        settle.into(facts, fact, cause);
     }
 
     private void see(boolean sign) {

@@ -21,11 +21,12 @@ final class Lamps {
 
     private static final double ALARM_S = 1.5;
     private static final double FAST_MS = 500;
+    private static final double BEATS_PER_MS = 2 / FAST_MS;
     private static final double SLOW_MS = 2000;
     /** Below this the sign of the speed says little. */
     private static final double MOVING_KPH = 0.5;
 
-    private final Fact[][] warnings = new Fact[State.values().length][];
+    private final Watch[] warnings = new Watch[State.values().length];
     private final double tickMs;
     private final double lampOnMps2;
     private final double lampOffMps2;
@@ -41,7 +42,7 @@ final class Lamps {
 
     Lamps(Settings settings) {
         for (State state : State.values()) {
-            warnings[state.ordinal()] = warnings(state);
+            warnings[state.ordinal()] = new Watch(warnings(state));
         }
         tickMs = settings.get(Parameter.LOOP_TICK_MS);
         lampOnMps2 = settings.get(Parameter.REGEN_LAMP_ON_MPS2);
@@ -54,8 +55,8 @@ final class Lamps {
     }
 
     /** What lights the fault lamp in a state: every cause but those that are normal before a start or a charge. */
-    private static Fact[] warnings(State state) {
-        List<Fact> facts = new ArrayList<>();
+    private static List<Interlock> warnings(State state) {
+        List<Interlock> rows = new ArrayList<>();
         for (Interlock row : Interlock.values()) {
             boolean normal = row.response == Response.BLOCK_START
                     || row.response == Response.BLOCK_CHARGE
@@ -63,10 +64,10 @@ final class Lamps {
                     || row == Interlock.GAUGE_UNSURE;
             boolean asked = row.cause.isFact() && row.cause.value() == 1 && row.where.contains(state);
             if (asked && !normal && state != State.OFF) {
-                facts.add(row.cause.fact());
+                rows.add(row);
             }
         }
-        return facts.toArray(new Fact[0]);
+        return rows;
     }
 
     /** Sets lamps and buzzer for one tick.
@@ -80,7 +81,7 @@ final class Lamps {
     void shape(Logic logic, Facts f, Conditioned c, Readings in, Commands out) {
         LogicState s = logic.state();
         clockMs = clockMs + tickMs >= SLOW_MS ? 0 : clockMs + tickMs;
-        boolean fast = clockMs % FAST_MS < FAST_MS / 2;
+        boolean fast = ((int) (clockMs * BEATS_PER_MS) & 1) == 0;
         boolean slow = clockMs < SLOW_MS / 2;
         brakes(c, out.get(Output.TORQUE_REQUEST_NM));
         out.set(Output.BRAKE_LAMP, f.is(Fact.BRAKE_PRESSED) || braking || unknownBrake(s.state, in));
@@ -116,12 +117,7 @@ final class Lamps {
         if (s.state == State.DRIVE_ENABLE && dead) {
             return true;
         }
-        for (Fact fact : warnings[s.state.ordinal()]) {
-            if (f.is(fact)) {
-                return true;
-            }
-        }
-        return false;
+        return f.firstActive(warnings[s.state.ordinal()]) >= 0;
     }
 
     private static boolean charge(LogicState s, Permissions may, boolean fast, boolean slow) {

@@ -51,11 +51,11 @@ final class PackInput {
                 || unknown(in, Signal.BUS_VOLTAGE_V)
                 || unknown(in, Signal.PACK_CURRENT_A)
                 || hasCrash && !in.isOn(Signal.CRASH_LOOP_CLOSED) && !in.isOff(Signal.CRASH_LOOP_CLOSED);
-        facts.set(Fact.READINGS_LOST, settle.settle(Fact.READINGS_LOST, lost));
-        facts.set(Fact.PACK_OVERVOLTAGE, settle.settle(Fact.PACK_OVERVOLTAGE, packV > packMaxV));
-        facts.set(Fact.PACK_UNDERVOLTAGE, settle.settle(Fact.PACK_UNDERVOLTAGE, packV < packMinV));
+        settle.into(facts, Fact.READINGS_LOST, lost);
+        settle.into(facts, Fact.PACK_OVERVOLTAGE, packV > packMaxV);
+        settle.into(facts, Fact.PACK_UNDERVOLTAGE, packV < packMinV);
         boolean over = currentA > dischargeTripA || currentA < -chargeTripA;
-        facts.set(Fact.PACK_OVERCURRENT, settle.settle(Fact.PACK_OVERCURRENT, over));
+        settle.into(facts, Fact.PACK_OVERCURRENT, over);
         permits(in, facts, settle);
         cells(in, facts, settle, out);
         ends(packV, facts, settle, out);
@@ -65,8 +65,8 @@ final class PackInput {
     private void isolation(double ohm, TickFacts facts, Settle settle) {
         boolean leaks = hasIsolation && ohm < isolationMinOhm;
         boolean silent = hasIsolation && !(ohm >= 0);
-        facts.set(Fact.ISOLATION_LOW, settle.settle(Fact.ISOLATION_LOW, leaks));
-        facts.set(Fact.ISOLATION_SILENT, settle.settle(Fact.ISOLATION_SILENT, silent));
+        settle.into(facts, Fact.ISOLATION_LOW, leaks);
+        settle.into(facts, Fact.ISOLATION_SILENT, silent);
     }
 
     /** Below the least or above the greatest value a sound wire can show, or not a number. */
@@ -79,8 +79,8 @@ final class PackInput {
     private static void permits(Readings in, TickFacts facts, Settle settle) {
         boolean noDischarge = !in.isOn(Signal.DISCHARGE_PERMIT);
         boolean noCharge = !in.isOn(Signal.CHARGE_PERMIT);
-        facts.set(Fact.DISCHARGE_WITHDRAWN, settle.settle(Fact.DISCHARGE_WITHDRAWN, noDischarge));
-        facts.set(Fact.CHARGE_WITHDRAWN, settle.settle(Fact.CHARGE_WITHDRAWN, noCharge));
+        settle.into(facts, Fact.DISCHARGE_WITHDRAWN, noDischarge);
+        settle.into(facts, Fact.CHARGE_WITHDRAWN, noCharge);
     }
 
     private void cells(Readings in, TickFacts facts, Settle settle, Conditioned out) {
@@ -88,9 +88,9 @@ final class PackInput {
         boolean minUnknown = hasMin && unknownCell(in.get(Signal.CELL_MIN_V));
         out.cellMaxV = hasMax && !maxUnknown ? in.get(Signal.CELL_MAX_V) : Double.NaN;
         out.cellMinV = hasMin && !minUnknown ? in.get(Signal.CELL_MIN_V) : Double.NaN;
-        facts.set(Fact.MONITOR_SILENT, settle.settle(Fact.MONITOR_SILENT, maxUnknown || minUnknown));
-        facts.set(Fact.CELL_OVERVOLTAGE, settle.settle(Fact.CELL_OVERVOLTAGE, out.cellMaxV > cellMaxV));
-        facts.set(Fact.CELL_UNDERVOLTAGE, settle.settle(Fact.CELL_UNDERVOLTAGE, out.cellMinV < cellMinV));
+        settle.into(facts, Fact.MONITOR_SILENT, maxUnknown || minUnknown);
+        settle.into(facts, Fact.CELL_OVERVOLTAGE, out.cellMaxV > cellMaxV);
+        settle.into(facts, Fact.CELL_UNDERVOLTAGE, out.cellMinV < cellMinV);
     }
 
     private static boolean unknownCell(double volts) {
@@ -106,7 +106,7 @@ final class PackInput {
                 || packV >= packMaxV - RANGE_SHARE * rangeV
                 || out.stateOfCharge >= fullFraction;
         boolean low = hasCells && out.cellMinV <= cellLowV + lowBackV || packV <= packMinV + RANGE_SHARE * rangeV;
-        facts.set(Fact.PACK_FULL, settle.settle(Fact.PACK_FULL, full));
-        facts.set(Fact.PACK_LOW, settle.settle(Fact.PACK_LOW, low));
+        settle.into(facts, Fact.PACK_FULL, full);
+        settle.into(facts, Fact.PACK_LOW, low);
     }
 }

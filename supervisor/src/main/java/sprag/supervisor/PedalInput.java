@@ -68,10 +68,10 @@ final class PedalInput {
         double higher = Math.max(a, b);
         boolean shorted = hasB && sound && Math.abs(aV - bV) < shortV;
         boolean apart = sound && higher - lower > disagreeShare;
-        facts.set(Fact.PEDAL_OUT_OF_RANGE, settle.settle(Fact.PEDAL_OUT_OF_RANGE, !sound));
-        facts.set(Fact.PEDAL_SHORTED, settle.settle(Fact.PEDAL_SHORTED, shorted));
-        facts.set(Fact.PEDAL_DISAGREES, settle.settle(Fact.PEDAL_DISAGREES, apart));
-        facts.set(Fact.PEDAL_REFERENCE_WRONG, settle.settle(Fact.PEDAL_REFERENCE_WRONG, hasSupply && !supplySound(in)));
+        settle.into(facts, Fact.PEDAL_OUT_OF_RANGE, !sound);
+        settle.into(facts, Fact.PEDAL_SHORTED, shorted);
+        settle.into(facts, Fact.PEDAL_DISAGREES, apart);
+        settle.into(facts, Fact.PEDAL_REFERENCE_WRONG, hasSupply && !supplySound(in));
         facts.set(Fact.PEDAL_RELEASED, sound && !shorted && !apart && higher < releasedShare);
         boolean braking = !in.isOff(Signal.BRAKE_PRESSED);
         facts.set(Fact.PEDAL_WITH_BRAKE, braking && sound && higher > brakeShare);

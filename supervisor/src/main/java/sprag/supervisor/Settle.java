@@ -30,6 +30,19 @@ final class Settle {
         return (cause || count[i] != 0) && count(i, cause);
     }
 
+    /** Takes one tick's look at a cause and sets its fact; while nothing is wrong and nothing is counted there is nothing to set.
+     *
+     * @param facts where the fact is set, always through here
+     * @param fact the fact it makes true
+     * @param cause whether the cause is there in this tick
+     */
+    void into(TickFacts facts, Fact fact, boolean cause) {
+        int i = fact.ordinal();
+        if (cause || count[i] != 0) {
+            facts.set(fact, count(i, cause));
+        }
+    }
+
     private boolean count(int i, boolean cause) {
         if (cause) {
             count[i] = Math.min(count[i] + 2, limit[i] + 2);

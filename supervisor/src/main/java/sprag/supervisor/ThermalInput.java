@@ -77,7 +77,7 @@ final class ThermalInput {
         boolean lost = hasMotor && out.motorTempC != out.motorTempC
                 || hasInverter && out.inverterTempC != out.inverterTempC
                 || hasCoolant && out.coolantTempC != out.coolantTempC;
-        facts.set(Fact.DRIVE_SENSOR_LOST, settle.settle(Fact.DRIVE_SENSOR_LOST, lost));
+        settle.into(facts, Fact.DRIVE_SENSOR_LOST, lost);
     }
 
     private void pack(TickFacts facts, Settle settle, Conditioned out) {
@@ -87,12 +87,12 @@ final class ThermalInput {
         above(Fact.PACK_COOL, -out.packColdC, -packCoolC, facts, settle);
         above(Fact.PACK_TOO_COLD, -out.packColdC, -packColdC, facts, settle);
         boolean lost = out.packHotC != out.packHotC || out.packColdC != out.packColdC;
-        facts.set(Fact.PACK_SENSOR_LOST, settle.settle(Fact.PACK_SENSOR_LOST, lost));
+        settle.into(facts, Fact.PACK_SENSOR_LOST, lost);
     }
 
     /** True above the limit, until it has fallen by the hysteresis. */
     private static void above(Fact fact, double value, double limit, TickFacts facts, Settle settle) {
-        double backTo = settle.was(fact) ? limit - HYSTERESIS_K : limit;
-        facts.set(fact, settle.settle(fact, value > backTo));
+        boolean stays = value > limit - HYSTERESIS_K && settle.was(fact);
+        settle.into(facts, fact, value > limit || stays);
     }
 }

@@ -20,6 +20,10 @@ public final class Watch {
      * @param without rows left out, for a demonstration of what each is needed for
      */
     Watch(State state, Set<Interlock> without) {
+        this(asked(state, without));
+    }
+
+    private static List<Interlock> asked(State state, Set<Interlock> without) {
         List<Interlock> asked = new ArrayList<>();
         for (Interlock row : Interlock.values()) {
             boolean acts = row.cause.isFact() && row.response != Response.WARN;
@@ -27,6 +31,14 @@ public final class Watch {
                 asked.add(row);
             }
         }
+        return asked;
+    }
+
+    /** Lays out rows that somebody has chosen.
+     *
+     * @param asked rows whose causes are facts, in order
+     */
+    Watch(List<Interlock> asked) {
         rows = asked.toArray(new Interlock[0]);
         fact = new byte[rows.length];
         wanted = new byte[rows.length];
