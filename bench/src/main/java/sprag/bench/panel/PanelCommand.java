@@ -5,11 +5,14 @@ import java.net.InetAddress;
 import java.net.UnknownHostException;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sprag.bench.Sprag;
 import sprag.bench.Trouble;
 import sprag.bench.board.BoardReader;
 import sprag.bench.board.BoardShelf;
@@ -73,13 +76,29 @@ public final class PanelCommand implements Callable<Integer> {
         List<Scenario> scenarios = Shelf.suiting(catalogue, vehicle);
         BoardLink board = boardName == null ? null : open(BoardReader.read(BoardShelf.find(catalogue, boardName)));
         Panel panel = new Panel(vehicle, board, Clock.real(), scenarios);
+        CountDownLatch ended = new CountDownLatch(1);
+        Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.bench(), ended)));
         try (PanelServer server = new PanelServer(panel, address, port)) {
             greet(vehicle, server);
-            return runUntilAsked(panel.bench());
+            panel.bench().run();
+            return Sprag.WELL;
         } finally {
             if (board != null) {
                 board.device().close();
             }
+            ended.countDown();
+        }
+    }
+
+    /** Whatever ends the program ends the bench first, which releases everything. */
+    private static void end(Bench bench, CountDownLatch ended) {
+        bench.stop();
+        try {
+            if (!ended.await(END_WITHIN_MS, TimeUnit.MILLISECONDS)) {
+                System.err.println("sprag: the bench did not end within " + END_WITHIN_MS + " ms");
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
         }
     }
 
@@ -115,21 +134,5 @@ public final class PanelCommand implements Callable<Integer> {
         } catch (UnknownHostException e) {
             throw new Trouble("cannot find the address " + address + ": " + e.getMessage());
         }
-    }
-
-    /** Runs the bench on this thread; whatever ends the program ends the bench first, which releases everything. */
-    private static int runUntilAsked(Bench bench) {
-        Thread runner = Thread.currentThread();
-        Thread hook = new Thread(() -> {
-            bench.stop();
-            try {
-                runner.join(END_WITHIN_MS);
-            } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-            }
-        });
-        Runtime.getRuntime().addShutdownHook(hook);
-        bench.run();
-        return 0;
     }
 }
