@@ -9,6 +9,8 @@ final class LowSide {
     private static final double SECONDS_PER_HOUR = 3600;
     /** Below this charge the voltage falls away in proportion. */
     private static final double KNEE = 0.05;
+    /** From here to full a lead-acid battery takes less and less at the same voltage; chosen. */
+    private static final double FULL_BAND = 0.1;
 
     private final double capacityAs;
     private final double emptyV;
@@ -90,9 +92,11 @@ final class LowSide {
         double restV = restV();
         loadA = (awake ? awakeA : sleepA) + coilsA + (pump ? pumpA : 0) + fanA * fan + (blower ? blowerA : 0);
         boolean runs = converterOn && tractionV >= converterMinV && !faults.has(PartFault.DCDC_DEAD);
-        double toHoldA = (converterV - restV) / batteryOhm + loadA;
+        double taper = Math.min(1, (1 - soc) / FULL_BAND);
+        double toHoldA = (converterV - restV) / batteryOhm * taper + loadA;
         converterA = runs ? Math.max(0, Math.min(converterMaxA, toHoldA)) : 0;
-        double terminalV = restV - batteryOhm * (loadA - converterA);
+        boolean holds = runs && toHoldA <= converterMaxA;
+        double terminalV = holds ? converterV : restV - batteryOhm * (loadA - converterA);
         converterW = terminalV * converterA / converterEfficiency;
         soc = Math.min(1, Math.max(0, soc - (loadA - converterA) * dtS / capacityAs));
         supplyV = Math.max(0, terminalV - faults.of(PartFault.LV_DIP, 0));

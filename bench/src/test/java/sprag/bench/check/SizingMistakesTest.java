@@ -100,9 +100,9 @@ class SizingMistakesTest {
         parcel-van | budget.shock_ms              | 70     | 69     | time-budget-cut-off            | two ticks and 50 ms to open
         parcel-van | budget.arc_ms                | 370    | 369    | time-budget-stall              | 300 ms to notice
         parcel-van | lv.lost_ms                   | 500    | 500    | time-budget-lv-lost            | far within 1500 ms
-        parcel-van | pack.over_ms                 | 2530   | 2531   | time-budget-over-current       | 470 ms besides, 3000 in all
-        parcel-van | cell.trip_ms                 | 2530   | 2531   | time-budget-cell               | the same
-        parcel-van | charge.over_ms               | 2880   | 2881   | time-budget-charge-voltage     | 120 ms besides
+        parcel-van | budget.pack_ms               | 970    | 969    | time-budget-over-current       | 500 ms to notice, 470 ms to open
+        parcel-van | budget.pack_ms               | 970    | 969    | time-budget-cell               | the same
+        parcel-van | budget.pack_ms               | 320    | 319    | time-budget-charge-voltage     | 200 ms to notice, 120 ms besides
         parcel-van | pack.trip_ms                 | 4030   | 4031   | time-budget-pack-hot           | 970 ms besides, 5000 in all
         parcel-van | heater.airflow_ms            | 4980   | 4981   | time-budget-heater             | 20 ms besides
         parcel-van | inlet.stale_ms               | 880    | 881    | time-budget-pilot              | 120 ms besides, 1000 in all

@@ -66,6 +66,11 @@ public enum PartKind {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
+    /** The words of a name that tell it. */
+    List<String> hints() {
+        return hints;
+    }
+
     /** The kind of a word, or null. */
     static PartKind of(String word) {
         int index = WORDS.indexOf(word.toLowerCase(Locale.ROOT).replace('_', '-'));
