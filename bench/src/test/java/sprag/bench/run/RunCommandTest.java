@@ -173,4 +173,24 @@ class RunCommandTest {
                     name);
         }
     }
+
+    @Test
+    void demo_asShipped_endsWellFitsTheTerminalAndLeavesAPageForEachStop() {
+        Path tour = folder.resolve("tour");
+        int status = type("demo", "--out", tour.toString());
+        List<String> lines = out.toString().lines().toList();
+        assertAll(
+                () -> assertEquals(Sprag.WELL, status, out.toString() + err),
+                () -> assertEquals(
+                        List.of(),
+                        lines.stream()
+                                .filter(l -> l.length() > 80 && !l.startsWith("Written"))
+                                .toList()),
+                () -> assertTrue(out.toString().contains("lethal direct current")),
+                () -> assertTrue(Files.exists(tour.resolve("index.html"))),
+                () -> assertTrue(Files.exists(tour.resolve("check.txt"))),
+                () -> assertTrue(Files.exists(tour.resolve("drive-and-stop/report.html"))),
+                () -> assertTrue(Files.exists(tour.resolve("charge-latch-pressed/report.html"))),
+                () -> assertTrue(Files.exists(tour.resolve("positive-contactor-welded/report.html"))));
+    }
 }
