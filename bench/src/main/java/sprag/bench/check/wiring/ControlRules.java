@@ -148,7 +148,11 @@ final class ControlRules {
             if (part.kind().hasCoil() && wired && nothing && suppressorOf(review, part, suppressors) == null) {
                 hits.add(review.atPart(
                         part,
-                        "The coil of " + part.name() + " has no suppression: switching it off gives a spike of several"
+                        (part.suppression() == Suppression.NONE
+                                        ? "The coil of " + part.name() + " has no suppression"
+                                        : "No suppressor is wired across the coil of " + part.name()
+                                                + ", and the list of parts names none")
+                                + ": switching it off gives a spike of several"
                                 + " hundred volts at whatever drives it.",
                         Map.of()));
             }

@@ -58,7 +58,7 @@ final class Fusing {
 
     private void offer(PriorityQueue<Step> queue, Step step, int number, Link link) {
         boolean melts = link.kind() == LinkKind.FUSE;
-        double ratedA = melts ? ratingA(link) : Double.POSITIVE_INFINITY;
+        double ratedA = melts ? ratingA(circuit, link) : Double.POSITIVE_INFINITY;
         int next = circuit.across(number, step.net);
         double throughA = Math.min(step.limitA, ratedA);
         if (throughA > limitA[next]) {
@@ -68,18 +68,18 @@ final class Fusing {
         }
     }
 
-    /** A fuse's rating: the list of parts, else what the schedule writes at its wires; 0 when nobody says. */
-    private double ratingA(Link link) {
+    /** A fuse's rating: the list of parts, else the least that the schedule writes at its wires; 0 when nobody says. */
+    static double ratingA(Circuit circuit, Link link) {
         if (!Double.isNaN(link.part().ratedA())) {
             return link.part().ratedA();
         }
-        double ratedA = 0;
+        double leastA = Double.POSITIVE_INFINITY;
         for (int terminal : new int[] {link.inTerminal(), link.outTerminal()}) {
             for (Wire wire : circuit.wiresAt(terminal)) {
-                ratedA = Double.isNaN(wire.fuseA()) ? ratedA : Math.max(ratedA, wire.fuseA());
+                leastA = Double.isNaN(wire.fuseA()) ? leastA : Math.min(leastA, wire.fuseA());
             }
         }
-        return ratedA;
+        return Double.isInfinite(leastA) ? 0 : leastA;
     }
 
     /** Whether power gets to a net at all, resistors left aside. */

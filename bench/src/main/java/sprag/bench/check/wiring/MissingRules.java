@@ -10,6 +10,39 @@ import sprag.bench.check.wiring.Circuit.LinkKind;
 final class MissingRules {
     private MissingRules() {}
 
+    private static final String[][] PAIRS = {
+        {"in", "out"}, {"plus", "minus"}, {"coil_plus", "coil_minus"}, {"pack", "load"}
+    };
+
+    /** One terminal of a pair has a wire, the other has none: a wire was forgotten. */
+    static List<Hit> halfWired(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Part part : review.schedule.parts().values()) {
+            for (String[] pair : PAIRS) {
+                boolean one = review.circuit.netOf(part.name() + "." + pair[0]) >= 0;
+                boolean other = review.circuit.netOf(part.name() + "." + pair[1]) >= 0;
+                if (one != other && needsBoth(review, part, pair[0])) {
+                    String bare = part.name() + "." + (one ? pair[1] : pair[0]);
+                    hits.add(review.atPart(
+                            part,
+                            "Terminal " + bare + " has no wire, though the other terminal of " + part.name() + " has.",
+                            Map.of()));
+                }
+            }
+        }
+        return hits;
+    }
+
+    /** A change-over contact may leave in or out bare, a switch may use its second pole alone. */
+    private static boolean needsBoth(Review review, Part part, String first) {
+        if (!first.equals("in")) {
+            return true;
+        }
+        boolean changeOver = review.circuit.netOf(part.name() + ".rest") >= 0;
+        boolean joint = part.kind().isJoint() || part.kind() == PartKind.OTHER || part.kind() == PartKind.KEY;
+        return !joint && !changeOver;
+    }
+
     static List<Hit> cells(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (Wire wire : review.schedule.wires()) {

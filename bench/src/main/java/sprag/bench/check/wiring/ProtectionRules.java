@@ -96,8 +96,10 @@ final class ProtectionRules {
         }
         for (int number : review.circuit.linksAt(net)) {
             Link link = review.circuit.links().get(number);
-            boolean stub =
-                    feed(review, net).isBridge(number) && feed(review, net).loadsBehind(number) == 0;
+            // On the way of the power the fuse would be before the load: then the net would not be unfused.
+            boolean stub = fusing(review, net).isUnfused(net)
+                    && feed(review, net).isBridge(number)
+                    && feed(review, net).loadsBehind(number) == 0;
             if (link.kind() == LinkKind.FUSE && stub && review.circuit.linksAt(net).length == 1) {
                 found.add(link.part());
             }
@@ -205,8 +207,11 @@ final class ProtectionRules {
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
             double foundA = isFed(review, net) ? fusing(review, net).limitA(net) : Double.NaN;
-            boolean agrees =
-                    Double.isNaN(wire.fuseA()) || Double.isNaN(foundA) || Math.abs(foundA - wire.fuseA()) < 0.01;
+            // 0: a fuse lies before it whose rating nobody gives.
+            boolean agrees = foundA == 0
+                    || Double.isNaN(wire.fuseA())
+                    || Double.isNaN(foundA)
+                    || Math.abs(foundA - wire.fuseA()) < 0.01;
             if (agrees || leadsToSuchAFuse(review, wire)) {
                 continue;
             }
@@ -226,11 +231,12 @@ final class ProtectionRules {
         return hits;
     }
 
-    /** A lead up to a fuse may name the fuse that it leads to. */
+    /** A lead up to a fuse may name the fuse that it leads to, or be all that is known of it. */
     private static boolean leadsToSuchAFuse(Review review, Wire wire) {
         for (String end : List.of(wire.from(), wire.to())) {
             Part part = review.schedule.parts().get(Wire.partOf(end));
-            if (part != null && part.kind() == PartKind.FUSE && Math.abs(part.ratedA() - wire.fuseA()) < 0.01) {
+            boolean fuse = part != null && part.kind() == PartKind.FUSE;
+            if (fuse && (Double.isNaN(part.ratedA()) || Math.abs(part.ratedA() - wire.fuseA()) < 0.01)) {
                 return true;
             }
         }

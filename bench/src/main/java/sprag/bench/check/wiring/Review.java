@@ -46,8 +46,7 @@ final class Review {
     private double fuseInsideA() {
         return circuit.links().stream()
                 .filter(l -> l.kind() == LinkKind.FUSE && sides.middle.get(circuit.netIn(l)))
-                .mapToDouble(l -> l.part().ratedA())
-                .filter(a -> !Double.isNaN(a))
+                .mapToDouble(l -> Fusing.ratingA(circuit, l))
                 .min()
                 .orElse(Double.POSITIVE_INFINITY);
     }

@@ -47,6 +47,7 @@ public enum Rule {
     EARTH_MISSING               (STOP,    "without protective earth a fault in the charger puts mains on the body",                      Source.R100_EARTH, ControlRules::earth),
     TERMINAL_IN_TWO_NETS        (STOP,    "two nets on one terminal are one net, whatever their names say",                              Source.PRACTICE, DrawingRules::inTwoNets),
     TERMINAL_CROWDED            (CAUTION, "wires that do not fit are cut down, and the odd one works loose",                             Source.PRACTICE, DrawingRules::crowded),
+    TERMINAL_UNWIRED            (CAUTION, "a circuit that ends in the middle of a part does nothing",                                    Source.PRACTICE, MissingRules::halfWired),
     NET_ONE_END                 (CAUTION, "a wire to nowhere is a forgotten connection, and its loose end finds something to touch",     Source.PRACTICE, DrawingRules::oneEnd),
     NET_NAMES_ALIKE             (CAUTION, "a slip in a name splits one net in two",                                                      Source.PRACTICE, DrawingRules::namesAlike),
     NET_IN_PIECES               (CAUTION, "a wire is missing, or one name is used for two things",                                       Source.PRACTICE, DrawingRules::inPieces),
