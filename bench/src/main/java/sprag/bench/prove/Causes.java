@@ -75,25 +75,34 @@ final class Causes {
         Fact.DISCHARGE_WITHDRAWN
     };
 
-    /** The facts after which, seen while contactors are closed, the key must be turned on and off before they close again. */
-    static final Fact[] NEEDING_A_CYCLE = {
-        Fact.CUT_LOOP_OPEN,
-        Fact.LV_LOST,
-        Fact.COVER_LOOP_OPEN,
-        Fact.PACK_OVERHEATED,
-        Fact.PACK_OVERVOLTAGE,
-        Fact.CELL_OVERVOLTAGE,
-        Fact.PACK_OVERCURRENT,
-        Fact.READINGS_LOST,
-        Fact.LINK_LOST,
-        Fact.LOOP_LATE,
-        Fact.BUS_LOST,
-        Fact.NEGATIVE_DROPPED,
-        Fact.POSITIVE_DROPPED,
-        Fact.TORQUE_UNASKED,
-        Fact.CHARGE_OVERVOLTAGE,
-        Fact.CHARGER_RUNS_ON
+    // @formatter:off
+    /** The facts after which, true while contactors are closed, the key must be turned on and off before they close again. */
+    private static final Fact[] NEEDING_A_CYCLE = {
+        Fact.CUT_LOOP_OPEN, Fact.LV_LOST, Fact.COVER_LOOP_OPEN, Fact.PACK_OVERHEATED, Fact.PACK_OVERVOLTAGE,
+        Fact.CELL_OVERVOLTAGE, Fact.PACK_OVERCURRENT, Fact.READINGS_LOST, Fact.LINK_LOST, Fact.LOOP_LATE,
+        Fact.NEGATIVE_DROPPED, Fact.POSITIVE_DROPPED
     };
+    // @formatter:on
+
+    /** Whether something is true in this tick after which the key must be turned on and off: asked for whatever Logic asks. */
+    static boolean tripped(Tick tick) {
+        return switch (tick.before().state()) {
+            case PRECHARGE -> tick.any(NEEDING_A_CYCLE) || undervoltage(tick);
+            case DRIVE_ENABLE -> tick.any(NEEDING_A_CYCLE) || driven(tick) || undervoltage(tick);
+            case RUNDOWN -> tick.any(NEEDING_A_CYCLE) || driven(tick);
+            case CHARGE_LOCKOUT ->
+                tick.any(NEEDING_A_CYCLE) || tick.any(Fact.CHARGER_RUNS_ON, Fact.CHARGE_OVERVOLTAGE, Fact.BUS_LOST);
+            default -> false;
+        };
+    }
+
+    private static boolean driven(Tick tick) {
+        return tick.any(Fact.BUS_LOST, Fact.TORQUE_UNASKED);
+    }
+
+    private static boolean undervoltage(Tick tick) {
+        return tick.any(Fact.PACK_UNDERVOLTAGE, Fact.CELL_UNDERVOLTAGE);
+    }
 
     private Causes() {}
 }

@@ -204,6 +204,22 @@ final class Tick implements Stepper, Journal {
         return facts.isKnown(Fact.KEY_OFF) && !facts.isKnown(Fact.KEY_ON);
     }
 
+    /** Whether an interlock opened everything in this tick. */
+    boolean opensAtOnce() {
+        return via == Transition.OPENED_DRIVING
+                || via == Transition.OPENED_RUNNING_DOWN
+                || via == Transition.OPENED_CHARGING
+                || via == Transition.START_FAILED;
+    }
+
+    /** Whether a charge that had come to an end is considered again, still plugged in. */
+    boolean resumes(ChargePhase from) {
+        return before.charge() == from
+                && after.charge() != from
+                && was(State.CHARGE_LOCKOUT)
+                && isNow(State.CHARGE_LOCKOUT);
+    }
+
     boolean entersFault() {
         return isNow(State.FAULT) && !was(State.FAULT);
     }
