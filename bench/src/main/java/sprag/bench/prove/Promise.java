@@ -174,7 +174,8 @@ enum Promise implements Property<Tick> {
     }
 
     private static Predicate<Tick> never(Fact... facts) {
-        return tick -> !tick.any(facts);
+        FactSet set = FactSet.of(facts);
+        return tick -> !tick.any(set);
     }
 
     private static Predicate<Tick> always(Fact... facts) {
