@@ -39,12 +39,16 @@ final class BranchingFacts extends Facts {
     private Choices choices;
     private int state;
     private byte[] implied = ALL_OPEN;
+    private long untrueLow;
+    private long untrueHigh;
 
     /** The rows that can be the first active one, and what each tells about the facts. No row comes first: of two shortest
      * stories the quieter is told. */
     private static final class Answers {
         final int[] row;
         final byte[][] implied;
+        final long[] untrueLow;
+        final long[] untrueHigh;
 
         Answers(Watch watch) {
             int[] rows = new int[watch.size() + 1];
@@ -66,6 +70,14 @@ final class BranchingFacts extends Facts {
             tells[0] = before;
             row = Arrays.copyOf(rows, count);
             implied = Arrays.copyOf(tells, count);
+            untrueLow = new long[count];
+            untrueHigh = new long[count];
+            for (int answer = 0; answer < count; answer++) {
+                for (int fact = 0; fact < Fact.COUNT; fact++) {
+                    untrueLow[answer] |= implied[answer][fact] == 0 ? FactSet.low(fact) : 0;
+                    untrueHigh[answer] |= implied[answer][fact] == 0 ? FactSet.high(fact) : 0;
+                }
+            }
         }
     }
 
@@ -78,6 +90,8 @@ final class BranchingFacts extends Facts {
         choices = world;
         state = stateBefore;
         implied = ALL_OPEN;
+        untrueLow = 0;
+        untrueHigh = 0;
     }
 
     @Override
@@ -94,6 +108,8 @@ final class BranchingFacts extends Facts {
         Answers answers = answersOf(watch);
         int answer = choices.choose(WATCH, answers.row.length);
         implied = answers.implied[answer];
+        untrueLow = answers.untrueLow[answer];
+        untrueHigh = answers.untrueHigh[answer];
         return answers.row[answer];
     }
 
@@ -114,6 +130,19 @@ final class BranchingFacts extends Facts {
             lastAnswers[state] = known.computeIfAbsent(watch, Answers::new);
         }
         return lastAnswers[state];
+    }
+
+    /** Whether any of these is true. Asks one after the other and stops at the first, unless the watch told about all of them. */
+    boolean any(FactSet set) {
+        if ((set.low & ~untrueLow | set.high & ~untrueHigh) == 0) {
+            return false;
+        }
+        for (Fact fact : set.facts) {
+            if (value(fact) != 0) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** Whether Logic has learnt in this tick that a fact is true. Does not ask.

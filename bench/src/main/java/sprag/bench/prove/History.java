@@ -26,7 +26,7 @@ enum History {
                                                                             "torque comes back out of neutral under a pressed pedal"),
     KEY_AFTER_A_FALSE_PEDAL ("H01", 0, limits -> latch(t -> t.was(State.DRIVE_ENABLE), t -> t.seen(Causes.NEEDING_THE_KEY), t -> !t.isNow(State.DRIVE_ENABLE), Tick::follows),
                                                                             "torque follows a pedal again that could not be believed in this drive"),
-    NO_RAMP_AFTER_A_TRIP    ("H01", 1, limits -> latch(Tick::wasWorking, t -> t.seen(Causes.NEEDING_A_CYCLE) || t.seen(Causes.NEEDING_SERVICE), t -> !t.isNow(State.RUNDOWN) && !t.isNow(State.PRECHARGE), Tick::torque),
+    NO_RAMP_AFTER_A_TRIP    ("H01", 1, limits -> latch(t -> t.wasWorking() && !t.entersFault(), t -> t.seen(Causes.NEEDING_SERVICE) || Causes.tripped(t), t -> !t.isNow(State.RUNDOWN) && !t.isNow(State.PRECHARGE), Tick::torque),
                                                                             "torque ramps out after a cause that ends it at once"),
     KEY_AFTER_A_TRIP        ("H15", 1, limits -> keyCycle(),                "contactors close or charge flows after a trip without the key turned on and off"),
     SERVICE_AFTER_A_CRASH   ("H05", 2, limits -> service(Fact.CRASH_SEEN),  "contactors close or charge flows after a crash without a service reset"),
@@ -34,9 +34,9 @@ enum History {
     SERVICE_AFTER_A_WELD_POS("H05", 4, limits -> service(Fact.POSITIVE_WELDED), "contactors close or charge flows after a weld without a service reset"),
     SERVICE_AFTER_A_STUCK   ("H08", 5, limits -> service(Fact.PRECHARGE_WELDED), "contactors close or charge flows after a stuck precharge relay without a service reset"),
     SERVICE_AFTER_A_VETO    ("H14", 6, limits -> service(Fact.GATE_VETOED), "contactors close or charge flows after a veto of the gate without a service reset"),
-    SERVICE_AFTER_LEAKAGE   ("H06", 1, limits -> serviceIfSeen(Fact.ISOLATION_LOW, t -> t.was(State.PRECHARGE) || t.was(State.CHARGE_LOCKOUT) || t.was(State.FAULT)),
+    SERVICE_AFTER_LEAKAGE   ("H06", 1, limits -> serviceWhere(t -> t.was(State.PRECHARGE) || t.was(State.CHARGE_LOCKOUT) || t.was(State.FAULT), t -> t.seen(Fact.ISOLATION_LOW)),
                                                                             "contactors close or charge flows after lost insulation at rest without a service reset"),
-    SERVICE_AFTER_LIVE_BUS  ("H05", 1, limits -> serviceIfSeen(Fact.BUS_STILL_LIVE, t -> !t.was(State.PRECHARGE) && !t.was(State.DRIVE_ENABLE)),
+    SERVICE_AFTER_LIVE_BUS  ("H05", 1, limits -> serviceWhere(t -> !t.was(State.PRECHARGE) && !t.was(State.DRIVE_ENABLE), t -> t.is(Fact.BUS_STILL_LIVE)),
                                                                             "contactors close or charge flows after a bus stayed live without a service reset"),
     SERVICE_AFTER_WELD_TEST ("H05", 1, limits -> latch(Tick::failsWeldTest, Tick::failsWeldTest, History::serviced, History::wakes),
                                                                             "contactors close or charge flows after a failed weld test without a service reset"),
@@ -136,9 +136,9 @@ enum History {
                 History::wakes);
     }
 
-    /** A fact that asks for service in some states, where Logic has seen it. */
-    private static Body serviceIfSeen(Fact fact, Predicate<Tick> where) {
-        return latch(where, tick -> where.test(tick) && tick.seen(fact), History::serviced, History::wakes);
+    /** Something that asks for service in some states. */
+    private static Body serviceWhere(Predicate<Tick> where, Predicate<Tick> cause) {
+        return latch(where, where.and(cause), History::serviced, History::wakes);
     }
 
     private static boolean serviced(Tick tick) {
@@ -197,7 +197,7 @@ enum History {
             if (memory != 0 && wakes(tick)) {
                 return Observer.BROKEN;
             }
-            if (tick.entersFault() || tick.wasWorking() && tick.seen(Causes.NEEDING_A_CYCLE)) {
+            if (tick.entersFault() || tick.wasWorking() && Causes.tripped(tick)) {
                 return 1;
             }
             boolean off = tick.keySeenOff();

@@ -28,6 +28,7 @@ enum Promise implements Property<Tick> {
     DEAD_AT_REST            ("H05", t -> restful(t.after().state()),        t -> !t.live(),                                                "something is alive in a state where everything is open"),
     BUS_DIES                ("H05", t -> t.anyClosed() && !t.was(State.PRECHARGE) && !t.was(State.DRIVE_ENABLE),
                                                                             never(Fact.BUS_STILL_LIVE),                                    "a contactor is closed although the bus stayed live after opening"),
+    BLEED_ENDS_DEAD         ("H05", t -> t.goes(Step.BLEED, Step.IDLE),     t -> t.opensAtOnce() || t.bus() == BusLevel.DISCHARGED,        "the bleed-down is taken for done although the bus is not dead"),
     COVER_STOPS             ("H05", Tick::goesOn,                           never(Fact.COVER_LOOP_OPEN),                                   "the drive or its start goes on although a traction connector or lid is open"),
 
     NO_TORQUE_WITH_A_PLUG   ("H02", t -> t.torque() || t.may().inverterEnabled, never(Fact.PLUG_SEEN),                                     "torque, or a live inverter, although a plug is seen"),
@@ -107,6 +108,8 @@ enum Promise implements Property<Tick> {
     CHARGE_IS_WANTED        ("H09", t -> t.before().charge() != ChargePhase.CHARGING && t.after().charge() == ChargePhase.CHARGING,
                                                                             always(Fact.CHARGE_DUE),                                       "a charge begins that nobody needs"),
 
+    FINISHED_STAYS          ("H09", t -> t.resumes(ChargePhase.FINISHED),   always(Fact.CHARGE_DUE),                                       "a finished charge begins again although nothing was used"),
+    REFUSED_STAYS           ("H10", t -> t.resumes(ChargePhase.REFUSED),    always(Fact.CHARGE_RETRY),                                     "a refused charge is tried again without a wait"),
     CHARGE_IS_OFFERED       ("H10", Tick::charges,                          always(Fact.PLUG_SEEN, Fact.CHARGE_OFFERED),                   "charge without a plug or without an offer"),
     CHARGE_IS_CONNECTED     ("H10", Tick::charges,                          t -> t.after().step() == (t.limits().busSide() ? Step.HOLD : Step.IDLE),
                                                                                                                                            "charge although the contactors are not where it needs them"),
@@ -171,7 +174,8 @@ enum Promise implements Property<Tick> {
     }
 
     private static Predicate<Tick> never(Fact... facts) {
-        return tick -> !tick.any(facts);
+        FactSet set = FactSet.of(facts);
+        return tick -> !tick.any(set);
     }
 
     private static Predicate<Tick> always(Fact... facts) {

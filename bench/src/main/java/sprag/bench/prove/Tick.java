@@ -113,8 +113,12 @@ final class Tick implements Stepper, Journal {
         if (gated) {
             GateView.apply(this);
         }
-        labels.note(label(after.state()));
-        labels.note(label(after.step()));
+        if (via != null) {
+            labels.note(label(after.state()));
+        }
+        if (after.step() != before.step()) {
+            labels.note(label(after.step()));
+        }
         return packedAfter;
     }
 
@@ -174,24 +178,24 @@ final class Tick implements Stepper, Journal {
         return facts.is(fact);
     }
 
-    /** Whether any of these is true. Asks one after the other and stops at the first. */
-    boolean any(Fact... some) {
-        for (Fact fact : some) {
-            if (facts.is(fact)) {
+    /** Whether any of these is true. Asks for them. */
+    boolean any(FactSet set) {
+        return facts.any(set);
+    }
+
+    /** Whether Logic has seen in this tick that one of these is true. Asks nothing. */
+    boolean seen(FactSet set) {
+        for (Fact fact : set.facts) {
+            if (facts.isKnown(fact)) {
                 return true;
             }
         }
         return false;
     }
 
-    /** Whether Logic has seen in this tick that one of these is true. Asks nothing. */
-    boolean seen(Fact... some) {
-        for (Fact fact : some) {
-            if (facts.isKnown(fact)) {
-                return true;
-            }
-        }
-        return false;
+    /** Whether Logic has seen in this tick that this is true. Asks nothing. */
+    boolean seen(Fact fact) {
+        return facts.isKnown(fact);
     }
 
     /** Whether Logic has seen in this tick that a fact is not true. Asks nothing. */
@@ -202,6 +206,22 @@ final class Tick implements Stepper, Journal {
     /** Whether Logic has seen in this tick that the key is off. Asks nothing. */
     boolean keySeenOff() {
         return facts.isKnown(Fact.KEY_OFF) && !facts.isKnown(Fact.KEY_ON);
+    }
+
+    /** Whether an interlock opened everything in this tick. */
+    boolean opensAtOnce() {
+        return via == Transition.OPENED_DRIVING
+                || via == Transition.OPENED_RUNNING_DOWN
+                || via == Transition.OPENED_CHARGING
+                || via == Transition.START_FAILED;
+    }
+
+    /** Whether a charge that had come to an end is considered again, still plugged in. */
+    boolean resumes(ChargePhase from) {
+        return before.charge() == from
+                && after.charge() != from
+                && was(State.CHARGE_LOCKOUT)
+                && isNow(State.CHARGE_LOCKOUT);
     }
 
     boolean entersFault() {

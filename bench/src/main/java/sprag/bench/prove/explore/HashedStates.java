@@ -53,12 +53,17 @@ final class HashedStates implements Visited {
 
     @Override
     public void addAll(long[] states, int count, LongQueue fresh) {
+        long last = -1;
         for (int from = 0; from < count; from += GROUP) {
             int group = Math.min(GROUP, count - from);
             growFor(group);
             touch(states, from, group);
             for (int i = 0; i < group; i++) {
                 long state = states[from + i];
+                if (state == last) {
+                    continue; // many branches of a step end alike
+                }
+                last = state;
                 if (insert(keys[i], 1L << (state & (1 << lowBits) - 1), slots[i])) {
                     fresh.add(state);
                 }

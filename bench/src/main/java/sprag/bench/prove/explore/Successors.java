@@ -105,7 +105,7 @@ public final class Successors {
     /** Takes over what another list has seen, and stops looking for what has been found. */
     void settleWith(Successors other) {
         for (int event = 0; event < settled.length; event++) {
-            if (other.happened(event)) {
+            if (!settled[event] && other.happened(event)) {
                 keepFirst(event, other.eventBefore[event], other.eventBranch[event], other.eventDepth[event]);
             }
             settled[event] |= happened(event);

@@ -1,6 +1,7 @@
 package sprag.bench.prove.explore;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 
@@ -13,6 +14,9 @@ import java.util.stream.IntStream;
  * @param <T> the stepper
  */
 public final class Watched<T extends Stepper> implements Machine {
+    private static final int RECENT = 128;
+    private static final int RECENT_SHIFT = Long.SIZE - Integer.numberOfTrailingZeros(RECENT);
+
     private final T stepper;
     private final Property<? super T>[] property;
     private final Observer<? super T>[] observer;
@@ -24,8 +28,8 @@ public final class Watched<T extends Stepper> implements Machine {
     private final List<boolean[]> concernedObservers = new ArrayList<>();
     private final Choices choices;
     private final long ownMask;
-    private long lastShape;
-    private int lastNumber = -1;
+    private final long[] recentShape = new long[RECENT];
+    private final int[] recentNumber = new int[RECENT];
 
     /** Puts watchers beside a stepper.
      *
@@ -43,6 +47,7 @@ public final class Watched<T extends Stepper> implements Machine {
         this.shift = new int[observer.length];
         this.allBits = layOut();
         this.choices = new Choices(stepper.keys());
+        Arrays.fill(recentNumber, -1);
         this.ownMask = mask(stepper.bits());
     }
 
@@ -129,16 +134,19 @@ public final class Watched<T extends Stepper> implements Machine {
         return after;
     }
 
+    /** The number of a shape. Neighbouring steps have few shapes between them, so a handful is kept at hand. */
     private int number(long shape) {
-        if (shape != lastShape || lastNumber < 0) {
-            lastShape = shape;
-            lastNumber = shapes.find(shape);
-            if (lastNumber < 0) {
-                lastNumber = shapes.add(shape);
+        int at = (int) (shape * 0x9e3779b97f4a7c15L >>> RECENT_SHIFT);
+        if (recentNumber[at] < 0 || recentShape[at] != shape) {
+            int found = shapes.find(shape);
+            if (found < 0) {
+                found = shapes.add(shape);
                 askWhoIsConcerned();
             }
+            recentShape[at] = shape;
+            recentNumber[at] = found;
         }
-        return lastNumber;
+        return recentNumber[at];
     }
 
     private void askWhoIsConcerned() {
