@@ -21,7 +21,7 @@ import sprag.bench.config.Vehicle;
 import sprag.bench.config.VehicleReader;
 
 /**
- * Simulated seconds a wall second, closed loop: car at 1 ms, supervisor at 10 ms, the car driving up and down in pedal.
+ * Simulated seconds a wall second, closed loop: supervisor at 10 ms, the car driving up and down in pedal.
  *
  * <p>The baseline is {@link SevenEquations} at 1 ms. The score is simulated seconds per second.
  */
