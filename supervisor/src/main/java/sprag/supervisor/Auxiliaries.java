@@ -50,19 +50,23 @@ final class Auxiliaries {
         heater.shape(may.busConnected && (driving || may.charging), f, c, in, out);
         lamps.shape(logic, f, c, in, out);
         out.set(Output.DCDC_ENABLE, converterOnBus ? may.busConnected : converterWanted(f, may));
-        out.set(Output.GAUGE_FRACTION, Math.min(Math.max(c.stateOfCharge, 0), 1));
+        out.set(Output.GAUGE_FRACTION, Bounds.share(c.stateOfCharge));
         beat = !beat;
         out.set(Output.HEARTBEAT, beat);
     }
 
     private void shedCooling(boolean working, Facts f, Commands out) {
-        boolean warm = f.is(Fact.MOTOR_WARM) || f.is(Fact.INVERTER_WARM) || f.is(Fact.COOLANT_WARM);
-        if (f.is(Fact.LV_LOST) || lowTicks > fanShedTicks && !warm) {
+        boolean lost = f.is(Fact.LV_LOST);
+        if (lost || lowTicks > fanShedTicks && !warm(f)) {
             out.set(Output.RADIATOR_FAN_DUTY, 0);
         }
-        if (f.is(Fact.LV_LOST) || lowTicks > pumpShedTicks && !working) {
+        if (lost || lowTicks > pumpShedTicks && !working) {
             out.set(Output.COOLANT_PUMP, false);
         }
+    }
+
+    private static boolean warm(Facts f) {
+        return f.is(Fact.MOTOR_WARM) || f.is(Fact.INVERTER_WARM) || f.is(Fact.COOLANT_WARM);
     }
 
     /**
