@@ -100,13 +100,15 @@ final class Tick implements Stepper, Journal {
 
     @Override
     public long step(long state, Choices choices, Successors labels) {
-        out = labels;
+        if (out != labels) {
+            out = labels;
+        }
         via = null;
-        after.unpack(state);
         if (state != packedBefore) {
             before.unpack(state);
             packedBefore = state;
         }
+        after.copyFrom(before);
         facts.begin(choices, (int) (state >>> STATE_SHIFT) & 7);
         logic.step(facts);
         packedAfter = after.pack();
