@@ -41,8 +41,7 @@ final class TorqueShaper {
         limits.update(p, f, c);
         double share = c.travel == c.travel ? map.share(c.travel, alongKph, c.regenLevel) : 0;
         double wantedNm = share >= 0 ? share * limits.driveNm : share * limits.regenNm;
-        double alongNm = towards(wantedNm * sign) * sign;
-        return Bounds.between(alongNm, -limits.regenNm, limits.driveNm) * sign;
+        return towards(wantedNm * sign);
     }
 
     /** One tick's step from the present torque: quick towards zero, gentler away from it. */
