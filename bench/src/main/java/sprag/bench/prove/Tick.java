@@ -279,6 +279,14 @@ final class Tick implements Stepper, Journal {
         return may.negativeClosed || may.prechargeClosed || may.positiveClosed;
     }
 
+    /** Whether each contactor is told what the step after this tick says. */
+    boolean contactorsAsTheStep() {
+        Step step = after.step();
+        return may.negativeClosed == step.negativeClosed
+                && may.prechargeClosed == step.prechargeClosed
+                && may.positiveClosed == step.positiveClosed;
+    }
+
     /** Whether anything is alive by our doing: a contactor, the inverter, torque or charge. */
     boolean live() {
         return anyClosed() || may.inverterEnabled || torque() || may.charging;
