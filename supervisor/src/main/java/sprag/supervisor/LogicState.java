@@ -156,6 +156,21 @@ public final class LogicState {
                 | (keySeenOn ? KEY_SEEN_ON : 0);
     }
 
+    /** Whether a number can have come from {@link #pack()}: what a memory gives back after power went may be anything.
+     *
+     * @param packed any number
+     * @return false when {@link #unpack} must not be given it
+     */
+    public static boolean isPacked(long packed) {
+        return packed >>> TICKS_AT <= MAX_TICKS
+                && (packed >> STATE_AT & 7) < State.COUNT
+                && (packed >> STEP_AT & 15) < Step.COUNT
+                && (packed >> CHARGE_AT & 7) < ChargePhase.COUNT
+                && (packed >> LATCHED_AT & 7) < Reset.COUNT
+                && (packed >> TORQUE_LATCHED_AT & 7) < Reset.COUNT
+                && (packed >> ENGAGED_AT & 3) < Direction.COUNT;
+    }
+
     /** Takes over a packed state.
      *
      * @param packed a number that {@link #pack()} gave

@@ -136,6 +136,7 @@ enum Promise implements Property<Tick> {
     SILENCE_LIMITS          ("H14", t -> t.follows() && !t.may().limited || t.starts(), never(Fact.MONITOR_SILENT),                        "a start or full torque although the cells are unknown"),
 
     KEY_WAKES               ("H15", t -> t.was(State.OFF) && t.isNow(State.IGNITION), always(Fact.KEY_ON),                                 "the car wakes without the key"),
+    KEY_HOLDS_THE_DRIVE     ("H15", Tick::goesOn,                           always(Fact.KEY_ON),                                           "the drive or its start goes on with the key off"),
     START_IS_ASKED_FOR      ("H15", Tick::starts,                           always(Fact.KEY_ON, Fact.START_REQUESTED),                     "a start that nobody asked for"),
     CLOSING_IS_ASKED_FOR    ("H15", t -> t.begins() && !t.starts(),         t -> t.was(State.CHARGE_LOCKOUT) && t.is(Fact.PLUG_SEEN) && t.is(Fact.CHARGE_OFFERED),
                                                                                                                                            "contactors begin to close without a start or a charge"),
