@@ -11,6 +11,7 @@ import sprag.bench.board.PortsCommand;
 import sprag.bench.board.ProbeCommand;
 import sprag.bench.campaign.CampaignCommand;
 import sprag.bench.check.CheckCommand;
+import sprag.bench.commission.CommissionCommand;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
 import sprag.bench.matrix.MatrixCommand;
@@ -60,7 +61,8 @@ public final class Sprag implements Runnable {
             MatrixCommand.class,
             ReplayCommand.class,
             PortsCommand.class,
-            ProbeCommand.class);
+            ProbeCommand.class,
+            CommissionCommand.class);
 
     @Spec
     private CommandSpec spec;
