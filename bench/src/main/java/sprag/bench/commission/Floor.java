@@ -19,7 +19,8 @@ import sprag.supervisor.Signal;
  * @param talk whoever answers
  */
 record Floor(Vehicle vehicle, Drawing drawing, Wired wired, Pins pins, Loom loom, Bed bed, Talk talk) {
-    static final long BY_HAND_MS = 60_000;
+    private static final long BY_HAND_MS = 60_000;
+    private static final long SIMULATED_MS = 2_000;
 
     boolean isRehearsal() {
         return loom != null;
@@ -68,6 +69,11 @@ record Floor(Vehicle vehicle, Drawing drawing, Wired wired, Pins pins, Loom loom
             bed.tick();
         }
         return bed.nowMs() - startMs;
+    }
+
+    /** How long somebody may take to do what was said; simulated hands need no time. */
+    long byHandMs() {
+        return isRehearsal() ? SIMULATED_MS : BY_HAND_MS;
     }
 
     /** Everything back at rest: nothing driven, levers home. */

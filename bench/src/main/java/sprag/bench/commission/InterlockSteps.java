@@ -60,7 +60,7 @@ final class InterlockSteps {
                 row.id() + ": " + row.why,
                 List.of(way.words()),
                 expect(f, way),
-                Step.Need.ARMED,
+                Step.Need.PROVED,
                 floor -> switch (way.from) {
                     case READY -> fromReady(floor, way);
                     default -> blocked(floor, way);
@@ -156,7 +156,7 @@ final class InterlockSteps {
             }
             double maxV = f.vehicle().get(Parameter.PEDAL_MAX_V);
             double minV = f.vehicle().get(Parameter.PEDAL_MIN_V);
-            f.await("pedal_a_v out of its range", Floor.BY_HAND_MS, () -> {
+            f.await("pedal_a_v out of its range", f.byHandMs(), () -> {
                 double volts = run.readings().get(Signal.PEDAL_A_V);
                 return volts > maxV || volts < minV;
             });
@@ -166,7 +166,7 @@ final class InterlockSteps {
             if (f.isRehearsal()) {
                 f.loom().unplug(true);
             }
-            f.await("the link lost", Floor.BY_HAND_MS, () -> run.readings().isOn(Signal.LINK_LOST));
+            f.await("the link lost", f.byHandMs(), () -> run.readings().isOn(Signal.LINK_LOST));
         } else {
             run.act(way.hands.toArray(new Act[0]));
         }

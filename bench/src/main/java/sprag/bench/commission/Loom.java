@@ -8,6 +8,7 @@ import java.util.Set;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SimulatedCar;
+import sprag.bench.config.CarParameter;
 import sprag.bench.config.Vehicle;
 import sprag.hal.Clock;
 import sprag.hal.Device;
@@ -32,6 +33,7 @@ final class Loom implements Pins, Device, Clock {
             Output.NEGATIVE_CONTACTOR, Output.PRECHARGE_RELAY, Output.POSITIVE_CONTACTOR, Output.INVERTER_ENABLE);
 
     private static final long NS_PER_MS = 1_000_000;
+    private static final double WATCHDOG_MS = 200;
     private static final long NOT_CUT = Long.MIN_VALUE;
 
     private final SimulatedCar car;
@@ -52,12 +54,20 @@ final class Loom implements Pins, Device, Clock {
     private boolean everDriven;
 
     Loom(Vehicle vehicle, Wired wired, BoardMap map, List<WireFault> faults) {
-        this.car = new SimulatedCar(vehicle, 1);
+        this.car = new SimulatedCar(withWatchdog(vehicle, wired), 1);
         this.signals = wired.signals();
         this.outputs = wired.outputs();
         this.map = map;
         this.faults = List.copyOf(faults);
         car.sample(far, nowNs);
+    }
+
+    /** Where a heartbeat is wired there is a relay that listens to it. */
+    private static Vehicle withWatchdog(Vehicle vehicle, Wired wired) {
+        boolean deaf = vehicle.get(CarParameter.BOX_WATCHDOG_MS) == 0;
+        return deaf && wired.outputs().contains(Output.HEARTBEAT)
+                ? vehicle.with(CarParameter.BOX_WATCHDOG_MS, WATCHDOG_MS)
+                : vehicle;
     }
 
     // the simulated hands

@@ -30,7 +30,7 @@ final class SequenceSteps {
                 "precharge for " + minMs + " to " + maxMs
                         + " ms, then the positive contactor; after key off all open within "
                         + Measure.number(stopMs(f)) + " ms",
-                Step.Need.ARMED,
+                Step.Need.PROVED,
                 SequenceSteps::startStop));
         steps.add(new Step(
                 "sequence.plug_lock_out",
@@ -40,7 +40,7 @@ final class SequenceSteps {
                         "the cable is joined to no supply",
                         "do what is said when it is said: plug in, brake and key on, forward, start"),
                 "state charge-lockout, inverter never enabled, torque zero, no way to drive-enable",
-                Step.Need.ARMED,
+                Step.Need.PROVED,
                 SequenceSteps::plugLockOut));
         return steps;
     }

@@ -90,16 +90,30 @@ final class Session {
 
     /** Why a step must not be done now, null when it may. */
     private Outcome refusal(Step step) {
+        String unsafe = safe ? "" : "a safety step of this session has not passed";
+        String unarmed = armed ? "" : "the outputs were not armed in this session";
         String why = switch (step.need()) {
-            case SAFE -> safe ? "" : "a safety step of this session has not passed";
-            case ARMED ->
-                armed
-                        ? ""
-                        : "the outputs were not armed in this session"
-                                + (safe ? "" : ", and a safety step has not passed");
+            case SAFE -> unsafe;
+            case ARMED -> unarmed;
+            case PROVED -> unarmed.isEmpty() ? unproved() : unarmed;
             default -> "";
         };
         return why.isEmpty() ? null : new Outcome(Verdict.NOT_DONE, "refused: " + why, List.of());
+    }
+
+    /** The supervisor drives several contactors by itself: each must have been shown to be the right one. */
+    private String unproved() {
+        Map<String, Account.Done> done = account.done();
+        List<String> open = plan.steps().stream()
+                .filter(s -> s.part() == Step.Part.CUT_OFF || isContactor(s))
+                .filter(s -> !hasPassed(done, s))
+                .map(Step::id)
+                .toList();
+        return open.isEmpty() ? "" : "not yet passed: " + String.join(", ", open);
+    }
+
+    private static boolean isContactor(Step step) {
+        return Supervised.COILS.stream().anyMatch(coil -> step.id().equals(Step.idOf("output", coil.key())));
     }
 
     private void note(Step step, Outcome outcome) {

@@ -43,7 +43,9 @@ record Step(String id, Part part, String title, List<String> todo, String expect
         /** The steps about safety that are asked in each session; it is asked in each itself. */
         SAFE,
         /** Those, and the arming. */
-        ARMED;
+        ARMED,
+        /** All that, and every contactor and the cut-off have been shown to do what they should: the supervisor drives now. */
+        PROVED;
 
         boolean isAskedAnew() {
             return this == EACH_SESSION || this == SAFE;

@@ -50,7 +50,7 @@ final class Supervised {
     void act(Act... acts) throws Left {
         f.now(acts);
         for (Act act : acts) {
-            f.await("\"" + act.words + "\"", Floor.BY_HAND_MS, () -> shows(act));
+            f.await("\"" + act.words + "\"", f.byHandMs(), () -> shows(act));
         }
     }
 
@@ -83,7 +83,7 @@ final class Supervised {
         double wokeMs = soon("ignition", SOON_MS, () -> state() == State.IGNITION);
         f.bed().let(IGNITION_MS);
         f.now(Act.START);
-        f.await("\"" + Act.START.words + "\"", Floor.BY_HAND_MS, () -> shows(Act.START));
+        f.await("\"" + Act.START.words + "\"", f.byHandMs(), () -> shows(Act.START));
         double prechargeMs =
                 soon("the precharge relay asked for", SOON_MS, () -> commands().isOn(Output.PRECHARGE_RELAY));
         double raisedAtMs = f.bed().nowMs()
