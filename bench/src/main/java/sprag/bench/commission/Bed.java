@@ -9,6 +9,7 @@ import sprag.bench.config.Vehicle;
 import sprag.hal.Clock;
 import sprag.hal.Device;
 import sprag.hal.Health;
+import sprag.hal.LatencyMeter;
 import sprag.hal.Loop;
 import sprag.hal.MixedDevice;
 import sprag.hal.Samples;
@@ -56,6 +57,7 @@ final class Bed {
     private final long staleNs;
     private final Samples samples = new Samples();
     private final Commands byHand = new Commands();
+    private final LatencyMeter lateness = new LatencyMeter();
     private long nextNs;
     private boolean driving;
     private boolean beats;
@@ -81,6 +83,7 @@ final class Bed {
     void tick() {
         nextNs += tickNs;
         clock.waitUntil(nextNs);
+        lateness.record(clock.nowNs() - nextNs);
         if (clock.nowNs() - nextNs > tickNs) {
             nextNs = clock.nowNs();
         }
@@ -221,6 +224,11 @@ final class Bed {
     /** Whether losing the pins is part of the step. */
     void meanLoss(boolean meant) {
         lossMeant = meant;
+    }
+
+    /** How long after its time each tick has begun. */
+    LatencyMeter lateness() {
+        return lateness;
     }
 
     Supervisor supervisor() {

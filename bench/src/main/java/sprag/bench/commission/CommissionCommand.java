@@ -249,6 +249,9 @@ public final class CommissionCommand implements Callable<Integer> {
         try {
             new Session(floor, plan, account).run();
             floor.pins().figures().forEach(account::note);
+            if (!floor.isRehearsal()) {
+                account.note("ticks began late by: " + floor.bed().lateness().summary());
+            }
         } catch (Trouble e) {
             account.note("ended by trouble outside: " + e.getMessage());
             throw e;

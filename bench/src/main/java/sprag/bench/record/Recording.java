@@ -145,7 +145,8 @@ public final class Recording implements AutoCloseable {
             throw new IOException("the block that begins with tick " + (tick + 1) + " is too short for its columns", e);
         }
         if (ticksInBlock < 1) {
-            throw new IOException("the block that begins with tick " + (tick + 1) + " claims " + ticksInBlock + " ticks");
+            throw new IOException(
+                    "the block that begins with tick " + (tick + 1) + " claims " + ticksInBlock + " ticks");
         }
         tickInBlock = 0;
         return true;
