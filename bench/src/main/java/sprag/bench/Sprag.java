@@ -16,7 +16,9 @@ import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
 import sprag.bench.matrix.MatrixCommand;
 import sprag.bench.panel.PanelCommand;
+import sprag.bench.prove.ProveBenchmark;
 import sprag.bench.prove.ProveCommand;
+import sprag.bench.prove.toy.ExploreBenchmark;
 import sprag.bench.record.ReplayCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
@@ -62,7 +64,9 @@ public final class Sprag implements Runnable {
             ReplayCommand.class,
             PortsCommand.class,
             ProbeCommand.class,
-            CommissionCommand.class);
+            CommissionCommand.class,
+            ProveBenchmark.class,
+            ExploreBenchmark.class);
 
     @Spec
     private CommandSpec spec;

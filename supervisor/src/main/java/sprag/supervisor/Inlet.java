@@ -63,7 +63,7 @@ public final class Inlet {
 
         boolean silent = peakV <= PILOT_SIGN_V;
         see(!(in.isOff(Signal.PLUG_PRESENT) && proximity == Proximity.OPEN && silent));
-        double allowedA = Math.min(Math.min(dutyA, proximity.cableA), maxA);
+        double allowedA = Bounds.least(Bounds.least(dutyA, proximity.cableA), maxA);
         boolean offered = offer(in.isOn(Signal.PLUG_PRESENT) && level.counts() && allowedA >= LEAST_OFFER_A);
 
         facts.set(Fact.PLUG_SEEN, plugSeen);

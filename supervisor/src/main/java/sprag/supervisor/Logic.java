@@ -37,15 +37,19 @@ public final class Logic {
         charge = new ChargeRules(settings, sequence, journal);
     }
 
-    /** Wakes up with what was remembered when power went: only a latch that needs service survives.
+    /** Wakes up with what was remembered when power went: only a latch that needs service survives. A number that no state
+     * packs to is a memory that has failed: it may have held such a latch, and somebody has to look.
      *
-     * @param packed what {@link LogicState#pack()} gave then
+     * @param packed what {@link LogicState#pack()} gave then, or what has become of it
      */
     void wake(long packed) {
-        s.unpack(packed);
-        boolean service = s.latched == Reset.SERVICE;
-        s.unpack(new LogicState().pack());
-        if (service) {
+        LogicState remembered = new LogicState();
+        boolean lost = !LogicState.isPacked(packed);
+        if (!lost) {
+            remembered.unpack(packed);
+        }
+        s.copyFrom(new LogicState());
+        if (lost || remembered.latched == Reset.SERVICE) {
             s.state = State.FAULT;
             s.latched = Reset.SERVICE;
         }

@@ -24,7 +24,7 @@ final class PedalMap {
     private final double[] curve = new double[POINTS + 1];
     private final double[] levelShare;
     private final double coastTravel;
-    private final double coastFullKph;
+    private final double coastPerKph;
     private final double fadeStartKph;
     private final double fadeEndKph;
 
@@ -41,7 +41,7 @@ final class PedalMap {
             settings.get(Parameter.REGEN_LEVEL_4_SHARE)
         };
         coastTravel = settings.get(Parameter.REGEN_COAST_TRAVEL);
-        coastFullKph = settings.get(Parameter.REGEN_COAST_FULL_KPH);
+        coastPerKph = 1 / settings.get(Parameter.REGEN_COAST_FULL_KPH);
         fadeStartKph = settings.get(Parameter.REGEN_FADE_START_KPH);
         fadeEndKph = settings.get(Parameter.REGEN_FADE_END_KPH);
     }
@@ -52,7 +52,7 @@ final class PedalMap {
      * @return travel, 0 to {@code regen.coast_travel}
      */
     double coastPoint(double alongKph) {
-        return coastTravel * Math.min(Math.max(alongKph / coastFullKph, 0), 1);
+        return coastTravel * Bounds.share(alongKph * coastPerKph);
     }
 
     /** The share of the torque limits.
@@ -77,6 +77,6 @@ final class PedalMap {
     }
 
     private double fade(double alongKph) {
-        return Math.min(Math.max((alongKph - fadeEndKph) / (fadeStartKph - fadeEndKph), 0), 1);
+        return Bounds.share((alongKph - fadeEndKph) / (fadeStartKph - fadeEndKph));
     }
 }

@@ -44,6 +44,9 @@ enum PilotLevel {
      * @return the level now
      */
     static PilotLevel of(double peakV, PilotLevel before) {
+        if (before.within(peakV, BAND_V)) {
+            return before;
+        }
         for (PilotLevel level : VALUES) {
             if (level.within(peakV, BAND_V)) {
                 return level;

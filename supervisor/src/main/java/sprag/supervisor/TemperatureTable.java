@@ -24,7 +24,7 @@ final class TemperatureTable {
     private final double shortV;
     private final double openV;
     private final double cellsPerV;
-    private final double[] temperatureC = new double[CELLS + 1];
+    private final double[] temperatureC = new double[CELLS + 2];
 
     private TemperatureTable(Settings settings, boolean platinum) {
         shortV = settings.get(Parameter.THERMISTOR_SHORT_V);
@@ -34,7 +34,7 @@ final class TemperatureTable {
         double pullupOhm = settings.get(Parameter.THERMISTOR_PULLUP_OHM);
         double r25Ohm = settings.get(Parameter.THERMISTOR_R25_OHM);
         double betaK = settings.get(Parameter.THERMISTOR_BETA_K);
-        for (int i = 0; i <= CELLS; i++) {
+        for (int i = 0; i < temperatureC.length; i++) {
             double volts = Math.min(shortV + i / cellsPerV, supplyV * 0.9999);
             double resistanceOhm = pullupOhm * volts / (supplyV - volts);
             temperatureC[i] = platinum ? pt1000C(resistanceOhm) : ntcC(resistanceOhm, r25Ohm, betaK);
@@ -93,7 +93,7 @@ final class TemperatureTable {
             return Double.NaN;
         }
         double at = (volts - shortV) * cellsPerV;
-        int cell = Math.min((int) at, CELLS - 1);
+        int cell = (int) at;
         return temperatureC[cell] + (at - cell) * (temperatureC[cell + 1] - temperatureC[cell]);
     }
 }

@@ -33,6 +33,8 @@ enum Promise implements Property<Tick> {
 
     NO_TORQUE_WITH_A_PLUG   ("H02", t -> t.torque() || t.may().inverterEnabled, never(Fact.PLUG_SEEN),                                     "torque, or a live inverter, although a plug is seen"),
     NO_DRIVE_WITH_A_PLUG    ("H02", Tick::goesOn,                           never(Fact.PLUG_SEEN),                                         "the drive or its start goes on although a plug is seen"),
+    PLUG_LOCKS_OUT          ("H02", t -> (t.was(State.OFF) || t.was(State.IGNITION)) && !t.isNow(State.CHARGE_LOCKOUT) && !t.isNow(State.FAULT),
+                                                                            never(Fact.PLUG_SEEN),                                         "a plug is seen at rest and the car does not lock itself out"),
     NO_TORQUE_WHILE_LOCKED  ("H02", t -> t.was(State.CHARGE_LOCKOUT) || t.isNow(State.CHARGE_LOCKOUT),
                                                                             t -> !t.torque() && !t.may().inverterEnabled,                  "torque, or a live inverter, in charge lockout"),
 
@@ -84,6 +86,8 @@ enum Promise implements Property<Tick> {
     NEGATIVE_IS_CLOSED      ("H07", t -> t.goes(Step.TEST_POSITIVE, Step.RAISE_BUS), always(Fact.NEGATIVE_CONFIRMED),                      "the precharge begins although the negative contactor is not seen closed"),
     POSITIVE_IS_CLOSED      ("H07", t -> t.goes(Step.OVERLAP, Step.HOLD),   t -> t.is(Fact.POSITIVE_CONFIRMED) && t.ticks() >= t.limits().overlap(),
                                                                                                                                            "the precharge path opens although the positive contactor is not seen closed"),
+    CONTACTORS_AS_THE_STEP  ("H07", t -> true,                               Tick::contactorsAsTheStep,                                     "a contactor is not where its step has it"),
+    BUS_LOADS_AS_CONNECTED  ("H07", t -> true,                               t -> t.may().busConnected == (t.after().step() == Step.HOLD),  "loads run on a bus that is not connected, or are kept off one that is"),
     STEPS_IN_ORDER          ("H07", t -> t.before().step() != t.after().step(), StepOrder::allows,                                         "a contactor step is skipped, or the sequence runs backwards"),
     CURRENT_IS_LOW_TO_OPEN  ("H07", t -> t.goes(Step.RAMP_DOWN, Step.OPEN_POSITIVE), t -> t.ticks() >= t.limits().currentWait() || t.is(Fact.CURRENT_LOW),
                                                                                                                                            "contactors open under load before the bounded wait is over"),
@@ -131,6 +135,8 @@ enum Promise implements Property<Tick> {
                                                                                                                                            "contactors go on closing blind"),
     SILENCE_LIMITS          ("H14", t -> t.follows() && !t.may().limited || t.starts(), never(Fact.MONITOR_SILENT),                        "a start or full torque although the cells are unknown"),
 
+    KEY_WAKES               ("H15", t -> t.was(State.OFF) && t.isNow(State.IGNITION), always(Fact.KEY_ON),                                 "the car wakes without the key"),
+    KEY_HOLDS_THE_DRIVE     ("H15", Tick::goesOn,                           always(Fact.KEY_ON),                                           "the drive or its start goes on with the key off"),
     START_IS_ASKED_FOR      ("H15", Tick::starts,                           always(Fact.KEY_ON, Fact.START_REQUESTED),                     "a start that nobody asked for"),
     CLOSING_IS_ASKED_FOR    ("H15", t -> t.begins() && !t.starts(),         t -> t.was(State.CHARGE_LOCKOUT) && t.is(Fact.PLUG_SEEN) && t.is(Fact.CHARGE_OFFERED),
                                                                                                                                            "contactors begin to close without a start or a charge"),

@@ -100,13 +100,15 @@ final class Tick implements Stepper, Journal {
 
     @Override
     public long step(long state, Choices choices, Successors labels) {
-        out = labels;
+        if (out != labels) {
+            out = labels;
+        }
         via = null;
-        after.unpack(state);
         if (state != packedBefore) {
             before.unpack(state);
             packedBefore = state;
         }
+        after.copyFrom(before);
         facts.begin(choices, (int) (state >>> STATE_SHIFT) & 7);
         logic.step(facts);
         packedAfter = after.pack();
@@ -275,6 +277,14 @@ final class Tick implements Stepper, Journal {
 
     boolean anyClosed() {
         return may.negativeClosed || may.prechargeClosed || may.positiveClosed;
+    }
+
+    /** Whether each contactor is told what the step after this tick says. */
+    boolean contactorsAsTheStep() {
+        Step step = after.step();
+        return may.negativeClosed == step.negativeClosed
+                && may.prechargeClosed == step.prechargeClosed
+                && may.positiveClosed == step.positiveClosed;
     }
 
     /** Whether anything is alive by our doing: a contactor, the inverter, torque or charge. */
