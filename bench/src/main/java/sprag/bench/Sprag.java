@@ -11,6 +11,7 @@ import sprag.bench.board.PortsCommand;
 import sprag.bench.board.ProbeCommand;
 import sprag.bench.campaign.CampaignCommand;
 import sprag.bench.check.CheckCommand;
+import sprag.bench.commission.CommissionCommand;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
 import sprag.bench.matrix.MatrixCommand;
@@ -63,6 +64,7 @@ public final class Sprag implements Runnable {
             ReplayCommand.class,
             PortsCommand.class,
             ProbeCommand.class,
+            CommissionCommand.class,
             ProveBenchmark.class,
             ExploreBenchmark.class);
 
