@@ -116,6 +116,9 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
 
     private static boolean hasPedalMoved(History history) {
         int column = history.channels().indexOf(Source.SIGNAL, "pedal_a_v");
+        if (!history.known(column)) {
+            return false;
+        }
         double least = Double.POSITIVE_INFINITY;
         double most = Double.NEGATIVE_INFINITY;
         for (int row = 0; row < history.size(); row++) {
