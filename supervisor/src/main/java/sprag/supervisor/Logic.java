@@ -171,6 +171,9 @@ public final class Logic {
             giveUp(Transition.STOP_DRIVING, acting, f);
         } else if (!f.is(Fact.KEY_ON)) {
             boolean ramps = response != Response.ZERO_TORQUE && s.torqueLatched == Reset.NONE;
+            if (response == Response.ZERO_TORQUE) {
+                s.torqueLatched = s.torqueLatched.orStronger(acting.reset);
+            }
             giveUp(Transition.KEY_OFF_DRIVING, null, f);
             permissions.torque = ramps ? TorquePermission.RAMP_TO_ZERO : TorquePermission.NONE;
             permissions.inverterEnabled = ramps;

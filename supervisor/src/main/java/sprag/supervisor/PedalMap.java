@@ -21,7 +21,9 @@ final class PedalMap {
     /** Below this the coast point is taken as zero: dividing by it would make noise of a released pedal. */
     private static final double LEAST_COAST = 1e-6;
 
+    private final double[] from = new double[POINTS + 1];
     private final double[] curve = new double[POINTS + 1];
+    private final double[] slope = new double[POINTS + 1];
     private final double[] levelShare;
     private final double coastTravel;
     private final double coastPerKph;
@@ -31,7 +33,11 @@ final class PedalMap {
     PedalMap(Settings settings) {
         double shape = settings.get(Parameter.DRIVE_SHAPE);
         for (int i = 0; i <= POINTS; i++) {
-            curve[i] = Math.pow((double) i / POINTS, shape);
+            from[i] = (double) i / POINTS;
+            curve[i] = Math.pow(from[i], shape);
+        }
+        for (int i = 0; i < POINTS; i++) {
+            slope[i] = (curve[i + 1] - curve[i]) * POINTS;
         }
         levelShare = new double[] {
             0,
@@ -71,9 +77,8 @@ final class PedalMap {
     }
 
     private double shaped(double share) {
-        double at = share * POINTS;
-        int cell = Math.min((int) at, POINTS - 1);
-        return curve[cell] + (at - cell) * (curve[cell + 1] - curve[cell]);
+        int cell = (int) (share * POINTS);
+        return curve[cell] + (share - from[cell]) * slope[cell];
     }
 
     private double fade(double alongKph) {

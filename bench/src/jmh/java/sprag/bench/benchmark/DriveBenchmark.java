@@ -19,15 +19,11 @@ import sprag.bench.car.Lever;
 import sprag.bench.car.SimulatedCar;
 import sprag.bench.config.Vehicle;
 import sprag.bench.config.VehicleReader;
-import sprag.hal.Clock;
-import sprag.hal.Loop;
-import sprag.supervisor.Supervisor;
 
 /**
- * Simulated seconds a wall second, closed loop: car at 1 ms, supervisor at 10 ms, the car driving up and down in pedal.
+ * Simulated seconds a wall second, closed loop: supervisor at 10 ms, the car driving up and down in pedal.
  *
- * <p>The baseline is seven coupled first-order equations stepped at 1 ms by the semi-implicit rule and nothing else. The score
- * is simulated seconds per second.
+ * <p>The baseline is {@link SevenEquations} at 1 ms. The score is simulated seconds per second.
  */
 @State(Scope.Thread)
 @BenchmarkMode(Mode.Throughput)
@@ -44,10 +40,9 @@ public class DriveBenchmark {
     public String vehicle;
 
     private SimulatedCar car;
-    private Loop loop;
-    private long nowNs;
+    private Lockstep steps;
     private int tick;
-    private final double[] states = new double[7];
+    private final SevenEquations equations = new SevenEquations();
 
     /** Starts the car and drives off.
      *
@@ -56,32 +51,15 @@ public class DriveBenchmark {
     @Setup(Level.Trial)
     public void start() throws Exception {
         Vehicle read = VehicleReader.read(Path.of(System.getProperty("sprag.home", "."), "config/vehicles", vehicle));
-        car = new SimulatedCar(read, 1);
-        Supervisor supervisor = new Supervisor(read.settings());
-        loop = new Loop(supervisor, read.settings(), car, new Clock() {
-            @Override
-            public long nowNs() {
-                return nowNs;
-            }
-
-            @Override
-            public void waitUntil(long deadlineNs) {
-                nowNs = deadlineNs;
-            }
-        });
+        steps = new Lockstep(read);
+        car = steps.car;
         for (tick = 0; tick < 1000; tick++) {
             StepBenchmark.Script.pull(car, tick);
-            one();
+            steps.tick();
         }
-        if (supervisor.state().state() != sprag.supervisor.State.DRIVE_ENABLE) {
-            throw new IllegalStateException("the drive did not begin: " + supervisor.state().state());
+        if (steps.supervisor.state().state() != sprag.supervisor.State.DRIVE_ENABLE) {
+            throw new IllegalStateException("the drive did not begin: " + steps.supervisor.state().state());
         }
-    }
-
-    private void one() {
-        loop.tick();
-        car.advance(0.01);
-        nowNs += 10_000_000;
     }
 
     /** The closed loop; the pedal goes down and up every twenty seconds and the charge is kept up.
@@ -96,9 +74,9 @@ public class DriveBenchmark {
             if (tick++ % 100 == 0) {
                 car.levers().set(Lever.PEDAL, tick / 1000 % 2 == 0 ? 0.35 : 0.05);
             }
-            one();
+            steps.tick();
         }
-        return loop.readings().get(sprag.supervisor.Signal.MOTOR_SPEED_RPM);
+        return steps.loop.readings().get(sprag.supervisor.Signal.MOTOR_SPEED_RPM);
     }
 
     /** The baseline.
@@ -108,13 +86,6 @@ public class DriveBenchmark {
     @Benchmark
     @OperationsPerInvocation(SIMULATED_S)
     public double sevenEquationsAlone() {
-        for (int i = 0; i < SIMULATED_S * 1000; i++) {
-            double drive = i / 5000 % 2;
-            for (int k = 0; k < states.length; k++) {
-                double pull = k == 0 ? drive : states[k - 1];
-                states[k] = (states[k] + 0.001 * (k + 1) * pull) / (1 + 0.001 * (k + 1));
-            }
-        }
-        return states[6];
+        return equations.advance(SIMULATED_S);
     }
 }

@@ -38,8 +38,8 @@ final class Chargers {
     private final double riseA;
     private final double fallA;
     private final double startMs;
-    private final double efficiency;
-    private final double acVoltAmpereShare;
+    private final double perEfficiency;
+    private final double perAcVolt;
     private final boolean busSide;
 
     /** Direct current of each, of all, and the current they take from the station, a phase. */
@@ -75,10 +75,11 @@ final class Chargers {
         riseA = vehicle.get(CarParameter.CHARGERS_RISE_A_PER_S) * STEP_S;
         fallA = vehicle.get(CarParameter.CHARGERS_FALL_A_PER_S) * STEP_S;
         startMs = vehicle.get(CarParameter.CHARGERS_START_MS);
-        efficiency = vehicle.get(Parameter.CHARGER_EFFICIENCY);
-        acVoltAmpereShare = vehicle.get(Parameter.CHARGER_POWER_FACTOR)
-                * vehicle.get(CarParameter.STATION_SUPPLY_V)
-                * vehicle.get(Parameter.INLET_PHASES);
+        perEfficiency = 1 / vehicle.get(Parameter.CHARGER_EFFICIENCY);
+        perAcVolt = 1
+                / (vehicle.get(Parameter.CHARGER_POWER_FACTOR)
+                        * vehicle.get(CarParameter.STATION_SUPPLY_V)
+                        * vehicle.get(Parameter.INLET_PHASES));
         busSide = vehicle.is(Parameter.CHARGER_SIDE, "bus-side");
     }
 
@@ -157,10 +158,10 @@ final class Chargers {
     /** Books a step at the voltage that was there. */
     void book(double voltSeconds, double dtS) {
         double outJ = totalA * voltSeconds;
-        double inJ = outJ / efficiency;
+        double inJ = outJ * perEfficiency;
         givenJ += outJ;
         acJ += inJ;
         lossJ += inJ - outJ;
-        acA = inJ / dtS / acVoltAmpereShare;
+        acA = inJ / dtS * perAcVolt;
     }
 }

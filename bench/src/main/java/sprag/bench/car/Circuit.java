@@ -224,8 +224,16 @@ final class Circuit {
 
     /** Whether a long step would be as good as many short ones. */
     boolean isSmooth() {
-        boolean power = inverterW != 0 || busLoadW != 0 || leftOnW != 0;
-        return path == THROUGH_CONTACTOR ? Math.abs(nowA - boxA) < 1 : !power && emfV <= busV;
+        if (path == THROUGH_CONTACTOR) {
+            return Math.abs(nowA - boxA) < 1;
+        }
+        boolean power = busV > 0 && (inverterW != 0 || busLoadW != 0 || leftOnW != 0);
+        return !power && emfV <= busV;
+    }
+
+    /** Whether the pack holds the bus, the current hardly changes and leaves the fuse cold. */
+    boolean isSteady() {
+        return path == THROUGH_CONTACTOR && Math.abs(nowA - boxA) < 1 && fuseA2s == 0;
     }
 
     /** Follows the contacts. */

@@ -1,6 +1,5 @@
 package sprag.bench.car;
 
-import java.util.Arrays;
 import sprag.supervisor.Commands;
 import sprag.supervisor.Output;
 
@@ -11,13 +10,13 @@ final class Drives {
 
     private static final Output[] OUTPUTS = Output.values();
 
-    private final double[] value = new double[Output.COUNT];
+    private final Commands arrived = new Commands();
     private long linkLostMs = -1;
     private long lastBeatMs;
     private double lastBeat;
 
     void reset() {
-        Arrays.fill(value, 0);
+        arrived.release();
         linkLostMs = -1;
         lastBeatMs = Long.MIN_VALUE / 2;
         lastBeat = 0;
@@ -27,18 +26,16 @@ final class Drives {
         if (faults.has(PartFault.LINK_LOST)) {
             linkLostMs = linkLostMs < 0 ? nowMs : linkLostMs;
             if (nowMs - linkLostMs >= LET_GO_MS) {
-                Arrays.fill(value, 0);
+                arrived.release();
             }
             return;
         }
         linkLostMs = -1;
-        for (Output output : OUTPUTS) {
-            value[output.ordinal()] = commands.get(output);
-        }
+        arrived.copyFrom(commands);
         if (!faults.isEmpty()) {
             distort(faults, nowMs);
         }
-        double beat = value[Output.HEARTBEAT.ordinal()];
+        double beat = arrived.get(Output.HEARTBEAT);
         if (beat != lastBeat) {
             lastBeat = beat;
             lastBeatMs = nowMs;
@@ -49,17 +46,17 @@ final class Drives {
         for (Output output : OUTPUTS) {
             OutputTrouble trouble = faults.trouble(output);
             if (trouble != null) {
-                value[output.ordinal()] = trouble.distort(value[output.ordinal()], nowMs);
+                arrived.set(output, trouble.distort(arrived.get(output), nowMs));
             }
         }
     }
 
     double get(Output output) {
-        return value[output.ordinal()];
+        return arrived.get(output);
     }
 
     boolean isOn(Output output) {
-        return value[output.ordinal()] != 0;
+        return arrived.isOn(output);
     }
 
     /** How long ago the supervisor's beat last changed. */

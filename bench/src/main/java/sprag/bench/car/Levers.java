@@ -7,6 +7,7 @@ public final class Levers {
     private final double[] value = new double[Lever.COUNT];
     private final boolean[] moved = new boolean[Lever.COUNT];
     private boolean anyMoved;
+    private int changes;
 
     Levers() {
         reset();
@@ -18,6 +19,7 @@ public final class Levers {
         }
         Arrays.fill(moved, false);
         anyMoved = true;
+        changes++;
     }
 
     /** Where a lever stands; for one that sets once, what it was last set to. */
@@ -43,6 +45,7 @@ public final class Levers {
         value[lever.ordinal()] = to;
         moved[lever.ordinal()] = true;
         anyMoved = true;
+        changes++;
     }
 
     /** Whether anything was moved since the last call of {@link #settled()}. */
@@ -53,6 +56,11 @@ public final class Levers {
     /** Whether a lever was moved since the last call of {@link #settled()}. */
     boolean moved(Lever lever) {
         return moved[lever.ordinal()];
+    }
+
+    /** Grows with every move, so that caches know. */
+    int changes() {
+        return changes;
     }
 
     void settled() {

@@ -12,10 +12,13 @@ final class LowSide {
     /** From here to full a lead-acid battery takes less and less at the same voltage; chosen. */
     private static final double FULL_BAND = 0.1;
 
-    private final double capacityAs;
+    private static final double PER_FULL_BAND = 1 / FULL_BAND;
+
+    private final double perCapacity;
     private final double emptyV;
     private final double fullV;
     private final double batteryOhm;
+    private final double batteryS;
     private final double startSoc;
     private final double sleepA;
     private final double awakeA;
@@ -24,7 +27,7 @@ final class LowSide {
     private final double blowerA;
     private final double converterV;
     private final double converterMaxA;
-    private final double converterEfficiency;
+    private final double perEfficiency;
     private final double converterMinV;
     private final boolean packSide;
 
@@ -47,10 +50,11 @@ final class LowSide {
     boolean blower;
 
     LowSide(Vehicle vehicle) {
-        capacityAs = vehicle.get(CarParameter.LV_CAPACITY_AH) * SECONDS_PER_HOUR;
+        perCapacity = 1 / (vehicle.get(CarParameter.LV_CAPACITY_AH) * SECONDS_PER_HOUR);
         emptyV = vehicle.get(CarParameter.LV_EMPTY_V);
         fullV = vehicle.get(CarParameter.LV_FULL_V);
         batteryOhm = vehicle.get(CarParameter.LV_RESISTANCE_MOHM) / 1000;
+        batteryS = 1 / batteryOhm;
         startSoc = vehicle.get(CarParameter.LV_START_SHARE);
         sleepA = vehicle.get(CarParameter.LV_SLEEP_A);
         awakeA = vehicle.get(CarParameter.LV_AWAKE_A);
@@ -59,7 +63,7 @@ final class LowSide {
         blowerA = vehicle.get(CarParameter.LV_BLOWER_A);
         converterV = vehicle.get(CarParameter.LV_DCDC_V);
         converterMaxA = vehicle.get(CarParameter.LV_DCDC_MAX_A);
-        converterEfficiency = vehicle.get(CarParameter.LV_DCDC_EFFICIENCY);
+        perEfficiency = 1 / vehicle.get(CarParameter.LV_DCDC_EFFICIENCY);
         converterMinV = vehicle.get(CarParameter.LV_DCDC_MIN_V);
         packSide = vehicle.is(Parameter.DCDC_SIDE, "pack-side");
     }
@@ -92,13 +96,13 @@ final class LowSide {
         double restV = restV();
         loadA = (awake ? awakeA : sleepA) + coilsA + (pump ? pumpA : 0) + fanA * fan + (blower ? blowerA : 0);
         boolean runs = converterOn && tractionV >= converterMinV && !faults.has(PartFault.DCDC_DEAD);
-        double taper = Math.min(1, (1 - soc) / FULL_BAND);
-        double toHoldA = (converterV - restV) / batteryOhm * taper + loadA;
+        double taper = Math.min(1, (1 - soc) * PER_FULL_BAND);
+        double toHoldA = (converterV - restV) * batteryS * taper + loadA;
         converterA = runs ? Math.max(0, Math.min(converterMaxA, toHoldA)) : 0;
         boolean holds = runs && toHoldA <= converterMaxA;
         double terminalV = holds ? converterV : restV - batteryOhm * (loadA - converterA);
-        converterW = terminalV * converterA / converterEfficiency;
-        soc = Math.min(1, Math.max(0, soc - (loadA - converterA) * dtS / capacityAs));
+        converterW = terminalV * converterA * perEfficiency;
+        soc = Math.min(1, Math.max(0, soc - (loadA - converterA) * dtS * perCapacity));
         supplyV = Math.max(0, terminalV - faults.of(PartFault.LV_DIP, 0));
     }
 }

@@ -13,11 +13,14 @@ import sprag.supervisor.Parameter;
 final class Machine {
     private static final double KRPM_PER_RADPS = 60 / (2 * Math.PI) / 1000;
     private static final double NOTHING_NM = 1e-3;
+    /** So near its target, in shares of the greatest torque, the rest of the way may be taken in longer steps. */
+    private static final double SETTLED_SHARE = 0.02;
 
     private final double maxNm;
     private final double maxW;
     private final double nominalV;
-    private final double follow;
+    private final double maxWPerVolt;
+    private final double lagMs;
     private final double copperWPerNm2;
     private final double inverterShare;
     private final double ironWPerKrpm;
@@ -52,13 +55,15 @@ final class Machine {
     private boolean runsOn;
     private double flux = 1;
     private int awakeMs;
+    private int followMs;
+    private double follow;
 
     Machine(Vehicle vehicle) {
         maxNm = vehicle.get(CarParameter.MACHINE_TORQUE_NM);
         maxW = vehicle.get(CarParameter.MACHINE_POWER_W);
         nominalV = vehicle.get(Parameter.PACK_NOMINAL_V);
-        double lagMs = vehicle.get(CarParameter.MACHINE_LAG_MS);
-        follow = -Math.expm1(-1 / lagMs);
+        maxWPerVolt = maxW / nominalV;
+        lagMs = vehicle.get(CarParameter.MACHINE_LAG_MS);
         copperWPerNm2 = vehicle.get(CarParameter.MACHINE_COPPER_W_PER_NM2);
         inverterShare = vehicle.get(CarParameter.MACHINE_INVERTER_SHARE);
         ironWPerKrpm = vehicle.get(CarParameter.MACHINE_IRON_W_PER_KRPM);
@@ -124,8 +129,17 @@ final class Machine {
         return tripped || faultTripped;
     }
 
-    /** One millisecond of torque. What is not switched makes none, at once: the windings lose their current within it. */
-    void follow(double busV, double radps) {
+    /** Whether the torque is as good as what is asked for. */
+    boolean hasSettled(double busV, double radps) {
+        return switching && Math.abs(inside(requestNm, busV, radps) - torqueNm) <= SETTLED_SHARE * maxNm;
+    }
+
+    /** One step of torque. What is not switched makes none, at once: the windings lose their current within it. */
+    void follow(double busV, double radps, int forMs) {
+        if (forMs != followMs) {
+            followMs = forMs;
+            follow = -Math.expm1(-forMs / lagMs);
+        }
         if (!switching) {
             torqueNm = 0;
         } else if (!runsOn) {
@@ -140,7 +154,7 @@ final class Machine {
     /** A sagging bus lowers the power in proportion; a weakened magnet lowers the torque. */
     private double inside(double askedNm, double busV, double radps) {
         double limitNm = maxNm * flux;
-        double powerW = busV < nominalV ? maxW * busV / nominalV : maxW;
+        double powerW = busV < nominalV ? maxWPerVolt * busV : maxW;
         double speed = Math.abs(radps);
         if (limitNm * speed > powerW) {
             limitNm = powerW / speed;

@@ -24,6 +24,7 @@ final class Pack {
 
     private final CellCurve curve;
     private final int cells;
+    private final double perCells;
     private final double perCapacity;
     private final double cellOhm;
     private final double cellPolarOhm;
@@ -60,6 +61,7 @@ final class Pack {
     Pack(Vehicle vehicle) {
         curve = CellCurve.of(Parameter.PACK_CHEMISTRY.choices().get((int) vehicle.get(Parameter.PACK_CHEMISTRY)));
         cells = (int) vehicle.get(Parameter.PACK_CELLS);
+        perCells = 1.0 / cells;
         perCapacity = 1 / (vehicle.get(CarParameter.CELLS_CAPACITY_AH) * SECONDS_PER_HOUR);
         cellOhm = vehicle.get(CarParameter.CELLS_RESISTANCE_MOHM) / 1000;
         cellPolarOhm = vehicle.get(CarParameter.CELLS_POLAR_MOHM) / 1000;
@@ -90,7 +92,7 @@ final class Pack {
     /** Brings the open-circuit voltage and the cells up to date, each 10 ms. */
     void settle(double currentA, double highV, double lowV) {
         ocvV = cells * curve.volts(soc);
-        double dropV = (polarV + currentA * seriesOhm) / cells;
+        double dropV = (polarV + currentA * seriesOhm) * perCells;
         cellMaxV = curve.volts(soc + halfSpread) - dropV + highV;
         cellMinV = Math.max(0, curve.volts(soc - halfSpread) - dropV - lowV);
     }

@@ -21,6 +21,8 @@ final class Parts {
     final BatteryMonitor monitor;
     final Heat heat;
 
+    /** Grows whenever a temperature may have changed, so that caches know. */
+    int warmth;
     /** How long air has been moving past the heater. */
     int airMs;
     /** Greatest mains current at which the plug was pulled, and the way driven with the plug in. */
@@ -62,6 +64,7 @@ final class Parts {
         lowSide.reset();
         monitor.reset();
         heat.reset(ambientC);
+        warmth++;
         airMs = 0;
         plugArcA = 0;
         plugMoveM = 0;

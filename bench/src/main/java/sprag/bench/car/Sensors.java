@@ -76,6 +76,8 @@ final class Sensors {
     private final double[] perUnit = new double[Signal.COUNT];
     private final SignalTrouble.Wire[] wires = new SignalTrouble.Wire[Signal.COUNT];
     private final Signal[] fitted;
+    private int seenLevers;
+    private int seenWarmth;
 
     Sensors(Parts parts, long seed) {
         p = parts;
@@ -104,6 +106,8 @@ final class Sensors {
 
     void reset() {
         noise.reset();
+        seenLevers = p.levers.changes() - 1;
+        seenWarmth = p.warmth - 1;
     }
 
     /** The usual noise of a signal, plus or minus. */
@@ -183,17 +187,40 @@ final class Sensors {
 
     /** Puts a sample of everything that can be sampled. */
     void sample(Samples into, long nowNs, long nowMs) {
-        boolean silent = p.faults.has(PartFault.MONITOR_SILENT);
-        driver();
+        if (seenLevers != p.levers.changes()) {
+            seenLevers = p.levers.changes();
+            driver();
+        }
+        if (seenWarmth != p.warmth) {
+            seenWarmth = p.warmth;
+            temperatures();
+        }
         box();
         pack();
         inlet();
+        if (p.faults.isEmpty()) {
+            show(into, nowNs);
+        } else {
+            distort(into, nowNs, nowMs);
+        }
+    }
+
+    /** Every wire sound. */
+    private void show(Samples into, long nowNs) {
+        for (Signal signal : fitted) {
+            into.put(signal, noisy(signal.ordinal()), nowNs);
+        }
+    }
+
+    private double noisy(int i) {
+        return noiseSize[i] == 0 ? value[i] : value[i] + noiseSize[i] * noise.next();
+    }
+
+    private void distort(Samples into, long nowNs, long nowMs) {
+        boolean silent = p.faults.has(PartFault.MONITOR_SILENT);
         for (Signal signal : fitted) {
             int i = signal.ordinal();
-            double shows = value[i];
-            if (noiseSize[i] != 0) {
-                shows += noiseSize[i] * noise.next();
-            }
+            double shows = noisy(i);
             SignalTrouble trouble = p.faults.trouble(signal);
             if (trouble != null) {
                 shows = trouble.distort(shows, wires[i], nowMs, noise);
@@ -233,6 +260,19 @@ final class Sensors {
         put(CUT_LOOP_CLOSED, levers.isOn(Lever.CUT_LOOP));
         put(COVER_LOOP_CLOSED, levers.isOn(Lever.COVER_LOOP));
         put(CRASH_LOOP_CLOSED, levers.isOn(Lever.CRASH_LOOP));
+        put(PLUG_PRESENT, levers.isOn(Lever.PLUG));
+        put(PROXIMITY_V, proximityV());
+    }
+
+    /** What the thermistors show changes each 100 ms only. */
+    private void temperatures() {
+        put(MOTOR_TEMP_V, motor.volts(p.heat.motorC));
+        put(INVERTER_TEMP_V, thermistor.volts(p.heat.inverterC));
+        put(COOLANT_TEMP_V, thermistor.volts(p.heat.coolantC));
+        put(CHARGER_TEMP_V, thermistor.volts(p.heat.chargerC));
+        put(HEATER_TEMP_V, thermistor.volts(p.heat.warmerC));
+        put(PACK_HOT_V, thermistor.volts(p.pack.tempC + unevenK));
+        put(PACK_COLD_V, thermistor.volts(p.pack.tempC - unevenK));
     }
 
     private void box() {
@@ -242,11 +282,6 @@ final class Sensors {
         put(INVERTER_READY, p.machine.ready);
         put(INVERTER_FAULT, p.machine.reportsFault());
         put(MOTOR_SPEED_RPM, p.road.rpm());
-        put(MOTOR_TEMP_V, motor.volts(p.heat.motorC));
-        put(INVERTER_TEMP_V, thermistor.volts(p.heat.inverterC));
-        put(COOLANT_TEMP_V, thermistor.volts(p.heat.coolantC));
-        put(CHARGER_TEMP_V, thermistor.volts(p.heat.chargerC));
-        put(HEATER_TEMP_V, thermistor.volts(p.heat.warmerC));
         put(HEATER_AIRFLOW, p.airMs > airflowMs);
         put(LV_SUPPLY_V, p.lowSide.supplyV);
     }
@@ -254,8 +289,6 @@ final class Sensors {
     private void pack() {
         put(DISCHARGE_PERMIT, p.monitor.dischargePermit && p.levers.isOn(Lever.DISCHARGE_PERMIT));
         put(CHARGE_PERMIT, p.monitor.chargePermit && p.levers.isOn(Lever.CHARGE_PERMIT));
-        put(PACK_HOT_V, thermistor.volts(p.pack.tempC + unevenK));
-        put(PACK_COLD_V, thermistor.volts(p.pack.tempC - unevenK));
         put(PACK_VOLTAGE_V, p.circuit.packV);
         put(BUS_VOLTAGE_V, p.circuit.busV);
         put(PACK_CURRENT_A, p.circuit.packA);
@@ -265,10 +298,8 @@ final class Sensors {
     }
 
     private void inlet() {
-        put(PLUG_PRESENT, p.levers.isOn(Lever.PLUG));
         put(PILOT_PEAK_V, p.station.peakV);
         put(PILOT_DUTY, p.station.duty);
-        put(PROXIMITY_V, proximityV());
         put(CHARGER_1_OK, p.chargers.isWell(0));
         put(CHARGER_2_OK, p.chargers.isWell(1));
         put(CHARGER_3_OK, p.chargers.isWell(2));

@@ -21,6 +21,11 @@ import sprag.supervisor.Signal;
 public final class SimulatedCar implements Device {
     private static final int GRID_MS = 10;
     private static final int HEAT_MS = 100;
+    /** The step while a settled torque drives: a whole part of the grid. */
+    private static final int STEADY_MS = 5;
+    /** Below this it may stop within a step. */
+    private static final double CREEP_MPS = 0.5;
+
     private static final double MS = 0.001;
     private static final double GRID_S = GRID_MS * MS;
     private static final double KPH_PER_MPS = 3.6;
@@ -125,13 +130,25 @@ public final class SimulatedCar implements Device {
             if (onGrid) {
                 grid();
             }
-            if (onGrid && endMs - nowMs >= GRID_MS && isAtRest()) {
-                rest();
+            if (onGrid && endMs - nowMs >= GRID_MS) {
+                tenMilliseconds();
                 nowMs += GRID_MS;
             } else {
-                millisecond();
+                move(1);
                 nowMs++;
             }
+        }
+    }
+
+    /** As many steps as there is something fast to follow. */
+    private void tenMilliseconds() {
+        if (isAtRest()) {
+            rest();
+            return;
+        }
+        int stepMs = isSteady() ? STEADY_MS : 1;
+        for (int passedMs = 0; passedMs < GRID_MS; passedMs += stepMs) {
+            move(stepMs);
         }
     }
 
@@ -139,6 +156,18 @@ public final class SimulatedCar implements Device {
     private boolean isAtRest() {
         Parts p = parts;
         return p.road.isHeld() && p.machine.isIdle() && !p.contactsMove() && p.circuit.isSmooth();
+    }
+
+    /** It rolls with a torque that has settled, on a bus that is held, with nothing broken: what still changes is slow. */
+    private boolean isSteady() {
+        Parts p = parts;
+        Road road = p.road;
+        boolean rolls = Math.abs(road.speedMps) > CREEP_MPS;
+        return rolls
+                && p.machine.hasSettled(p.circuit.busV, road.radps())
+                && p.circuit.isSteady()
+                && !p.contactsMove()
+                && p.faults.isEmpty();
     }
 
     private void rest() {
@@ -152,33 +181,40 @@ public final class SimulatedCar implements Device {
         book(GRID_S);
     }
 
-    private void millisecond() {
+    /** One step of what is fast. */
+    private void move(int stepMs) {
         Parts p = parts;
+        double dtS = stepMs * MS;
         Circuit circuit = p.circuit;
         Machine machine = p.machine;
         Road road = p.road;
-        if (p.contactsMove()) {
-            p.negative.tick();
-            p.precharge.tick();
-            p.positive.tick();
+        if (p.contactsMove() || circuit.fuseBlown()) {
+            moveContacts();
         }
-        circuit.connect(p.negative, p.precharge, p.positive, p.pack);
-        machine.watch(circuit.busV, 1);
+        machine.watch(circuit.busV, stepMs);
         double radps = road.radps();
-        machine.follow(circuit.busV, radps);
-        road.step(machine.torqueNm + machine.dragNm(radps) + emfNm, MS);
-        circuit.inverterW = machine.powerW(road.meanRadps(), MS);
+        machine.follow(circuit.busV, radps, stepMs);
+        road.step(machine.torqueNm + machine.dragNm(radps) + emfNm, dtS);
+        circuit.inverterW = machine.powerW(road.meanRadps(), dtS);
         circuit.emfV = machine.switching ? 0 : machine.emfV(radps);
-        circuit.step(MS, p.pack);
+        circuit.step(dtS, p.pack);
         emfNm = 0;
         if (circuit.emfWorkJ > 0) {
-            emfNm = -circuit.emfWorkJ / MS / radps;
+            emfNm = -circuit.emfWorkJ / dtS / radps;
             machine.motorLossJ += circuit.emfLossJ;
         }
         if (p.levers.isOn(Lever.PLUG)) {
-            p.plugMoveM += Math.abs(road.meanMps) * MS;
+            p.plugMoveM += Math.abs(road.meanMps) * dtS;
         }
-        book(MS);
+        book(dtS);
+    }
+
+    private void moveContacts() {
+        Parts p = parts;
+        p.negative.tick();
+        p.precharge.tick();
+        p.positive.tick();
+        p.circuit.connect(p.negative, p.precharge, p.positive, p.pack);
     }
 
     private void book(double dtS) {
@@ -215,6 +251,7 @@ public final class SimulatedCar implements Device {
             p.heat.drive(p.machine, flow, HEAT_MS * MS);
             p.heat.rest(p.pack, p.chargers, p.circuit, flow, HEAT_MS * MS);
             p.pack.heat();
+            p.warmth++;
         }
     }
 
@@ -266,6 +303,7 @@ public final class SimulatedCar implements Device {
             p.road.speedMps = levers.get(Lever.SPEED_KPH) / KPH_PER_MPS;
         }
         p.pack.heat();
+        p.warmth++;
         levers.settled();
     }
 

@@ -24,6 +24,10 @@ final class Station {
     private static final double PRESENT_OHM = 2740;
     private static final double READY_OHM = 1300;
     private static final double VENTILATION_OHM = 270;
+    // what each of the car's resistances pulls the positive half to
+    private static final double PRESENT_V = levelV(carOhm(false, false));
+    private static final double READY_V = levelV(carOhm(true, false));
+    private static final double ASKS_VENTILATION_V = levelV(carOhm(true, true));
     private static final double LEAST_A = 6;
     /** The most that the flat part offers; what lies just above cannot be said and is offered as this. */
     private static final double KNEE_A = 51;
@@ -123,22 +127,23 @@ final class Station {
             overMs = 0;
         }
         pluggedMs = plugged && alive ? Math.min(pluggedMs + STEP_MS, 1_000_000) : 0;
-        double ohm = carOhm(carReady, faults.has(PartFault.PILOT_ASKS_VENTILATION));
+        double readyV = faults.has(PartFault.PILOT_ASKS_VENTILATION) ? ASKS_VENTILATION_V : READY_V;
+        double pulledV = carReady ? readyV : PRESENT_V;
         boolean refuses = faults.has(PartFault.STATION_REFUSES) || hasTripped;
         boolean broken = faults.has(PartFault.PILOT_BROKEN);
         boolean shorted = faults.has(PartFault.PILOT_SHORTED);
-        int seen = letter(plugged && !broken, ohm, shorted, refuses);
+        int seen = letter(plugged && !broken, pulledV, shorted, refuses);
         letterMs = seen == letter ? Math.min(letterMs + STEP_MS, 1_000_000) : 0;
         letter = seen;
         limit(levers, faults, plugged);
         offer(faults, refuses, alive && plugged);
         boolean dark = !plugged || !alive || broken;
-        peakV = dark || shorted ? 0 : refuses ? -HIGH_V : levelV(ohm);
+        peakV = dark || shorted ? 0 : refuses ? -HIGH_V : pulledV;
         duty = dark || shorted || refuses ? 0 : duty;
         mains(faults, alive && plugged, drawnA);
     }
 
-    private static int letter(boolean reached, double ohm, boolean shorted, boolean refuses) {
+    private static int letter(boolean reached, double volts, boolean shorted, boolean refuses) {
         if (refuses) {
             return 5;
         }
@@ -148,7 +153,6 @@ final class Station {
         if (!reached) {
             return 0;
         }
-        double volts = levelV(ohm);
         return volts > 7.5 ? 1 : volts > 4.5 ? 2 : 3;
     }
 

@@ -74,7 +74,10 @@ public final class Catalogue {
         if (Files.isRegularFile(folder.resolve(VEHICLE_FILE))) {
             return folder;
         }
-        throw notFound(given, "vehicle", "a folder that holds " + VEHICLE_FILE, vehicles());
+        String list = vehicles().isEmpty()
+                ? "There is none in " + home.resolve("config") + "."
+                : "The shipped vehicles are: " + String.join(", ", vehicles()) + ".";
+        throw notFound(given, "vehicle", "a folder that holds " + VEHICLE_FILE, remedy(nameOrPath, vehicles(), list));
     }
 
     /**
@@ -91,13 +94,19 @@ public final class Catalogue {
         if (Files.isRegularFile(given)) {
             return given;
         }
-        throw notFound(given, "scenario", "a scenario file", scenarios());
+        String list = "The shipped scenarios stand in docs/scenario-reference.md.";
+        throw notFound(given, "scenario", "a scenario file", remedy(nameOrPath, scenarios(), list));
     }
 
-    private static BadInput notFound(Path given, String kind, String path, List<String> names) {
+    private static String remedy(String written, List<String> names, String list) {
+        return Nearest.to(written, names)
+                .map(name -> "Did you mean " + name + "? " + list)
+                .orElse(list);
+    }
+
+    private static BadInput notFound(Path given, String kind, String path, String remedy) {
         String what = "is neither the name of a shipped " + kind + " nor " + path;
-        return new BadInput(
-                List.of(new Problem(given, 1, 1, "", what, "a " + kind, "", Nearest.hint(given.toString(), names))));
+        return new BadInput(List.of(new Problem(given, 0, 0, "", what, "a " + kind, "", remedy)));
     }
 
     private static List<String> names(Path folder, String ending) {

@@ -3,10 +3,10 @@ package sprag.bench.config;
 import java.nio.file.Path;
 
 /**
- * One mistake in a file, with all that is needed to put it right.
+ * One mistake in a file, or in a name on the command line, with all that is needed to put it right.
  *
  * @param file the file it stands in
- * @param line the line, counted from 1
+ * @param line the line, counted from 1; 0 when it is not in a file but in what was asked for
  * @param column the column, counted from 1
  * @param key the dotted key, empty when it is not about a key
  * @param found what was found, ready to stand behind the key, e.g. {@code = 1.2 is outside 0.8..0.99}
@@ -20,7 +20,7 @@ public record Problem(
     /** The mistake in one line, e.g. {@code vehicle.toml:31: precharge.done_fraction = 1.2 is outside 0.8..0.99: it would ...}. */
     public String message() {
         StringBuilder text = new StringBuilder();
-        text.append(file).append(':').append(line).append(": ").append(key);
+        text.append(file).append(line > 0 ? ":" + line + ": " : " ").append(key);
         text.append(key.isEmpty() || found.isEmpty() ? "" : " ").append(found);
         if (!effect.isEmpty()) {
             text.append(": it would ").append(effect);

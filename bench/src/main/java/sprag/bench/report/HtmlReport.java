@@ -6,7 +6,6 @@ import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.Step;
 import sprag.bench.scenario.Verdict;
-import sprag.bench.trace.Numbers;
 
 /** One run as a page that stands alone: no other file, no network. */
 public final class HtmlReport {
@@ -14,10 +13,12 @@ public final class HtmlReport {
     private static final int NARROW_PX = 360;
 
     private final RunReport run;
+    private final RunTime time;
     private final StringBuilder page = new StringBuilder(1 << 18);
 
     private HtmlReport(RunReport run) {
         this.run = run;
+        this.time = RunTime.of(run.result().endMs());
     }
 
     /** Writes the page.
@@ -114,10 +115,10 @@ public final class HtmlReport {
                 add(open ? "</ul></li>\n" : "");
                 causeMs = entry.timeMs();
                 open = true;
-                add("<li><time>%s s</time> <strong>%s</strong>\n<ul>\n", raw(seconds(causeMs)), capital(entry.full()));
+                add("<li><time>%s</time> <strong>%s</strong>\n<ul>\n", time.told(causeMs), capital(entry.full()));
             } else {
                 String kind = entry.kind().name().toLowerCase(Locale.ROOT);
-                String later = later(entry.timeMs() - causeMs);
+                String later = RunTime.later(entry.timeMs() - causeMs);
                 add("<li class=\"%s\"><span class=\"later\">%s</span> %s</li>\n", kind, later, entry.full());
             }
         }
@@ -129,17 +130,13 @@ public final class HtmlReport {
                     String.valueOf(run.timeline().left()));
         }
         add(
-                "<p>The run ended at %s s in the state %s.</p>\n</section>\n",
-                seconds(run.result().endMs()), lastState());
+                "<p>The run ended at %s in the state %s.</p>\n</section>\n",
+                time.told(run.result().endMs()), lastState());
     }
 
     private String lastState() {
         int last = run.history().state(run.history().size() - 1);
         return run.history().channels().states().get(last);
-    }
-
-    private static String later(long ms) {
-        return ms == 0 ? "at once" : ms < 1000 ? "+" + ms + " ms" : "+" + Numbers.brief(ms / 1000.0) + " s";
     }
 
     private void interlocks() {
@@ -154,10 +151,10 @@ public final class HtmlReport {
                 "<table class=\"stack\">\n<thead><tr><th>Interlock</th><th>From</th><th>To</th><th>Cause and response</th></tr>"
                         + "</thead>\n<tbody>\n");
         for (Timeline.Acted each : acted.subList(0, Math.min(200, acted.size()))) {
-            String to = each.lasting() ? "the end" : seconds(each.toMs()) + " s";
+            String to = each.lasting() ? "the end" : time.told(each.toMs());
             add(
-                    "<tr><td><code>%s</code></td><td data-label=\"from\" class=\"num\">%s s</td><td data-label=\"to\" class=\"num\">%s</td>",
-                    each.rule().name(), seconds(each.fromMs()), to);
+                    "<tr><td><code>%s</code></td><td data-label=\"from\" class=\"num\">%s</td><td data-label=\"to\" class=\"num\">%s</td>",
+                    each.rule().name(), time.told(each.fromMs()), to);
             add(
                     "<td>%s. It %s: %s.</td></tr>\n",
                     capital(each.rule().cause()),
@@ -174,7 +171,7 @@ public final class HtmlReport {
         Lanes lanes = new Lanes(run.history());
         both(lanes.svg(WIDE_PX), lanes.svg(NARROW_PX));
         Plots plots = new Plots(run.history());
-        for (PlotSpec spec : PlotSpec.all(run.history())) {
+        for (PlotSpec spec : PlotSpec.all(run.history(), run.vehicle())) {
             add("<h3>%s</h3>\n<p class=\"legend\">", spec.title());
             for (PlotSpec.Series series : spec.series()) {
                 String unit = series.right() ? " (" + spec.rightUnit() + ", right)" : "";
@@ -206,10 +203,6 @@ public final class HtmlReport {
                 scenario.about().hazards().isEmpty() ? "</p>\n" : " The scenario is about the hazards %s.</p>\n",
                 String.join(", ", scenario.about().hazards()));
         add("</section>\n<footer><p>%s</p></footer>\n</body>\n</html>\n", Cautions.STANDING);
-    }
-
-    private static String seconds(long ms) {
-        return String.format(Locale.ROOT, "%.2f", ms / 1000.0);
     }
 
     private static String capital(String text) {

@@ -8,9 +8,13 @@ import java.util.Locale;
 import org.jfree.chart.JFreeChart;
 import org.jfree.chart.axis.AxisSpace;
 import org.jfree.chart.axis.NumberAxis;
+import org.jfree.chart.plot.ValueMarker;
 import org.jfree.chart.plot.XYPlot;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
+import org.jfree.chart.ui.Layer;
+import org.jfree.chart.ui.RectangleAnchor;
 import org.jfree.chart.ui.RectangleInsets;
+import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
 import org.jfree.svg.SVGGraphics2D;
@@ -23,6 +27,7 @@ final class Plots {
 
     private static final Color AXIS = new Color(1, 1, 1);
     private static final Color GRID = new Color(2, 2, 2);
+    private static final Color CLEAR = new Color(0, 0, 0, 0);
     private static final BasicStroke SOLID = new BasicStroke(1.5f);
     private static final BasicStroke DASHED =
             new BasicStroke(1.5f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_ROUND, 10, new float[] {5, 5}, 0);
@@ -30,21 +35,25 @@ final class Plots {
     private static final int HEIGHT_PX = 190;
 
     private final History history;
-    private final double startS;
-    private final double endS;
+    private final RunTime unit;
+    private final double start;
+    private final double end;
     private int drawn;
 
     Plots(History history) {
         this.history = history;
-        this.startS = history.timeMs(0) / 1000.0;
-        this.endS = Math.max(startS + 0.001, history.timeMs(history.size() - 1) / 1000.0);
+        long startMs = history.timeMs(0);
+        long endMs = Math.max(startMs + 1, history.timeMs(history.size() - 1));
+        this.unit = RunTime.of(endMs - startMs);
+        this.start = unit.onAxis(startMs);
+        this.end = unit.onAxis(endMs);
     }
 
     /** A plot as an {@code svg} element. */
     String svg(PlotSpec spec, int widthPx) {
         XYPlot plot = new XYPlot();
-        NumberAxis time = axis("s");
-        time.setRange(startS, endS);
+        NumberAxis time = axis(unit.unit);
+        time.setRange(start, end);
         plot.setDomainAxis(time);
         boolean twoAxes = !spec.rightUnit().isEmpty();
         layer(plot, spec, 0, widthPx);
@@ -77,10 +86,27 @@ final class Plots {
         NumberAxis values = axis(index == 0 ? spec.unit() : spec.rightUnit());
         values.setAutoRangeIncludesZero(false);
         values.setAutoRangeMinimumSize(spec.unit().equals("share") ? 0.02 : 1);
+        for (PlotSpec.Mark mark : spec.marks()) {
+            if (mark.right() == (index == 1)) {
+                plot.addRangeMarker(index, marker(mark), Layer.FOREGROUND);
+            }
+        }
         plot.setRangeAxis(index, values);
         plot.setDataset(index, data);
         plot.setRenderer(index, renderer);
         plot.mapDatasetToRangeAxis(index, index);
+    }
+
+    /** A line across the plot at a value that something hangs on. */
+    private static ValueMarker marker(PlotSpec.Mark mark) {
+        ValueMarker marker = new ValueMarker(mark.value(), AXIS, new BasicStroke(0.7f));
+        marker.setLabel(mark.label());
+        marker.setLabelFont(new Font(Font.SANS_SERIF, Font.PLAIN, 11));
+        marker.setLabelPaint(AXIS);
+        marker.setLabelBackgroundColor(CLEAR);
+        marker.setLabelAnchor(mark.right() ? RectangleAnchor.BOTTOM_LEFT : RectangleAnchor.TOP_RIGHT);
+        marker.setLabelTextAnchor(mark.right() ? TextAnchor.TOP_LEFT : TextAnchor.BOTTOM_RIGHT);
+        return marker;
     }
 
     private static NumberAxis axis(String label) {
@@ -114,30 +140,30 @@ final class Plots {
     /** The lowest and the highest value of every short stretch of time, so that no peak is lost. */
     private XYSeries thinned(PlotSpec.Series from, int stretches) {
         XYSeries thin = new XYSeries(from.label(), false);
-        double stretchS = (endS - startS) / stretches;
+        double width = (end - start) / stretches;
         int row = 0;
         for (int stretch = 0; stretch <= stretches && row < history.size(); stretch++) {
-            double untilS = startS + (stretch + 1) * stretchS;
+            double until = start + (stretch + 1) * width;
             int low = row;
             int high = row;
             int first = row;
-            for (; row < history.size() && history.timeMs(row) / 1000.0 < untilS; row++) {
+            for (; row < history.size() && unit.onAxis(history.timeMs(row)) < until; row++) {
                 double value = history.value(row, from.column());
                 low = !(value >= history.value(low, from.column())) ? row : low;
                 high = !(value <= history.value(high, from.column())) ? row : high;
             }
             if (row > first) {
-                add(thin, Math.min(low, high), from.column());
+                add(thin, Math.min(low, high), from.column(), from.factor());
                 if (low != high) {
-                    add(thin, Math.max(low, high), from.column());
+                    add(thin, Math.max(low, high), from.column(), from.factor());
                 }
             }
         }
         return thin;
     }
 
-    private void add(XYSeries thin, int row, int column) {
-        thin.add(history.timeMs(row) / 1000.0, history.value(row, column), false);
+    private void add(XYSeries thin, int row, int column, double factor) {
+        thin.add(unit.onAxis(history.timeMs(row)), factor * history.value(row, column), false);
     }
 
     private static String pixels(double px) {

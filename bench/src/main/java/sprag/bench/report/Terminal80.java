@@ -58,10 +58,17 @@ public final class Terminal80 {
      * @param run the run
      */
     public void timeline(RunReport run) {
-        out.printf(Locale.ROOT, "%8s  %-14s  %s%n", "time s", "state", "what happened");
+        RunTime time = RunTime.of(run.result().endMs());
+        int wider = time.width - RunTime.SECONDS.width;
+        String column = "%" + time.width + "s  ";
+        out.printf(Locale.ROOT, column + "%-14s  %s%n", time.heading, "state", "what happened");
         List<String> states = run.history().channels().states();
         if (run.history().size() > 0) {
-            out.printf(Locale.ROOT, "%8.2f  %s%n", 0.0, states.get(run.history().state(0)));
+            out.printf(
+                    Locale.ROOT,
+                    column + "%s%n",
+                    time.at(0),
+                    states.get(run.history().state(0)));
         }
         for (Entry entry : run.timeline().entries()) {
             String text = entry.full();
@@ -72,19 +79,20 @@ public final class Terminal80 {
                 text = colon < 0 ? "" : text.substring(colon + 2);
             }
             String sign = entry.kind() == Entry.Kind.STATE ? "" : entry.kind().sign + " ";
-            List<String> lines = wrap(text, WIDTH - TEXT_AT - sign.length());
+            List<String> lines = wrap(text, WIDTH - TEXT_AT - wider - sign.length());
             out.printf(
                     Locale.ROOT,
-                    "%8.2f  %-14s  %s%n",
-                    entry.timeMs() / 1000.0,
+                    column + "%-14s  %s%n",
+                    time.at(entry.timeMs()),
                     state,
                     paint(entry.kind(), sign + lines.get(0)));
             for (String line : lines.subList(1, lines.size())) {
-                out.println(" ".repeat(TEXT_AT + sign.length()) + paint(entry.kind(), line));
+                out.println(" ".repeat(TEXT_AT + wider + sign.length()) + paint(entry.kind(), line));
             }
         }
         if (run.timeline().left() > 0) {
-            out.println(" ".repeat(STATE_AT) + run.timeline().left() + " further lines are left out; see trace.csv");
+            out.println(" ".repeat(STATE_AT + wider) + run.timeline().left()
+                    + " further lines are left out; see trace.csv");
         }
     }
 
@@ -93,6 +101,7 @@ public final class Terminal80 {
      * @param run the run
      */
     public void story(RunReport run) {
+        RunTime time = RunTime.of(run.result().endMs());
         for (Entry entry : run.timeline().entries()) {
             if (entry.kind() != Entry.Kind.COMMAND) {
                 String sign = entry.kind() == Entry.Kind.DONE ? ">" : entry.kind() == Entry.Kind.STATE ? "=" : "!";
@@ -100,8 +109,8 @@ public final class Terminal80 {
                 List<String> lines = wrap(told, WIDTH - STORY_AT);
                 out.printf(
                         Locale.ROOT,
-                        "%8.2f s  %s %s%n",
-                        entry.timeMs() / 1000.0,
+                        "%10s  %s %s%n",
+                        time.told(entry.timeMs()),
                         sign,
                         paint(entry.kind(), lines.get(0)));
                 lines.subList(1, lines.size())

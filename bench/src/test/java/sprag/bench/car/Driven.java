@@ -23,6 +23,7 @@ final class Driven {
     final Commands commands = new Commands();
     private final Samples samples = new Samples();
     private boolean beat;
+    private int piecesATick = 1;
 
     Driven(Vehicle vehicle) {
         this.vehicle = vehicle;
@@ -95,7 +96,15 @@ final class Driven {
         beat = !beat;
         commands.set(Output.HEARTBEAT, beat);
         car.command(commands, 0);
-        car.advance(TICK_S);
+        for (int i = 0; i < piecesATick; i++) {
+            car.advance(TICK_S / piecesATick);
+        }
+    }
+
+    /** Lets every tick pass in ten pieces, so that the car cannot take longer steps than a millisecond. */
+    Driven inMilliseconds() {
+        piecesATick = 10;
+        return this;
     }
 
     /** Milliseconds one by one, the commands standing. */

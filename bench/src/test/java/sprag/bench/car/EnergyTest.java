@@ -3,6 +3,7 @@ package sprag.bench.car;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -12,6 +13,7 @@ import sprag.supervisor.Parameter;
 /** Energy is neither made nor lost: drives and charges of whole cars. Each loss is booked by its own law. */
 class EnergyTest {
     private static final double CLOSES_TO = 0.005;
+    private static final double LONG_STEPS = 5e-4;
 
     private static double losses(Driven car) {
         return car.truth(Quantity.PACK_LOSS_J)
@@ -107,5 +109,48 @@ class EnergyTest {
         assertEquals(ac, took + lost + car.truth(Quantity.BUS_STORED_J) - storedBefore, CLOSES_TO * ac);
         double dc = car.truth(Quantity.CHARGER_ENERGY_J);
         assertEquals(car.vehicle.get(Parameter.CHARGER_EFFICIENCY), dc / ac, 1e-9);
+    }
+
+    /** Longer steps are taken where nothing fast happens; it must make no difference that anyone would measure. */
+    @ParameterizedTest
+    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+    void driven_inTheStepsTheCarChooses_endsAsInMilliseconds(String name) {
+        Driven chosen = Driven.of(name);
+        Driven fine = Driven.of(name).inMilliseconds();
+        drive(chosen);
+        drive(fine);
+        for (Quantity quantity : List.of(
+                Quantity.DISTANCE_M,
+                Quantity.ALTITUDE_M,
+                Quantity.SOC,
+                Quantity.PACK_STORED_OUT_J,
+                Quantity.PACK_LOSS_J,
+                Quantity.MOTOR_WORK_J,
+                Quantity.INVERTER_LOSS_J,
+                Quantity.DRAG_LOSS_J,
+                Quantity.BRAKE_HEAT_J,
+                Quantity.MOTOR_TEMP_C)) {
+            double truth = fine.truth(quantity);
+            assertEquals(truth, chosen.truth(quantity), LONG_STEPS * Math.abs(truth), quantity.key());
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"parcel-van", "coupe"})
+    void charged_inTheStepsTheCarChooses_endsAsInMilliseconds(String name) {
+        Driven chosen = Driven.of(name);
+        Driven fine = Driven.of(name).inMilliseconds();
+        for (Driven car : List.of(chosen, fine)) {
+            car.set(Lever.SOC, 0.3).set(Lever.PLUG, 1).runS(2);
+            if (car.vehicle.is(Parameter.CHARGER_SIDE, "bus-side")) {
+                car.connect();
+            }
+            car.on(Output.DCDC_ENABLE).charge().runS(600);
+        }
+        for (Quantity quantity : List.of(
+                Quantity.SOC, Quantity.AC_ENERGY_J, Quantity.PACK_LOSS_J, Quantity.PACK_VOLTAGE_V, Quantity.LV_SOC)) {
+            double truth = fine.truth(quantity);
+            assertEquals(truth, chosen.truth(quantity), LONG_STEPS * Math.abs(truth), quantity.key());
+        }
     }
 }

@@ -29,7 +29,7 @@ class MachineTest {
 
     private void followMs(int ms, double busV, double radps) {
         for (int i = 0; i < ms; i++) {
-            machine.follow(busV, radps);
+            machine.follow(busV, radps, 1);
         }
     }
 
@@ -65,7 +65,7 @@ class MachineTest {
         followMs(100, BUS_V, 500);
         machine.enabled = false;
         machine.watch(BUS_V, 1);
-        machine.follow(BUS_V, 500);
+        machine.follow(BUS_V, 500, 1);
         assertEquals(0, machine.torqueNm);
         double krpm = 500 * 60 / (2 * Math.PI) / 1000;
         double dragW = 120 * krpm + 0.45 * krpm * krpm * krpm;
