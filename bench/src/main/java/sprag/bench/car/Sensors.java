@@ -74,6 +74,7 @@ final class Sensors {
     private final double[] value = new double[Signal.COUNT];
     private final double[] noiseSize = new double[Signal.COUNT];
     private final double[] perUnit = new double[Signal.COUNT];
+    private final double[] stepSize = new double[Signal.COUNT];
     private final SignalTrouble.Wire[] wires = new SignalTrouble.Wire[Signal.COUNT];
     private final Signal[] fitted;
     private int seenLevers;
@@ -99,7 +100,8 @@ final class Sensors {
                 .toArray(Signal[]::new);
         for (Signal signal : fitted) {
             noiseSize[signal.ordinal()] = noiseOf(vehicle, signal) * vehicle.get(CarParameter.SENSORS_NOISE);
-            perUnit[signal.ordinal()] = noiseSize[signal.ordinal()] == 0 ? 0 : stepsPerUnit(signal);
+            perUnit[signal.ordinal()] = stepsPerUnit(signal);
+            stepSize[signal.ordinal()] = noiseSize[signal.ordinal()] == 0 ? 0 : 1 / stepsPerUnit(signal);
             wires[signal.ordinal()] = new SignalTrouble.Wire(open(signal), low(signal), high(signal));
         }
     }
@@ -208,12 +210,17 @@ final class Sensors {
     /** Every wire sound. */
     private void show(Samples into, long nowNs) {
         for (Signal signal : fitted) {
-            into.put(signal, noisy(signal.ordinal()), nowNs);
+            into.put(signal, stepped(signal.ordinal(), noisy(signal.ordinal())), nowNs);
         }
     }
 
     private double noisy(int i) {
         return noiseSize[i] == 0 ? value[i] : value[i] + noiseSize[i] * noise.next();
+    }
+
+    /** What a converter makes of a value. */
+    private double stepped(int i, double shown) {
+        return stepSize[i] == 0 ? shown : Math.rint(shown * perUnit[i]) * stepSize[i];
     }
 
     private void distort(Samples into, long nowNs, long nowMs) {
@@ -225,9 +232,7 @@ final class Sensors {
             if (trouble != null) {
                 shows = trouble.distort(shows, wires[i], nowMs, noise);
             }
-            if (perUnit[i] != 0) {
-                shows = Math.rint(shows * perUnit[i]) / perUnit[i];
-            }
+            shows = stepped(i, shows);
             boolean gone = silent && (signal == CELL_MAX_V || signal == CELL_MIN_V);
             if (shows == shows && !gone) {
                 into.put(signal, shows, nowNs);

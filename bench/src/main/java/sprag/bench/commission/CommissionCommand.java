@@ -40,10 +40,10 @@ import sprag.hal.board.BoardSpec;
         name = "commission",
         mixinStandardHelpOptions = true,
         description = {
-            "Guides through bringing up the low-voltage side and leaves a dated record.",
-            "With the traction battery absent: supplies, every input, every output, cut-off,",
-            "start and stop, plug lock-out, interlocks. The steps are made from the vehicle's",
-            "file, its wiring schedule and the board's map.",
+            "Guides through bringing up the low-voltage side, traction battery absent.",
+            "Supplies, every input, every output, cut-off, start and stop, plug lock-out,",
+            "interlocks: the steps are made from the vehicle's file, its wiring schedule and",
+            "the board's map. Leaves a dated record to print.",
             "",
             "Without --board it is a REHEARSAL on the simulated car. Nothing is driven",
             "before the map and the cautions were shown and the word was typed."
