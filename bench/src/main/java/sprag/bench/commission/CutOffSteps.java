@@ -62,7 +62,7 @@ final class CutOffSteps {
                 .say(
                         "  CAUTION ",
                         "Every contactor closes at once. The traction battery is absent and locked out, or stop here.");
-        f.talk().go("Hands clear of the contactors");
+        f.talk().go("Cut-off released, hands clear of the contactors");
         f.bed().drive(true);
         coils(f).forEach(coil -> f.bed().set(coil, 1));
         f.bed().let(HOLD_MS);
@@ -79,7 +79,8 @@ final class CutOffSteps {
             f.now(Act.CUT);
             f.await("cut_loop_closed opening", f.byHandMs(), () -> f.bed().read(Signal.CUT_LOOP_CLOSED) == 0);
         } else {
-            f.ask(Act.CUT);
+            f.talk().go(Floor.capital(Act.CUT.words));
+            f.simulate(Act.CUT);
         }
         return opened(f, OutputSteps.releaseMs(f), "after the loop opened");
     }

@@ -81,6 +81,9 @@ final class Drawing {
     /** The part at the far end of a signal or output, e.g. {@code contactor_negative}; empty when nobody knows. */
     String farPart(String key) {
         for (Wire wire : wiresOf(key)) {
+            if (wire.carries().contains(key)) {
+                continue; // a wire that carries it with others says nothing of who listens
+            }
             for (String end : List.of(wire.from(), wire.to())) {
                 String part = partOf(end);
                 if (!part.isEmpty() && kind(part) != PartKind.SUPERVISOR) {

@@ -34,7 +34,9 @@ final class InputSteps {
     static List<Step> all(Floor f) {
         List<Step> steps = new ArrayList<>();
         for (Signal signal : f.signals()) {
-            steps.add(of(f, signal));
+            if (!OutputSteps.isShownByItsOutput(f, signal)) {
+                steps.add(of(f, signal));
+            }
         }
         return steps;
     }
@@ -123,7 +125,9 @@ final class InputSteps {
         Map<Signal, Double> now = switches(f);
         for (Map.Entry<Signal, Double> other : now.entrySet()) {
             if (other.getKey() != signal && !other.getValue().equals(before.get(other.getKey()))) {
-                instead.add(other.getKey().key() + " went " + (other.getValue() == 1 ? "on" : "off"));
+                double level = other.getValue();
+                instead.add(
+                        other.getKey().key() + (Double.isNaN(level) ? " gave no sample" : " went " + word(level == 1)));
             }
         }
         String seen = Double.isNaN(shows) ? "nothing (no sample)" : word(shows == 1);

@@ -44,6 +44,11 @@ final class OutputSteps {
         return aux != null && f.signals().contains(aux) ? aux : null;
     }
 
+    /** Whether an input is the contact of an output among the pins, and moves only with that. */
+    static boolean isShownByItsOutput(Floor f, Signal signal) {
+        return f.wired().outputs().stream().anyMatch(output -> AUX.get(output) == signal);
+    }
+
     /** How long a contactor may take to be seen closed, with the link's share. */
     static double closeMs(Floor f) {
         return f.vehicle().get(Parameter.CONTACTOR_CLOSE_MS) + LINK_MS;

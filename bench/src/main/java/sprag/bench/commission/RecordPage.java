@@ -23,7 +23,7 @@ final class RecordPage {
             .print { overflow-wrap: anywhere; }
             .sign { display: flex; flex-wrap: wrap; gap: 2rem; margin-top: 2.5rem; }
             .sign span { flex: 1 1 12rem; border-top: 1px solid var(--ink); padding-top: .3rem; font-size: .85rem; }
-            @media print { .steps { font-size: 9pt; } .sign { break-inside: avoid; } }
+            @media print { table { font-size: 8.5pt; line-height: 1.3; } td ul { margin: 0; } .sign { break-inside: avoid; } }
             @media (max-width: 640px) { .steps td:nth-child(n) { width: auto; } }
             </style>
             """;
@@ -90,8 +90,16 @@ final class RecordPage {
         if (open.isEmpty()) {
             return;
         }
-        html.append("<h2>What has not passed</h2>\n");
-        table(open);
+        html.append("<h2>What has not passed</h2>\n<table class=\"stack\">\n<tbody>\n");
+        for (Step step : open) {
+            Outcome outcome = record.of(step, done).outcome();
+            row(step, outcome.verdict(), List.of());
+            html.append("<td data-label=\"was seen\">")
+                    .append(text(outcome.seen()))
+                    .append("</td>");
+            verdict(outcome.verdict());
+        }
+        html.append("</tbody></table>\n");
     }
 
     private void steps() {
@@ -111,22 +119,32 @@ final class RecordPage {
         for (Step step : steps) {
             Account.Done last = record.of(step, done);
             Verdict verdict = last.outcome().verdict();
-            html.append("<tr class=\"").append(verdict.word().replace(' ', '-')).append("\"><td><strong>");
-            html.append(text(step.title()))
-                    .append("</strong><br><code>")
-                    .append(text(step.id()))
-                    .append("</code>");
-            list(step.todo());
-            html.append("</td><td data-label=\"must be seen\">").append(text(step.expect()));
+            row(step, verdict, step.todo());
+            html.append("<td data-label=\"must be seen\">").append(text(step.expect()));
             html.append("</td><td data-label=\"was seen\">")
                     .append(text(last.outcome().seen()));
             list(last.outcome().measures().stream().map(Measure::text).toList());
             html.append(last.isBeforeChange() ? "<br><em class=\"fail\">before the change</em>" : "");
-            html.append(last.at().isEmpty() ? "" : "<br><small>" + text(last.at()) + "</small>");
-            html.append("</td><td class=\"verdict ").append(colour(verdict)).append("\">");
-            html.append(text(verdict.word())).append("</td></tr>\n");
+            html.append(last.at().isEmpty() ? "" : "<div><small>" + text(last.at()) + "</small></div>");
+            html.append("</td>");
+            verdict(verdict);
         }
         html.append("</tbody></table>\n");
+    }
+
+    private void row(Step step, Verdict verdict, List<String> todo) {
+        html.append("<tr class=\"").append(verdict.word().replace(' ', '-')).append("\"><td><strong>");
+        html.append(text(step.title()))
+                .append("</strong><br><code>")
+                .append(text(step.id()))
+                .append("</code>");
+        list(todo);
+        html.append("</td>");
+    }
+
+    private void verdict(Verdict verdict) {
+        html.append("<td class=\"verdict ").append(colour(verdict)).append("\">");
+        html.append(text(verdict.word())).append("</td></tr>\n");
     }
 
     private static String colour(Verdict verdict) {

@@ -96,7 +96,7 @@ class RehearsalTest {
         parcel-van | heater_blower.dead                        | output.heater_blower       | nothing acted                                 | the wire is broken
         parcel-van | positive_contactor.swapped=precharge_relay| output.precharge_relay     | instead positive_aux_closed closed            | the contactor would close onto an empty bus
         parcel-van | positive_contactor.dead                   | output.positive_contactor  | did not close; no other contact moved either  | the coil is not reached
-        parcel-van | positive_aux_closed.dead                  | input.positive_aux_closed  | reads off after it was moved                  | the contact is missing
+        parcel-van | positive_aux_closed.dead                  | output.positive_contactor  | did not close; no other contact moved either | the contact is missing
         parcel-van | cut_off.slow=400                          | cut_off.hardware           | out of limits, all open after the loop opened | the coils hold on
         parcel-van | cut_off.bypassed                          | cut_off.hardware           | still closed 3000 ms after the loop opened    | the button only tells the program
         coupe      | heartbeat.dead                            | output.negative_contactor  | did not close                                 | the watchdog relay never pulls in
