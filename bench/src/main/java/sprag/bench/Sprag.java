@@ -11,11 +11,14 @@ import sprag.bench.board.PortsCommand;
 import sprag.bench.board.ProbeCommand;
 import sprag.bench.campaign.CampaignCommand;
 import sprag.bench.check.CheckCommand;
+import sprag.bench.commission.CommissionCommand;
 import sprag.bench.config.BadInput;
 import sprag.bench.config.Problem;
 import sprag.bench.matrix.MatrixCommand;
 import sprag.bench.panel.PanelCommand;
+import sprag.bench.prove.ProveBenchmark;
 import sprag.bench.prove.ProveCommand;
+import sprag.bench.prove.toy.ExploreBenchmark;
 import sprag.bench.record.ReplayCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
@@ -60,7 +63,10 @@ public final class Sprag implements Runnable {
             MatrixCommand.class,
             ReplayCommand.class,
             PortsCommand.class,
-            ProbeCommand.class);
+            ProbeCommand.class,
+            CommissionCommand.class,
+            ProveBenchmark.class,
+            ExploreBenchmark.class);
 
     @Spec
     private CommandSpec spec;

@@ -33,6 +33,8 @@ public final class Loop implements AutoCloseable {
     private boolean overran;
     private long overruns;
     private long worstLateNs;
+    private final LatencyMeter lateness = new LatencyMeter();
+    private final LatencyMeter work = new LatencyMeter();
 
     /** A loop that has not begun.
      *
@@ -71,7 +73,9 @@ public final class Loop implements AutoCloseable {
             listeners.get(i).ticked(tick, readings, commands);
         }
         tick++;
-        if (clock.nowNs() - nowNs > tickNs) {
+        long tookNs = clock.nowNs() - nowNs;
+        work.record(tookNs);
+        if (tookNs > tickNs) {
             overran();
         }
     }
@@ -87,6 +91,7 @@ public final class Loop implements AutoCloseable {
                 clock.waitUntil(deadlineNs);
                 long lateNs = clock.nowNs() - deadlineNs;
                 worstLateNs = Math.max(worstLateNs, lateNs);
+                lateness.record(lateNs);
                 if (lateNs > tickNs / 2) {
                     overran();
                 }
@@ -144,6 +149,22 @@ public final class Loop implements AutoCloseable {
      */
     public long worstLateNs() {
         return worstLateNs;
+    }
+
+    /** The jitter: how long after its deadline each paced tick has begun.
+     *
+     * @return the meter, still running
+     */
+    public LatencyMeter lateness() {
+        return lateness;
+    }
+
+    /** How long each tick took, from sampling to everybody having seen it.
+     *
+     * @return the meter, still running
+     */
+    public LatencyMeter work() {
+        return work;
     }
 
     @Override

@@ -49,27 +49,36 @@ final class Auxiliaries {
         shedCooling(working, f, out);
         heater.shape(may.busConnected && (driving || may.charging), f, c, in, out);
         lamps.shape(logic, f, c, in, out);
-        out.set(Output.DCDC_ENABLE, converterOnBus ? may.busConnected : converterWanted(f, may));
-        out.set(Output.GAUGE_FRACTION, Math.min(Math.max(c.stateOfCharge, 0), 1));
+        out.set(Output.DCDC_ENABLE, converterOnBus ? may.busConnected : converterWanted(logic, f));
+        out.set(Output.GAUGE_FRACTION, Bounds.share(c.stateOfCharge));
         beat = !beat;
         out.set(Output.HEARTBEAT, beat);
     }
 
     private void shedCooling(boolean working, Facts f, Commands out) {
-        boolean warm = f.is(Fact.MOTOR_WARM) || f.is(Fact.INVERTER_WARM) || f.is(Fact.COOLANT_WARM);
-        if (f.is(Fact.LV_LOST) || lowTicks > fanShedTicks && !warm) {
+        boolean lost = f.is(Fact.LV_LOST);
+        if (lost || lowTicks > fanShedTicks && !warm(f)) {
             out.set(Output.RADIATOR_FAN_DUTY, 0);
         }
-        if (f.is(Fact.LV_LOST) || lowTicks > pumpShedTicks && !working) {
+        if (lost || lowTicks > pumpShedTicks && !working) {
             out.set(Output.COOLANT_PUMP, false);
         }
     }
 
+    private static boolean warm(Facts f) {
+        return f.is(Fact.MOTOR_WARM) || f.is(Fact.INVERTER_WARM) || f.is(Fact.COOLANT_WARM);
+    }
+
     /**
      * A converter beside the pack runs with the key on or while charge flows, and comes to the help of a sagging 12 V battery
-     * while plugged in; a finished charge it would only run down again. Never into a cut-off car or out of a drained pack.
+     * while plugged in; a finished charge it would only run down again. Never into a cut-off car, out of a drained pack, or in
+     * FAULT: the 12 V battery is there for that, and one on the bus is off then as well.
      */
-    private static boolean converterWanted(Facts f, Permissions may) {
+    private static boolean converterWanted(Logic logic, Facts f) {
+        if (logic.state().state == State.FAULT) {
+            return false;
+        }
+        Permissions may = logic.permissions();
         boolean cut = f.is(Fact.CUT_LOOP_OPEN) || f.is(Fact.CRASH_SEEN);
         boolean drained = f.is(Fact.PACK_UNDERVOLTAGE) || f.is(Fact.CELL_UNDERVOLTAGE);
         boolean helped = f.is(Fact.PLUG_SEEN) && f.is(Fact.LV_LOW);

@@ -16,6 +16,12 @@ final class BusInput {
     private static final double SLOW_SHARE = 0.3;
     /** A reading below this is a reversed bus rather than an offset. */
     private static final double NEGATIVE_V = -3;
+    /** Less is none: what fades for ever ends in numbers so small that a processor is slow with them. */
+    private static final double NO_HEAT_J = 1e-9;
+
+    private static final int NEGATIVE = 1;
+    private static final int PRECHARGE = 2;
+    private static final int POSITIVE = 4;
 
     private final boolean hasNegativeAux;
     private final boolean hasPositiveAux;
@@ -38,6 +44,9 @@ final class BusInput {
     private int oldest;
     private boolean dead;
     private double resistorHeatJ;
+    private long onBefore = Readings.NO_SWITCHES;
+    private long offBefore = Readings.NO_SWITCHES;
+    private int toldBefore;
 
     BusInput(Settings settings) {
         hasNegativeAux = settings.has(Signal.NEGATIVE_AUX_CLOSED);
@@ -81,7 +90,7 @@ final class BusInput {
         settle.into(facts, Fact.BUS_LOST, gone);
         boolean released = !negative && !precharge && !positive;
         if (!released) {
-            settle.forget(Fact.BUS_STILL_LIVE);
+            settle.forget(facts, Fact.BUS_STILL_LIVE);
         }
         boolean live = released && busV > dischargedV && !(emfV > dischargedV);
         settle.into(facts, Fact.BUS_STILL_LIVE, live);
@@ -89,7 +98,7 @@ final class BusInput {
         facts.set(Fact.BUS_FLAT, Math.abs(slopePerS) < flatPerS);
         rise(busV, slopePerS, negative && precharge && !positive, facts, settle);
         heat(packV, busV, negative && precharge, facts);
-        contacts(in, last, facts, settle);
+        contacts(in, told(negative, precharge, positive), facts, settle);
     }
 
     private BusLevel level(double packV, double busV) {
@@ -120,7 +129,7 @@ final class BusInput {
 
     /** Heat in the precharge resistor: power in while current can flow, an exponential out. Unknown voltages count full. */
     private void heat(double packV, double busV, boolean closed, TickFacts facts) {
-        resistorHeatJ *= coolingPerTick;
+        resistorHeatJ = resistorHeatJ > NO_HEAT_J ? resistorHeatJ * coolingPerTick : 0;
         if (closed) {
             double across = packV - busV;
             double acrossV = across == across ? Math.min(Math.abs(across), worstPackV) : worstPackV;
@@ -130,21 +139,35 @@ final class BusInput {
         facts.set(Fact.RESISTOR_SPENT, resistorHeatJ + onePrechargeJ > energyLimitJ);
     }
 
-    private void contacts(Readings in, Commands last, TickFacts facts, Settle settle) {
-        boolean negative = last.isOn(Output.NEGATIVE_CONTACTOR);
-        boolean positive = last.isOn(Output.POSITIVE_CONTACTOR);
-        boolean precharge = last.isOn(Output.PRECHARGE_RELAY);
-        facts.set(Fact.NEGATIVE_CONFIRMED, !hasNegativeAux || in.isOn(Signal.NEGATIVE_AUX_CLOSED));
-        facts.set(Fact.POSITIVE_CONFIRMED, !hasPositiveAux || in.isOn(Signal.POSITIVE_AUX_CLOSED));
-        boolean negativeStays = hasNegativeAux && !negative && in.isOn(Signal.NEGATIVE_AUX_CLOSED);
-        boolean positiveStays = hasPositiveAux && !positive && in.isOn(Signal.POSITIVE_AUX_CLOSED);
-        boolean prechargeStays = hasPrechargeAux && !precharge && in.isOn(Signal.PRECHARGE_AUX_CLOSED);
-        settle.into(facts, Fact.NEGATIVE_WELDED, negativeStays);
-        settle.into(facts, Fact.POSITIVE_WELDED, positiveStays);
-        settle.into(facts, Fact.PRECHARGE_WELDED, prechargeStays);
-        boolean negativeDropped = hasNegativeAux && negative && !in.isOn(Signal.NEGATIVE_AUX_CLOSED);
-        boolean positiveDropped = hasPositiveAux && positive && !in.isOn(Signal.POSITIVE_AUX_CLOSED);
-        settle.into(facts, Fact.NEGATIVE_DROPPED, negativeDropped);
-        settle.into(facts, Fact.POSITIVE_DROPPED, positiveDropped);
+    /** What the three contactors were told, a bit each. */
+    private static int told(boolean negative, boolean precharge, boolean positive) {
+        return (negative ? NEGATIVE : 0) | (precharge ? PRECHARGE : 0) | (positive ? POSITIVE : 0);
+    }
+
+    /** While no switch moves, no contactor is told anything new and no cause is counted, nothing here can change. */
+    private void contacts(Readings in, int told, TickFacts facts, Settle settle) {
+        long on = in.switchesOn();
+        long off = in.switchesOff();
+        if (on != onBefore || off != offBefore || told != toldBefore || settle.isCounting()) {
+            onBefore = on;
+            offBefore = off;
+            toldBefore = told;
+            poles(in, told, facts, settle);
+            boolean stays = hasPrechargeAux && (told & PRECHARGE) == 0 && in.isOn(Signal.PRECHARGE_AUX_CLOSED);
+            settle.into(facts, Fact.PRECHARGE_WELDED, stays);
+        }
+    }
+
+    private void poles(Readings in, int told, TickFacts facts, Settle settle) {
+        boolean negative = (told & NEGATIVE) != 0;
+        boolean positive = (told & POSITIVE) != 0;
+        boolean negativeClosed = in.isOn(Signal.NEGATIVE_AUX_CLOSED);
+        boolean positiveClosed = in.isOn(Signal.POSITIVE_AUX_CLOSED);
+        facts.set(Fact.NEGATIVE_CONFIRMED, !hasNegativeAux || negativeClosed);
+        facts.set(Fact.POSITIVE_CONFIRMED, !hasPositiveAux || positiveClosed);
+        settle.into(facts, Fact.NEGATIVE_WELDED, hasNegativeAux && !negative && negativeClosed);
+        settle.into(facts, Fact.POSITIVE_WELDED, hasPositiveAux && !positive && positiveClosed);
+        settle.into(facts, Fact.NEGATIVE_DROPPED, hasNegativeAux && negative && !negativeClosed);
+        settle.into(facts, Fact.POSITIVE_DROPPED, hasPositiveAux && positive && !positiveClosed);
     }
 }

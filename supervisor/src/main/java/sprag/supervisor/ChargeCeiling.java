@@ -71,9 +71,10 @@ final class ChargeCeiling {
      * @return A d.c., 0 or more, never NaN
      */
     double ampere(Conditioned c) {
-        double share = Math.min(Math.min(cold(c.packColdC), warm(c.packHotC)), Math.min(high(c.cellMaxV), low(c)));
+        double share =
+                Bounds.least(Bounds.least(cold(c.packColdC), warm(c.packHotC)), Bounds.least(high(c.cellMaxV), low(c)));
         double fromStationA = c.allowedAcA * acToDcV / dividingV(c.packVoltageV);
-        double ampere = Math.min(currentA * share, fromStationA);
+        double ampere = Bounds.least(currentA * share, fromStationA);
         return ampere > 0 ? ampere : 0;
     }
 
@@ -83,14 +84,16 @@ final class ChargeCeiling {
      * @return volts, greater than 0; NaN when unknown
      */
     double dividingV(double packV) {
-        return Math.max(packV, packMinV);
+        return Bounds.greatest(packV, packMinV);
     }
 
     private double cold(double coldestC) {
         if (!(coldestC > coldC)) {
             return 0;
         }
-        return coldestC <= coolC ? coolShare : Math.min(coolShare + (1 - coolShare) * (coldestC - coolC) / BLEND_K, 1);
+        return coldestC <= coolC
+                ? coolShare
+                : Bounds.least(coolShare + (1 - coolShare) * (coldestC - coolC) / BLEND_K, 1);
     }
 
     private double warm(double warmestC) {

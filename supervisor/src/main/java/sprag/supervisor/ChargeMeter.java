@@ -34,6 +34,7 @@ final class ChargeMeter {
     private int heldTicks;
     private int allowedTicks;
     private int idleTicks;
+    private boolean wasIdle;
 
     ChargeMeter(Settings settings) {
         double voltageV = settings.get(Parameter.CHARGE_VOLTAGE_V);
@@ -62,6 +63,15 @@ final class ChargeMeter {
     void update(Commands last, TickFacts facts, Settle settle, Conditioned c) {
         boolean plugged = facts.is(Fact.PLUG_SEEN);
         boolean allowed = last.isOn(Output.CHARGER_ENABLE);
+        // The second tick without a plug can say nothing new.
+        boolean idle = !plugged && !allowed && !settle.isCounting();
+        if (!idle || !wasIdle) {
+            wasIdle = idle;
+            charge(plugged, allowed, facts, settle, c);
+        }
+    }
+
+    private void charge(boolean plugged, boolean allowed, TickFacts facts, Settle settle, Conditioned c) {
         double intoPackA = -c.packCurrentA;
         idleTicks = allowed ? 0 : Math.min(idleTicks + 1, retryTicks);
         if (!allowed && idleTicks < retryTicks) {

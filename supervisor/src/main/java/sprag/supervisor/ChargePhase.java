@@ -14,6 +14,8 @@ public enum ChargePhase {
     REFUSED;
 
     private static final ChargePhase[] VALUES = values();
+    /** How many there are. */
+    static final int COUNT = VALUES.length;
 
     static ChargePhase of(int ordinal) {
         return VALUES[ordinal];

@@ -63,8 +63,8 @@ final class ChargeShaper {
         double tickS = settings.tickS();
         voltageGain = ceiling.greatestA() / (overV * VOLTAGE_S) * tickS;
         double lagS = settings.get(Parameter.CHARGER_LAG_MS) / 1000;
-        lagShare = Math.min(tickS / lagS, 1);
-        trimShare = Math.min(tickS / (TRIM_LAGS * lagS), 1);
+        lagShare = Bounds.least(tickS / lagS, 1);
+        trimShare = Bounds.least(tickS / (TRIM_LAGS * lagS), 1);
         rampA = settings.get(Parameter.CHARGE_RAMP_A_PER_S) * tickS;
     }
 
@@ -80,9 +80,9 @@ final class ChargeShaper {
             rest(out);
             return;
         }
-        double capA = Math.min(ceiling.ampere(c), regulate(c.packVoltageV));
+        double capA = Bounds.least(ceiling.ampere(c), regulate(c.packVoltageV));
         trim(capA, -c.packCurrentA);
-        double totalA = share(Math.max(capA - trimA, 0), in, c);
+        double totalA = share(Bounds.greatest(capA - trimA, 0), in, c);
         out.set(Output.CHARGER_ENABLE, true);
         out.set(Output.CHARGE_CURRENT_LIMIT_A, totalA);
         out.set(Output.CHARGE_VOLTAGE_LIMIT_V, voltageV);
@@ -112,10 +112,10 @@ final class ChargeShaper {
         }
         double greatestA = ceiling.greatestA();
         double beforeTrimA = askedA[0] + askedA[1] + askedA[2] + trimA;
-        double mostA = Math.min(beforeTrimA + LEAD_SHARE * greatestA, greatestA);
-        fromVoltageA = Math.min(Math.max(fromVoltageA + voltageGain * belowV, 0), mostA);
+        double mostA = Bounds.least(beforeTrimA + LEAD_SHARE * greatestA, greatestA);
+        fromVoltageA = Bounds.least(Bounds.greatest(fromVoltageA + voltageGain * belowV, 0), mostA);
         double atOnce = ChargeCeiling.falling(packV, voltageV + overV / 4, voltageV + overV * 3 / 4);
-        return Math.min(fromVoltageA, greatestA * atOnce);
+        return Bounds.least(fromVoltageA, greatestA * atOnce);
     }
 
     /** Charge current above what was asked, allowing for the chargers' lag on the way down, adds up; less takes it back. */
@@ -123,7 +123,7 @@ final class ChargeShaper {
         expectedA = capA >= expectedA ? capA : expectedA + (capA - expectedA) * lagShare;
         double overA = intoPackA - expectedA;
         if (overA == overA) {
-            trimA = Math.min(Math.max(trimA + overA * trimShare, 0), capA);
+            trimA = Bounds.least(Bounds.greatest(trimA + overA * trimShare, 0), capA);
         }
     }
 
@@ -135,12 +135,12 @@ final class ChargeShaper {
             wellW += lines.well(i, in) ? ratingW[i] : 0;
         }
         double ratedA = wellW * heat / ceiling.dividingV(c.packVoltageV);
-        double totalA = Math.min(wantedA, ratedA) * ROUNDING;
+        double totalA = Bounds.least(wantedA, ratedA) * ROUNDING;
         double sumA = 0;
         for (int i = 0; i < ChargerLines.MOST; i++) {
             double part = lines.well(i, in) && wellW > 0 ? ratingW[i] / wellW : 0;
             double targetA = totalA > 0 ? totalA * part : 0;
-            askedA[i] = Math.min(targetA, askedA[i] + rampA * part);
+            askedA[i] = Bounds.least(targetA, askedA[i] + rampA * part);
             sumA += askedA[i];
         }
         return sumA;

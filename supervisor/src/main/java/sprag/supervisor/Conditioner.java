@@ -11,6 +11,7 @@ final class Conditioner {
     private final TickFacts facts = new TickFacts();
     private final Conditioned conditioned = new Conditioned();
     private final Settle settle;
+    private final SwitchInput switches;
     private final DriverInput driver;
     private final PedalInput pedal;
     private final BusInput bus;
@@ -22,6 +23,7 @@ final class Conditioner {
 
     Conditioner(Settings settings) {
         settle = new Settle(settings);
+        switches = new SwitchInput(settings);
         driver = new DriverInput(settings);
         pedal = new PedalInput(settings);
         bus = new BusInput(settings);
@@ -39,6 +41,7 @@ final class Conditioner {
      * @param vetoed whether the gate overruled them
      */
     void update(Readings in, Commands last, boolean vetoed) {
+        switches.update(in, facts, settle);
         driver.update(in, last, facts, settle, conditioned);
         pedal.update(in, facts, settle, conditioned);
         bus.update(in, last, facts, settle, conditioned);

@@ -27,6 +27,7 @@ final class ContactorSequence {
     private final int timeoutTicks;
     private final int waitTicks;
     private final int spinTicks;
+    private final int[] longestTicks = new int[Step.values().length];
     private final Set<Interlock> without;
 
     ContactorSequence(Settings settings, Set<Interlock> without) {
@@ -39,6 +40,9 @@ final class ContactorSequence {
         timeoutTicks = settings.ticks(Parameter.PRECHARGE_TIMEOUT_MS);
         waitTicks = settings.ticks(Parameter.RUNDOWN_WAIT_MS);
         spinTicks = Math.max(waitTicks, settings.ticks(Parameter.RUNDOWN_SPIN_MS));
+        for (Step step : Step.values()) {
+            longestTicks[step.ordinal()] = longest(step);
+        }
         this.without = without.isEmpty() ? EnumSet.noneOf(Interlock.class) : EnumSet.copyOf(without);
     }
 
@@ -48,6 +52,10 @@ final class ContactorSequence {
      * @return ticks
      */
     int longestTicks(Step step) {
+        return longestTicks[step.ordinal()];
+    }
+
+    private int longest(Step step) {
         return switch (step) {
             case TEST_NEGATIVE, TEST_POSITIVE -> Math.max(weldTestTicks, closeTicks);
             case TEST_PAUSE, OPEN_POSITIVE, OPEN_NEGATIVE -> releaseTicks;

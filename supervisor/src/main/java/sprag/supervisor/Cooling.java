@@ -73,6 +73,6 @@ final class Cooling {
             return 1;
         }
         double share = fullC > fanC ? (radiatorC - fanC) / (fullC - fanC) : 1;
-        return LEAST_DUTY + (1 - LEAST_DUTY) * Math.min(Math.max(share, 0), 1);
+        return LEAST_DUTY + (1 - LEAST_DUTY) * Bounds.share(share);
     }
 }

@@ -23,6 +23,9 @@ public final class Diagnostics implements Journal {
     private final long[] eventTick = new long[EVENTS];
     private final Object[] eventWhat = new Object[EVENTS];
     private long events;
+    private final Interlock[] warning = new Interlock[WARNINGS.length];
+    private int warningCount;
+    private State surveyed = State.OFF;
     private long tick;
     private State state = State.OFF;
 
@@ -74,15 +77,25 @@ public final class Diagnostics implements Journal {
 
     /** Lists every cause that is there, whether or not it acts in this state. Warnings act here. */
     void survey(TickFacts facts) {
-        if (facts.takeChanged()) {
-            for (int i = 0; i < ROWS.length; i++) {
-                Cause cause = ROWS[i].cause;
-                active[i] = cause.isFact() && facts.value(cause.fact()) == cause.value();
-            }
+        boolean changed = facts.takeChanged();
+        if (changed || state != surveyed) {
+            look(facts);
         }
+        for (int i = 0; i < warningCount; i++) {
+            acted(warning[i]);
+        }
+    }
+
+    private void look(TickFacts facts) {
+        surveyed = state;
+        for (int i = 0; i < ROWS.length; i++) {
+            Cause cause = ROWS[i].cause;
+            active[i] = cause.isFact() && facts.value(cause.fact()) == cause.value();
+        }
+        warningCount = 0;
         for (Interlock row : WARNINGS) {
             if (active[row.ordinal()] && row.where.contains(state)) {
-                acted(row);
+                warning[warningCount++] = row;
             }
         }
     }

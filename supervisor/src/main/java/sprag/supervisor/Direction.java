@@ -10,6 +10,8 @@ public enum Direction {
     REVERSE(-1);
 
     private static final Direction[] VALUES = values();
+    /** How many there are. */
+    static final int COUNT = VALUES.length;
 
     /** The sign that a driving torque has. */
     public final int sign;

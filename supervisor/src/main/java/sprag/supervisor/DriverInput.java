@@ -1,6 +1,6 @@
 package sprag.supervisor;
 
-/** Key, lever, brake, loops, inverter, speed and 12 V: the switches of the car and how it moves. */
+/** Speed, inverter, 12 V supply and heater air: how the car moves and whether it does what was asked. */
 final class DriverInput {
     private static final double KPH_PER_MPS = 3.6;
     private static final double SECONDS_PER_MINUTE = 60;
@@ -11,9 +11,9 @@ final class DriverInput {
     private static final double OVERSPEED_SHARE = 1.05;
     /** Time constant of the acceleration: long against the ticks of a speed sensor, short against a driver. */
     private static final double ACCELERATION_S = 0.2;
+    /** Less is none: a filter that fades for ever ends in numbers so small that a processor is slow with them. */
+    private static final double NO_ACCELERATION_MPS2 = 1e-9;
 
-    private final boolean hasCover;
-    private final boolean hasCrash;
     private final boolean hasInverterFault;
     private final boolean hasAirflow;
     private final double kphPerRpm;
@@ -23,15 +23,14 @@ final class DriverInput {
     private final double lvLowV;
     private final double lvLostV;
     private final double unaskedA;
-    private final double torqueMaxNm;
+    private final double shareOfTorquePerNm;
     private final double dischargeMaxA;
     private final int regenLevels;
-    private final double tickS;
+    private final double mps2PerKphTick;
+    private final double accelerationShare;
     private double lastSpeedKph = Double.NaN;
 
     DriverInput(Settings settings) {
-        hasCover = settings.has(Signal.COVER_LOOP_CLOSED);
-        hasCrash = settings.has(Signal.CRASH_LOOP_CLOSED);
         hasInverterFault = settings.has(Signal.INVERTER_FAULT);
         hasAirflow = settings.has(Signal.HEATER_AIRFLOW);
         double metresPerTurn = 2 * Math.PI * settings.get(Parameter.DRIVE_WHEEL_RADIUS_M);
@@ -42,21 +41,15 @@ final class DriverInput {
         lvLowV = settings.get(Parameter.LV_LOW_V);
         lvLostV = settings.get(Parameter.LV_LOST_V);
         unaskedA = settings.get(Parameter.DRIVE_UNASKED_A);
-        torqueMaxNm = settings.get(Parameter.DRIVE_TORQUE_NM);
+        shareOfTorquePerNm = 1 / settings.get(Parameter.DRIVE_TORQUE_NM);
         dischargeMaxA = settings.get(Parameter.PACK_DISCHARGE_MAX_A);
         regenLevels = (int) settings.get(Parameter.REGEN_LEVELS);
-        tickS = settings.tickS();
+        mps2PerKphTick = 1 / KPH_PER_MPS / settings.tickS();
+        accelerationShare = settings.tickS() / (ACCELERATION_S + settings.tickS());
     }
 
     void update(Readings in, Commands last, TickFacts facts, Settle settle, Conditioned out) {
-        facts.set(Fact.KEY_ON, in.isOn(Signal.KEY_ON));
-        facts.set(Fact.KEY_OFF, in.isOff(Signal.KEY_ON));
-        facts.set(Fact.START_REQUESTED, !in.isOff(Signal.START_REQUEST));
-        facts.set(Fact.SERVICE_RESET, in.isOn(Signal.SERVICE_RESET));
-        facts.set(Fact.BRAKE_PRESSED, in.isOn(Signal.BRAKE_PRESSED));
         out.regenLevel = level(in.get(Signal.REGEN_LEVEL));
-        loops(in, facts, settle);
-        lever(in, facts);
         motion(in, facts, settle, out);
         inverter(in, last, facts, settle);
         double lvV = in.get(Signal.LV_SUPPLY_V);
@@ -72,24 +65,6 @@ final class DriverInput {
         return asked >= 0 && asked <= regenLevels ? (int) asked : 0;
     }
 
-    private void loops(Readings in, TickFacts facts, Settle settle) {
-        facts.set(Fact.CUT_LOOP_OPEN, !in.isOn(Signal.CUT_LOOP_CLOSED));
-        facts.set(Fact.CRASH_SEEN, hasCrash && in.isOff(Signal.CRASH_LOOP_CLOSED));
-        boolean coverOpen = hasCover && !in.isOn(Signal.COVER_LOOP_CLOSED);
-        settle.into(facts, Fact.COVER_LOOP_OPEN, coverOpen);
-        settle.into(facts, Fact.LINK_LOST, !in.isOff(Signal.LINK_LOST));
-        settle.into(facts, Fact.LOOP_LATE, !in.isOff(Signal.LOOP_OVERRUN));
-    }
-
-    private static void lever(Readings in, TickFacts facts) {
-        boolean forward = in.isOn(Signal.FORWARD_SWITCH) && in.isOff(Signal.REVERSE_SWITCH);
-        boolean reverse = in.isOn(Signal.REVERSE_SWITCH) && in.isOff(Signal.FORWARD_SWITCH);
-        boolean neutral = in.isOff(Signal.FORWARD_SWITCH) && in.isOff(Signal.REVERSE_SWITCH);
-        Direction asked = forward ? Direction.FORWARD : reverse ? Direction.REVERSE : Direction.NEUTRAL;
-        facts.set(Fact.DIRECTION, asked.ordinal());
-        facts.set(Fact.DIRECTION_CONFLICT, !forward && !reverse && !neutral);
-    }
-
     private void motion(Readings in, TickFacts facts, Settle settle, Conditioned out) {
         double rpm = in.get(Signal.MOTOR_SPEED_RPM);
         boolean known = rpm >= Signal.MOTOR_SPEED_RPM.min && rpm <= Signal.MOTOR_SPEED_RPM.max;
@@ -102,10 +77,14 @@ final class DriverInput {
         settle.into(facts, Fact.OVERSPEED, fast);
         double along = out.speedKph * facts.direction().sign;
         settle.into(facts, Fact.ROLLING_AWAY, along < -standstillKph);
-        double step = (out.speedKph - lastSpeedKph) / KPH_PER_MPS / tickS;
+        double step = (out.speedKph - lastSpeedKph) * mps2PerKphTick;
         lastSpeedKph = out.speedKph;
-        double share = tickS / (ACCELERATION_S + tickS);
-        out.accelerationMps2 += step == step ? (step - out.accelerationMps2) * share : -out.accelerationMps2;
+        out.accelerationMps2 = step == step ? follow(out.accelerationMps2, step) : 0;
+    }
+
+    private double follow(double before, double step) {
+        double after = before + (step - before) * accelerationShare;
+        return Math.abs(after) < NO_ACCELERATION_MPS2 ? 0 : after;
     }
 
     private void inverter(Readings in, Commands last, TickFacts facts, Settle settle) {
@@ -130,7 +109,7 @@ final class DriverInput {
         double currentA = in.get(Signal.PACK_CURRENT_A);
         double radPerS = in.get(Signal.MOTOR_SPEED_RPM) * RAD_PER_S_PER_RPM;
         double expectedA = askedNm == 0 ? 0 : askedNm * radPerS / in.get(Signal.PACK_VOLTAGE_V);
-        double share = askedNm / torqueMaxNm;
+        double share = askedNm * shareOfTorquePerNm;
         double lossA = share * share * dischargeMaxA + Math.abs(expectedA);
         double allowedA = unaskedA + LOSS_SHARE * lossA;
         boolean opposite = currentA * expectedA < 0;

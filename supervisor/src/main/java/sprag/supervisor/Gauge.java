@@ -32,7 +32,7 @@ final class Gauge {
     private static final double S_PER_H = 3600;
 
     private final OpenCircuitCurve curve;
-    private final double cells;
+    private final double perCell;
     private final double voltageErrorV;
     private final double restA;
     private final double fractionPerAmpereTick;
@@ -50,7 +50,7 @@ final class Gauge {
     Gauge(Settings settings) {
         double capacityAh = settings.get(Parameter.PACK_CAPACITY_AH);
         curve = new OpenCircuitCurve(settings);
-        cells = settings.get(Parameter.PACK_CELLS);
+        perCell = 1 / settings.get(Parameter.PACK_CELLS);
         voltageErrorV = settings.get(Parameter.GAUGE_VOLTAGE_ERROR_V);
         restA = REST_SHARE_PER_H * capacityAh;
         fractionPerAmpereTick = settings.tickS() / S_PER_H / capacityAh;
@@ -68,7 +68,7 @@ final class Gauge {
      */
     void update(Conditioned c, TickFacts facts) {
         boolean done = facts.is(Fact.CHARGE_DONE);
-        double cellV = c.packVoltageV / cells;
+        double cellV = c.packVoltageV * perCell;
         if (soc != soc) {
             wakeUp(c.packCurrentA, cellV);
         } else {
@@ -93,13 +93,13 @@ final class Gauge {
 
     private void count(double outA) {
         if (!(outA >= Signal.PACK_CURRENT_A.min && outA <= Signal.PACK_CURRENT_A.max)) {
-            uncertainty += Math.max(dischargeMaxA, chargeMaxA) * fractionPerAmpereTick;
+            uncertainty += Bounds.greatest(dischargeMaxA, chargeMaxA) * fractionPerAmpereTick;
         } else {
             double change = -outA * fractionPerAmpereTick * (outA < 0 ? CHARGE_EFFICIENCY : 1);
-            soc = Math.min(Math.max(soc + change, 0), 1);
+            soc = Bounds.share(soc + change);
             uncertainty += driftPerTick + capacityError * Math.abs(change);
         }
-        uncertainty = Math.min(uncertainty, 1);
+        uncertainty = Bounds.least(uncertainty, 1);
     }
 
     private void rest(double outA, double cellV) {
@@ -117,19 +117,19 @@ final class Gauge {
         }
         double low = curve.fraction(lowV);
         double high = curve.fraction(highV);
-        double countedLow = Math.max(soc - uncertainty, 0);
-        double countedHigh = Math.min(soc + uncertainty, 1);
+        double countedLow = Bounds.greatest(soc - uncertainty, 0);
+        double countedHigh = Bounds.least(soc + uncertainty, 1);
         if (high < countedLow || low > countedHigh) {
             between(low, high);
         } else if (low > countedLow || high < countedHigh) {
-            between(Math.max(low, countedLow), Math.min(high, countedHigh));
+            between(Bounds.greatest(low, countedLow), Bounds.least(high, countedHigh));
         }
     }
 
     private void between(double low, double high) {
-        double least = Math.max(low, 0);
-        double greatest = Math.min(high, 1);
+        double least = Bounds.greatest(low, 0);
+        double greatest = Bounds.least(high, 1);
         soc = (least + greatest) / 2;
-        uncertainty = Math.max((greatest - least) / 2, LEAST_UNCERTAINTY);
+        uncertainty = Bounds.greatest((greatest - least) / 2, LEAST_UNCERTAINTY);
     }
 }

@@ -46,18 +46,20 @@ final class Heater {
     void shape(boolean live, Facts f, Conditioned c, Readings in, Commands out) {
         boolean air = prove(live, in);
         hot = !(c.heaterTempC < (hot ? maxC - HYSTERESIS_K : maxC));
-        boolean shed = f.is(Fact.LV_LOW)
-                || f.is(Fact.LV_LOST)
-                || f.is(Fact.PACK_LOW)
-                || f.is(Fact.PACK_WARM)
-                || f.is(Fact.DISCHARGE_WITHDRAWN);
         boolean wanted = fitted && live && in.isOn(Signal.HEATER_REQUEST);
-        boolean element = wanted && air && !hot && !shed && !f.is(Fact.HEATER_WITHOUT_AIR);
+        boolean element = wanted && air && !hot && !shed(f) && !f.is(Fact.HEATER_WITHOUT_AIR);
         sinceElementTicks = element ? 0 : Math.min(sinceElementTicks + 1, blowOutTicks);
-        boolean supplied = !f.is(Fact.LV_LOW) && !f.is(Fact.LV_LOST);
-        blowing = supplied && (wanted || sinceElementTicks < blowOutTicks);
+        blowing = (wanted || sinceElementTicks < blowOutTicks) && !sags(f);
         out.set(Output.HEATER_ELEMENT, element && blowing);
         out.set(Output.HEATER_BLOWER, blowing);
+    }
+
+    private static boolean sags(Facts f) {
+        return f.is(Fact.LV_LOW) || f.is(Fact.LV_LOST);
+    }
+
+    private static boolean shed(Facts f) {
+        return sags(f) || f.is(Fact.PACK_LOW) || f.is(Fact.PACK_WARM) || f.is(Fact.DISCHARGE_WITHDRAWN);
     }
 
     /** A switch that was never seen off proves nothing. */

@@ -40,6 +40,11 @@ public final class Inlet {
     private int goneTicks;
     private int offerTicks;
     private int ventilatedTicks;
+    /** An inlet in which nothing was left to see; while it shows the same again there is nothing to find out. */
+    private boolean empty;
+
+    private long onBefore;
+    private long offBefore;
 
     Inlet(Settings settings) {
         chargers = new ChargerLines(settings);
@@ -56,6 +61,20 @@ public final class Inlet {
      * @param out where the allowed current is set
      */
     void update(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+        boolean staysEmpty = empty
+                && in.switchesOn() == onBefore
+                && in.switchesOff() == offBefore
+                && Proximity.OPEN.fits(in.get(Signal.PROXIMITY_V))
+                && PilotLevel.SILENT.fits(in.get(Signal.PILOT_PEAK_V));
+        if (!staysEmpty || settle.isCounting()) {
+            onBefore = in.switchesOn();
+            offBefore = in.switchesOff();
+            look(in, facts, settle, out);
+            empty = !plugSeen && level == PilotLevel.SILENT && offerTicks == 0 && ventilatedTicks == 0;
+        }
+    }
+
+    private void look(Readings in, TickFacts facts, Settle settle, Conditioned out) {
         double peakV = in.get(Signal.PILOT_PEAK_V);
         Proximity proximity = Proximity.of(in.get(Signal.PROXIMITY_V), typeTwo);
         level = PilotLevel.of(peakV, level);
@@ -63,7 +82,7 @@ public final class Inlet {
 
         boolean silent = peakV <= PILOT_SIGN_V;
         see(!(in.isOff(Signal.PLUG_PRESENT) && proximity == Proximity.OPEN && silent));
-        double allowedA = Math.min(Math.min(dutyA, proximity.cableA), maxA);
+        double allowedA = Bounds.least(Bounds.least(dutyA, proximity.cableA), maxA);
         boolean offered = offer(in.isOn(Signal.PLUG_PRESENT) && level.counts() && allowedA >= LEAST_OFFER_A);
 
         facts.set(Fact.PLUG_SEEN, plugSeen);

@@ -68,7 +68,6 @@ public enum Interlock {
                                                                        OPEN_NOW,       KEY_CYCLE,     "  p  c ", BUDGET_ARC_MS,    "going on would load the precharge path with the drive's current"),
 
     ISOLATION_LOST        ("H06", when(Fact.ISOLATION_LOW),            STOP_THEN_OPEN, SERVICE,       "  p  cf", BUDGET_LATENT_MS,   "at rest people stand beside the car and may touch it"),
-    PLUG_PRESENT          ("H02", when(Fact.PLUG_SEEN),                STOP_THEN_OPEN, NONE,          "  pd   ", BUDGET_TORQUE_MS, "the car is tied to the wall; torque ends in the same tick, contactors open at low current"),
     COVER_LOOP_OPEN       ("H05", when(Fact.COVER_LOOP_OPEN),          STOP_THEN_OPEN, KEY_CYCLE,     " ipdrcf", BUDGET_SHOCK_MS,  "live parts may be within reach; a contactor opened under load might weld and leave them live"),
     PACK_OVERHEATED       ("H09", when(Fact.PACK_OVERHEATED),          STOP_THEN_OPEN, KEY_CYCLE,     " ipdrcf", BUDGET_PACK_MS,   "any further current feeds a thermal runaway"),
     PACK_OVERVOLTAGE      ("H09", when(Fact.PACK_OVERVOLTAGE),         STOP_THEN_OPEN, KEY_CYCLE,     " ipdrcf", BUDGET_PACK_MS,   "the last line against overcharge"),
@@ -84,6 +83,7 @@ public enum Interlock {
     POSITIVE_DROPPED      ("H07", when(Fact.POSITIVE_DROPPED),         STOP_THEN_OPEN, KEY_CYCLE,     "  pdrc ", BUDGET_ARC_MS,    "if it pulls in again it closes onto a fallen bus"),
     TORQUE_UNASKED        ("H01", when(Fact.TORQUE_UNASKED),           STOP_THEN_OPEN, KEY_CYCLE,     "   dr  ", BUDGET_TORQUE_MS, "the inverter does not obey; it is disabled first and cut off after the bounded wait"),
     CHARGE_OVERVOLTAGE    ("H09", when(Fact.CHARGE_OVERVOLTAGE),       STOP_THEN_OPEN, KEY_CYCLE,     "     cf", BUDGET_PACK_MS,   "the charger passes the limit it was given"),
+    PLUG_PRESENT          ("H02", when(Fact.PLUG_SEEN),                STOP_THEN_OPEN, NONE,          "  pd   ", BUDGET_TORQUE_MS, "the car is tied to the wall; torque ends in the same tick, contactors open at low current"),
 
     PEDAL_OUT_OF_RANGE    ("H01", when(Fact.PEDAL_OUT_OF_RANGE),       ZERO_TORQUE,    KEY_CYCLE,     " i d   ", BUDGET_TORQUE_MS, "a broken wire must not be a pedal position"),
     PEDAL_SHORTED         ("H01", when(Fact.PEDAL_SHORTED),            ZERO_TORQUE,    KEY_CYCLE,     " i d   ", BUDGET_TORQUE_MS, "two tracks that are one wire prove nothing"),

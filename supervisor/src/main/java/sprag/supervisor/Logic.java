@@ -37,15 +37,19 @@ public final class Logic {
         charge = new ChargeRules(settings, sequence, journal);
     }
 
-    /** Wakes up with what was remembered when power went: only a latch that needs service survives.
+    /** Wakes up with what was remembered when power went: only a latch that needs service survives. A number that no state
+     * packs to is a memory that has failed: it may have held such a latch, and somebody has to look.
      *
-     * @param packed what {@link LogicState#pack()} gave then
+     * @param packed what {@link LogicState#pack()} gave then, or what has become of it
      */
     void wake(long packed) {
-        s.unpack(packed);
-        boolean service = s.latched == Reset.SERVICE;
-        s.unpack(new LogicState().pack());
-        if (service) {
+        LogicState remembered = new LogicState();
+        boolean lost = !LogicState.isPacked(packed);
+        if (!lost) {
+            remembered.unpack(packed);
+        }
+        s.copyFrom(new LogicState());
+        if (lost || remembered.latched == Reset.SERVICE) {
             s.state = State.FAULT;
             s.latched = Reset.SERVICE;
         }
@@ -167,6 +171,9 @@ public final class Logic {
             giveUp(Transition.STOP_DRIVING, acting, f);
         } else if (!f.is(Fact.KEY_ON)) {
             boolean ramps = response != Response.ZERO_TORQUE && s.torqueLatched == Reset.NONE;
+            if (response == Response.ZERO_TORQUE) {
+                s.torqueLatched = s.torqueLatched.orStronger(acting.reset);
+            }
             giveUp(Transition.KEY_OFF_DRIVING, null, f);
             permissions.torque = ramps ? TorquePermission.RAMP_TO_ZERO : TorquePermission.NONE;
             permissions.inverterEnabled = ramps;

@@ -8,6 +8,18 @@ public final class LogicState {
     /** The most ticks a step can count; longer waits saturate there. */
     public static final int MAX_TICKS = 0xFFFF;
 
+    // Where each part lies in the packed number, from the lowest bit up.
+    private static final long KEY_SEEN_ON = 1;
+    private static final long START_SEEN_RELEASED = 1 << 1;
+    private static final long KEY_SEEN_OFF = 1 << 2;
+    private static final int ENGAGED_AT = 3;
+    private static final int TORQUE_LATCHED_AT = 5;
+    private static final int LATCHED_AT = 8;
+    private static final int CHARGE_AT = 11;
+    private static final int STEP_AT = 14;
+    private static final int STATE_AT = 18;
+    private static final int TICKS_AT = 21;
+
     /** What the vehicle is doing. */
     State state = State.OFF;
     /** Where the contactors are. */
@@ -110,21 +122,53 @@ public final class LogicState {
         stepTicks = 0;
     }
 
+    /** Takes over all of another state.
+     *
+     * @param other where to copy from
+     */
+    public void copyFrom(LogicState other) {
+        state = other.state;
+        step = other.step;
+        stepTicks = other.stepTicks;
+        charge = other.charge;
+        latched = other.latched;
+        torqueLatched = other.torqueLatched;
+        engaged = other.engaged;
+        keySeenOff = other.keySeenOff;
+        startSeenReleased = other.startSeenReleased;
+        keySeenOn = other.keySeenOn;
+    }
+
     /** All of it in one number: equal states give equal numbers and the reverse.
      *
      * @return the packed state
      */
     public long pack() {
-        long bits = stepTicks;
-        bits = bits << 3 | state.ordinal();
-        bits = bits << 4 | step.ordinal();
-        bits = bits << 3 | charge.ordinal();
-        bits = bits << 3 | latched.ordinal();
-        bits = bits << 3 | torqueLatched.ordinal();
-        bits = bits << 2 | engaged.ordinal();
-        bits = bits << 1 | (keySeenOff ? 1 : 0);
-        bits = bits << 1 | (startSeenReleased ? 1 : 0);
-        return bits << 1 | (keySeenOn ? 1 : 0);
+        return (long) stepTicks << TICKS_AT
+                | (long) state.ordinal() << STATE_AT
+                | (long) step.ordinal() << STEP_AT
+                | (long) charge.ordinal() << CHARGE_AT
+                | (long) latched.ordinal() << LATCHED_AT
+                | (long) torqueLatched.ordinal() << TORQUE_LATCHED_AT
+                | (long) engaged.ordinal() << ENGAGED_AT
+                | (keySeenOff ? KEY_SEEN_OFF : 0)
+                | (startSeenReleased ? START_SEEN_RELEASED : 0)
+                | (keySeenOn ? KEY_SEEN_ON : 0);
+    }
+
+    /** Whether a number can have come from {@link #pack()}: what a memory gives back after power went may be anything.
+     *
+     * @param packed any number
+     * @return false when {@link #unpack} must not be given it
+     */
+    public static boolean isPacked(long packed) {
+        return packed >>> TICKS_AT <= MAX_TICKS
+                && (packed >> STATE_AT & 7) < State.COUNT
+                && (packed >> STEP_AT & 15) < Step.COUNT
+                && (packed >> CHARGE_AT & 7) < ChargePhase.COUNT
+                && (packed >> LATCHED_AT & 7) < Reset.COUNT
+                && (packed >> TORQUE_LATCHED_AT & 7) < Reset.COUNT
+                && (packed >> ENGAGED_AT & 3) < Direction.COUNT;
     }
 
     /** Takes over a packed state.
@@ -132,16 +176,15 @@ public final class LogicState {
      * @param packed a number that {@link #pack()} gave
      */
     public void unpack(long packed) {
-        long bits = packed;
-        keySeenOn = (bits & 1) != 0;
-        startSeenReleased = (bits >> 1 & 1) != 0;
-        keySeenOff = (bits >> 2 & 1) != 0;
-        engaged = Direction.of((int) (bits >> 3 & 3));
-        torqueLatched = Reset.of((int) (bits >> 5 & 7));
-        latched = Reset.of((int) (bits >> 8 & 7));
-        charge = ChargePhase.of((int) (bits >> 11 & 7));
-        step = Step.of((int) (bits >> 14 & 15));
-        state = State.of((int) (bits >> 18 & 7));
-        stepTicks = (int) (bits >> 21 & MAX_TICKS);
+        keySeenOn = (packed & KEY_SEEN_ON) != 0;
+        startSeenReleased = (packed & START_SEEN_RELEASED) != 0;
+        keySeenOff = (packed & KEY_SEEN_OFF) != 0;
+        engaged = Direction.of((int) (packed >> ENGAGED_AT & 3));
+        torqueLatched = Reset.of((int) (packed >> TORQUE_LATCHED_AT & 7));
+        latched = Reset.of((int) (packed >> LATCHED_AT & 7));
+        charge = ChargePhase.of((int) (packed >> CHARGE_AT & 7));
+        step = Step.of((int) (packed >> STEP_AT & 15));
+        state = State.of((int) (packed >> STATE_AT & 7));
+        stepTicks = (int) (packed >> TICKS_AT & MAX_TICKS);
     }
 }

@@ -1,6 +1,6 @@
 package sprag.supervisor;
 
-/** Pack, cells, isolation and the battery monitor's permits. */
+/** Pack, cells and isolation. */
 final class PackInput {
     /** How far a voltage must come back before "full" or "low" is taken back. */
     private static final double CELL_HYSTERESIS_V = 0.02;
@@ -8,6 +8,11 @@ final class PackInput {
     private static final double RANGE_SHARE = 0.03;
 
     private static final double OHM_PER_KOHM = 1000;
+    /** The share of its range by which a sound reading may lie below its least value: noise around zero. */
+    private static final double SLACK_SHARE = 0.01;
+
+    private static final double LEAST_V = least(Signal.PACK_VOLTAGE_V);
+    private static final double LEAST_A = least(Signal.PACK_CURRENT_A);
 
     private final boolean hasCells;
     private final boolean hasMax;
@@ -24,6 +29,8 @@ final class PackInput {
     private final double chargeTripA;
     private final double isolationMinOhm;
     private final double fullFraction;
+    private final double fullPackV;
+    private final double lowPackV;
 
     PackInput(Settings settings) {
         hasCells = settings.has(Signal.CELL_MAX_V) || settings.has(Signal.CELL_MIN_V);
@@ -42,21 +49,26 @@ final class PackInput {
         chargeTripA = settings.get(Parameter.PACK_CHARGE_MAX_A) * factor;
         isolationMinOhm = settings.get(Parameter.ISOLATION_MIN_OHM_PER_V) * packMaxV;
         fullFraction = settings.get(Parameter.REGEN_FULL_FRACTION);
+        fullPackV = packMaxV - RANGE_SHARE * (packMaxV - packMinV);
+        lowPackV = packMinV + RANGE_SHARE * (packMaxV - packMinV);
+    }
+
+    private static double least(Signal signal) {
+        return signal.min - SLACK_SHARE * (signal.max - signal.min);
     }
 
     void update(Readings in, TickFacts facts, Settle settle, Conditioned out) {
         double packV = in.get(Signal.PACK_VOLTAGE_V);
         double currentA = in.get(Signal.PACK_CURRENT_A);
-        boolean lost = unknown(in, Signal.PACK_VOLTAGE_V)
-                || unknown(in, Signal.BUS_VOLTAGE_V)
-                || unknown(in, Signal.PACK_CURRENT_A)
+        boolean lost = !isVoltage(packV)
+                || !isVoltage(in.get(Signal.BUS_VOLTAGE_V))
+                || !isCurrent(currentA)
                 || hasCrash && !in.isOn(Signal.CRASH_LOOP_CLOSED) && !in.isOff(Signal.CRASH_LOOP_CLOSED);
         settle.into(facts, Fact.READINGS_LOST, lost);
         settle.into(facts, Fact.PACK_OVERVOLTAGE, packV > packMaxV);
         settle.into(facts, Fact.PACK_UNDERVOLTAGE, packV < packMinV);
         boolean over = currentA > dischargeTripA || currentA < -chargeTripA;
         settle.into(facts, Fact.PACK_OVERCURRENT, over);
-        permits(in, facts, settle);
         cells(in, facts, settle, out);
         ends(packV, facts, settle, out);
         isolation(in.get(Signal.ISOLATION_KOHM) * OHM_PER_KOHM, facts, settle);
@@ -69,20 +81,6 @@ final class PackInput {
         settle.into(facts, Fact.ISOLATION_SILENT, silent);
     }
 
-    /** Below the least or above the greatest value a sound wire can show, or not a number. */
-    private static boolean unknown(Readings in, Signal signal) {
-        double value = in.get(signal);
-        double slack = (signal.max - signal.min) * 0.01;
-        return !(value >= signal.min - slack && value <= signal.max);
-    }
-
-    private static void permits(Readings in, TickFacts facts, Settle settle) {
-        boolean noDischarge = !in.isOn(Signal.DISCHARGE_PERMIT);
-        boolean noCharge = !in.isOn(Signal.CHARGE_PERMIT);
-        settle.into(facts, Fact.DISCHARGE_WITHDRAWN, noDischarge);
-        settle.into(facts, Fact.CHARGE_WITHDRAWN, noCharge);
-    }
-
     private void cells(Readings in, TickFacts facts, Settle settle, Conditioned out) {
         boolean maxUnknown = hasMax && unknownCell(in.get(Signal.CELL_MAX_V));
         boolean minUnknown = hasMin && unknownCell(in.get(Signal.CELL_MIN_V));
@@ -93,19 +91,26 @@ final class PackInput {
         settle.into(facts, Fact.CELL_UNDERVOLTAGE, out.cellMinV < cellMinV);
     }
 
+    private static boolean isVoltage(double volts) {
+        return volts >= LEAST_V && volts <= Signal.PACK_VOLTAGE_V.max;
+    }
+
+    private static boolean isCurrent(double ampere) {
+        return ampere >= LEAST_A && ampere <= Signal.PACK_CURRENT_A.max;
+    }
+
     private static boolean unknownCell(double volts) {
         return !(volts >= 0.5 && volts <= 5);
     }
 
     /** Close to full or empty: by the cells where they are known, else by the pack's voltage, and full also by the gauge. */
     private void ends(double packV, TickFacts facts, Settle settle, Conditioned out) {
-        double rangeV = packMaxV - packMinV;
         double fullBackV = settle.was(Fact.PACK_FULL) ? CELL_HYSTERESIS_V : 0;
         double lowBackV = settle.was(Fact.PACK_LOW) ? CELL_HYSTERESIS_V : 0;
         boolean full = hasCells && out.cellMaxV >= cellHighV - fullBackV
-                || packV >= packMaxV - RANGE_SHARE * rangeV
+                || packV >= fullPackV
                 || out.stateOfCharge >= fullFraction;
-        boolean low = hasCells && out.cellMinV <= cellLowV + lowBackV || packV <= packMinV + RANGE_SHARE * rangeV;
+        boolean low = hasCells && out.cellMinV <= cellLowV + lowBackV || packV <= lowPackV;
         settle.into(facts, Fact.PACK_FULL, full);
         settle.into(facts, Fact.PACK_LOW, low);
     }

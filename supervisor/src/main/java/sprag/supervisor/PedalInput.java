@@ -25,9 +25,9 @@ final class PedalInput {
     private final boolean hasB;
     private final boolean hasSupply;
     private final double aReleasedV;
-    private final double aSpanV;
+    private final double aPerV;
     private final double bReleasedV;
-    private final double bSpanV;
+    private final double bPerV;
     private final double minV;
     private final double maxV;
     private final double shortV;
@@ -35,6 +35,7 @@ final class PedalInput {
     private final double supplyMaxV;
     private final double disagreeShare;
     private final double deadbandShare;
+    private final double perUsableShare;
     private final double releasedShare;
     private final double brakeShare;
 
@@ -42,9 +43,9 @@ final class PedalInput {
         hasB = settings.has(Signal.PEDAL_B_V);
         hasSupply = settings.has(Signal.PEDAL_SUPPLY_V);
         aReleasedV = settings.get(Parameter.PEDAL_A_RELEASED_V);
-        aSpanV = settings.get(Parameter.PEDAL_A_FULL_V) - aReleasedV;
+        aPerV = 1 / (settings.get(Parameter.PEDAL_A_FULL_V) - aReleasedV);
         bReleasedV = settings.get(Parameter.PEDAL_B_RELEASED_V);
-        bSpanV = settings.get(Parameter.PEDAL_B_FULL_V) - bReleasedV;
+        bPerV = 1 / (settings.get(Parameter.PEDAL_B_FULL_V) - bReleasedV);
         minV = settings.get(Parameter.PEDAL_MIN_V);
         maxV = settings.get(Parameter.PEDAL_MAX_V);
         shortV = settings.get(Parameter.PEDAL_SHORT_V);
@@ -52,6 +53,7 @@ final class PedalInput {
         supplyMaxV = settings.get(Parameter.PEDAL_SUPPLY_MAX_V);
         disagreeShare = settings.get(Parameter.PEDAL_DISAGREE_SHARE) + ROUNDING;
         deadbandShare = settings.get(Parameter.PEDAL_DEADBAND_SHARE);
+        perUsableShare = 1 / (1 - 2 * deadbandShare);
         releasedShare = settings.get(Parameter.PEDAL_RELEASED_SHARE) - ROUNDING;
         brakeShare = settings.get(Parameter.PEDAL_BRAKE_SHARE) + ROUNDING;
     }
@@ -62,10 +64,10 @@ final class PedalInput {
         boolean aSound = aV >= minV && aV <= maxV;
         boolean bSound = !hasB || bV >= minV && bV <= maxV;
         boolean sound = aSound && bSound;
-        double a = (aV - aReleasedV) / aSpanV;
-        double b = hasB ? (bV - bReleasedV) / bSpanV : a;
-        double lower = Math.min(a, b);
-        double higher = Math.max(a, b);
+        double a = (aV - aReleasedV) * aPerV;
+        double b = hasB ? (bV - bReleasedV) * bPerV : a;
+        double lower = Bounds.least(a, b);
+        double higher = Bounds.greatest(a, b);
         boolean shorted = hasB && sound && Math.abs(aV - bV) < shortV;
         boolean apart = sound && higher - lower > disagreeShare;
         settle.into(facts, Fact.PEDAL_OUT_OF_RANGE, !sound);
@@ -85,7 +87,7 @@ final class PedalInput {
 
     /** Takes the dead bands off both ends. */
     private double travel(double raw) {
-        double usable = (raw - deadbandShare) / (1 - 2 * deadbandShare);
-        return Math.min(Math.max(usable, 0), 1);
+        double usable = (raw - deadbandShare) * perUsableShare;
+        return Bounds.share(usable);
     }
 }

@@ -21,17 +21,23 @@ final class PedalMap {
     /** Below this the coast point is taken as zero: dividing by it would make noise of a released pedal. */
     private static final double LEAST_COAST = 1e-6;
 
+    private final double[] from = new double[POINTS + 1];
     private final double[] curve = new double[POINTS + 1];
+    private final double[] slope = new double[POINTS + 1];
     private final double[] levelShare;
     private final double coastTravel;
-    private final double coastFullKph;
+    private final double coastPerKph;
     private final double fadeStartKph;
     private final double fadeEndKph;
 
     PedalMap(Settings settings) {
         double shape = settings.get(Parameter.DRIVE_SHAPE);
         for (int i = 0; i <= POINTS; i++) {
-            curve[i] = Math.pow((double) i / POINTS, shape);
+            from[i] = (double) i / POINTS;
+            curve[i] = Math.pow(from[i], shape);
+        }
+        for (int i = 0; i < POINTS; i++) {
+            slope[i] = (curve[i + 1] - curve[i]) * POINTS;
         }
         levelShare = new double[] {
             0,
@@ -41,7 +47,7 @@ final class PedalMap {
             settings.get(Parameter.REGEN_LEVEL_4_SHARE)
         };
         coastTravel = settings.get(Parameter.REGEN_COAST_TRAVEL);
-        coastFullKph = settings.get(Parameter.REGEN_COAST_FULL_KPH);
+        coastPerKph = 1 / settings.get(Parameter.REGEN_COAST_FULL_KPH);
         fadeStartKph = settings.get(Parameter.REGEN_FADE_START_KPH);
         fadeEndKph = settings.get(Parameter.REGEN_FADE_END_KPH);
     }
@@ -52,7 +58,7 @@ final class PedalMap {
      * @return travel, 0 to {@code regen.coast_travel}
      */
     double coastPoint(double alongKph) {
-        return coastTravel * Math.min(Math.max(alongKph / coastFullKph, 0), 1);
+        return coastTravel * Bounds.share(alongKph * coastPerKph);
     }
 
     /** The share of the torque limits.
@@ -71,12 +77,11 @@ final class PedalMap {
     }
 
     private double shaped(double share) {
-        double at = share * POINTS;
-        int cell = Math.min((int) at, POINTS - 1);
-        return curve[cell] + (at - cell) * (curve[cell + 1] - curve[cell]);
+        int cell = (int) (share * POINTS);
+        return curve[cell] + (share - from[cell]) * slope[cell];
     }
 
     private double fade(double alongKph) {
-        return Math.min(Math.max((alongKph - fadeEndKph) / (fadeStartKph - fadeEndKph), 0), 1);
+        return Bounds.share((alongKph - fadeEndKph) / (fadeStartKph - fadeEndKph));
     }
 }

@@ -44,12 +44,20 @@ enum PilotLevel {
      * @return the level now
      */
     static PilotLevel of(double peakV, PilotLevel before) {
+        if (before.fits(peakV)) {
+            return before;
+        }
         for (PilotLevel level : VALUES) {
-            if (level.within(peakV, BAND_V)) {
+            if (level.fits(peakV)) {
                 return level;
             }
         }
         return before.within(peakV, 2 * BAND_V) ? before : UNKNOWN;
+    }
+
+    /** Whether a peak lies within the band of this level. */
+    boolean fits(double peakV) {
+        return within(peakV, BAND_V);
     }
 
     private boolean within(double peakV, double bandV) {

@@ -61,6 +61,11 @@ enum Proximity {
         return Inlet.PROXIMITY_SUPPLY_V * downOhm / (downOhm + Inlet.PROXIMITY_PULL_UP_OHM);
     }
 
+    /** Whether a voltage lies in this window. */
+    boolean fits(double contactV) {
+        return contactV >= fromV && contactV <= toV;
+    }
+
     /** What a voltage says.
      *
      * @param contactV voltage at the contact
@@ -70,7 +75,7 @@ enum Proximity {
     static Proximity of(double contactV, boolean ofTypeTwo) {
         for (Proximity row : VALUES) {
             boolean family = ofTypeTwo ? row.typeTwo : row.typeOne;
-            if (family && contactV >= row.fromV && contactV <= row.toV) {
+            if (family && row.fits(contactV)) {
                 return row;
             }
         }

@@ -4,7 +4,14 @@ import java.util.Arrays;
 
 /** What the connector shows in one tick: one number a signal, reused every tick. NaN means that nobody knows. */
 public final class Readings {
+    /** What {@link #switchesOn()} and {@link #switchesOff()} never give. */
+    static final long NO_SWITCHES = -1;
+
     private final double[] value = new double[Signal.COUNT];
+    /** A bit a switch that is known to be on, and one that is known to be off, so that all can be compared at once. */
+    private long on;
+
+    private long off;
 
     /** Starts with every reading unknown, which is the safe way round. */
     public Readings() {
@@ -14,6 +21,8 @@ public final class Readings {
     /** Makes every reading unknown. */
     public void clear() {
         Arrays.fill(value, Double.NaN);
+        on = 0;
+        off = 0;
     }
 
     /** The reading of a signal, in the signal's unit.
@@ -32,6 +41,11 @@ public final class Readings {
      */
     public void set(Signal signal, double reading) {
         value[signal.ordinal()] = reading;
+        if (signal.isSwitch()) {
+            long bit = 1L << signal.ordinal();
+            on = reading == 1 ? on | bit : on & ~bit;
+            off = reading == 0 ? off | bit : off & ~bit;
+        }
     }
 
     /** Sets the reading of a switch.
@@ -40,7 +54,7 @@ public final class Readings {
      * @param on its state
      */
     public void set(Signal signal, boolean on) {
-        value[signal.ordinal()] = on ? 1 : 0;
+        set(signal, on ? 1.0 : 0.0);
     }
 
     /** Whether a switch is known to be on. Half-way readings and NaN are not.
@@ -61,12 +75,30 @@ public final class Readings {
         return value[signal.ordinal()] == 0;
     }
 
+    /** The switches that are known to be on, a bit each by their order.
+     *
+     * @return bits
+     */
+    long switchesOn() {
+        return on;
+    }
+
+    /** The switches that are known to be off, a bit each by their order.
+     *
+     * @return bits
+     */
+    long switchesOff() {
+        return off;
+    }
+
     /** Takes over all readings of another set.
      *
      * @param other where to copy from
      */
     public void copyFrom(Readings other) {
         System.arraycopy(other.value, 0, value, 0, value.length);
+        on = other.on;
+        off = other.off;
     }
 
     @Override

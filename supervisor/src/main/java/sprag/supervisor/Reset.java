@@ -14,6 +14,8 @@ public enum Reset {
     SERVICE("service reset");
 
     private static final Reset[] VALUES = values();
+    /** How many there are. */
+    static final int COUNT = VALUES.length;
 
     /** The same for people. */
     public final String words;

@@ -12,6 +12,8 @@ final class Settle {
     private final int[] count = new int[Fact.COUNT];
     private final int[] limit = new int[Fact.COUNT];
     private final boolean[] settled = new boolean[Fact.COUNT];
+    /** How many counts are not zero: none in a sound car, and then one look at this answers for all of them. */
+    private int counting;
 
     Settle(Settings settings) {
         for (Fact fact : Fact.values()) {
@@ -26,8 +28,7 @@ final class Settle {
      * @return whether the fact is true
      */
     boolean settle(Fact fact, boolean cause) {
-        int i = fact.ordinal();
-        return (cause || count[i] != 0) && count(i, cause);
+        return (cause || counting != 0) && count(fact.ordinal(), cause);
     }
 
     /** Takes one tick's look at a cause and sets its fact; while nothing is wrong and nothing is counted there is nothing to set.
@@ -37,30 +38,44 @@ final class Settle {
      * @param cause whether the cause is there in this tick
      */
     void into(TickFacts facts, Fact fact, boolean cause) {
-        int i = fact.ordinal();
-        if (cause || count[i] != 0) {
-            facts.set(fact, count(i, cause));
+        if (cause || counting != 0) {
+            facts.set(fact, count(fact.ordinal(), cause));
         }
     }
 
     private boolean count(int i, boolean cause) {
+        int before = count[i];
         if (cause) {
-            count[i] = Math.min(count[i] + 2, limit[i] + 2);
+            counting += before == 0 ? 1 : 0;
+            count[i] = Math.min(before + 2, limit[i] + 2);
             settled[i] |= count[i] > limit[i];
-        } else {
-            count[i]--;
-            settled[i] &= count[i] > 0;
+        } else if (before != 0) {
+            counting -= before == 1 ? 1 : 0;
+            count[i] = before - 1;
+            settled[i] &= before > 1;
         }
         return settled[i];
     }
 
+    /** Whether any cause is there or has been lately: while not, looking at a cause that is away changes nothing.
+     *
+     * @return false in a sound car
+     */
+    boolean isCounting() {
+        return counting != 0;
+    }
+
     /** Forgets how long a cause has been there, when what it is measured against begins anew.
      *
-     * @param fact the fact; no longer true
+     * @param facts where the fact is no longer true
+     * @param fact which one
      */
-    void forget(Fact fact) {
-        count[fact.ordinal()] = 0;
-        settled[fact.ordinal()] = false;
+    void forget(TickFacts facts, Fact fact) {
+        int i = fact.ordinal();
+        counting -= count[i] != 0 ? 1 : 0;
+        count[i] = 0;
+        settled[i] = false;
+        facts.set(fact, false);
     }
 
     /** Whether a fact was true after the last look, for causes with hysteresis.
@@ -69,6 +84,6 @@ final class Settle {
      * @return its last value
      */
     boolean was(Fact fact) {
-        return settled[fact.ordinal()];
+        return counting != 0 && settled[fact.ordinal()];
     }
 }

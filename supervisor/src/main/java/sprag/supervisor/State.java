@@ -21,6 +21,8 @@ public enum State {
     FAULT;
 
     private static final State[] VALUES = values();
+    /** How many there are. */
+    static final int COUNT = VALUES.length;
 
     static State of(int ordinal) {
         return VALUES[ordinal];

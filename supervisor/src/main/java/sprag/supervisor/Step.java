@@ -37,6 +37,8 @@ public enum Step {
     // @formatter:on
 
     private static final Step[] VALUES = values();
+    /** How many there are. */
+    static final int COUNT = VALUES.length;
 
     /** Whether the negative contactor is closed in this step. */
     public final boolean negativeClosed;

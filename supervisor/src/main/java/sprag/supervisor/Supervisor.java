@@ -43,8 +43,9 @@ public final class Supervisor {
     }
 
     /** Wakes up with what was remembered when power went, so that a latch which needs service survives it.
+     * A number that no state packs to wakes up latched, because it may have held such a latch.
      *
-     * @param packed what {@link LogicState#pack()} gave then; call before the first step
+     * @param packed what {@link LogicState#pack()} gave then, or what has become of it; call before the first step
      */
     public void wake(long packed) {
         logic.wake(packed);

@@ -24,7 +24,10 @@ final class TemperatureTable {
     private final double shortV;
     private final double openV;
     private final double cellsPerV;
-    private final double[] temperatureC = new double[CELLS + 1];
+    /** The straight line of each cell, drawn out to 0 V; one cell more for a voltage that rounds up to the end. */
+    private final double[] atZeroVC = new double[CELLS + 1];
+
+    private final double[] slopeCPerV = new double[CELLS + 1];
 
     private TemperatureTable(Settings settings, boolean platinum) {
         shortV = settings.get(Parameter.THERMISTOR_SHORT_V);
@@ -34,10 +37,15 @@ final class TemperatureTable {
         double pullupOhm = settings.get(Parameter.THERMISTOR_PULLUP_OHM);
         double r25Ohm = settings.get(Parameter.THERMISTOR_R25_OHM);
         double betaK = settings.get(Parameter.THERMISTOR_BETA_K);
-        for (int i = 0; i <= CELLS; i++) {
+        double[] pointC = new double[CELLS + 2];
+        for (int i = 0; i < pointC.length; i++) {
             double volts = Math.min(shortV + i / cellsPerV, supplyV * 0.9999);
             double resistanceOhm = pullupOhm * volts / (supplyV - volts);
-            temperatureC[i] = platinum ? pt1000C(resistanceOhm) : ntcC(resistanceOhm, r25Ohm, betaK);
+            pointC[i] = platinum ? pt1000C(resistanceOhm) : ntcC(resistanceOhm, r25Ohm, betaK);
+        }
+        for (int i = 0; i <= CELLS; i++) {
+            slopeCPerV[i] = (pointC[i + 1] - pointC[i]) * cellsPerV;
+            atZeroVC[i] = pointC[i] - slopeCPerV[i] * (shortV + i / cellsPerV);
         }
     }
 
@@ -92,8 +100,7 @@ final class TemperatureTable {
         if (!(volts > shortV && volts < openV)) {
             return Double.NaN;
         }
-        double at = (volts - shortV) * cellsPerV;
-        int cell = Math.min((int) at, CELLS - 1);
-        return temperatureC[cell] + (at - cell) * (temperatureC[cell + 1] - temperatureC[cell]);
+        int cell = (int) ((volts - shortV) * cellsPerV);
+        return atZeroVC[cell] + slopeCPerV[cell] * volts;
     }
 }

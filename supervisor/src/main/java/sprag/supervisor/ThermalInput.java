@@ -25,6 +25,7 @@ final class ThermalInput {
     private final double packColdC;
     private final double chargeHotC;
     private final double chargerHotC;
+    private final double calmHotC;
 
     ThermalInput(Settings settings) {
         ntc = TemperatureTable.ntc(settings);
@@ -47,6 +48,7 @@ final class ThermalInput {
         packColdC = settings.get(Parameter.PACK_COLD_C);
         chargeHotC = settings.get(Parameter.CHARGE_HOT_C);
         chargerHotC = settings.get(Parameter.CHARGER_HOT_C);
+        calmHotC = Math.min(packWarmC, chargeHotC);
     }
 
     void update(Readings in, TickFacts facts, Settle settle, Conditioned out) {
@@ -57,13 +59,27 @@ final class ThermalInput {
         out.packColdC = read(true, in, Signal.PACK_COLD_V);
         out.chargerTempC = read(hasCharger, in, Signal.CHARGER_TEMP_V);
         out.heaterTempC = read(hasHeater, in, Signal.HEATER_TEMP_V);
-        drive(facts, settle, out);
-        pack(facts, settle, out);
-        above(Fact.CHARGER_OVERHEATED, out.chargerTempC, chargerHotC, facts, settle);
+        if (settle.isCounting() || !calm(out)) {
+            drive(facts, settle, out);
+            pack(facts, settle, out);
+            above(Fact.CHARGER_OVERHEATED, out.chargerTempC, chargerHotC, facts, settle);
+        }
     }
 
     private double read(boolean fitted, Readings in, Signal signal) {
         return fitted ? ntc.celsius(in.get(signal)) : Double.NaN;
+    }
+
+    /** Whether every fitted sensor is known and none is near a limit. */
+    private boolean calm(Conditioned out) {
+        boolean drive = (out.motorTempC < motorWarmC || !hasMotor)
+                && (out.inverterTempC < inverterWarmC || !hasInverter)
+                && (out.coolantTempC < coolantWarmC || !hasCoolant)
+                && !(out.inverterTempC - out.coolantTempC > coolantLagK);
+        return drive
+                && out.packHotC < calmHotC
+                && out.packColdC > packCoolC
+                && (out.chargerTempC < chargerHotC || !hasCharger);
     }
 
     private void drive(TickFacts facts, Settle settle, Conditioned out) {

@@ -38,17 +38,17 @@ final class TorqueLimits {
     }
 
     void update(Permissions p, Facts f, Conditioned c) {
-        double radPerS = Math.max(Math.abs(c.motorSpeedRpm) * RAD_PER_S_PER_RPM, LEAST_RAD_PER_S);
-        double packV = Math.max(c.packVoltageV, 0);
+        double sPerRad = 1 / Bounds.greatest(Math.abs(c.motorSpeedRpm) * RAD_PER_S_PER_RPM, LEAST_RAD_PER_S);
+        double packV = Bounds.greatest(c.packVoltageV, 0);
         boolean reverse = p.engaged == Direction.REVERSE;
         double drive = reverse ? driveTorqueNm * reverseShare : driveTorqueNm;
-        drive = Math.min(drive, Math.min(drivePowerW, dischargeMaxA * packV) / radPerS);
+        drive = Bounds.least(drive, Bounds.least(drivePowerW, dischargeMaxA * packV) * sPerRad);
         drive *= speedFade(c.speedKph * p.engaged.sign, reverse ? reverseMaxKph : maxKph);
-        double regen = Math.min(regenTorqueNm, chargeMaxA * packV / radPerS);
+        double regen = Bounds.least(regenTorqueNm, chargeMaxA * packV * sPerRad);
         if (p.limited) {
             double heat = heatShare(f, c);
-            drive *= Math.min(heat, driveShare(f, c));
-            regen *= Math.min(heat, regenShare(f, c));
+            drive *= Bounds.least(heat, driveShare(f, c));
+            regen *= Bounds.least(heat, regenShare(f, c));
         }
         driveNm = drive > 0 ? drive : 0;
         regenNm = regen > 0 ? regen : 0;
@@ -56,23 +56,23 @@ final class TorqueLimits {
 
     private static double speedFade(double alongKph, double limitKph) {
         double fromKph = limitKph * SPEED_FADE_SHARE;
-        return share(limitKph - alongKph, limitKph - fromKph);
+        return alongKph <= fromKph ? 1 : share(limitKph - alongKph, limitKph - fromKph);
     }
 
     /** Motor, inverter and coolant: from all at warm to nothing at hot; a limp share where nobody knows. */
     private double heatShare(Facts f, Conditioned c) {
         double share = f.is(Fact.DRIVE_SENSOR_LOST) || f.is(Fact.COOLING_LOST) ? limpShare : 1;
         if (f.is(Fact.MOTOR_WARM)) {
-            share = Math.min(share, warm(c.motorTempC, Parameter.MOTOR_WARM_C, Parameter.MOTOR_HOT_C));
+            share = Bounds.least(share, warm(c.motorTempC, Parameter.MOTOR_WARM_C, Parameter.MOTOR_HOT_C));
         }
         if (f.is(Fact.INVERTER_WARM)) {
-            share = Math.min(share, warm(c.inverterTempC, Parameter.INVERTER_WARM_C, Parameter.INVERTER_HOT_C));
+            share = Bounds.least(share, warm(c.inverterTempC, Parameter.INVERTER_WARM_C, Parameter.INVERTER_HOT_C));
         }
         if (f.is(Fact.COOLANT_WARM)) {
-            share = Math.min(share, warm(c.coolantTempC, Parameter.COOLANT_WARM_C, Parameter.COOLANT_HOT_C));
+            share = Bounds.least(share, warm(c.coolantTempC, Parameter.COOLANT_WARM_C, Parameter.COOLANT_HOT_C));
         }
         if (f.is(Fact.PACK_WARM)) {
-            share = Math.min(share, warm(c.packHotC, Parameter.PACK_WARM_C, Parameter.PACK_HOT_C));
+            share = Bounds.least(share, warm(c.packHotC, Parameter.PACK_WARM_C, Parameter.PACK_HOT_C));
         }
         return share;
     }
@@ -92,7 +92,7 @@ final class TorqueLimits {
         double share = limps ? limpShare : 1;
         if (f.is(Fact.PACK_LOW)) {
             double cell = above(c.cellMinV, Parameter.CELL_MIN_V, Parameter.CELL_LOW_V);
-            share = Math.min(share, cell == cell ? Math.max(cell, 0.1) : limpShare);
+            share = Bounds.least(share, cell == cell ? Bounds.greatest(cell, 0.1) : limpShare);
         }
         return share;
     }
@@ -109,11 +109,11 @@ final class TorqueLimits {
         }
         double share = halfWell(f) ? limpShare : 1;
         if (f.is(Fact.PACK_COOL)) {
-            share = Math.min(share, above(c.packColdC, Parameter.PACK_COLD_C, Parameter.PACK_COOL_C));
+            share = Bounds.least(share, above(c.packColdC, Parameter.PACK_COLD_C, Parameter.PACK_COOL_C));
         }
         if (f.is(Fact.PACK_FULL)) {
             double cell = below(c.cellMaxV, Parameter.CELL_HIGH_V, Parameter.CELL_MAX_V);
-            share = cell == cell ? Math.min(share, cell) : 0;
+            share = cell == cell ? Bounds.least(share, cell) : 0;
         }
         return share;
     }
@@ -129,6 +129,6 @@ final class TorqueLimits {
     }
 
     private static double share(double part, double whole) {
-        return Math.min(Math.max(part / whole, 0), 1);
+        return Bounds.share(part / whole);
     }
 }

@@ -41,21 +41,16 @@ final class TorqueShaper {
         limits.update(p, f, c);
         double share = c.travel == c.travel ? map.share(c.travel, alongKph, c.regenLevel) : 0;
         double wantedNm = share >= 0 ? share * limits.driveNm : share * limits.regenNm;
-        double alongNm = towards(wantedNm * sign) * sign;
-        return clamp(alongNm, -limits.regenNm, limits.driveNm) * sign;
+        return towards(wantedNm * sign);
     }
 
     /** One tick's step from the present torque: quick towards zero, gentler away from it. */
     private double towards(double wantedNm) {
         boolean back = torqueNm > 0 ? wantedNm < torqueNm : wantedNm > torqueNm;
         if (torqueNm != 0 && back) {
-            double nearZeroNm = torqueNm > 0 ? Math.max(wantedNm, 0) : Math.min(wantedNm, 0);
-            return clamp(nearZeroNm, torqueNm - fallNmPerTick, torqueNm + fallNmPerTick);
+            double nearZeroNm = torqueNm > 0 ? Bounds.greatest(wantedNm, 0) : Bounds.least(wantedNm, 0);
+            return Bounds.between(nearZeroNm, torqueNm - fallNmPerTick, torqueNm + fallNmPerTick);
         }
-        return clamp(wantedNm, torqueNm - riseNmPerTick, torqueNm + riseNmPerTick);
-    }
-
-    private static double clamp(double value, double lowest, double highest) {
-        return Math.min(Math.max(value, lowest), highest);
+        return Bounds.between(wantedNm, torqueNm - riseNmPerTick, torqueNm + riseNmPerTick);
     }
 }

@@ -333,6 +333,16 @@ class AuxiliariesTest {
             assertEquals(on, run(1).on(Output.DCDC_ENABLE), because);
         }
 
+        /** Beside the pack it would go on drawing from a pack that may be the fault itself. */
+        @ParameterizedTest(name = "{0}")
+        @EnumSource(State.class)
+        void packSide_keyOn_runsInEveryStateButFault(State state) {
+            fit(TestVehicle.full()
+                    .with(Parameter.DCDC_SIDE, Parameter.DCDC_SIDE.choices().indexOf("pack-side")));
+            f.set(Fact.KEY_ON, true);
+            assertEquals(state != State.FAULT, in(state).run(1).on(Output.DCDC_ENABLE));
+        }
+
         @Test
         void drainedPackBeingCharged_feedsTheLowVoltageSideAgain() {
             fit(TestVehicle.full().with(Parameter.DCDC_SIDE, 0));

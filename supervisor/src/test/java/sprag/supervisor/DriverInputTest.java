@@ -16,11 +16,13 @@ class DriverInputTest {
     private final Commands last = new Commands();
     private final TickFacts facts = new TickFacts();
     private final Conditioned c = new Conditioned();
+    private SwitchInput switches = new SwitchInput(settings);
     private DriverInput driver = new DriverInput(settings);
     private Settle settle = new Settle(settings);
 
     private void look(int ticks) {
         for (int i = 0; i < ticks; i++) {
+            switches.update(in, facts, settle);
             driver.update(in, last, facts, settle, c);
         }
     }
@@ -223,6 +225,7 @@ class DriverInputTest {
                 .without(Signal.CRASH_LOOP_CLOSED)
                 .without(Signal.INVERTER_FAULT)
                 .without(Signal.HEATER_AIRFLOW);
+        switches = new SwitchInput(bare);
         driver = new DriverInput(bare);
         settle = new Settle(bare);
         in.set(Signal.COVER_LOOP_CLOSED, 0);

@@ -272,4 +272,21 @@ class InterlockTest {
         rig.keyCycle();
         assertEquals(p.row.reset == Reset.SERVICE, rig.state() == State.FAULT, "latched by what came later");
     }
+
+    /** The first active row decides, so a row that asks for less must never stand before one that asks for more. */
+    @Test
+    void rows_strongestResponseFirstAndAmongThoseTheStrongestReset() {
+        Interlock before = null;
+        for (Interlock row : Interlock.values()) {
+            if (!row.cause.isFact()) {
+                continue;
+            }
+            if (before != null) {
+                assertTrue(before.response.ordinal() <= row.response.ordinal(), before + " before " + row);
+                boolean same = before.response == row.response;
+                assertTrue(!same || before.reset.ordinal() >= row.reset.ordinal(), before + " before " + row);
+            }
+            before = row;
+        }
+    }
 }

@@ -15,6 +15,7 @@ import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /** The state machine on facts set by hand: every interlock in every state, one cause at a time, and without it. */
@@ -225,5 +226,35 @@ class LogicTest {
                 assertFalse(logic.state().keySeenOff());
             }
         }
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            PACKED            | STATE | BECAUSE
+            0                 | OFF   | a memory that was never written, and the first state
+            -1                | FAULT | an erased memory: nobody knows what it held
+            137436856320      | OFF   | all sixteen bits of the ticks
+            137438953472      | FAULT | a bit above the ticks
+            1572864           | OFF   | the last state, unlatched
+            1835008           | FAULT | no such state
+            163840            | OFF   | the last step
+            180224            | FAULT | no such step
+            8192              | OFF   | the last charge phase
+            10240             | FAULT | no such charge phase
+            768               | OFF   | a latch that the key resets
+            1024              | FAULT | a service latch
+            1280              | FAULT | no such reset
+            128               | OFF   | the last torque reset
+            160               | FAULT | no such torque reset
+            16                | OFF   | the last direction
+            24                | FAULT | no such direction
+            """)
+    void wake_withAnyNumber_isOffOrLatched(long packed, State state, String because) {
+        Logic logic = in(State.OFF, Step.IDLE);
+        logic.wake(packed);
+        assertEquals(state, logic.state().state(), because);
+        assertEquals(
+                state == State.FAULT ? Reset.SERVICE : Reset.NONE, logic.state().latched(), because);
+        assertEquals(state == State.FAULT, packed == 1024 || !LogicState.isPacked(packed), because);
     }
 }

@@ -15,10 +15,12 @@ class PackInputTest {
     private final Readings in = source.in;
     private final TickFacts facts = new TickFacts();
     private final Conditioned c = new Conditioned();
+    private SwitchInput switches = new SwitchInput(settings);
     private PackInput pack = new PackInput(settings);
     private Settle settle = new Settle(settings);
 
     private void fit(Settings with) {
+        switches = new SwitchInput(with);
         pack = new PackInput(with);
         settle = new Settle(with);
     }
@@ -27,6 +29,7 @@ class PackInputTest {
         in.set(Signal.BUS_VOLTAGE_V, 0);
         in.set(signal, value);
         for (int i = 0; i < ticks; i++) {
+            switches.update(in, facts, settle);
             pack.update(in, facts, settle, c);
         }
     }

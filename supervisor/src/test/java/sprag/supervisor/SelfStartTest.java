@@ -139,6 +139,30 @@ class SelfStartTest {
     }
 
     /** H14: two judgements differ. On the rig they never do, so Logic is told so by hand. */
+    /** The key becomes unreadable at every tick around the one in which a pedal is found false; it never was seen off. */
+    @Test
+    void pedalFalseAndKeyUnreadable_needsTheKeySeenOff() {
+        int found = 0;
+        for (int unreadableAt = 0; unreadableAt < 20; unreadableAt++) {
+            Rig each = new Rig();
+            each.at(State.DRIVE_ENABLE);
+            for (int tick = 0; tick <= unreadableAt; tick++) {
+                each.given(Signal.PEDAL_A_V, Double.NaN)
+                        .given(Signal.KEY_ON, tick == unreadableAt ? Double.NaN : 1)
+                        .run(1);
+            }
+            boolean pedalFound = each.times(Interlock.PEDAL_OUT_OF_RANGE) > 0;
+            found += pedalFound ? 1 : 0;
+            each.pedal(0).given(Signal.KEY_ON, 1).given(Signal.BRAKE_PRESSED, 1).run(1500);
+            each.given(Signal.START_REQUEST, 0)
+                    .run(5)
+                    .given(Signal.START_REQUEST, 1)
+                    .run(5);
+            assertEquals(pedalFound ? State.FAULT : State.PRECHARGE, each.state(), "unreadable at " + unreadableAt);
+        }
+        assertTrue(found > 5 && found < 20, found + " of 20 after the pedal was found false");
+    }
+
     @Test
     void gateVetoed_opensAndNeedsService() {
         TickFacts facts = (TickFacts) rig.driving().supervisor.facts();

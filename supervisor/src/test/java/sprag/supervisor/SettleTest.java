@@ -73,7 +73,7 @@ class SettleTest {
     @Test
     void forgotten_beginsAnew() {
         look(true, 100);
-        settle.forget(FACT);
+        settle.forget(new TickFacts(), FACT);
         assertFalse(settle.was(FACT));
         assertFalse(look(true, 5));
         assertTrue(look(true, 1));

@@ -76,6 +76,29 @@ class TorqueShaperTest {
         assertEquals(-90, shape(1), 1e-9);
     }
 
+    /** A limit that drops takes torque back as quickly as a lifted pedal does, and no quicker: a jerk at speed is a hazard too. */
+    @Test
+    void limitDrops_torqueFallsAtItsRateAndStaysThere() {
+        c.travel = 1;
+        assertEquals(200, shape(60), 1e-9);
+        may.limited = true;
+        facts.set(Fact.OVERSPEED, true);
+        assertEquals(190, shape(1), 1e-9);
+        assertEquals(0, shape(19), 1e-9);
+        assertEquals(0, shape(20), 1e-9);
+    }
+
+    @Test
+    void chargeWithdrawnWhileBraking_regenerationEndsAtItsRate() {
+        speed(40);
+        assertEquals(-100, shape(100), 1e-9);
+        may.limited = true;
+        facts.set(Fact.CHARGE_WITHDRAWN, true);
+        assertEquals(-90, shape(1), 1e-9);
+        assertEquals(0, shape(9), 1e-9);
+        assertEquals(0, shape(1), 1e-9);
+    }
+
     @Test
     void reverse_isTheMirrorWithItsOwnShare() {
         may.engaged = Direction.REVERSE;

@@ -8,7 +8,7 @@ import sprag.hal.board.OutputPin;
 import sprag.supervisor.Output;
 
 /** What a person must know before an output is switched on by hand, with no supervisor watching. */
-final class PulseCautions {
+public final class PulseCautions {
     private static final String TRACTION =
             "Traction battery: disconnected, its service plug out and locked away, and absence of voltage verified with a"
                     + " meter rated for it. Nothing watches the precharge here; closing onto a live pack can weld, burn and kill.";
@@ -40,9 +40,19 @@ final class PulseCautions {
 
     private PulseCautions() {}
 
+    /**
+     * What an output itself asks for, whichever board it is on.
+     *
+     * @param output which one
+     * @return one sentence each, empty when it is harmless
+     */
+    public static List<String> about(Output output) {
+        return BY_OUTPUT.getOrDefault(output, List.of());
+    }
+
     static List<String> of(OutputPin pin, BoardSpec board) {
         List<String> all = new ArrayList<>(ALWAYS);
-        all.addAll(BY_OUTPUT.getOrDefault(pin.output(), List.of()));
+        all.addAll(about(pin.output()));
         all.addAll(board.map().cautions());
         return all;
     }

@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** Breaks sentences into lines for a terminal. */
-final class Wrap {
+public final class Wrap {
     private Wrap() {}
 
     /** Lines that begin with an indent, all but the first with two blanks more. */
-    static List<String> at(String text, int columns, String first) {
+    public static List<String> at(String text, int columns, String first) {
         String indent = first;
         List<String> lines = new ArrayList<>();
         StringBuilder line = new StringBuilder(indent);

@@ -52,7 +52,7 @@ import sprag.supervisor.Parameter;
 import sprag.supervisor.Signal;
 import sprag.supervisor.Unit;
 
-/** What the connector shows: the truth, a little noise, and whatever is wrong with a wire. */
+/** What the connector shows: the truth, a little noise, whatever is wrong with a wire, and the steps of a converter. */
 final class Sensors {
     private static final double PROXIMITY_SUPPLY_V = 5;
     private static final double PROXIMITY_UP_OHM = 330;
@@ -73,6 +73,8 @@ final class Sensors {
     private final double[] pedal;
     private final double[] value = new double[Signal.COUNT];
     private final double[] noiseSize = new double[Signal.COUNT];
+    private final double[] perUnit = new double[Signal.COUNT];
+    private final double[] stepSize = new double[Signal.COUNT];
     private final SignalTrouble.Wire[] wires = new SignalTrouble.Wire[Signal.COUNT];
     private final Signal[] fitted;
     private int seenLevers;
@@ -98,6 +100,8 @@ final class Sensors {
                 .toArray(Signal[]::new);
         for (Signal signal : fitted) {
             noiseSize[signal.ordinal()] = noiseOf(vehicle, signal) * vehicle.get(CarParameter.SENSORS_NOISE);
+            perUnit[signal.ordinal()] = stepsPerUnit(signal);
+            stepSize[signal.ordinal()] = noiseSize[signal.ordinal()] == 0 ? 0 : 1 / stepsPerUnit(signal);
             wires[signal.ordinal()] = new SignalTrouble.Wire(open(signal), low(signal), high(signal));
         }
     }
@@ -129,6 +133,29 @@ final class Sensors {
                 return 0;
             default:
                 return signal.isSwitch() ? 0 : 0.003;
+        }
+    }
+
+    /**
+     * How finely a converter tells a signal: steps for each of its units, a power of two so that every reading is exact.
+     *
+     * <p>5 V in 5120 steps are a little better than twelve bits; 1000 V in 64000 are sixteen. A sensor without noise is ideal and has
+     * no steps either.
+     */
+    private static double stepsPerUnit(Signal signal) {
+        switch (signal) {
+            case PACK_VOLTAGE_V:
+            case BUS_VOLTAGE_V:
+                return 64;
+            case PACK_CURRENT_A:
+                return 32;
+            case LV_SUPPLY_V:
+            case PILOT_PEAK_V:
+                return 256;
+            case MOTOR_SPEED_RPM:
+                return 8;
+            default:
+                return 1024;
         }
     }
 
@@ -183,12 +210,17 @@ final class Sensors {
     /** Every wire sound. */
     private void show(Samples into, long nowNs) {
         for (Signal signal : fitted) {
-            into.put(signal, noisy(signal.ordinal()), nowNs);
+            into.put(signal, stepped(signal.ordinal(), noisy(signal.ordinal())), nowNs);
         }
     }
 
     private double noisy(int i) {
         return noiseSize[i] == 0 ? value[i] : value[i] + noiseSize[i] * noise.next();
+    }
+
+    /** What a converter makes of a value. */
+    private double stepped(int i, double shown) {
+        return stepSize[i] == 0 ? shown : Math.rint(shown * perUnit[i]) * stepSize[i];
     }
 
     private void distort(Samples into, long nowNs, long nowMs) {
@@ -200,6 +232,7 @@ final class Sensors {
             if (trouble != null) {
                 shows = trouble.distort(shows, wires[i], nowMs, noise);
             }
+            shows = stepped(i, shows);
             boolean gone = silent && (signal == CELL_MAX_V || signal == CELL_MIN_V);
             if (shows == shows && !gone) {
                 into.put(signal, shows, nowNs);

@@ -29,6 +29,7 @@ final class Bench implements Runnable {
     /** How long a signal stays forced that is not renewed. */
     static final long FORCED_MS = 30_000;
 
+    private static final long FRAMES_PER_S = 1000 / FRAME_MS;
     private static final int WAITING_ORDERS = 256;
     private static final long NS_PER_MS = 1_000_000;
     private static final long NAP_NS = 4 * NS_PER_MS;
@@ -59,6 +60,7 @@ final class Bench implements Runnable {
     private long frameDueNs;
     private long frames;
     private double slippedS;
+    private String quickness = "";
     private long eventsTold;
     private long ticksSeen;
     private Playing playing;
@@ -253,16 +255,26 @@ final class Bench implements Runnable {
         newest = layout.write(plant, nowNs);
         List<String> faults =
                 plant.car.faults().present().stream().map(Object::toString).toList();
-        String stage = board == null ? "" : board.stage() + " " + board.identity();
         Told now = new Told(
                 Guidance.of(plant.supervisor),
                 faults,
                 playing == null ? "" : playing.name(),
                 plant.device.health().reason(),
-                stage);
+                boardLine());
         if (!now.equals(told)) {
             told = now;
         }
+    }
+
+    /** What the board is, and once a second how quick board and loop are. */
+    private String boardLine() {
+        if (board == null) {
+            return "";
+        }
+        if (frames % FRAMES_PER_S == 0 || frames == 1) {
+            quickness = "tick late " + plant.loop.lateness().summary() + "; " + board.figures();
+        }
+        return board.stage() + " " + board.identity() + " \u00b7 " + quickness;
     }
 
     /** A new car and a new supervisor. */

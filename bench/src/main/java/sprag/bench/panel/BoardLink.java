@@ -24,6 +24,11 @@ interface BoardLink {
     /** What answered, for people. */
     String identity();
 
+    /** How quick it is, in a few words; empty when nobody measures. */
+    default String figures() {
+        return "";
+    }
+
     /** Asks for its outputs to be driven. */
     Health arm();
 

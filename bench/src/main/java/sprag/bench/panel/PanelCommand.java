@@ -31,8 +31,8 @@ import sprag.hal.board.BoardSpec;
         name = "panel",
         mixinStandardHelpOptions = true,
         description = {
-            "Shows the bench in a browser: levers, the high-voltage path, interlocks, charts,",
-            "faults to inject. Prints one link; whoever has it can look on and ask for control.",
+            "Shows the bench in a browser: pull levers, break things, see why.",
+            "Prints one link; whoever has it can look on and ask for control.",
             "Ctrl-C ends it and releases everything."
         },
         footer = {"", "Example: sprag panel parcel-van"})

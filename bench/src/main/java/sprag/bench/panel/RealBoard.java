@@ -33,6 +33,12 @@ final class RealBoard implements BoardLink {
     }
 
     @Override
+    public String figures() {
+        return "pin to pin " + board.reaction().summary() + "; hand-over "
+                + board.handOver().summary();
+    }
+
+    @Override
     public Health arm() {
         return board.requestArm();
     }

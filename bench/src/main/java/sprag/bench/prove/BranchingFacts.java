@@ -23,11 +23,9 @@ final class BranchingFacts extends Facts {
 
     private static final int WATCH = Fact.COUNT;
     private static final byte OPEN = -1;
-    private static final byte[] ALL_OPEN = new byte[Fact.COUNT];
     private static final int[] VALUES = new int[Fact.COUNT];
 
     static {
-        Arrays.fill(ALL_OPEN, OPEN);
         for (Fact fact : Fact.values()) {
             VALUES[fact.ordinal()] = fact.labels.size();
         }
@@ -38,7 +36,10 @@ final class BranchingFacts extends Facts {
     private final Answers[] lastAnswers = new Answers[State.values().length];
     private Choices choices;
     private int state;
-    private byte[] implied = ALL_OPEN;
+    /** What follows from the watch's answer: a row of values for each answer, after one in which all is open. */
+    private byte[] implied = allOpen();
+
+    private int impliedFrom;
     private long untrueLow;
     private long untrueHigh;
 
@@ -46,14 +47,14 @@ final class BranchingFacts extends Facts {
      * stories the quieter is told. */
     private static final class Answers {
         final int[] row;
-        final byte[][] implied;
+        final byte[] implied;
         final long[] untrueLow;
         final long[] untrueHigh;
 
         Answers(Watch watch) {
             int[] rows = new int[watch.size() + 1];
             byte[][] tells = new byte[watch.size() + 1][];
-            byte[] before = ALL_OPEN.clone();
+            byte[] before = allOpen();
             int count = 1;
             for (int i = 0; i < watch.size(); i++) {
                 Interlock row = watch.row(i);
@@ -69,16 +70,23 @@ final class BranchingFacts extends Facts {
             rows[0] = -1;
             tells[0] = before;
             row = Arrays.copyOf(rows, count);
-            implied = Arrays.copyOf(tells, count);
+            implied = Arrays.copyOf(allOpen(), (count + 1) * Fact.COUNT);
             untrueLow = new long[count];
             untrueHigh = new long[count];
             for (int answer = 0; answer < count; answer++) {
+                System.arraycopy(tells[answer], 0, implied, (answer + 1) * Fact.COUNT, Fact.COUNT);
                 for (int fact = 0; fact < Fact.COUNT; fact++) {
-                    untrueLow[answer] |= implied[answer][fact] == 0 ? FactSet.low(fact) : 0;
-                    untrueHigh[answer] |= implied[answer][fact] == 0 ? FactSet.high(fact) : 0;
+                    untrueLow[answer] |= tells[answer][fact] == 0 ? FactSet.low(fact) : 0;
+                    untrueHigh[answer] |= tells[answer][fact] == 0 ? FactSet.high(fact) : 0;
                 }
             }
         }
+    }
+
+    private static byte[] allOpen() {
+        byte[] open = new byte[Fact.COUNT];
+        Arrays.fill(open, OPEN);
+        return open;
     }
 
     /** Begins a run of a tick.
@@ -87,9 +95,11 @@ final class BranchingFacts extends Facts {
      * @param stateBefore the ordinal of the state before the tick
      */
     void begin(Choices world, int stateBefore) {
-        choices = world;
+        if (choices != world) {
+            choices = world;
+        }
         state = stateBefore;
-        implied = ALL_OPEN;
+        impliedFrom = 0;
         untrueLow = 0;
         untrueHigh = 0;
     }
@@ -97,17 +107,21 @@ final class BranchingFacts extends Facts {
     @Override
     public int value(Fact fact) {
         int i = fact.ordinal();
-        return implied[i] != OPEN ? implied[i] : choices.choose(i, VALUES[i]);
+        int known = implied[impliedFrom + i];
+        return known != OPEN ? known : choices.choose(i, VALUES[i]);
     }
 
     @Override
     public int firstActive(Watch watch) {
-        if (implied != ALL_OPEN || choices.asked() > 0 && choices.key(0) != WATCH) {
+        if (impliedFrom != 0 || choices.asked() > 0 && choices.key(0) != WATCH) {
             return oneByOne(watch);
         }
         Answers answers = answersOf(watch);
         int answer = choices.choose(WATCH, answers.row.length);
-        implied = answers.implied[answer];
+        if (implied != answers.implied) {
+            implied = answers.implied;
+        }
+        impliedFrom = (answer + 1) * Fact.COUNT;
         untrueLow = answers.untrueLow[answer];
         untrueHigh = answers.untrueHigh[answer];
         return answers.row[answer];
@@ -152,7 +166,8 @@ final class BranchingFacts extends Facts {
      */
     boolean isKnown(Fact fact) {
         int i = fact.ordinal();
-        return implied[i] != OPEN ? implied[i] == 1 : choices.knows(i) && choices.answer(i) == 1;
+        int known = implied[impliedFrom + i];
+        return known != OPEN ? known == 1 : choices.knows(i) && choices.answer(i) == 1;
     }
 
     /** Whether anything is known of a fact in this tick. Does not ask.
@@ -161,6 +176,6 @@ final class BranchingFacts extends Facts {
      * @return true when it has a value
      */
     boolean hasValue(Fact fact) {
-        return implied[fact.ordinal()] != OPEN || choices.knows(fact.ordinal());
+        return implied[impliedFrom + fact.ordinal()] != OPEN || choices.knows(fact.ordinal());
     }
 }

@@ -38,7 +38,7 @@ final class ProofText {
             out.println("  Written in the code but cannot happen:");
             proof.unreached().forEach(dead -> out.println("    " + dead.kind() + " " + dead.name()));
         } else if (proof.complete()) {
-            out.println("  every state, step, transition and interlock can happen");
+            out.println("  every state, step, transition, interlock, charge phase and deed can happen");
         }
     }
 

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -22,6 +21,7 @@ import sprag.supervisor.Settings;
 @Command(
         name = "prove-benchmark",
         mixinStandardHelpOptions = true,
+        hidden = true,
         description = "Explores the shipped Logic of every vehicle and prints transitions a second and times.")
 public final class ProveBenchmark implements Callable<Integer> {
     @Spec
@@ -33,14 +33,6 @@ public final class ProveBenchmark implements Callable<Integer> {
             defaultValue = "20",
             description = "Rounds; the best of each counts (default: ${DEFAULT-VALUE}).")
     private int rounds;
-
-    /** Runs the benchmark.
-     *
-     * @param args see {@code --help}
-     */
-    public static void main(String[] args) {
-        System.exit(new CommandLine(new ProveBenchmark()).execute(args));
-    }
 
     @Override
     public Integer call() throws Exception {

@@ -30,9 +30,9 @@ import sprag.supervisor.Interlock;
         name = "prove",
         mixinStandardHelpOptions = true,
         description = {
-            "Explores every reachable state of the Logic that runs, with every fact free at",
-            "every tick, and tells each promise as holding or with the shortest way to",
-            "break it."
+            "Explores every reachable state of the Logic that runs.",
+            "Each promise holds, or the shortest way to break it is told. Every fact is free at",
+            "every tick."
         },
         footer = {
             "",

@@ -17,6 +17,7 @@ import sprag.bench.prove.explore.Exploration;
 import sprag.bench.prove.explore.Explorer;
 import sprag.bench.prove.explore.Observer;
 import sprag.bench.prove.explore.Watched;
+import sprag.supervisor.ChargePhase;
 import sprag.supervisor.Interlock;
 import sprag.supervisor.Settings;
 import sprag.supervisor.State;
@@ -232,6 +233,12 @@ final class Prover {
             if (row.response != sprag.supervisor.Response.WARN && !without.contains(row)) {
                 note(found, Tick.label(row), "interlock", row, dead);
             }
+        }
+        for (ChargePhase phase : ChargePhase.values()) {
+            note(found, Tick.label(phase), "charge phase", phase, dead);
+        }
+        for (Deed deed : Deed.values()) {
+            note(found, Tick.label(deed), "deed", deed, dead);
         }
         return dead;
     }

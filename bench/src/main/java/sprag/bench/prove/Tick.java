@@ -22,7 +22,7 @@ import sprag.supervisor.Transition;
 /**
  * The shipped Logic under exploration: one tick, with everything that promises may look at.
  *
- * <p>Labels that it notes: each state, each contactor step, each transition and each interlock that was seen.
+ * <p>Labels that it notes: each state, contactor step, transition, interlock, charge phase and deed that was seen.
  */
 final class Tick implements Stepper, Journal {
     /** The bits of a packed state below the count of ticks. */
@@ -33,6 +33,7 @@ final class Tick implements Stepper, Journal {
     private static final int STATES = State.values().length;
     private static final int STEPS = Step.values().length;
     private static final int TRANSITIONS = Transition.values().length;
+    private static final int PHASES = ChargePhase.values().length;
 
     private final Logic logic;
     private final LogicState after;
@@ -78,9 +79,17 @@ final class Tick implements Stepper, Journal {
         return STATES + STEPS + TRANSITIONS + row.ordinal();
     }
 
+    static int label(ChargePhase phase) {
+        return STATES + STEPS + TRANSITIONS + Interlock.COUNT + phase.ordinal();
+    }
+
+    static int label(Deed deed) {
+        return STATES + STEPS + TRANSITIONS + Interlock.COUNT + PHASES + deed.ordinal();
+    }
+
     @Override
     public int labels() {
-        return STATES + STEPS + TRANSITIONS + Interlock.COUNT;
+        return STATES + STEPS + TRANSITIONS + Interlock.COUNT + PHASES + Deed.values().length;
     }
 
     @Override
@@ -100,13 +109,15 @@ final class Tick implements Stepper, Journal {
 
     @Override
     public long step(long state, Choices choices, Successors labels) {
-        out = labels;
+        if (out != labels) {
+            out = labels;
+        }
         via = null;
-        after.unpack(state);
         if (state != packedBefore) {
             before.unpack(state);
             packedBefore = state;
         }
+        after.copyFrom(before);
         facts.begin(choices, (int) (state >>> STATE_SHIFT) & 7);
         logic.step(facts);
         packedAfter = after.pack();
@@ -118,6 +129,12 @@ final class Tick implements Stepper, Journal {
         }
         if (after.step() != before.step()) {
             labels.note(label(after.step()));
+        }
+        if (after.charge() != before.charge()) {
+            labels.note(label(after.charge()));
+        }
+        if (may.torque != TorquePermission.NONE || may.charging) {
+            labels.note(label(Deed.of(may)));
         }
         return packedAfter;
     }
@@ -257,6 +274,10 @@ final class Tick implements Stepper, Journal {
         return after.state() == state;
     }
 
+    boolean isNow(Step step) {
+        return after.step() == step;
+    }
+
     boolean goes(Step from, Step to) {
         return before.step() == from && after.step() == to;
     }
@@ -275,6 +296,14 @@ final class Tick implements Stepper, Journal {
 
     boolean anyClosed() {
         return may.negativeClosed || may.prechargeClosed || may.positiveClosed;
+    }
+
+    /** Whether each contactor is told what the step after this tick says. */
+    boolean contactorsAsTheStep() {
+        Step step = after.step();
+        return may.negativeClosed == step.negativeClosed
+                && may.prechargeClosed == step.prechargeClosed
+                && may.positiveClosed == step.positiveClosed;
     }
 
     /** Whether anything is alive by our doing: a contactor, the inverter, torque or charge. */

@@ -6,18 +6,17 @@ import java.nio.charset.StandardCharsets;
  * How a recording lies in its file.
  *
  * <pre>
- *   "sprag recording 1\n"
+ *   "sprag recording 2\n"
  *   length (4 bytes) and the heading as JSON
- *   blocks: length of what follows packed (4), length unpacked (4), CRC-32 of the packed bytes (4), packed bytes
- *   a block holds up to 100 ticks; it can be read without those before it
- *   a tick: changed readings (8, one bit each), changed outputs (4), the state (8), then 8 bytes for each change: the
- *   bits of the double, exclusive-or with those of the tick before (with zero at the start of a block)
+ *   blocks: length of what follows packed (4), length unpacked (4), CRC-32 of the packed bytes (4), packed bytes (deflate)
+ *   a block holds up to 100 ticks, column by column as {@link Columns} tells; it can be read without those before it
+ *   columns: the readings, the commands, the state
  * </pre>
  *
  * <p>All numbers are big-endian. A file that was cut off is read up to its last whole block.
  */
 final class Layout {
-    static final byte[] MAGIC = "sprag recording 1\n".getBytes(StandardCharsets.US_ASCII);
+    static final byte[] MAGIC = "sprag recording 2\n".getBytes(StandardCharsets.US_ASCII);
     static final int TICKS_PER_BLOCK = 100;
     static final int BLOCK_HEAD_BYTES = 12;
 

@@ -28,9 +28,15 @@ import sprag.supervisor.Supervisor;
 public final class Recorder implements TickListener, AutoCloseable {
     private static final Signal[] SIGNALS = Signal.values();
     private static final Output[] OUTPUTS = Output.values();
-    private static final int TICK_BYTES = 20 + 8 * (SIGNALS.length + OUTPUTS.length);
+    private static final Columns COLUMNS = new Columns(SIGNALS.length + OUTPUTS.length + 1);
     private static final int BLOCKS = 16;
-    private static final ByteBuffer END = ByteBuffer.allocate(0);
+    private static final Block END = new Block();
+
+    /** Ticks on their way to the writer. */
+    private static final class Block {
+        private final long[] rows = new long[COLUMNS.count() * Layout.TICKS_PER_BLOCK];
+        private int ticks;
+    }
 
     /** Whether the loop can wait for the disk. */
     public enum Pace {
@@ -42,14 +48,11 @@ public final class Recorder implements TickListener, AutoCloseable {
 
     private final Supervisor supervisor;
     private final Pace pace;
-    private final BlockingQueue<ByteBuffer> free = new ArrayBlockingQueue<>(BLOCKS);
-    private final BlockingQueue<ByteBuffer> full = new ArrayBlockingQueue<>(BLOCKS + 1);
-    private final long[] lastReading = new long[SIGNALS.length];
-    private final long[] lastCommand = new long[OUTPUTS.length];
+    private final BlockingQueue<Block> free = new ArrayBlockingQueue<>(BLOCKS);
+    private final BlockingQueue<Block> full = new ArrayBlockingQueue<>(BLOCKS + 1);
     private final DataOutputStream file;
     private final Thread writer;
-    private ByteBuffer block;
-    private int ticksInBlock;
+    private Block block;
     private volatile IOException trouble;
     private volatile long lostTicks;
 
@@ -74,7 +77,7 @@ public final class Recorder implements TickListener, AutoCloseable {
         file.write(heading);
         file.flush();
         for (int i = 0; i < BLOCKS; i++) {
-            free.add(ByteBuffer.allocate(TICK_BYTES * Layout.TICKS_PER_BLOCK));
+            free.add(new Block());
         }
         block = free.remove();
         writer = new Thread(this::write, "recorder");
@@ -88,46 +91,28 @@ public final class Recorder implements TickListener, AutoCloseable {
             lostTicks++;
             return;
         }
-        int at = block.position();
-        block.position(at + 20);
-        long changedReadings = 0;
-        for (int i = 0; i < SIGNALS.length; i++) {
-            long bits = Double.doubleToRawLongBits(in.get(SIGNALS[i]));
-            if (bits != lastReading[i]) {
-                changedReadings |= 1L << i;
-                block.putLong(bits ^ lastReading[i]);
-                lastReading[i] = bits;
-            }
+        int at = block.ticks++ * COLUMNS.count();
+        for (Signal signal : SIGNALS) {
+            block.rows[at++] = Double.doubleToRawLongBits(in.get(signal));
         }
-        int changedCommands = 0;
-        for (int i = 0; i < OUTPUTS.length; i++) {
-            long bits = Double.doubleToRawLongBits(out.get(OUTPUTS[i]));
-            if (bits != lastCommand[i]) {
-                changedCommands |= 1 << i;
-                block.putLong(bits ^ lastCommand[i]);
-                lastCommand[i] = bits;
-            }
+        for (Output output : OUTPUTS) {
+            block.rows[at++] = Double.doubleToRawLongBits(out.get(output));
         }
-        block.putLong(at, changedReadings).putInt(at + 8, changedCommands);
-        block.putLong(at + 12, supervisor.state().pack());
-        if (++ticksInBlock == Layout.TICKS_PER_BLOCK) {
+        block.rows[at] = supervisor.state().pack();
+        if (block.ticks == Layout.TICKS_PER_BLOCK) {
             handOver();
         }
     }
 
     private void handOver() {
-        if (block != null && ticksInBlock > 0) {
-            block.flip();
+        if (block != null && block.ticks > 0) {
             full.add(block);
+            block = nextFree();
         }
-        block = nextFree();
-        ticksInBlock = 0;
-        java.util.Arrays.fill(lastReading, 0);
-        java.util.Arrays.fill(lastCommand, 0);
     }
 
     /** A simulation waits for the disk; a loop with a car behind it never does, and ends its recording instead. */
-    private ByteBuffer nextFree() {
+    private Block nextFree() {
         try {
             return pace == Pace.SIMULATED ? free.take() : free.poll();
         } catch (InterruptedException e) {
@@ -138,13 +123,17 @@ public final class Recorder implements TickListener, AutoCloseable {
 
     private void write() {
         Deflater deflater = new Deflater(Deflater.BEST_SPEED);
-        byte[] packed = new byte[TICK_BYTES * Layout.TICKS_PER_BLOCK + 1024];
+        deflater.setStrategy(Deflater.HUFFMAN_ONLY);
+        ByteBuffer plain = ByteBuffer.allocate(COLUMNS.worstBytes(Layout.TICKS_PER_BLOCK));
+        byte[] packed = new byte[plain.capacity() + 1024];
         try {
-            for (ByteBuffer next = full.take(); next != END; next = full.take()) {
+            for (Block next = full.take(); next != END; next = full.take()) {
                 if (trouble == null) {
-                    writeBlock(next, deflater, packed);
+                    plain.clear();
+                    COLUMNS.write(next.rows, next.ticks, plain);
+                    writeBlock(plain.flip(), deflater, packed);
                 }
-                next.clear();
+                next.ticks = 0;
                 free.add(next);
             }
         } catch (InterruptedException e) {
@@ -154,16 +143,19 @@ public final class Recorder implements TickListener, AutoCloseable {
         }
     }
 
-    private void writeBlock(ByteBuffer next, Deflater deflater, byte[] packed) {
+    private void writeBlock(ByteBuffer plain, Deflater deflater, byte[] packed) {
         deflater.reset();
-        deflater.setInput(next.array(), 0, next.limit());
+        deflater.setInput(plain.array(), 0, plain.limit());
         deflater.finish();
-        int length = deflater.deflate(packed);
+        int length = 0;
+        while (!deflater.finished()) {
+            length += deflater.deflate(packed, length, packed.length - length);
+        }
         CRC32 crc = new CRC32();
         crc.update(packed, 0, length);
         try {
             file.writeInt(length);
-            file.writeInt(next.limit());
+            file.writeInt(plain.limit());
             file.writeInt((int) crc.getValue());
             file.write(packed, 0, length);
             file.flush();

@@ -4,6 +4,7 @@ import java.io.BufferedInputStream;
 import java.io.DataInputStream;
 import java.io.EOFException;
 import java.io.IOException;
+import java.nio.BufferUnderflowException;
 import java.nio.ByteBuffer;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,8 +13,10 @@ import java.util.zip.CRC32;
 import java.util.zip.DataFormatException;
 import java.util.zip.Inflater;
 import sprag.supervisor.Commands;
+import sprag.supervisor.Output;
 import sprag.supervisor.Readings;
 import sprag.supervisor.Settings;
+import sprag.supervisor.Signal;
 
 /** Reads a recording tick by tick, up to the last whole block of a file that was cut off. */
 public final class Recording implements AutoCloseable {
@@ -23,9 +26,10 @@ public final class Recording implements AutoCloseable {
     private final DataInputStream file;
     private final Heading heading;
     private final Inflater inflater = new Inflater();
-    private final long[] reading;
-    private final long[] command;
-    private ByteBuffer block = ByteBuffer.allocate(0);
+    private final Columns columns;
+    private final long[] rows;
+    private int ticksInBlock;
+    private int tickInBlock;
     private boolean cutOff;
     private long state;
     private long tick = -1;
@@ -50,8 +54,8 @@ public final class Recording implements AutoCloseable {
             file.close();
             throw new IOException(path + ": " + e.getMessage(), e);
         }
-        reading = new long[heading.signals().size()];
-        command = new long[heading.outputs().size()];
+        columns = new Columns(heading.signals().size() + heading.outputs().size() + 1);
+        rows = new long[columns.count() * Byte.MAX_VALUE];
     }
 
     private byte[] readSized(int length) throws IOException {
@@ -97,25 +101,18 @@ public final class Recording implements AutoCloseable {
      * @throws IOException when a whole block is damaged, naming the tick it begins with
      */
     public boolean next(Readings in, Commands out) throws IOException {
-        if (!block.hasRemaining() && !nextBlock()) {
+        if (tickInBlock == ticksInBlock && !nextBlock()) {
             return false;
         }
         tick++;
-        long changedReadings = block.getLong();
-        int changedCommands = block.getInt();
-        state = block.getLong();
-        for (int i = 0; i < reading.length; i++) {
-            if ((changedReadings >> i & 1) != 0) {
-                reading[i] ^= block.getLong();
-            }
-            in.set(heading.signals().get(i), Double.longBitsToDouble(reading[i]));
+        int at = tickInBlock++ * columns.count();
+        for (Signal signal : heading.signals()) {
+            in.set(signal, Double.longBitsToDouble(rows[at++]));
         }
-        for (int i = 0; i < command.length; i++) {
-            if ((changedCommands >> i & 1) != 0) {
-                command[i] ^= block.getLong();
-            }
-            out.set(heading.outputs().get(i), Double.longBitsToDouble(command[i]));
+        for (Output output : heading.outputs()) {
+            out.set(output, Double.longBitsToDouble(rows[at++]));
         }
+        state = rows[at];
         return true;
     }
 
@@ -141,9 +138,17 @@ public final class Recording implements AutoCloseable {
         if ((int) crc.getValue() != crcExpected || bytes < 0 || bytes > SANE_BYTES) {
             throw new IOException("the block that begins with tick " + (tick + 1) + " is damaged (checksum)");
         }
-        block = ByteBuffer.wrap(unpack(packed, bytes));
-        Arrays.fill(reading, 0);
-        Arrays.fill(command, 0);
+        ByteBuffer block = ByteBuffer.wrap(unpack(packed, bytes));
+        try {
+            ticksInBlock = columns.read(block, rows);
+        } catch (BufferUnderflowException | IndexOutOfBoundsException e) {
+            throw new IOException("the block that begins with tick " + (tick + 1) + " is too short for its columns", e);
+        }
+        if (ticksInBlock < 1) {
+            throw new IOException(
+                    "the block that begins with tick " + (tick + 1) + " claims " + ticksInBlock + " ticks");
+        }
+        tickInBlock = 0;
         return true;
     }
 

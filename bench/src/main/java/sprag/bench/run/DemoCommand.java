@@ -29,10 +29,7 @@ import sprag.bench.scenario.Scenario;
 @Command(
         name = "demo",
         mixinStandardHelpOptions = true,
-        description = {
-            "The short tour: checks a shipped vehicle, drives it, charges it, breaks a relay,",
-            "and writes a page about each."
-        })
+        description = {"The short tour: a check, a drive, a charge, a broken relay.", "Writes a page about each."})
 public final class DemoCommand implements Callable<Integer> {
     private static final String VEHICLE = "parcel-van";
 

@@ -227,6 +227,22 @@ class ProbeCommandTest {
         assertTrue(out.toString().contains("would not be good any more"), out.toString());
     }
 
+    @Test
+    void healthOfABoard_isToldByTheCommandAloneAndNotLoggedBesides() {
+        org.slf4j.Logger log = org.slf4j.LoggerFactory.getLogger(Board.class);
+        assertTrue(log.isErrorEnabled(), "a driver that breaks still speaks up");
+        assertEquals(false, log.isWarnEnabled());
+        WireDriver.dead = true;
+        assertEquals(3, probe("--once"));
+        assertEquals(
+                1,
+                err.toString()
+                        .lines()
+                        .filter(l -> l.contains("the wire is cut"))
+                        .count(),
+                err.toString());
+    }
+
     private Path copyOfTheVan() throws Exception {
         Path vehicle = Files.createDirectory(folder.resolve("van"));
         Path shipped = Catalogue.installed().vehicle("parcel-van");

@@ -32,20 +32,12 @@ import sprag.supervisor.Settings;
 import sprag.supervisor.TickFacts;
 
 class ProverTest {
-    /**
-     * Promises that are known to be broken; none may be added without a reason beside it. The plug is asked before the causes
-     * that need the key, so one of those that is seen together with a plug, and gone with it, is forgotten.
-     */
-    private static final Set<String> OPEN = Set.of("KEY_AFTER_A_TRIP", "NO_RAMP_AFTER_A_TRIP");
-
     private static Set<String> names(List<Proof.Verdict> verdicts) {
         return verdicts.stream().map(Proof.Verdict::id).collect(Collectors.toCollection(TreeSet::new));
     }
 
     private static Prover without(Interlock row) throws Exception {
-        return new Prover(Shipped.vehicle("parcel-van"))
-                .without(EnumSet.of(row))
-                .ignoring(OPEN);
+        return new Prover(Shipped.vehicle("parcel-van")).without(EnumSet.of(row));
     }
 
     @ParameterizedTest(name = "{0}")
@@ -54,7 +46,7 @@ class ProverTest {
         Proof proof = new Prover(Shipped.vehicle(vehicle)).workers(2).prove();
 
         assertTrue(proof.complete());
-        assertEquals(new TreeSet<>(OPEN), names(proof.broken()));
+        assertEquals(Set.of(), names(proof.broken()));
         assertEquals(List.of(), proof.unreached(), "dead logic");
         assertEquals(
                 Promise.values().length + History.values().length,
@@ -133,7 +125,7 @@ class ProverTest {
 
     @Test
     void interlocksAndWaits_eachTakenOutOrWeakened_somethingBreaksAndRunCanReadHow() throws Exception {
-        Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), OPEN, 2);
+        Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), 2);
 
         assertEquals(
                 List.of("plug-pulled"),
@@ -181,7 +173,6 @@ class ProverTest {
         double longerMs = settings.get(Parameter.RUNDOWN_SPIN_MS) + settings.get(Parameter.LOOP_TICK_MS);
         Proof.Verdict first = new Prover(settings.with(Parameter.RUNDOWN_SPIN_MS, longerMs))
                 .promised(settings)
-                .ignoring(OPEN)
                 .firstBroken()
                 .orElseThrow();
         assertEquals("OPENS_IN_TIME", first.id(), "the deadline is exact to the tick");

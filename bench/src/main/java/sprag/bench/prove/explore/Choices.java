@@ -79,15 +79,17 @@ public final class Choices {
      * @return false when all have been tried
      */
     public boolean next() {
-        while (asked > 0) {
-            int key = askedKey[asked - 1];
-            if (answer[key] < lastAnswer[asked - 1]) {
-                answer[key]++;
+        for (int deepest = asked - 1; deepest >= 0; deepest--) {
+            int key = askedKey[deepest];
+            int tried = answer[key];
+            if (tried < lastAnswer[deepest]) {
+                answer[key] = tried + 1;
+                asked = deepest + 1;
                 return true;
             }
             answer[key] = OPEN;
-            asked--;
         }
+        asked = 0;
         return false;
     }
 

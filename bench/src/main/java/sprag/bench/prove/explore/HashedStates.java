@@ -1,5 +1,7 @@
 package sprag.bench.prove.explore;
 
+import java.util.Arrays;
+
 /**
  * Visited states as an open-addressing table of longs with linear probing.
  *
@@ -23,12 +25,17 @@ final class HashedStates implements Visited {
     private static final int SMALLEST = 1 << 10;
     private static final int LARGEST = Integer.MAX_VALUE - 8;
     private static final int GROUP = 16;
+    private static final int RECENT = 1 << 9;
+    private static final int RECENT_SHIFT = Long.SIZE - Integer.numberOfTrailingZeros(RECENT);
+    private static final long SPREAD = 0x9e3779b97f4a7c15L;
 
     private final long allowed;
     private final int lowBits;
     private final Mixer mixer;
     private final int[] slots = new int[GROUP];
     private final long[] keys = new long[GROUP];
+    private final long[] group = new long[GROUP];
+    private final long[] recent = new long[RECENT];
     private long[] table = new long[SMALLEST];
     private int used;
     private long touched;
@@ -38,6 +45,7 @@ final class HashedStates implements Visited {
             throw new IllegalArgumentException("states of " + bits + " bits are outside 1.." + MOST_BITS);
         }
         allowed = (1L << bits) - 1;
+        Arrays.fill(recent, -1);
         lowBits = sharedBits(bits);
         mixer = new Mixer(bits - lowBits);
     }
@@ -53,35 +61,44 @@ final class HashedStates implements Visited {
 
     @Override
     public void addAll(long[] states, int count, LongQueue fresh) {
-        long last = -1;
-        for (int from = 0; from < count; from += GROUP) {
-            int group = Math.min(GROUP, count - from);
-            growFor(group);
-            touch(states, from, group);
-            for (int i = 0; i < group; i++) {
-                long state = states[from + i];
-                if (state == last) {
-                    continue; // many branches of a step end alike
-                }
-                last = state;
-                if (insert(keys[i], 1L << (state & (1 << lowBits) - 1), slots[i])) {
-                    fresh.add(state);
-                }
+        int waiting = 0;
+        for (int i = 0; i < count; i++) {
+            long state = states[i];
+            if ((state & ~allowed) != 0) {
+                throw new IllegalStateException("state " + state + " is outside 0.." + allowed
+                        + ", the range of the bits the machine declares");
+            }
+            int at = (int) (state * SPREAD >>> RECENT_SHIFT);
+            if (recent[at] == state) {
+                continue; // many branches of a step end alike
+            }
+            recent[at] = state;
+            group[waiting++] = state;
+            if (waiting == GROUP) {
+                insertGroup(waiting, fresh);
+                waiting = 0;
+            }
+        }
+        insertGroup(waiting, fresh);
+    }
+
+    private void insertGroup(int count, LongQueue fresh) {
+        growFor(count);
+        touch(count);
+        for (int i = 0; i < count; i++) {
+            if (insert(keys[i], 1L << (group[i] & (1 << lowBits) - 1), slots[i])) {
+                fresh.add(group[i]);
             }
         }
     }
 
     /** Reads a group's slots ahead of the inserts: the waits for memory then overlap instead of adding up. */
-    private void touch(long[] states, int from, int group) {
+    private void touch(int count) {
         long[] slotOf = table;
         int keyShift = 1 << lowBits;
         long sum = 0;
-        for (int i = 0; i < group; i++) {
-            long state = states[from + i];
-            if ((state & ~allowed) != 0) {
-                throw new IllegalStateException("state " + state + " is outside 0.." + allowed
-                        + ", the range of the bits the machine declares");
-            }
+        for (int i = 0; i < count; i++) {
+            long state = group[i];
             long mixed = mixer.mix(state >>> lowBits);
             int slot = mixer.slot(mixed, slotOf.length);
             keys[i] = mixed << keyShift;

@@ -118,6 +118,11 @@ public final class Watched<T extends Stepper> implements Machine {
             throw new IllegalStateException(
                     "state " + after + " does not fit the " + stepper.bits() + " bits declared");
         }
+        return property.length + observer.length == 0 ? after : watch(state, after, out);
+    }
+
+    private long watch(long state, long stepped, Successors out) {
+        long after = stepped;
         int number = number(stepper.shape());
         for (int i : concernedProperties.get(number)) {
             if (!property[i].holds(stepper)) {

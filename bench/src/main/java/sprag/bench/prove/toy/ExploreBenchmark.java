@@ -7,7 +7,6 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
-import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -20,6 +19,7 @@ import sprag.bench.prove.explore.Explorer;
 @Command(
         name = "explore-benchmark",
         mixinStandardHelpOptions = true,
+        hidden = true,
         description = "Explores the toy machine on one core beside SPIN, if spin and gcc are installed.")
 public final class ExploreBenchmark implements Callable<Integer> {
     @Spec
@@ -39,14 +39,6 @@ public final class ExploreBenchmark implements Callable<Integer> {
             defaultValue = "3",
             description = "Rounds; the best of each counts (default: ${DEFAULT-VALUE}).")
     private int rounds;
-
-    /** Runs the benchmark.
-     *
-     * @param args see {@code --help}
-     */
-    public static void main(String[] args) {
-        System.exit(new CommandLine(new ExploreBenchmark()).execute(args));
-    }
 
     @Override
     public Integer call() throws IOException, InterruptedException {

@@ -139,6 +139,16 @@ public final class BoardSim implements MemoryPort.FarEnd {
         return this;
     }
 
+    /** Every fault of the line and of its program ends; its pins stay as they are. */
+    public BoardSim well() {
+        frozen = false;
+        alien = false;
+        flooding = false;
+        garbled = 0;
+        cut = 0;
+        return this;
+    }
+
     /** Fault: its supply dips and it starts anew, with every pin as at power-on. */
     public BoardSim restart(boolean reports) {
         for (int pin = 0; pin < PINS; pin++) {

@@ -128,6 +128,17 @@ public final class ModuleSim implements MemoryPort.FarEnd {
         return this;
     }
 
+    /** Every fault ends; its coils and registers stay as they are. */
+    public ModuleSim well() {
+        silent = false;
+        wrongSum = false;
+        half = false;
+        exception = 0;
+        answersAs = unit;
+        delayMs = 1;
+        return this;
+    }
+
     @Override
     public void take(byte[] bytes, int length) {
         in.write(bytes, 0, length);

@@ -1,0 +1,220 @@
+package sprag.bench.commission;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import sprag.bench.config.Vehicle;
+import sprag.supervisor.Parameter;
+import sprag.supervisor.Signal;
+
+/** Each input is moved by hand or compared with a meter, and everything else must stand still meanwhile. */
+final class InputSteps {
+    private static final long SETTLE_MS = 250;
+    /** How far a pedal may be from what its file says: common practice for a potentiometer in a linkage (V). */
+    private static final double PEDAL_V = 0.25;
+
+    /** Which act puts a switch on, and which off. */
+    private static final Map<Signal, Act[]> MOVES = new EnumMap<>(Map.ofEntries(
+            Map.entry(Signal.KEY_ON, new Act[] {Act.KEY_ON, Act.KEY_OFF}),
+            Map.entry(Signal.START_REQUEST, new Act[] {Act.START, Act.START_GO}),
+            Map.entry(Signal.FORWARD_SWITCH, new Act[] {Act.FORWARD, Act.NEUTRAL}),
+            Map.entry(Signal.REVERSE_SWITCH, new Act[] {Act.REVERSE, Act.NEUTRAL}),
+            Map.entry(Signal.BRAKE_PRESSED, new Act[] {Act.BRAKE, Act.BRAKE_GO}),
+            Map.entry(Signal.SERVICE_RESET, new Act[] {Act.RESET, Act.RESET_GO}),
+            Map.entry(Signal.HEATER_REQUEST, new Act[] {Act.HEAT, Act.HEAT_OFF}),
+            Map.entry(Signal.CUT_LOOP_CLOSED, new Act[] {Act.CUT_BACK, Act.CUT}),
+            Map.entry(Signal.COVER_LOOP_CLOSED, new Act[] {Act.COVER_SHUT, Act.COVER_OPEN}),
+            Map.entry(Signal.CRASH_LOOP_CLOSED, new Act[] {Act.CRASH_BACK, Act.CRASH}),
+            Map.entry(Signal.PLUG_PRESENT, new Act[] {Act.PLUG, Act.PLUG_OUT})));
+
+    private InputSteps() {}
+
+    static List<Step> all(Floor f) {
+        List<Step> steps = new ArrayList<>();
+        for (Signal signal : f.signals()) {
+            if (!OutputSteps.isShownByItsOutput(f, signal)) {
+                steps.add(of(f, signal));
+            }
+        }
+        return steps;
+    }
+
+    private static Step of(Floor f, Signal signal) {
+        boolean pedal = signal == Signal.PEDAL_A_V || signal == Signal.PEDAL_B_V;
+        String where = place(f, signal);
+        if (!signal.isSwitch()) {
+            return pedal ? pedal(f, signal, where) : quantity(f, signal, where);
+        }
+        boolean rest = MOVES.containsKey(signal) && MOVES.get(signal)[0].to == MOVES.get(signal)[0].lever.initial;
+        List<String> todo = new ArrayList<>(List.of(where));
+        todo.add(
+                MOVES.containsKey(signal)
+                        ? MOVES.get(signal)[rest ? 1 : 0].words + ", then " + MOVES.get(signal)[rest ? 0 : 1].words
+                        : "put the far end of its wire on its other level and back, or make its part do so");
+        return new Step(
+                Step.idOf("input", signal.key()),
+                Step.Part.INPUTS,
+                signal.key() + ": " + signal.meaning,
+                todo,
+                "it reads " + word(rest) + ", then " + word(!rest) + ", then " + word(rest)
+                        + "; no other switch changes",
+                Step.Need.NOTHING,
+                floor -> toggled(floor, signal, rest));
+    }
+
+    private static String place(Floor f, Signal signal) {
+        String pin = f.pins().map() == null
+                ? ""
+                : f.pins().map().inputs().stream()
+                        .filter(p -> p.signal() == signal)
+                        .map(p -> "pin " + p.pin() + "; ")
+                        .findFirst()
+                        .orElse("");
+        return pin + f.drawing().wiring(signal.key());
+    }
+
+    static String word(boolean on) {
+        return on ? "on" : "off";
+    }
+
+    private static Outcome toggled(Floor f, Signal signal, boolean rest) throws Left {
+        if (!MOVES.containsKey(signal)) {
+            shift(f, signal, rest);
+        }
+        f.bed().let(SETTLE_MS);
+        Map<Signal, Double> before = switches(f);
+        demand(f, signal, rest, before, "before anything was moved");
+        shift(f, signal, !rest);
+        demand(f, signal, !rest, before, "after it was moved");
+        Map<Signal, Double> during = switches(f);
+        for (Map.Entry<Signal, Double> other : before.entrySet()) {
+            if (other.getKey() != signal && !other.getValue().equals(during.get(other.getKey()))) {
+                throw Left.failed(
+                        signal.key() + " answered, but so did " + other.getKey().key());
+            }
+        }
+        shift(f, signal, rest);
+        demand(f, signal, rest, before, "after it was moved back");
+        return Outcome.passed("read " + word(rest) + ", " + word(!rest) + ", " + word(rest) + "; nothing else changed");
+    }
+
+    private static void shift(Floor f, Signal signal, boolean on) throws Left {
+        if (MOVES.containsKey(signal)) {
+            f.ask(MOVES.get(signal)[on ? 0 : 1]);
+        } else {
+            f.talk()
+                    .go("Make " + signal.key() + " read " + word(on) + " at the far end of its wire"
+                            + f.drawing().farPart(signal.key()).transform(p -> p.isEmpty() ? "" : ", at " + p));
+            if (f.isRehearsal()) {
+                f.loom().force(signal, on ? 1 : 0);
+            }
+        }
+        f.bed().let(SETTLE_MS);
+    }
+
+    /** Fails with what was seen instead. */
+    private static void demand(Floor f, Signal signal, boolean on, Map<Signal, Double> before, String when)
+            throws Left {
+        double shows = f.bed().read(signal);
+        if (shows == (on ? 1 : 0)) {
+            return;
+        }
+        List<String> instead = new ArrayList<>();
+        Map<Signal, Double> now = switches(f);
+        for (Map.Entry<Signal, Double> other : now.entrySet()) {
+            if (other.getKey() != signal && !other.getValue().equals(before.get(other.getKey()))) {
+                double level = other.getValue();
+                instead.add(
+                        other.getKey().key() + (Double.isNaN(level) ? " gave no sample" : " went " + word(level == 1)));
+            }
+        }
+        String seen = Double.isNaN(shows) ? "nothing (no sample)" : word(shows == 1);
+        throw Left.failed(signal.key() + " reads " + seen + " " + when + ", not " + word(on)
+                + (instead.isEmpty() ? "; no other switch changed" : "; instead " + String.join(", ", instead)));
+    }
+
+    static Map<Signal, Double> switches(Floor f) {
+        Map<Signal, Double> shown = new EnumMap<>(Signal.class);
+        for (Signal signal : f.signals()) {
+            if (signal.isSwitch()) {
+                shown.put(signal, f.bed().read(signal));
+            }
+        }
+        return shown;
+    }
+
+    private static Step pedal(Floor f, Signal signal, String where) {
+        boolean a = signal == Signal.PEDAL_A_V;
+        double releasedV = f.vehicle().get(a ? Parameter.PEDAL_A_RELEASED_V : Parameter.PEDAL_B_RELEASED_V);
+        double fullV = f.vehicle().get(a ? Parameter.PEDAL_A_FULL_V : Parameter.PEDAL_B_FULL_V);
+        return new Step(
+                Step.idOf("input", signal.key()),
+                Step.Part.INPUTS,
+                signal.key() + ": " + signal.meaning,
+                List.of(where, Act.PEDAL_GO.words + ", then " + Act.PEDAL.words + ", then " + Act.PEDAL_GO.words),
+                String.format(
+                        Locale.ROOT,
+                        "%.2f V released, %.2f V full, %.2f V released again, each within %.2f V",
+                        releasedV,
+                        fullV,
+                        releasedV,
+                        PEDAL_V),
+                Step.Need.NOTHING,
+                floor -> {
+                    List<Measure> measures = new ArrayList<>();
+                    measures.add(travel(floor, signal, "released", releasedV, Act.PEDAL_GO));
+                    measures.add(travel(floor, signal, "full", fullV, Act.PEDAL));
+                    measures.add(travel(floor, signal, "released again", releasedV, Act.PEDAL_GO));
+                    return Outcome.judged("read at three positions", measures);
+                });
+    }
+
+    private static Measure travel(Floor f, Signal signal, String name, double volts, Act act) throws Left {
+        f.ask(act);
+        f.bed().let(SETTLE_MS);
+        return new Measure(name, f.bed().read(signal), "V", volts - PEDAL_V, volts + PEDAL_V);
+    }
+
+    private static Step quantity(Floor f, Signal signal, String where) {
+        double within = tolerance(f.vehicle(), signal);
+        String unit = signal.unit.symbol;
+        return new Step(
+                Step.idOf("input", signal.key()),
+                Step.Part.INPUTS,
+                signal.key() + ": " + signal.meaning,
+                List.of(where, "measure the same at the far end of its wire, or read what its part displays"),
+                "the reading agrees with the meter within " + Measure.number(within) + " " + unit,
+                Step.Need.NOTHING,
+                floor -> compared(floor, signal, within));
+    }
+
+    private static Outcome compared(Floor f, Signal signal, double within) throws Left {
+        String unit = signal.unit.symbol;
+        double simulated = f.isRehearsal() ? f.loom().farEnd(signal) : 0;
+        double meter = f.talk().number("What the meter shows for " + signal.key(), unit, simulated);
+        f.bed().let(SETTLE_MS);
+        double reading = f.bed().read(signal);
+        if (Double.isNaN(reading)) {
+            return Outcome.failed("the meter shows " + Measure.number(meter) + " " + unit + ", the input nothing");
+        }
+        return Outcome.judged(
+                "the meter shows " + Measure.number(meter) + " " + unit,
+                List.of(new Measure("reading", reading, unit, meter - within, meter + within)));
+    }
+
+    /** How far a reading may be from a hand-held meter: its own error and ten bits over the range. Common practice. */
+    private static double tolerance(Vehicle vehicle, Signal signal) {
+        return switch (signal) {
+            case PACK_VOLTAGE_V, BUS_VOLTAGE_V -> 0.02 * vehicle.get(Parameter.PACK_MAX_V);
+            case PACK_CURRENT_A -> 0.02 * vehicle.get(Parameter.PACK_DISCHARGE_MAX_A);
+            case LV_SUPPLY_V, PILOT_PEAK_V -> 0.4;
+            case CELL_MAX_V, CELL_MIN_V, PILOT_DUTY -> 0.02;
+            case MOTOR_SPEED_RPM -> 20;
+            case ISOLATION_KOHM -> 100;
+            case REGEN_LEVEL -> 0.1;
+            default -> 0.1;
+        };
+    }
+}

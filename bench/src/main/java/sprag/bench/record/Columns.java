@@ -1,0 +1,125 @@
+package sprag.bench.record;
+
+import java.nio.ByteBuffer;
+
+/**
+ * A block of ticks as columns of 64-bit patterns, exact to the last bit.
+ *
+ * <pre>
+ *   the number of ticks (1 byte), then for each column
+ *   the first pattern (8), how many low bits of all differences are zero (1),
+ *   a bit for each byte of the differences that is ever used (1), lowest byte first,
+ *   and for each such bit that byte of the difference of every further tick (ticks - 1)
+ *   a difference is that of two following patterns as whole numbers, without those zeros, folded so that small ones of either
+ *   sign have high zeros
+ * </pre>
+ *
+ * <p>A reading that comes from a converter has few steps, so that its differences fill one byte; equal bytes lie side by
+ * side, which is what a fast packer needs.
+ */
+final class Columns {
+    private static final int BYTES = 8;
+
+    private final int count;
+
+    /** Columns of a recording.
+     *
+     * @param count how many
+     */
+    Columns(int count) {
+        this.count = count;
+    }
+
+    int count() {
+        return count;
+    }
+
+    /** The most that a block can take. */
+    int worstBytes(int ticks) {
+        return 1 + count * (BYTES + 2 + BYTES * ticks);
+    }
+
+    /**
+     * Writes a block.
+     *
+     * @param rows the ticks one after another, each with a pattern for every column
+     * @param ticks how many
+     * @param into where to
+     */
+    void write(long[] rows, int ticks, ByteBuffer into) {
+        into.put((byte) ticks);
+        for (int column = 0; column < count; column++) {
+            into.putLong(rows[column]);
+            int zeros = zeros(rows, column, ticks);
+            long used = 0;
+            for (int at = column + count; at < ticks * count; at += count) {
+                used |= fold(rows[at] - rows[at - count] >> zeros);
+            }
+            into.put((byte) zeros).put((byte) planes(used));
+            for (int shift = 0; shift < Long.SIZE; shift += BYTES) {
+                if ((used >>> shift & 0xFF) != 0) {
+                    for (int at = column + count; at < ticks * count; at += count) {
+                        into.put((byte) (fold(rows[at] - rows[at - count] >> zeros) >>> shift));
+                    }
+                }
+            }
+        }
+    }
+
+    /** How many low bits no difference of a column uses. */
+    private int zeros(long[] rows, int column, int ticks) {
+        long used = 0;
+        for (int at = column + count; at < ticks * count; at += count) {
+            used |= rows[at] - rows[at - count];
+        }
+        return used == 0 ? 0 : Long.numberOfTrailingZeros(used);
+    }
+
+    /**
+     * Reads a block.
+     *
+     * @param from where from
+     * @param rows where to, the ticks one after another
+     * @return how many ticks
+     */
+    int read(ByteBuffer from, long[] rows) {
+        int ticks = from.get();
+        for (int column = 0; column < count; column++) {
+            long first = from.getLong();
+            int zeros = from.get();
+            int planes = from.get() & 0xFF;
+            for (int tick = 1; tick < ticks; tick++) {
+                rows[tick * count + column] = 0;
+            }
+            for (int plane = 0; plane < BYTES; plane++) {
+                if ((planes >> plane & 1) != 0) {
+                    for (int tick = 1; tick < ticks; tick++) {
+                        rows[tick * count + column] |= (from.get() & 0xFFL) << plane * BYTES;
+                    }
+                }
+            }
+            rows[column] = first;
+            for (int at = column + count; at < ticks * count; at += count) {
+                rows[at] = rows[at - count] + (unfold(rows[at]) << zeros);
+            }
+        }
+        return ticks;
+    }
+
+    private static int planes(long used) {
+        int planes = 0;
+        for (int plane = 0; plane < BYTES; plane++) {
+            planes |= (used >>> plane * BYTES & 0xFF) != 0 ? 1 << plane : 0;
+        }
+        return planes;
+    }
+
+    /** 0, -1, 1, -2, 2 ... become 0, 1, 2, 3, 4 ... */
+    private static long fold(long difference) {
+        return difference << 1 ^ difference >> 63;
+    }
+
+    private static long unfold(long folded) {
+        return folded >>> 1 ^ -(folded & 1);
+    }
+}

@@ -1,0 +1,66 @@
+package sprag.bench;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import picocli.CommandLine;
+
+/** What a person sees who asks for help. */
+class SpragTest {
+    private static final int COLUMNS = 80;
+
+    private final StringWriter out = new StringWriter();
+    private final StringWriter err = new StringWriter();
+
+    private int sprag(String... args) {
+        CommandLine line = Sprag.commandLine();
+        line.setOut(new PrintWriter(out, true));
+        line.setErr(new PrintWriter(err, true));
+        return line.execute(args);
+    }
+
+    static Stream<String> commands() {
+        return Sprag.commandLine().getSubcommands().keySet().stream();
+    }
+
+    /** The list of commands shows the first line of each description alone: it must be a sentence. */
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("commands")
+    void listOfCommands_tellsEachInOneSentence(String name) {
+        String first = Sprag.commandLine()
+                .getSubcommands()
+                .get(name)
+                .getCommandSpec()
+                .usageMessage()
+                .description()[0];
+        assertTrue(first.endsWith("."), name + " is introduced by half a sentence: " + first);
+    }
+
+    @ParameterizedTest(name = "{0} --help")
+    @MethodSource("commands")
+    void help_fitsATerminal(String name) {
+        assertEquals(0, sprag(name, "--help"));
+        out.toString()
+                .lines()
+                .forEach(line -> assertTrue(line.length() <= COLUMNS, line.length() + " columns: " + line));
+    }
+
+    @Test
+    void noCommand_isWrongUsageAndShowsHowToGoOn() {
+        assertEquals(2, sprag());
+        assertTrue(err.toString().contains("a command is missing"), err.toString());
+        assertTrue(err.toString().contains("demo"), err.toString());
+    }
+
+    @Test
+    void unknownCommand_isWrongUsage() {
+        assertEquals(2, sprag("fly"));
+        assertTrue(err.toString().contains("fly"), err.toString());
+    }
+}
