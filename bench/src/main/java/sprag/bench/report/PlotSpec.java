@@ -22,6 +22,8 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
     /** A pedal that stays within this was not touched. */
     private static final double STILL_V = 0.05;
 
+    private static final double PERCENT = 100;
+
     /**
      * One line of a plot.
      *
@@ -148,14 +150,18 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
         }
 
         Builder intoThePack(String label, int colour) {
-            int column = history.channels().indexOf(Source.QUANTITY, "pack_current_a");
-            series.add(new Series(column, label, colour, false, false, -1));
-            return this;
+            return scaled("pack_current_a", label, colour, -1);
         }
 
         Builder percent(String key, String label, int colour) {
+            return scaled(key, label, colour, PERCENT);
+        }
+
+        private Builder scaled(String key, String label, int colour, double factor) {
             int column = history.channels().indexOf(Source.QUANTITY, key);
-            series.add(new Series(column, label, colour, false, false, 100));
+            if (history.known(column)) {
+                series.add(new Series(column, label, colour, false, false, factor));
+            }
             return this;
         }
 
