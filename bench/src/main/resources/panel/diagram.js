@@ -104,7 +104,7 @@ function pack({wire, symbol, label}) {
   label('packV', 72, MID, [0, -4, 'start'], [0, 14, 'middle'], 'value');
   label('packSoc', 72, MID, [0, 13, 'start'], [0, 30, 'middle'], '');
   label('fuse', 110, TOP, [0, -14, 'middle'], [-14, 4, 'end'], '');
-  label('current', 128, TOP, [4, 20, 'start'], [-10, 12, 'end'], 'value');
+  label('current', 110, TOP, [4, 23, 'middle'], [-10, 24, 'end'], 'value');
   label('packTag', 50, BOTTOM, [-20, 24, 'start'], [-14, -12, 'start'], 'tag');
 }
 

@@ -6,6 +6,11 @@ let delayMs = 500;
 let layout = null;
 let inControl = false;
 let speakMs = 400;
+let heardAt = 0;
+let silent = false;
+
+const SILENT_MS = 1500;   // the bench sends twenty frames a second, in a pause too
+const DEAD_MS = 8000;
 
 export const token = location.hash.slice(1);
 
@@ -32,10 +37,11 @@ export function connect() {
   socket = new WebSocket(`ws://${location.host}/live`, ['sprag.panel', `token.${token}`]);
   socket.binaryType = 'arraybuffer';
   let opened = false;
-  socket.onopen = () => { opened = true; delayMs = 500; tell('up'); };
+  socket.onopen = () => { opened = true; delayMs = 500; heardAt = performance.now(); tell('up'); };
   socket.onmessage = event => receive(event.data);
   socket.onclose = event => {
     inControl = false;
+    silent = false;
     const why = event.reason ? ` (${event.reason})` : '';
     tell('down', opened
       ? `The connection to the bench is lost${why}. Whatever this page held has been let go. Trying again.`
@@ -45,7 +51,21 @@ export function connect() {
   };
 }
 
+/** What is shown is only as true as the last frame is young: says so when none comes, and tries anew in the end. */
+function listen() {
+  if (document.hidden || socket?.readyState !== WebSocket.OPEN) return;
+  const forMs = performance.now() - heardAt;
+  if (forMs > SILENT_MS !== silent) {
+    silent = !silent;
+    tell('silence', silent);
+  }
+  if (forMs > DEAD_MS) socket.close();
+}
+setInterval(listen, 250);
+document.addEventListener('visibilitychange', () => { heardAt = performance.now(); });
+
 function receive(data) {
+  heardAt = performance.now();
   if (data instanceof ArrayBuffer) {
     if (layout) tell('frame', new Frame(new Float64Array(data)));
     return;

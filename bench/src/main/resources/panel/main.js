@@ -133,8 +133,12 @@ on('role', role => {
 });
 
 on('refused', message => banner(`Not done: ${message.reason}.`, 5000));
-on('down', text => { control = false; setText($('role'), 'not connected'); enable(); banner(text); });
-on('up', () => banner(''));
+on('down', text => { setClass(document.body, 'old', true); control = false; setText($('role'), 'not connected'); enable(); banner(text); });
+on('up', () => { setClass(document.body, 'old', false); banner(''); });
+on('silence', silent => {
+  setClass(document.body, 'old', silent);
+  banner(silent ? 'The bench has fallen silent: what is shown here is old.' : '');
+});
 
 let bannerTimer = null;
 function banner(text, forMs) {

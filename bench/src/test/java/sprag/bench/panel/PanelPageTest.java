@@ -35,6 +35,19 @@ import sprag.hal.Clock;
 final class PanelPageTest {
     private static final long PATIENCE_S = 120;
     private static final long SILENT_MS = 60_000;
+    /** Pairs of labels in the diagram whose boxes share more than an edge. */
+    private static final String OVERLAPS = """
+            const all = [...document.querySelectorAll('#diagram text')].filter(t => t.textContent.trim());
+            const box = all.map(t => t.getBoundingClientRect());
+            const pairs = [];
+            for (let i = 0; i < all.length; i++) for (let j = 0; j < i; j++) {
+              const wide = Math.min(box[i].right, box[j].right) - Math.max(box[i].left, box[j].left);
+              const high = Math.min(box[i].bottom, box[j].bottom) - Math.max(box[i].top, box[j].top);
+              if (wide > 1 && high > 3) pairs.push(all[j].textContent + ' on ' + all[i].textContent);
+            }
+            return pairs.join(', ');
+            """;
+
     private static ChromeDriver browser;
 
     private Panel panel;
@@ -211,6 +224,24 @@ final class PanelPageTest {
         await("the watcher is told", () -> eventsTell("the page in control has gone"));
         click("#ask");
         await("it can take over", () -> text("#role").equals("You are in control"));
+    }
+
+    @Test
+    void benchFallsSilent_pageSaysThatWhatItShowsIsOld() throws InterruptedException {
+        panel.bench().stop();
+        await("it is said", () -> text("#banner").contains("what is shown here is old"));
+        assertEquals("old", String.valueOf(browser.executeScript("return document.body.className.match(/old/)?.[0]")));
+    }
+
+    @Test
+    void driving_labelsOfTheDiagram_doNotLieOnEachOther() throws InterruptedException {
+        drive();
+        await("current flows", () -> text("#diagram").contains("A \u2192"));
+        for (int width : new int[] {1280, 400}) {
+            size(width, 800);
+            await("drawn for " + width, () -> text("#diagram").contains("bus LIVE"));
+            assertEquals("", String.valueOf(browser.executeScript(OVERLAPS)), "at " + width + " pixels");
+        }
     }
 
     @Test
