@@ -41,7 +41,8 @@ public final class Readings {
      */
     public void set(Signal signal, double reading) {
         int i = signal.ordinal();
-        if (value[i] != reading) {
+        double before = value[i];
+        if (before != reading && (before == before || reading == reading)) {
             value[i] = reading;
             if (signal.isSwitch()) {
                 keep(1L << i, reading);
