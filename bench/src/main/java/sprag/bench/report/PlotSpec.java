@@ -116,6 +116,9 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
 
     private static boolean hasPedalMoved(History history) {
         int column = history.channels().indexOf(Source.SIGNAL, "pedal_a_v");
+        if (!history.known(column)) {
+            return false;
+        }
         double least = Double.POSITIVE_INFINITY;
         double most = Double.NEGATIVE_INFINITY;
         for (int row = 0; row < history.size(); row++) {
@@ -145,14 +148,18 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
         }
 
         Builder intoThePack(String label, int colour) {
-            int column = history.channels().indexOf(Source.QUANTITY, "pack_current_a");
-            series.add(new Series(column, label, colour, false, false, -1));
-            return this;
+            return scaled("pack_current_a", label, colour, -1);
         }
 
         Builder percent(String key, String label, int colour) {
+            return scaled(key, label, colour, 100);
+        }
+
+        private Builder scaled(String key, String label, int colour, double factor) {
             int column = history.channels().indexOf(Source.QUANTITY, key);
-            series.add(new Series(column, label, colour, false, false, 100));
+            if (history.known(column)) {
+                series.add(new Series(column, label, colour, false, false, factor));
+            }
             return this;
         }
 
