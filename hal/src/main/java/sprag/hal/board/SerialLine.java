@@ -20,6 +20,7 @@ final class SerialLine implements Port {
     private static final long BRIDGE_NS = 20_000_000;
     private static final long LOOK_EVERY_NS = 1_000_000;
     private static final long NOT_WRITING = Long.MIN_VALUE;
+    private static final String CLOSED = " is closed";
 
     private final PortChoice choice;
     private final LineSettings line;
@@ -27,6 +28,7 @@ final class SerialLine implements Port {
     private volatile String path;
     private volatile SerialPort port;
     private volatile long writingSinceNs = NOT_WRITING;
+    private volatile String whyClosed = CLOSED;
 
     SerialLine(PortChoice choice, LineSettings line) {
         this.choice = choice;
@@ -51,6 +53,7 @@ final class SerialLine implements Port {
         }
         found.flushIOBuffers();
         writingSinceNs = NOT_WRITING;
+        whyClosed = CLOSED;
         port = found;
         Thread watch = new Thread(() -> watch(found), "write watch " + path);
         watch.setDaemon(true);
@@ -108,7 +111,7 @@ final class SerialLine implements Port {
     private SerialPort opened() throws LinkLost {
         SerialPort open = port;
         if (open == null) {
-            throw new LinkLost(path + " is closed");
+            throw new LinkLost(path + whyClosed);
         }
         return open;
     }
@@ -118,6 +121,8 @@ final class SerialLine implements Port {
             LockSupport.parkNanos(WATCH_EVERY_NS);
             long sinceNs = writingSinceNs;
             if (sinceNs != NOT_WRITING && System.nanoTime() - sinceNs > STUCK_NS && port == watched) {
+                whyClosed = " took no bytes for " + STUCK_NS / 1_000_000
+                        + " ms; the far end is gone or has stopped reading: check the cable and the board";
                 close();
             }
         }
