@@ -204,7 +204,7 @@ function once(lever) {
   return row(lever, input, el('span', {class: 'unit'}, unit), set);
 }
 
-const name = lever => capital(spoken(lever.key)).replace('Soc', 'State of charge').replace('Lv soc', '12 V battery').replace('Lv State', '12 V state');
+const name = lever => capital(spoken(lever.key)).replace('Cut loop', 'Cut-off loop').replace('Soc', 'State of charge').replace('Lv soc', '12 V battery').replace('Lv State', '12 V state');
 
 function row(lever, ...controls) {
   return [el('div', {class: 'lever', id: `lever-${lever.key}`}, el('span', {class: 'name', title: lever.meaning}, name(lever)), ...controls)];
