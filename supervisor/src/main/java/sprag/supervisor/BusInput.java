@@ -144,11 +144,11 @@ final class BusInput {
         return (negative ? NEGATIVE : 0) | (precharge ? PRECHARGE : 0) | (positive ? POSITIVE : 0);
     }
 
-    /** While no switch moves, no contactor is told anything new and no cause is counted, nothing here can change. */
+    /** While no switch moves, no contactor is told anything new and no count moves, nothing here can change. */
     private void contacts(Readings in, int told, TickFacts facts, Settle settle) {
         long on = in.switchesOn();
         long off = in.switchesOff();
-        if (on != onBefore || off != offBefore || told != toldBefore || settle.isCounting()) {
+        if (on != onBefore || off != offBefore || told != toldBefore || settle.isMoving()) {
             onBefore = on;
             offBefore = off;
             toldBefore = told;

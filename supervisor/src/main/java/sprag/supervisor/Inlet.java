@@ -66,7 +66,7 @@ public final class Inlet {
                 && in.switchesOff() == offBefore
                 && Proximity.OPEN.fits(in.get(Signal.PROXIMITY_V))
                 && PilotLevel.SILENT.fits(in.get(Signal.PILOT_PEAK_V));
-        if (!staysEmpty || settle.isCounting()) {
+        if (!staysEmpty || settle.isMoving()) {
             onBefore = in.switchesOn();
             offBefore = in.switchesOff();
             look(in, facts, settle, out);

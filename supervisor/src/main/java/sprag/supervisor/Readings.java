@@ -40,12 +40,19 @@ public final class Readings {
      * @param reading its value in the signal's unit, NaN when unknown
      */
     public void set(Signal signal, double reading) {
-        value[signal.ordinal()] = reading;
-        if (signal.isSwitch()) {
-            long bit = 1L << signal.ordinal();
-            on = reading == 1 ? on | bit : on & ~bit;
-            off = reading == 0 ? off | bit : off & ~bit;
+        int i = signal.ordinal();
+        double before = value[i];
+        if (before != reading && (before == before || reading == reading)) {
+            value[i] = reading;
+            if (signal.isSwitch()) {
+                keep(1L << i, reading);
+            }
         }
+    }
+
+    private void keep(long bit, double reading) {
+        on = reading == 1 ? on | bit : on & ~bit;
+        off = reading == 0 ? off | bit : off & ~bit;
     }
 
     /** Sets the reading of a switch.

@@ -14,6 +14,8 @@ final class Settle {
     private final boolean[] settled = new boolean[Fact.COUNT];
     /** How many counts are not zero: none in a sound car, and then one look at this answers for all of them. */
     private int counting;
+    /** How many of them are on their way up or down. */
+    private int moving;
 
     Settle(Settings settings) {
         for (Fact fact : Fact.values()) {
@@ -46,15 +48,23 @@ final class Settle {
     private boolean count(int i, boolean cause) {
         int before = count[i];
         if (cause) {
-            counting += before == 0 ? 1 : 0;
-            count[i] = Math.min(before + 2, limit[i] + 2);
+            count(i, before, Math.min(before + 2, limit[i] + 2));
             settled[i] |= count[i] > limit[i];
         } else if (before != 0) {
-            counting -= before == 1 ? 1 : 0;
-            count[i] = before - 1;
+            count(i, before, before - 1);
             settled[i] &= before > 1;
         }
         return settled[i];
+    }
+
+    private void count(int i, int before, int after) {
+        count[i] = after;
+        counting += (after != 0 ? 1 : 0) - (before != 0 ? 1 : 0);
+        moving += (isMoving(i, after) ? 1 : 0) - (isMoving(i, before) ? 1 : 0);
+    }
+
+    private boolean isMoving(int i, int counted) {
+        return counted != 0 && counted != limit[i] + 2;
     }
 
     /** Whether any cause is there or has been lately: while not, looking at a cause that is away changes nothing.
@@ -65,6 +75,14 @@ final class Settle {
         return counting != 0;
     }
 
+    /** Whether any count is on its way up or down: while not, looking at the same causes again changes nothing.
+     *
+     * @return false while every cause is away, or there and long since believed
+     */
+    boolean isMoving() {
+        return moving != 0;
+    }
+
     /** Forgets how long a cause has been there, when what it is measured against begins anew.
      *
      * @param facts where the fact is no longer true
@@ -72,8 +90,7 @@ final class Settle {
      */
     void forget(TickFacts facts, Fact fact) {
         int i = fact.ordinal();
-        counting -= count[i] != 0 ? 1 : 0;
-        count[i] = 0;
+        count(i, count[i], 0);
         settled[i] = false;
         facts.set(fact, false);
     }

@@ -2,7 +2,7 @@ package sprag.supervisor;
 
 /**
  * Key, start, lever, brake, loops, permits and the loop about itself: everything that switches alone decide. While no switch
- * moves and no cause is being counted nothing here can change, and most ticks are like that.
+ * moves and no count does nothing here can change, and most ticks are like that.
  */
 final class SwitchInput {
     private final boolean hasCover;
@@ -18,7 +18,7 @@ final class SwitchInput {
     void update(Readings in, TickFacts facts, Settle settle) {
         long on = in.switchesOn();
         long off = in.switchesOff();
-        if (on != onBefore || off != offBefore || settle.isCounting()) {
+        if (on != onBefore || off != offBefore || settle.isMoving()) {
             onBefore = on;
             offBefore = off;
             driver(in, facts);

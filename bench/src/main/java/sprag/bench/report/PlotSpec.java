@@ -22,6 +22,8 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
     /** A pedal that stays within this was not touched. */
     private static final double STILL_V = 0.05;
 
+    private static final double PERCENT = 100;
+
     /**
      * One line of a plot.
      *
@@ -152,7 +154,7 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
         }
 
         Builder percent(String key, String label, int colour) {
-            return scaled(key, label, colour, 100);
+            return scaled(key, label, colour, PERCENT);
         }
 
         private Builder scaled(String key, String label, int colour, double factor) {
