@@ -41,7 +41,10 @@ final class Settle {
      */
     void into(TickFacts facts, Fact fact, boolean cause) {
         if (cause || counting != 0) {
-            facts.set(fact, count(fact.ordinal(), cause));
+            int i = fact.ordinal();
+            if (cause || count[i] != 0) {
+                facts.set(fact, count(i, cause));
+            }
         }
     }
 

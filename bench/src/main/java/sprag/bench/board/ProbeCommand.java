@@ -205,6 +205,10 @@ public final class ProbeCommand implements Callable<Integer> {
             spec.commandLine().getErr().println("sprag: " + health.reason());
             return TROUBLE;
         }
+        if (board.handOver().count() == 0) {
+            out().println("Not done: the pulse never reached the port. Try a longer one with --ms.");
+            return 1;
+        }
         out().println(act.answers().isEmpty() ? "Done. No switch input answered." : "Done.");
         out().println("From command to port: " + board.handOver().summary() + ".");
         return 0;

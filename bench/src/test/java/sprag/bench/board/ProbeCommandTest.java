@@ -144,7 +144,7 @@ class ProbeCommandTest {
     @Test
     void pulse_withTheNameTyped_drivesItAndSaysWhoAnswered() {
         type("positive_contactor");
-        assertEquals(0, probe("--pulse", "positive_contactor", "--ms", "50"));
+        assertEquals(0, probe("--pulse", "positive_contactor", "--ms", "500"));
         String text = out.toString();
         assertTrue(text.indexOf("CAUTION") < text.indexOf("Type the output's name"), "cautions come first: " + text);
         assertTrue(text.contains("absence of voltage"), text);
@@ -155,7 +155,7 @@ class ProbeCommandTest {
 
     @Test
     void pulse_confirmedOnTheCommandLine_printsTheCautionsAllTheSame() {
-        assertEquals(0, probe("--pulse", "positive_contactor", "--ms", "20", "--confirm", "positive_contactor"));
+        assertEquals(0, probe("--pulse", "positive_contactor", "--ms", "500", "--confirm", "positive_contactor"));
         assertTrue(out.toString().contains("CAUTION"), out.toString());
         assertEquals(1, WireDriver.everDriven);
     }
