@@ -101,11 +101,12 @@ final class Plots {
     private static ValueMarker marker(PlotSpec.Mark mark) {
         ValueMarker marker = new ValueMarker(mark.value(), AXIS, new BasicStroke(0.7f));
         marker.setLabel(mark.label());
+        marker.setLabelOffset(new RectangleInsets(3, 3, 8, 3));
         marker.setLabelFont(new Font(Font.SANS_SERIF, Font.PLAIN, 11));
         marker.setLabelPaint(AXIS);
         marker.setLabelBackgroundColor(CLEAR);
-        marker.setLabelAnchor(mark.right() ? RectangleAnchor.BOTTOM_LEFT : RectangleAnchor.TOP_RIGHT);
-        marker.setLabelTextAnchor(mark.right() ? TextAnchor.TOP_LEFT : TextAnchor.BOTTOM_RIGHT);
+        marker.setLabelAnchor(mark.right() ? RectangleAnchor.BOTTOM_RIGHT : RectangleAnchor.TOP_RIGHT);
+        marker.setLabelTextAnchor(mark.right() ? TextAnchor.TOP_RIGHT : TextAnchor.BOTTOM_RIGHT);
         return marker;
     }
 
