@@ -44,8 +44,6 @@ final class BusInput {
     private int oldest;
     private boolean dead;
     private double resistorHeatJ;
-    private long onBefore = Readings.NO_SWITCHES;
-    private long offBefore = Readings.NO_SWITCHES;
     private int toldBefore;
 
     BusInput(Settings settings) {
@@ -144,13 +142,9 @@ final class BusInput {
         return (negative ? NEGATIVE : 0) | (precharge ? PRECHARGE : 0) | (positive ? POSITIVE : 0);
     }
 
-    /** While no switch moves, no contactor is told anything new and no count moves, nothing here can change. */
+    /** Switches and what the contactors were told alone decide here. */
     private void contacts(Readings in, int told, TickFacts facts, Settle settle) {
-        long on = in.switchesOn();
-        long off = in.switchesOff();
-        if (on != onBefore || off != offBefore || told != toldBefore || settle.isMoving()) {
-            onBefore = on;
-            offBefore = off;
+        if (told != toldBefore || !settle.isSteady()) {
             toldBefore = told;
             poles(in, told, facts, settle);
             boolean stays = hasPrechargeAux && (told & PRECHARGE) == 0 && in.isOn(Signal.PRECHARGE_AUX_CLOSED);

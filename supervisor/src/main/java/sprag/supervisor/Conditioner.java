@@ -41,6 +41,7 @@ final class Conditioner {
      * @param vetoed whether the gate overruled them
      */
     void update(Readings in, Commands last, boolean vetoed) {
+        settle.begin(in);
         switches.update(in, facts, settle);
         driver.update(in, last, facts, settle, conditioned);
         pedal.update(in, facts, settle, conditioned);

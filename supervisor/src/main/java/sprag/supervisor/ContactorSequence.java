@@ -27,7 +27,7 @@ final class ContactorSequence {
     private final int timeoutTicks;
     private final int waitTicks;
     private final int spinTicks;
-    private final int[] longestTicks = new int[Step.values().length];
+    private final int[] longestTicks = new int[Step.COUNT];
     private final Set<Interlock> without;
 
     ContactorSequence(Settings settings, Set<Interlock> without) {

@@ -43,9 +43,6 @@ public final class Inlet {
     /** An inlet in which nothing was left to see; while it shows the same again there is nothing to find out. */
     private boolean empty;
 
-    private long onBefore;
-    private long offBefore;
-
     Inlet(Settings settings) {
         chargers = new ChargerLines(settings);
         typeTwo = settings.is(Parameter.INLET_KIND, "type-2");
@@ -62,13 +59,10 @@ public final class Inlet {
      */
     void update(Readings in, TickFacts facts, Settle settle, Conditioned out) {
         boolean staysEmpty = empty
-                && in.switchesOn() == onBefore
-                && in.switchesOff() == offBefore
+                && settle.isSteady()
                 && Proximity.OPEN.fits(in.get(Signal.PROXIMITY_V))
                 && PilotLevel.SILENT.fits(in.get(Signal.PILOT_PEAK_V));
-        if (!staysEmpty || settle.isMoving()) {
-            onBefore = in.switchesOn();
-            offBefore = in.switchesOff();
+        if (!staysEmpty) {
             look(in, facts, settle, out);
             empty = !plugSeen && level == PilotLevel.SILENT && offerTicks == 0 && ventilatedTicks == 0;
         }

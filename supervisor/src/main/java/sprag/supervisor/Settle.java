@@ -17,20 +17,26 @@ final class Settle {
     /** How many of them are on their way up or down. */
     private int moving;
 
+    private long switchesOn = Readings.NO_SWITCHES;
+    private long switchesOff = Readings.NO_SWITCHES;
+    private boolean switchMoved = true;
+
     Settle(Settings settings) {
         for (Fact fact : Fact.values()) {
             limit[fact.ordinal()] = fact.detection == null ? 0 : 2 * settings.ticks(fact.detection);
         }
     }
 
-    /** Takes one tick's look at a cause.
+    /** Begins a tick: sees whether any switch has moved.
      *
-     * @param fact the fact it makes true
-     * @param cause whether the cause is there in this tick
-     * @return whether the fact is true
+     * @param in the readings of the tick
      */
-    boolean settle(Fact fact, boolean cause) {
-        return (cause || counting != 0) && count(fact.ordinal(), cause);
+    void begin(Readings in) {
+        long on = in.switchesOn();
+        long off = in.switchesOff();
+        switchMoved = on != switchesOn || off != switchesOff;
+        switchesOn = on;
+        switchesOff = off;
     }
 
     /** Takes one tick's look at a cause and sets its fact; while nothing is wrong and nothing is counted there is nothing to set.
@@ -78,12 +84,13 @@ final class Settle {
         return counting != 0;
     }
 
-    /** Whether any count is on its way up or down: while not, looking at the same causes again changes nothing.
+    /** Whether no switch has moved since the tick before and no count is on its way up or down: what switches alone decide is
+     * then as it was. That is most ticks.
      *
-     * @return false while every cause is away, or there and long since believed
+     * @return false as well where no tick was begun yet
      */
-    boolean isMoving() {
-        return moving != 0;
+    boolean isSteady() {
+        return !switchMoved && moving == 0;
     }
 
     /** Forgets how long a cause has been there, when what it is measured against begins anew.

@@ -1,14 +1,9 @@
 package sprag.supervisor;
 
-/**
- * Key, start, lever, brake, loops, permits and the loop about itself: everything that switches alone decide. While no switch
- * moves and no count does nothing here can change, and most ticks are like that.
- */
+/** Key, start, lever, brake, loops, permits and the loop about itself: everything that switches alone decide. */
 final class SwitchInput {
     private final boolean hasCover;
     private final boolean hasCrash;
-    private long onBefore = Readings.NO_SWITCHES;
-    private long offBefore = Readings.NO_SWITCHES;
 
     SwitchInput(Settings settings) {
         hasCover = settings.has(Signal.COVER_LOOP_CLOSED);
@@ -16,17 +11,14 @@ final class SwitchInput {
     }
 
     void update(Readings in, TickFacts facts, Settle settle) {
-        long on = in.switchesOn();
-        long off = in.switchesOff();
-        if (on != onBefore || off != offBefore || settle.isMoving()) {
-            onBefore = on;
-            offBefore = off;
-            driver(in, facts);
-            lever(in, facts);
-            loops(in, facts, settle);
-            settle.into(facts, Fact.DISCHARGE_WITHDRAWN, !in.isOn(Signal.DISCHARGE_PERMIT));
-            settle.into(facts, Fact.CHARGE_WITHDRAWN, !in.isOn(Signal.CHARGE_PERMIT));
+        if (settle.isSteady()) {
+            return;
         }
+        driver(in, facts);
+        lever(in, facts);
+        loops(in, facts, settle);
+        settle.into(facts, Fact.DISCHARGE_WITHDRAWN, !in.isOn(Signal.DISCHARGE_PERMIT));
+        settle.into(facts, Fact.CHARGE_WITHDRAWN, !in.isOn(Signal.CHARGE_PERMIT));
     }
 
     private static void driver(Readings in, TickFacts facts) {

@@ -13,11 +13,17 @@ class SettleTest {
     private static final Fact FACT = Fact.LOOP_LATE;
 
     private final Settle settle = new Settle(TestVehicle.full());
+    private final TickFacts facts = new TickFacts();
+
+    private boolean look(Fact fact, boolean cause) {
+        settle.into(facts, fact, cause);
+        return facts.is(fact);
+    }
 
     private boolean look(boolean cause, int ticks) {
         boolean is = settle.was(FACT);
         for (int i = 0; i < ticks; i++) {
-            is = settle.settle(FACT, cause);
+            is = look(FACT, cause);
         }
         assertEquals(is, settle.was(FACT));
         return is;
@@ -51,7 +57,7 @@ class SettleTest {
     void intermittentCause_badMoreThanAThirdOfTheTime_isFound() {
         boolean found = false;
         for (int i = 0; i < 200 && !found; i++) {
-            found = settle.settle(FACT, i % 5 < 2);
+            found = look(FACT, i % 5 < 2);
         }
         assertTrue(found, "bad two ticks of five");
     }
@@ -59,21 +65,21 @@ class SettleTest {
     @Test
     void intermittentCause_badAThirdOfTheTime_isNot() {
         for (int i = 0; i < 3000; i++) {
-            assertFalse(settle.settle(FACT, i % 3 == 0), "tick " + i);
+            assertFalse(look(FACT, i % 3 == 0), "tick " + i);
         }
     }
 
     @Test
     void causeWithoutTime_countsAtOnce() {
-        assertTrue(settle.settle(Fact.KEY_ON, true));
-        assertTrue(settle.settle(Fact.KEY_ON, false));
-        assertFalse(settle.settle(Fact.KEY_ON, false));
+        assertTrue(look(Fact.KEY_ON, true));
+        assertTrue(look(Fact.KEY_ON, false));
+        assertFalse(look(Fact.KEY_ON, false));
     }
 
     @Test
     void forgotten_beginsAnew() {
         look(true, 100);
-        settle.forget(new TickFacts(), FACT);
+        settle.forget(facts, FACT);
         assertFalse(settle.was(FACT));
         assertFalse(look(true, 5));
         assertTrue(look(true, 1));
@@ -82,7 +88,7 @@ class SettleTest {
     @Test
     void facts_doNotDisturbEachOther() {
         look(true, 6);
-        assertFalse(settle.settle(Fact.LINK_LOST, true));
+        assertFalse(look(Fact.LINK_LOST, true));
         assertFalse(settle.was(Fact.LINK_LOST));
         assertTrue(settle.was(FACT));
     }

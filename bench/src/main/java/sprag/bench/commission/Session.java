@@ -90,8 +90,8 @@ final class Session {
 
     /** Why a step must not be done now, null when it may. */
     private Outcome refusal(Step step) {
-        String unsafe = safe ? "" : "a safety step of this session has not passed";
-        String unarmed = armed ? "" : "the outputs were not armed in this session";
+        String unsafe = safe ? "" : "a safety step has not passed since this start";
+        String unarmed = armed ? "" : "the outputs were not armed since this start";
         String why = switch (step.need()) {
             case SAFE -> unsafe;
             case ARMED -> unarmed;

@@ -95,7 +95,7 @@ final class BranchingFacts extends Facts {
      * @param stateBefore the ordinal of the state before the tick
      */
     void begin(Choices world, int stateBefore) {
-        if (choices != world) {
+        if (choices != world) { // storing a reference costs the collector's note, which counts here
             choices = world;
         }
         state = stateBefore;

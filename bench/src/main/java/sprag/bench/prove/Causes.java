@@ -89,20 +89,12 @@ final class Causes {
     /** Whether something is true in this tick after which the key must be turned on and off: asked for whatever Logic asks. */
     static boolean tripped(Tick tick) {
         return switch (tick.before().state()) {
-            case PRECHARGE -> tick.any(NEEDING_A_CYCLE) || undervoltage(tick);
-            case DRIVE_ENABLE -> tick.any(NEEDING_A_CYCLE) || driven(tick) || undervoltage(tick);
-            case RUNDOWN -> tick.any(NEEDING_A_CYCLE) || driven(tick);
+            case PRECHARGE -> tick.any(NEEDING_A_CYCLE) || tick.any(UNDERVOLTAGE);
+            case DRIVE_ENABLE -> tick.any(NEEDING_A_CYCLE) || tick.any(DRIVEN) || tick.any(UNDERVOLTAGE);
+            case RUNDOWN -> tick.any(NEEDING_A_CYCLE) || tick.any(DRIVEN);
             case CHARGE_LOCKOUT -> tick.any(NEEDING_A_CYCLE) || tick.any(CHARGED);
             default -> false;
         };
-    }
-
-    private static boolean driven(Tick tick) {
-        return tick.any(DRIVEN);
-    }
-
-    private static boolean undervoltage(Tick tick) {
-        return tick.any(UNDERVOLTAGE);
     }
 
     private Causes() {}

@@ -29,7 +29,6 @@ import sprag.hal.Clock;
 import sprag.hal.board.Board;
 import sprag.hal.board.OutputPin;
 import sprag.hal.board.PinKind;
-import sprag.hal.board.Port;
 import sprag.hal.board.Scale;
 import sprag.supervisor.Output;
 import sprag.supervisor.Parameter;
@@ -291,26 +290,5 @@ class ProbeCommandTest {
         public int read() {
             throw new UnsupportedOperationException("one byte at a time, line " + line);
         }
-    }
-
-    private static final class NoPort implements Port {
-        @Override
-        public String name() {
-            return "none";
-        }
-
-        @Override
-        public void open() {}
-
-        @Override
-        public int read(byte[] into) {
-            return 0;
-        }
-
-        @Override
-        public void write(byte[] bytes, int length) {}
-
-        @Override
-        public void close() {}
     }
 }

@@ -19,9 +19,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.board.NoPort;
 import sprag.hal.Clock;
 import sprag.hal.board.Board;
-import sprag.hal.board.Port;
 
 /** A board with its own thread in real time: one output wired straight to its auxiliary contact, and no cut-off in between. */
 class OnABoardTest {
@@ -100,26 +100,5 @@ class OnABoardTest {
         assertEquals(Sprag.FINDING, commission());
         assertEquals("not done: nobody got to it", seen("output.positive_contactor"));
         assertTrue(out.toString().contains("Stopped before arming.deliberate"), out.toString());
-    }
-
-    private static final class NoPort implements Port {
-        @Override
-        public String name() {
-            return "none";
-        }
-
-        @Override
-        public void open() {}
-
-        @Override
-        public int read(byte[] into) {
-            return 0;
-        }
-
-        @Override
-        public void write(byte[] bytes, int length) {}
-
-        @Override
-        public void close() {}
     }
 }

@@ -27,7 +27,6 @@ final class HashedStates implements Visited {
     private static final int GROUP = 16;
     private static final int RECENT = 1 << 9;
     private static final int RECENT_SHIFT = Long.SIZE - Integer.numberOfTrailingZeros(RECENT);
-    private static final long SPREAD = 0x9e3779b97f4a7c15L;
 
     private final long allowed;
     private final int lowBits;
@@ -68,7 +67,7 @@ final class HashedStates implements Visited {
                 throw new IllegalStateException("state " + state + " is outside 0.." + allowed
                         + ", the range of the bits the machine declares");
             }
-            int at = (int) (state * SPREAD >>> RECENT_SHIFT);
+            int at = Mixer.spread(state, RECENT_SHIFT);
             if (recent[at] == state) {
                 continue; // many branches of a step end alike
             }

@@ -9,6 +9,8 @@ package sprag.bench.prove.explore;
 final class Mixer {
     private static final long FIRST = 0xff51afd7ed558ccdL;
     private static final long SECOND = 0xc4ceb9fe1a85ec53L;
+    /** 2^64 over the golden ratio, odd: Fibonacci hashing (D. Knuth, volume 3, section 6.4). */
+    private static final long GOLDEN = 0x9e3779b97f4a7c15L;
 
     private final int bits;
     private final int fold;
@@ -43,6 +45,16 @@ final class Mixer {
             x *= 2 - odd * x;
         }
         return x;
+    }
+
+    /** Spreads numbers over places, cheaply and not one to one: for small tables that hold the number itself.
+     *
+     * @param number any number
+     * @param shift 64 less the bits of a place
+     * @return a place
+     */
+    static int spread(long number, int shift) {
+        return (int) (number * GOLDEN >>> shift);
     }
 
     /** Where a mixed number belongs in a table whose length need not be a power of two: its upper 32 bits, scaled. */

@@ -58,6 +58,6 @@ final class Shapes {
     }
 
     private int slot(long of) {
-        return (int) (of * 0x9e3779b97f4a7c15L >>> 40) & shape.length - 1;
+        return Mixer.spread(of, 40) & shape.length - 1;
     }
 }

@@ -141,7 +141,7 @@ public final class Watched<T extends Stepper> implements Machine {
 
     /** The number of a shape. Neighbouring steps have few shapes between them, so a handful is kept at hand. */
     private int number(long shape) {
-        int at = (int) (shape * 0x9e3779b97f4a7c15L >>> RECENT_SHIFT);
+        int at = Mixer.spread(shape, RECENT_SHIFT);
         if (recentNumber[at] < 0 || recentShape[at] != shape) {
             int found = shapes.find(shape);
             if (found < 0) {
