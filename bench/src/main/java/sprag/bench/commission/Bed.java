@@ -49,6 +49,8 @@ final class Bed {
     static final double LIVE_V = 60;
 
     private static final long NS_PER_MS = 1_000_000;
+    /** How long a late reading is waited for: well above the pauses of a busy machine. */
+    private static final long LATE_READING_MS = 1000;
 
     private final Vehicle vehicle;
     private final Pins pins;
@@ -132,6 +134,15 @@ final class Bed {
             tick();
         }
         return (clock.nowNs() - startNs) / NS_PER_MS;
+    }
+
+    /** Lets things settle, and waits a little longer for a reading that is late just now: a busy machine is not a broken wire.
+     *
+     * @param signals what must be read; what stays unknown is for the caller to see
+     */
+    void settle(long ms, Set<Signal> signals) {
+        let(ms);
+        until(() -> signals.stream().noneMatch(signal -> Double.isNaN(read(signal))), LATE_READING_MS);
     }
 
     long nowMs() {

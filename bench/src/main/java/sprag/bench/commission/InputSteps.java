@@ -83,7 +83,7 @@ final class InputSteps {
         if (!MOVES.containsKey(signal)) {
             shift(f, signal, rest);
         }
-        f.bed().let(SETTLE_MS);
+        f.bed().settle(SETTLE_MS, f.signals());
         Map<Signal, Double> before = switches(f);
         demand(f, signal, rest, before, "before anything was moved");
         shift(f, signal, !rest);
@@ -111,7 +111,7 @@ final class InputSteps {
                 f.loom().force(signal, on ? 1 : 0);
             }
         }
-        f.bed().let(SETTLE_MS);
+        f.bed().settle(SETTLE_MS, f.signals());
     }
 
     /** Fails with what was seen instead. */
@@ -173,7 +173,7 @@ final class InputSteps {
 
     private static Measure travel(Floor f, Signal signal, String name, double volts, Act act) throws Left {
         f.ask(act);
-        f.bed().let(SETTLE_MS);
+        f.bed().settle(SETTLE_MS, f.signals());
         return new Measure(name, f.bed().read(signal), "V", volts - PEDAL_V, volts + PEDAL_V);
     }
 
@@ -194,7 +194,7 @@ final class InputSteps {
         String unit = signal.unit.symbol;
         double simulated = f.isRehearsal() ? f.loom().farEnd(signal) : 0;
         double meter = f.talk().number("What the meter shows for " + signal.key(), unit, simulated);
-        f.bed().let(SETTLE_MS);
+        f.bed().settle(SETTLE_MS, f.signals());
         double reading = f.bed().read(signal);
         if (Double.isNaN(reading)) {
             return Outcome.failed("the meter shows " + Measure.number(meter) + " " + unit + ", the input nothing");

@@ -119,7 +119,7 @@ final class OutputSteps {
         f.talk().go("Hands clear of " + output.key());
         Bed bed = f.bed();
         bed.drive(true);
-        bed.let(BEFORE_MS);
+        bed.settle(BEFORE_MS, f.signals());
         Map<Signal, Double> before = InputSteps.switches(f);
         if (!bed.isOn(aux) && Double.isNaN(bed.read(aux))) {
             throw Left.failed(aux.key() + " shows nothing");
@@ -134,7 +134,7 @@ final class OutputSteps {
             throw Left.failed(aux.key() + " did not close; "
                     + (others.isEmpty() ? "no other contact moved either" : "instead " + String.join(", ", others)));
         }
-        bed.let(BEFORE_MS);
+        bed.settle(BEFORE_MS, f.signals());
         others = changed(f, aux, before);
         bed.set(output, 0);
         long openMs = bed.until(() -> bed.read(aux) == 0, (long) releaseMs(f) + LATE_MS);

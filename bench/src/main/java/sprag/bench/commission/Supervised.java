@@ -42,6 +42,7 @@ final class Supervised {
     /** Wakes the supervisor with the levers where they are. */
     static Supervised wokenAsItIs(Floor f) throws Left {
         f.bed().supervise();
+        f.bed().settle(WAKE_MS, f.signals());
         f.bed().let(WAKE_MS);
         return new Supervised(f);
     }
@@ -129,14 +130,16 @@ final class Supervised {
         List<String> acted = new ArrayList<>();
         List<String> missing = new ArrayList<>();
         for (Interlock row : Interlock.values()) {
-            if (row.response.compareTo(Response.STOP_THEN_OPEN) <= 0 && seen.timesActed(row) > 0) {
+            boolean opens = row.response.compareTo(Response.STOP_THEN_OPEN) <= 0;
+            boolean keepsOff = row == Interlock.KEY_NEVER_OFF && state() == State.OFF;
+            if ((opens || keepsOff) && seen.timesActed(row) > 0) {
                 acted.add(row.id());
             }
             if (state() == State.IGNITION && seen.blocksStart(row)) {
                 missing.add(row.id());
             }
         }
-        String what = acted.isEmpty() ? "no interlock opened anything" : "acted: " + String.join(", ", acted);
+        String what = acted.isEmpty() ? "no interlock acted" : "acted: " + String.join(", ", acted);
         return missing.isEmpty() ? what : what + "; a start is blocked by " + String.join(", ", missing);
     }
 

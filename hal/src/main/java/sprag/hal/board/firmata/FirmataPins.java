@@ -100,6 +100,13 @@ final class FirmataPins {
         return words.isEmpty() ? "nothing that is used here" : String.join(", ", words);
     }
 
+    private static String remedy(PinMode mode) {
+        return mode == PinMode.PULL_UP
+                ? "; pull-ups need Firmata 2.5 or newer: renew the firmware, or fit a resistor to the supply and say"
+                        + " kind = \"digital\""
+                : "";
+    }
+
     /** What does not fit, and which pins are taken so far. */
     private final class Misfits {
         private final List<String> words = new ArrayList<>();
@@ -118,7 +125,8 @@ final class FirmataPins {
             }
             int bits = bits(pin, mode);
             if (bits == ABSENT) {
-                words.add(who + ": pin " + pin + " cannot be " + mode.words + "; it can be " + modesOf(pin));
+                words.add(who + ": pin " + pin + " cannot be " + mode.words + "; it can be " + modesOf(pin)
+                        + remedy(mode));
             } else if (wantedBits != ABSENT && bits != wantedBits) {
                 words.add(who + ": the board gives " + bits + " bits, the map scales " + wantedBits + " bits");
             }
