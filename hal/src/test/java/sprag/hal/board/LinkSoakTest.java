@@ -23,8 +23,7 @@ import sprag.supervisor.Signal;
  * Hours of a bad link in virtual time: every few seconds something goes wrong and ends again, and a person arms the board each time it
  * is back. Outputs must never stay on without an armed board, the board must always come back, and memory must not grow.
  *
- * <p>{@code -Dsoak.hours=24} makes it a day; otherwise it is minutes. The Modbus library waits in real time between frames whatever the
- * clock says, so that its hours take an eighth of an hour each; the other board's take seconds.
+ * <p>{@code -Dsoak.hours=24} makes it a day; otherwise it is minutes.
  */
 class LinkSoakTest {
     private static final long HOUR_MS = 3_600_000;
@@ -74,7 +73,7 @@ class LinkSoakTest {
         };
         Map<Row, Double> settings = Map.of(BoardSetting.BAUD, 57600.0);
         Board board = board(new FirmataDriver(), map, settings, port);
-        soak(new Line(port, board, faults, sim::well, () -> sim.output(8) != 0), hours(0.25), "firmata");
+        soak(new Line(port, board, faults, sim::well, () -> sim.output(8) != 0), hours(1), "firmata");
     }
 
     @Test
@@ -97,7 +96,7 @@ class LinkSoakTest {
         };
         Map<Row, Double> settings = Map.of(BoardSetting.BAUD, 115200.0);
         Board board = board(new ModbusDriver(), map, settings, port);
-        soak(new Line(port, board, faults, sim::well, () -> sim.coil(3)), hours(0.02), "modbus");
+        soak(new Line(port, board, faults, sim::well, () -> sim.coil(3)), hours(1), "modbus");
     }
 
     private Board board(BoardDriver driver, BoardMap map, Map<Row, Double> settings, MemoryPort port) {

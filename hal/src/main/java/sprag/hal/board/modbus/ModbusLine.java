@@ -27,6 +27,9 @@ import sprag.hal.board.LinkLost;
 
 /** Requests to one unit and their replies. Every method ends within retries and time-outs. */
 final class ModbusLine {
+    static final String TOO_LATE =
+            "it answers, but later than the time-out; make modbus.timeout_ms longer, or the line faster";
+
     private final PortConnection connection;
     private final ModbusRTUTransport transport = new ModbusRTUTransport();
     private final int unitId;
@@ -120,6 +123,7 @@ final class ModbusLine {
     private ModbusResponse exchange(ModbusRequest request, String doing, int count) throws LinkLost, Refused {
         request.setUnitID(unitId);
         String failure = "";
+        long firstSentNs = 0;
         for (int attempt = 0; attempt <= retries; attempt++) {
             if (attempt > 0) {
                 connection.drain(timeoutMs * 1_000_000L / 2);
@@ -127,13 +131,13 @@ final class ModbusLine {
             try {
                 ModbusResponse response = once(request);
                 failure = mismatch(request, response, count);
-                if (failure.isEmpty()) {
-                    settle(attempt);
+                if (failure.isEmpty() && isOnlyReply(attempt, firstSentNs)) {
                     return response;
                 }
+                failure = failure.isEmpty() ? TOO_LATE : failure;
             } catch (ModbusSlaveException e) {
                 if (!ExceptionCode.isPassing(e.getType()) || attempt == retries) {
-                    settle(attempt);
+                    isOnlyReply(attempt, firstSentNs);
                     throw new Refused(
                             e.getType(),
                             "unit " + unitId + " refuses " + doing + ": " + ExceptionCode.explain(e.getType()));
@@ -146,6 +150,7 @@ final class ModbusLine {
             if (connection.lost() != null) {
                 throw connection.lost();
             }
+            firstSentNs = attempt == 0 ? connection.sentNs() : firstSentNs;
         }
         throw new LinkLost("unit " + unitId + " on " + connection.getPortName() + " gave no good reply to " + doing
                 + " in " + (retries + 1) + " attempts of " + timeoutMs + " ms: " + failure);
@@ -161,11 +166,13 @@ final class ModbusLine {
         return transaction.getResponse();
     }
 
-    /** After a failed attempt its reply may still come, and would look like the reply to the next request. */
-    private void settle(int attempts) {
-        if (attempts > 0) {
-            connection.drain(timeoutMs * 1_000_000L);
-        }
+    /**
+     * After an attempt without an answer its reply may still come, and looks like the reply to the next request: a module that is
+     * slower than the time-out would be one answer behind for ever. So a reply to a repeated request counts only when no second
+     * one follows within the time between the two; what follows is thrown away.
+     */
+    private boolean isOnlyReply(int attempt, long firstSentNs) {
+        return attempt == 0 || !connection.drain(connection.sentNs() - firstSentNs);
     }
 
     private String mismatch(ModbusRequest request, ModbusResponse response, int count) {

@@ -17,6 +17,8 @@ import sprag.hal.board.Port;
 /** The talk with one Modbus unit: one group of inputs a turn, outputs in between. */
 final class ModbusSession implements BoardSession {
     private static final double LINE_SHARE = 0.8;
+    /** For how long nothing more must come behind the first answer of a module that was silent before. */
+    private static final long QUIET_NS = 300_000_000;
 
     private final BoardMap map;
     private final BoardSettings settings;
@@ -146,14 +148,22 @@ final class ModbusSession implements BoardSession {
     private void waitForAnswer() throws LinkLost, ModbusLine.Refused {
         long untilNs = clock.nowNs() + settings.ns(BoardSetting.CONNECT_MS);
         ModbusGroup first = reads.isEmpty() ? writes.get(0) : reads.get(0);
+        boolean pending = false;
         while (true) {
             try {
                 line.read(first.table(), first.from(), first.count());
-                return;
+                pending = pending && connection.drain(QUIET_NS);
+                if (!pending) {
+                    return;
+                }
+                if (clock.nowNs() >= untilNs) {
+                    throw new LinkLost("unit " + settings.whole(ModbusSetting.UNIT_ID) + ": " + ModbusLine.TOO_LATE);
+                }
             } catch (LinkLost e) {
                 if (connection.lost() != null || clock.nowNs() >= untilNs) {
                     throw e;
                 }
+                pending = true;
             }
         }
     }

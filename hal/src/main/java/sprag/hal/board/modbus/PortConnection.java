@@ -8,12 +8,17 @@ import sprag.hal.board.LineSettings;
 import sprag.hal.board.LinkLost;
 import sprag.hal.board.Port;
 
-/** The library's view of a port: reads that end at a deadline, and the silent interval that separates frames. */
+/**
+ * The library's view of a port: reads that end at a deadline, the time that a request takes on the line, and the silent interval
+ * that separates frames. All waiting is done here, by the loop's clock and without turning in circles; so that the library does
+ * not wait as well, it is told of a line without delay.
+ */
 final class PortConnection extends AbstractSerialConnection {
     private static final long LOOK_EVERY_NS = 200_000;
     private static final int FAST_BAUD = 19200;
     private static final long FAST_SILENCE_NS = 1_750_000;
     private static final int SHOWN_BYTES = 8;
+    private static final int NO_DELAY_BAUD = Integer.MAX_VALUE;
 
     private final Port port;
     private final LineSettings line;
@@ -24,6 +29,7 @@ final class PortConnection extends AbstractSerialConnection {
     private int end;
     private long bytesSeen;
     private long arrivedNs;
+    private long sentNs;
     private int timeoutMs = 1;
     private int answeredBy = -1;
     private LinkLost lost;
@@ -63,8 +69,17 @@ final class PortConnection extends AbstractSerialConnection {
         return text.toString().trim();
     }
 
-    /** Throws away what comes within a time. */
-    void drain(long forNs) {
+    /** When the newest request was given to the port. */
+    long sentNs() {
+        return sentNs;
+    }
+
+    /** Throws away what comes within a time.
+     *
+     * @return whether anything came
+     */
+    boolean drain(long forNs) {
+        long before = bytesSeen;
         long untilNs = clock.nowNs() + forNs;
         while (lost == null && clock.nowNs() < untilNs) {
             clock.waitUntil(Math.min(untilNs, clock.nowNs() + LOOK_EVERY_NS));
@@ -72,6 +87,7 @@ final class PortConnection extends AbstractSerialConnection {
             start = end;
         }
         start = end;
+        return bytesSeen > before;
     }
 
     /**
@@ -107,7 +123,9 @@ final class PortConnection extends AbstractSerialConnection {
         clock.waitUntil(arrivedNs + silenceNs(line));
         answeredBy = -1;
         try {
+            sentNs = clock.nowNs();
             port.write(bytes, length);
+            clock.waitUntil(clock.nowNs() + Math.round(length * line.bitsPerCharacter() * 1e9 / line.baud()));
             return length;
         } catch (LinkLost e) {
             lost = e;
@@ -161,7 +179,7 @@ final class PortConnection extends AbstractSerialConnection {
 
     @Override
     public int getBaudRate() {
-        return line.baud();
+        return NO_DELAY_BAUD;
     }
 
     @Override

@@ -107,6 +107,25 @@ class ModbusBoardTest {
             assertEquals(0, sim.holding(20));
         }
 
+        /** At 1200 Bd eight bytes are 67 ms on the line; a module that answers 40 ms later is in time, one of 60 ms is not. */
+        @ParameterizedTest(name = "answer {0} ms after the port took the request")
+        @CsvSource({"107, true", "127, false", "150, false", "217, false", "300, false"})
+        void slowLine_timeOutCountsFromTheEndOfTheRequest(long ms, boolean well) {
+            Map<Row, Double> slow = Map.of(
+                    BoardSetting.BAUD,
+                    1200.0,
+                    BoardSetting.SILENCE_MS,
+                    1000.0,
+                    ModbusSetting.TIMEOUT_MS,
+                    50.0,
+                    ModbusSetting.RETRIES,
+                    0.0);
+            BoardMap one = new BoardMap(List.of(switchOn(Signal.KEY_ON, "discrete:0")), List.of());
+            BoardBench bench = bench(one, slow, s -> s.delayMs(ms)).runMs(2000);
+            assertEquals(well, bench.samples.get(Signal.KEY_ON) == 1, bench.healths::toString);
+            assertEquals(!well, bench.said("make modbus.timeout_ms longer"), bench.healths::toString);
+        }
+
         @ParameterizedTest(name = "without function {0}")
         @ValueSource(ints = {5, 6, 15, 16})
         void moduleLacksOneWayOfWriting_theOtherIsUsed(int function) {
