@@ -119,8 +119,6 @@ public final class ProbeCommand implements Callable<Integer> {
         Board board = opener.apply(found);
         String notYet = board.health().reason();
         board.start();
-        Thread release = new Thread(board::close, "release at the end");
-        Runtime.getRuntime().addShutdownHook(release);
         try {
             if (!connected(board, notYet)) {
                 spec.commandLine().getErr().println("sprag: " + board.health().reason());
@@ -135,16 +133,6 @@ public final class ProbeCommand implements Callable<Integer> {
             return show(board);
         } finally {
             board.close();
-            forget(release);
-        }
-    }
-
-    /** The hook holds the board; a program that probes again and again must not pile them up. */
-    private static void forget(Thread hook) {
-        try {
-            Runtime.getRuntime().removeShutdownHook(hook);
-        } catch (IllegalStateException e) {
-            // The program is already ending: the hook runs, and closing twice is harmless.
         }
     }
 

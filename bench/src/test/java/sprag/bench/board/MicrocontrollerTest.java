@@ -4,9 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 import java.util.function.BooleanSupplier;
 import org.junit.jupiter.api.AfterEach;
@@ -14,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import sprag.bench.Sprag;
 import sprag.hal.Clock;
 import sprag.hal.Samples;
 import sprag.hal.board.Board;
@@ -60,8 +63,15 @@ class MicrocontrollerTest {
     }
 
     private void map(Microcontroller.Kind kind, String key) throws Exception {
+        board = new Board(BoardReader.read(file(kind, key)), clock).start();
+        loops = true;
+        looping = new Thread(this::loop, "loop");
+        looping.start();
+    }
+
+    private Path file(Microcontroller.Kind kind, String key) throws IOException {
         chip = new Microcontroller(folder, kind);
-        Path file = Files.writeString(folder.resolve("board.toml"), """
+        return Files.writeString(folder.resolve("board.toml"), """
                 [board]
                 name = "desk"
                 protocol = "firmata"
@@ -98,10 +108,6 @@ class MicrocontrollerTest {
                 scale = 0.00392157
                 bits = 8
                 """.formatted(chip.line(), key));
-        board = new Board(BoardReader.read(file), clock).start();
-        loops = true;
-        looping = new Thread(this::loop, "loop");
-        looping.start();
     }
 
     private void pulledUp(Microcontroller.Kind kind) throws Exception {
@@ -281,6 +287,45 @@ class MicrocontrollerTest {
         driving();
         board.close();
         await("the release", () -> !chip.drivesHigh(CONTACTOR));
+    }
+
+    /** The serial library closes its ports in a hook of its own, in no order with others: once is not enough. */
+    @Test
+    void programEndedByASignalWhileDriving_released() throws Exception {
+        Path file = file(Microcontroller.Kind.SMALL_2_5, "pin = \"D2\"\nkind = \"pull-up\"\ninvert = true");
+        for (int i = 0; i < 4; i++) {
+            Process probe = pulse(file);
+            try {
+                await("the contactor", () -> chip.drivesHigh(CONTACTOR));
+                probe.destroy();
+                assertTrue(probe.waitFor(SOON_MS, TimeUnit.MILLISECONDS), "it ends");
+                LockSupport.parkNanos(50_000_000);
+                assertFalse(chip.drivesHigh(CONTACTOR), "ending " + i);
+            } finally {
+                probe.destroyForcibly();
+            }
+        }
+    }
+
+    private static Process pulse(Path file) throws IOException {
+        return new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-cp",
+                        System.getProperty("java.class.path"),
+                        "-Dsprag.home=" + Path.of("..").toRealPath(),
+                        Sprag.class.getName(),
+                        "probe",
+                        "--board",
+                        file.toString(),
+                        "--pulse",
+                        "positive_contactor",
+                        "--confirm",
+                        "positive_contactor",
+                        "--ms",
+                        "5000")
+                .redirectErrorStream(true)
+                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                .start();
     }
 
     @Test

@@ -48,6 +48,7 @@ public final class Board implements Device {
     private final Set<Output> outputs;
     private final long[] lastPutNs;
     private final Thread thread;
+    private final boolean hasRealPort;
 
     /** Makes a board on a port of this machine.
      *
@@ -55,7 +56,7 @@ public final class Board implements Device {
      * @param clock the loop's clock
      */
     public Board(BoardSpec spec, Clock clock) {
-        this(spec, SerialPorts.of(spec.port(), spec.settings().line()), clock);
+        this(spec, SerialPorts.of(spec.port(), spec.settings().line()), clock, true);
     }
 
     /** Makes a board on any port.
@@ -65,6 +66,11 @@ public final class Board implements Device {
      * @param clock the loop's clock
      */
     public Board(BoardSpec spec, Port port, Clock clock) {
+        this(spec, port, clock, false);
+    }
+
+    private Board(BoardSpec spec, Port port, Clock clock, boolean hasRealPort) {
+        this.hasRealPort = hasRealPort;
         this.spec = spec;
         this.clock = clock;
         this.signals = Collections.unmodifiableSet(spec.map().signals());
@@ -77,11 +83,14 @@ public final class Board implements Device {
         thread.setDaemon(true);
     }
 
-    /** Starts looking for the board.
+    /** Starts looking for the board. It is closed, and so released, at the latest when the program ends by a signal.
      *
      * @return this
      */
     public Board start() {
+        if (hasRealPort) {
+            LastRelease.watch(this);
+        }
         thread.start();
         return this;
     }
@@ -229,9 +238,14 @@ public final class Board implements Device {
         return talk.health();
     }
 
+    /** Has the talk release everything and end, without waiting for it. */
+    void end() {
+        talk.close();
+    }
+
     @Override
     public void close() {
-        talk.close();
+        end();
         try {
             thread.join(CLOSE_WITHIN_MS);
         } catch (InterruptedException e) {
@@ -240,6 +254,9 @@ public final class Board implements Device {
         if (thread.isAlive()) {
             LOG.warn("{} did not end within {} ms; its port is closed under it", name(), CLOSE_WITHIN_MS);
             talk.closePort();
+        }
+        if (hasRealPort) {
+            LastRelease.forget(this);
         }
     }
 
