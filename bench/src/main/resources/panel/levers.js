@@ -17,6 +17,13 @@ const ON_OFF = {
   crash_loop: ['Open', 'Closed'], discharge_permit: ['Withdrawn', 'Given'], charge_permit: ['Withdrawn', 'Given'],
   station_on: ['Off', 'On'], heater: ['Off', 'On'],
 };
+// Where a lever is seen. With a board some of these are its pins: then the hand that counts is at the real lever.
+const SEEN_ON = {
+  key: ['key_on'], start: ['start_request'], direction: ['forward_switch', 'reverse_switch'], brake: ['brake_pressed'],
+  pedal: ['pedal_a_v', 'pedal_b_v'], heater: ['heater_request'], plug: ['plug_present'], cut_loop: ['cut_loop_closed'],
+  cover_loop: ['cover_loop_closed'], crash_loop: ['crash_loop_closed'], discharge_permit: ['discharge_permit'],
+  charge_permit: ['charge_permit'], service_reset: ['service_reset'], regen_level: ['regen_level'],
+};
 const CABLES = [13, 20, 32, 63];
 const LEAST_PRESS_MS = 300;
 const SEND_EVERY_MS = 60;
@@ -210,7 +217,22 @@ function row(lever, ...controls) {
   return [el('div', {class: 'lever', id: `lever-${lever.key}`}, el('span', {class: 'name', title: lever.meaning}, name(lever)), ...controls)];
 }
 
+/** Marks the levers that are read from a board: here they move the simulated car only. */
+function markPins(frame) {
+  for (const [key, signals] of Object.entries(SEEN_ON)) {
+    const node = $(`lever-${key}`);
+    if (!node) continue;
+    const pins = signals.some(signal => hello.sources[frame.source(hello.signals.findIndex(s => s.key === signal))] === 'board');
+    if (node.classList.contains('pin') === pins) continue;
+    setClass(node, 'pin', pins);
+    const label = node.firstChild;
+    label.replaceChildren(label.firstChild, ...(pins ? [el('small', {}, 'on the board')] : []));
+    label.title = pins ? 'Read from the board. Moved here it moves the simulated car only.' : hello.levers.find(l => l.key === key).meaning;
+  }
+}
+
 export function showLevers(frame) {
+  markPins(frame);
   for (const [key, update] of shown) update(frame.lever(key));
   apart?.(frame);
 }

@@ -101,7 +101,11 @@ function showBoard(text, health) {
   const armed = text.startsWith('ARMED');
   setClass(box, 'armed', armed);
   const button = text ? el('button', {type: 'button', disabled: !control, onclick: () => (armed ? send({do: 'disarm'}) : $('arm-dialog').showModal())}, armed ? 'Disarm' : 'Arm') : '';
-  box.replaceChildren(el('b', {}, armed ? 'CAUTION: the board is armed. Real outputs follow.' : 'Board'), el('span', {}, ` ${text.toLowerCase()} ${health}`), ' ', button);
+  const [who, quick = ''] = text.replace(/^\w+/, stage => stage.toLowerCase()).split(' \u00b7 ');
+  box.replaceChildren(
+    el('b', {}, armed ? 'CAUTION: the board is armed. Real outputs follow.' : 'Board'), ` ${who}`,
+    ...(health ? [el('p', {}, health)] : []),
+    ...quick.split('; ').filter(Boolean).map(meter => el('small', {class: 'num'}, meter)), button);
 }
 
 on('notes', message => addNotes(message.notes, announce));
