@@ -30,10 +30,10 @@ import sprag.supervisor.Signal;
         mixinStandardHelpOptions = true,
         description = {
             "Shows what every pin of a board reads, while things are moved by hand.",
-            "So a map can be made: counts, and the value in the signal's unit. With --pulse it",
-            "switches one output on for a moment, after the cautions were read and the output's",
-            "name was typed, and says which inputs answered. With --calibrate it measures a",
-            "pedal.",
+            "So a map can be made: counts, and the value in the signal's unit.",
+            "With --pulse it switches one output on for a moment, after the cautions were",
+            "read and the output's name was typed, and says which inputs answered.",
+            "With --calibrate it measures a pedal.",
             "",
             "Nothing is driven without --pulse. Outputs are released at the end, at Ctrl-C",
             "and when the link is lost."

@@ -6,6 +6,7 @@ import java.util.function.BooleanSupplier;
 import sprag.bench.Trouble;
 import sprag.bench.car.SimulatedCar;
 import sprag.bench.config.Vehicle;
+import sprag.bench.record.Recordings;
 import sprag.hal.Clock;
 import sprag.hal.Device;
 import sprag.hal.Health;
@@ -52,6 +53,7 @@ final class Bed {
     /** How long a late reading is waited for: well above the pauses of a busy machine. */
     private static final long LATE_READING_MS = 1000;
 
+    private final Recordings recordings;
     private final Vehicle vehicle;
     private final Pins pins;
     private final Clock clock;
@@ -65,11 +67,13 @@ final class Bed {
     private boolean beats;
     private boolean beat;
     private boolean lossMeant;
+    private String step = "";
     private Loop loop;
     private Supervisor supervisor;
     private SimulatedCar standIn;
 
-    Bed(Vehicle vehicle, Pins pins) {
+    Bed(Vehicle vehicle, Pins pins, Recordings recordings) {
+        this.recordings = recordings;
         this.vehicle = vehicle;
         this.pins = pins;
         this.clock = pins.clock();
@@ -111,6 +115,11 @@ final class Bed {
     private boolean isLost() {
         boolean driven = driving || loop != null;
         return driven ? !pins.device().health().isWell() : !pins.isConnected();
+    }
+
+    /** Names the step that begins: what is supervised in it is recorded under its name. */
+    void about(String id) {
+        step = id;
     }
 
     /** Lets time pass. */
@@ -196,6 +205,7 @@ final class Bed {
         armOrLeave();
         Device mixed = new MixedDevice(new WithoutTraction(pins.device(), STANDS_IN), standIn);
         loop = new Loop(supervisor, vehicle.settings(), mixed, clock);
+        recordings.begin(step, vehicle.name(), vehicle.settings(), supervisor, loop);
     }
 
     private void armOrLeave() throws Left {
@@ -222,6 +232,7 @@ final class Bed {
 
     /** Releases everything and only looks from now on. */
     void look() {
+        recordings.end();
         driving = false;
         beats = false;
         loop = null;

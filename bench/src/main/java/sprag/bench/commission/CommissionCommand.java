@@ -26,6 +26,8 @@ import sprag.bench.config.Catalogue;
 import sprag.bench.config.Problem;
 import sprag.bench.config.Vehicle;
 import sprag.bench.config.VehicleReader;
+import sprag.bench.record.Recorder;
+import sprag.bench.record.Recordings;
 import sprag.bench.report.Cautions;
 import sprag.bench.run.Interruption;
 import sprag.bench.run.OutFolder;
@@ -140,15 +142,20 @@ public final class CommissionCommand implements Callable<Integer> {
         List<WireFault> faults = faults(wired);
         Path out = resumeDir == null ? OutFolder.open(outDir) : resumeDir;
         try (Interruption interruption = new Interruption();
-                Journal journal = new Journal(out)) {
+                Journal journal = new Journal(out);
+                Recordings recordings = Recordings.into(out, pace())) {
             Account account = begin(vehicle, new Account(journal), Fingerprints.of(folder, boardFile));
             Pins pins = isRehearsal() ? new Loom(vehicle, wired, mapOrNull(), faults) : connect();
             try (pins) {
                 Loom loom = pins instanceof Loom simulated ? simulated : null;
-                Bed bed = new Bed(vehicle, pins);
+                Bed bed = new Bed(vehicle, pins, recordings);
                 Answers answers = rehearse ? new Obliging() : new Keyboard(keyboard, interruption, loom == null);
                 Floor floor = new Floor(vehicle, drawing, wired, pins, loom, bed, new Talk(out(), answers, bed));
-                return go(floor, account, out);
+                int status = go(floor, account, out);
+                if (!recordings.trouble().isEmpty()) {
+                    throw new Trouble(recordings.trouble());
+                }
+                return status;
             }
         }
     }
@@ -174,6 +181,10 @@ public final class CommissionCommand implements Callable<Integer> {
 
     private boolean isRehearsal() {
         return boardName == null || rehearse;
+    }
+
+    private Recorder.Pace pace() {
+        return isRehearsal() ? Recorder.Pace.SIMULATED : Recorder.Pace.REAL_TIME;
     }
 
     private BoardMap mapOrNull() {

@@ -68,6 +68,7 @@ final class Session {
                 + step.title());
         step.todo().forEach(todo -> talk.say("  - ", todo));
         talk.say("  = ", step.expect());
+        floor.bed().about(step.id());
         Outcome outcome;
         try {
             outcome = refusal(step);

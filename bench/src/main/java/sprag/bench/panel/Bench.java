@@ -7,6 +7,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.config.Vehicle;
 import sprag.bench.panel.FrameLayout.Head;
 import sprag.bench.panel.Note.Kind;
+import sprag.bench.record.Recordings;
 import sprag.bench.run.Columns;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.trace.Frame;
@@ -40,6 +41,7 @@ final class Bench implements Runnable {
     private final Clock wall;
     private final Helm helm;
     private final Orders orders;
+    private final Recordings recordings;
     private final ArrayBlockingQueue<Sent> waiting = new ArrayBlockingQueue<>(WAITING_ORDERS);
     private final FrameLayout layout = new FrameLayout();
     private final NoteBook notes = new NoteBook();
@@ -74,8 +76,10 @@ final class Bench implements Runnable {
      * @param wall the real time
      * @param helm who is in control
      * @param scenarios what can be played
+     * @param recordings where every tick of every car goes
      */
-    Bench(Vehicle vehicle, BoardLink board, Clock wall, Helm helm, List<Scenario> scenarios) {
+    Bench(Vehicle vehicle, BoardLink board, Clock wall, Helm helm, List<Scenario> scenarios, Recordings recordings) {
+        this.recordings = recordings;
         this.vehicle = vehicle;
         this.board = board;
         this.wall = wall;
@@ -111,6 +115,7 @@ final class Bench implements Runnable {
             }
         } finally {
             plant.device.release();
+            recordings.close();
         }
     }
 
@@ -280,6 +285,7 @@ final class Bench implements Runnable {
     /** A new car and a new supervisor. */
     void renew() {
         plant = new Plant(vehicle, SEED, board == null ? null : board.device(), wall);
+        recordings.begin("panel", vehicle.name(), vehicle.settings(), plant.supervisor, plant.loop);
         eventsTold = 0;
         ticksSeen = 0;
         carMs = 0;

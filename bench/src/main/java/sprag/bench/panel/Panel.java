@@ -2,6 +2,7 @@ package sprag.bench.panel;
 
 import java.util.List;
 import sprag.bench.config.Vehicle;
+import sprag.bench.record.Recordings;
 import sprag.bench.scenario.Scenario;
 import sprag.hal.Clock;
 
@@ -21,14 +22,14 @@ final class Panel {
      * @param scenarios what can be played: all of them suit the vehicle
      */
     Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios) {
-        this(vehicle, board, wall, scenarios, new Helm());
+        this(vehicle, board, wall, scenarios, new Helm(), Recordings.none());
     }
 
-    /** The same with a helm of one's own. */
-    Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios, Helm helm) {
+    /** The same with a helm and recordings of one's own. */
+    Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios, Helm helm, Recordings recordings) {
         this.wall = wall;
         this.helm = helm;
-        bench = new Bench(vehicle, board, wall, helm, scenarios);
+        bench = new Bench(vehicle, board, wall, helm, scenarios, recordings);
         reader = new MessageReader(
                 vehicle, scenarios.stream().map(Scenario::name).toList());
         description = Description.of(vehicle, scenarios, board);

@@ -3,6 +3,7 @@ package sprag.bench.panel;
 import java.io.PrintWriter;
 import java.net.InetAddress;
 import java.net.UnknownHostException;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
@@ -20,7 +21,10 @@ import sprag.bench.config.BadInput;
 import sprag.bench.config.Catalogue;
 import sprag.bench.config.Vehicle;
 import sprag.bench.config.VehicleReader;
+import sprag.bench.record.Recorder;
+import sprag.bench.record.Recordings;
 import sprag.bench.report.Cautions;
+import sprag.bench.run.OutFolder;
 import sprag.bench.scenario.Scenario;
 import sprag.hal.Clock;
 import sprag.hal.board.Board;
@@ -66,6 +70,15 @@ public final class PanelCommand implements Callable<Integer> {
             description = "name of a shipped board, or path to its file: its pins come before the simulated car's")
     private String boardName;
 
+    private Path folder;
+
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "record every tick into this folder, for replay; with a board that is done in any case, by"
+                    + " itself into a new folder under the current one")
+    private Path outDir;
+
     @Spec
     private CommandSpec spec;
 
@@ -75,12 +88,16 @@ public final class PanelCommand implements Callable<Integer> {
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
         List<Scenario> scenarios = Shelf.suiting(catalogue, vehicle);
         BoardLink board = boardName == null ? null : open(BoardReader.read(BoardShelf.find(catalogue, boardName)));
-        Panel panel = new Panel(vehicle, board, Clock.real(), scenarios);
+        Recordings recordings = recordings();
+        Panel panel = new Panel(vehicle, board, Clock.real(), scenarios, new Helm(), recordings);
         CountDownLatch ended = new CountDownLatch(1);
         Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.bench(), ended)));
         try (PanelServer server = new PanelServer(panel, address, port)) {
             greet(vehicle, server);
             panel.bench().run();
+            if (!recordings.trouble().isEmpty()) {
+                throw new Trouble(recordings.trouble());
+            }
             return Sprag.WELL;
         } finally {
             if (board != null) {
@@ -100,6 +117,15 @@ public final class PanelCommand implements Callable<Integer> {
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         }
+    }
+
+    /** With a board every tick is kept: what happened on real pins cannot be played again. */
+    private Recordings recordings() {
+        if (boardName == null && outDir == null) {
+            return Recordings.none();
+        }
+        folder = OutFolder.open(outDir);
+        return Recordings.into(folder, boardName == null ? Recorder.Pace.SIMULATED : Recorder.Pace.REAL_TIME);
     }
 
     private static BoardLink open(BoardSpec board) {
@@ -123,6 +149,9 @@ public final class PanelCommand implements Callable<Integer> {
         if (boardName != null) {
             out.println("The board's outputs stay released until somebody arms it on the page. Before that:");
             Cautions.RULES.forEach(rule -> out.println("- " + rule));
+        }
+        if (folder != null) {
+            out.println("Every tick is recorded into " + folder + ".");
         }
         out.println("Ctrl-C ends it.");
         out.flush();

@@ -31,8 +31,8 @@ import sprag.supervisor.Interlock;
         mixinStandardHelpOptions = true,
         description = {
             "Explores every reachable state of the Logic that runs.",
-            "Each promise holds, or the shortest way to break it is told. Every fact is free at",
-            "every tick."
+            "Each promise holds, or the shortest way to break it is told.",
+            "Every fact is free at every tick."
         },
         footer = {
             "",

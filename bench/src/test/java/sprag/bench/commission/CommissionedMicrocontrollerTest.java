@@ -28,6 +28,8 @@ import picocli.CommandLine;
 import sprag.bench.Sprag;
 import sprag.bench.board.Microcontroller;
 import sprag.bench.car.Lever;
+import sprag.bench.record.Recording;
+import sprag.bench.record.Replay;
 import sprag.hal.Clock;
 import sprag.hal.board.Board;
 
@@ -97,6 +99,9 @@ class CommissionedMicrocontrollerTest {
         }
         assertTrue(steps > 40, steps + " steps");
         assertTrue(record.toString().contains("Firmata 2.5"), "the record names what answered");
+        try (Recording recording = new Recording(folder.resolve("record/sequence.start_stop.sprag"))) {
+            assertTrue(new Replay(recording).run().isEmpty(), "what happened on pins is decided again the same");
+        }
     }
 
     @Test

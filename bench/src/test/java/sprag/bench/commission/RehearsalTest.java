@@ -12,6 +12,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -206,5 +207,24 @@ class RehearsalTest {
             Files.copy(from.resolve(name), to.resolve(name));
         }
         return to;
+    }
+
+    @Test
+    void whateverTheSupervisorDecided_isRecordedAndDecidedAgain() throws Exception {
+        assertEquals("exit 0", rehearse("parcel-van"), () -> err.toString());
+        List<String> names;
+        try (Stream<Path> files = Files.list(folder.resolve("record"))) {
+            names = files.map(file -> file.getFileName().toString())
+                    .filter(name -> name.endsWith(".sprag"))
+                    .toList();
+        }
+        assertTrue(names.contains("sequence.start_stop.sprag") && names.size() > 8, names.toString());
+        for (String name : names) {
+            CommandLine line = Sprag.commandLine();
+            line.setOut(new PrintWriter(out, true));
+            int status = line.execute(
+                    "replay", folder.resolve("record").resolve(name).toString());
+            assertEquals(Sprag.WELL, status, name);
+        }
     }
 }

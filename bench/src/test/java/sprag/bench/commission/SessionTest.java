@@ -20,6 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.config.Catalogue;
 import sprag.bench.config.Vehicle;
 import sprag.bench.config.VehicleReader;
+import sprag.bench.record.Recordings;
 
 /** One session on the simulated loom, answered in other ways than a willing person would. */
 class SessionTest {
@@ -54,7 +55,7 @@ class SessionTest {
         Drawing drawing = Drawing.read(home);
         Wired wired = Wired.of(vehicle, drawing, null);
         loom = new Loom(vehicle, wired, null, List.of());
-        Bed bed = new Bed(vehicle, loom);
+        Bed bed = new Bed(vehicle, loom, Recordings.none());
         Talk talk = new Talk(new PrintWriter(said, true), new Scripted(reply), bed);
         Floor floor = new Floor(vehicle, drawing, wired, loom, loom, bed, talk);
         plan = Plan.of(floor);

@@ -29,6 +29,7 @@ import org.openqa.selenium.logging.LogType;
 import org.openqa.selenium.logging.LoggingPreferences;
 import sprag.bench.car.Lever;
 import sprag.bench.panel.FrameLayout.Section;
+import sprag.bench.record.Recordings;
 import sprag.hal.Clock;
 
 /** The page in a real browser without a screen, by clicks and by keyboard. */
@@ -84,7 +85,13 @@ final class PanelPageTest {
 
     @BeforeEach
     void open() throws InterruptedException {
-        panel = new Panel(PanelBench.vehicle("parcel-van"), null, Clock.real(), List.of(), new Helm(SILENT_MS));
+        panel = new Panel(
+                PanelBench.vehicle("parcel-van"),
+                null,
+                Clock.real(),
+                List.of(),
+                new Helm(SILENT_MS),
+                Recordings.none());
         server = new PanelServer(panel, "127.0.0.1", 0);
         bench = new Thread(panel.bench());
         bench.start();

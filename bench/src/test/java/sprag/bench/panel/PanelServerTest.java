@@ -26,14 +26,15 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import sprag.bench.car.Lever;
 import sprag.bench.panel.FrameLayout.Head;
+import sprag.bench.record.Recordings;
 import sprag.hal.Clock;
 
 /** Hostile and clumsy requests against a real server on the loopback address. */
 final class PanelServerTest {
     private static final long PATIENCE_S = 120;
 
-    private final Panel panel =
-            new Panel(PanelBench.vehicle("parcel-van"), null, Clock.real(), List.of(), new Helm(60_000));
+    private final Panel panel = new Panel(
+            PanelBench.vehicle("parcel-van"), null, Clock.real(), List.of(), new Helm(60_000), Recordings.none());
     private final PanelServer server = new PanelServer(panel, "127.0.0.1", 0);
     private final Thread bench = new Thread(panel.bench());
     private final String token = server.link().replaceFirst(".*#", "");
