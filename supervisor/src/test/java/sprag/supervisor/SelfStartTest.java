@@ -138,7 +138,6 @@ class SelfStartTest {
         rig.given(Signal.KEY_ON, 1).run(10).given(Signal.PLUG_PRESENT, 0).until(State.IGNITION, 100);
     }
 
-    /** H14: two judgements differ. On the rig they never do, so Logic is told so by hand. */
     /** The key becomes unreadable at every tick around the one in which a pedal is found false; it never was seen off. */
     @Test
     void pedalFalseAndKeyUnreadable_needsTheKeySeenOff() {
@@ -163,6 +162,7 @@ class SelfStartTest {
         assertTrue(found > 5 && found < 20, found + " of 20 after the pedal was found false");
     }
 
+    /** H14: two judgements differ. On the rig they never do, so Logic is told so by hand. */
     @Test
     void gateVetoed_opensAndNeedsService() {
         TickFacts facts = (TickFacts) rig.driving().supervisor.facts();
