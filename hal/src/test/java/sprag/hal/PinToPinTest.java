@@ -78,6 +78,24 @@ class PinToPinTest {
     }
 
     @Test
+    void heartbeat_isNoAnswerToASwitch() {
+        BoardMap beating = new BoardMap(
+                List.of(switchOn(Signal.BRAKE_PRESSED, "D2")),
+                List.of(relay(Output.READY_LAMP, "D8"), relay(Output.HEARTBEAT, "D9")));
+        BoardBench beats = new BoardBench(new FirmataDriver(), beating, Map.of(BoardSetting.BAUD, 57600.0), clock -> {
+            sim = new BoardSim(clock);
+            return sim;
+        });
+        beats.clock.every(TICK_MS, () -> beats.command(Output.HEARTBEAT, beats.clock.nowNs() / 10_000_000 % 2));
+        beats.armAt(300).at(600, () -> sim.level(2, true)).at(700, () -> beats.command(Output.READY_LAMP, 1));
+        beats.runMs(1000);
+        assertEquals(1, beats.board.reaction().count());
+        assertTrue(
+                beats.board.reaction().maxNs() > 80_000_000,
+                beats.board.reaction().summary());
+    }
+
+    @Test
     void ticksThatTakeTooLong_withABoard_areAnInterlocksCause() {
         boolean[] active = new boolean[2];
         bench.at(900, () -> active[0] = supervisor.diagnostics().isActive(Interlock.LOOP_LATE));

@@ -59,7 +59,7 @@ final class BoardPins implements Pins {
         return List.of(
                 "from the loop's command to the bytes handed to the port: "
                         + board.handOver().summary(),
-                "from the arrival of a changed switch to the next changed output: "
+                "from the arrival of a changed switch to the next changed output, whatever changed it: "
                         + board.reaction().summary());
     }
 

@@ -189,7 +189,7 @@ public final class Board implements Device {
         return talk.handOver();
     }
 
-    /** From the arrival of a changed switch to the next changed output handed to the port.
+    /** From the arrival of a changed switch to the next changed output, other than the heartbeat, handed to the port.
      *
      * @return the meter, still running
      */

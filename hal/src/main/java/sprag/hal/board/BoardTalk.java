@@ -7,6 +7,7 @@ import sprag.hal.Clock;
 import sprag.hal.Health;
 import sprag.hal.LatencyMeter;
 import sprag.supervisor.Commands;
+import sprag.supervisor.Output;
 
 /** The board's own thread: opens, talks, arms, drives, loses, looks again. */
 final class BoardTalk implements Runnable {
@@ -23,6 +24,9 @@ final class BoardTalk implements Runnable {
     private final Handover requests;
     private final long[] wanted;
     private final long[] safe;
+    /** Which output is the heartbeat, -1 when there is none: it changes in every tick and answers nothing. */
+    private final int beat;
+
     private final LatencyMeter handOver = new LatencyMeter();
     private final LatencyMeter reaction = new LatencyMeter();
 
@@ -48,9 +52,12 @@ final class BoardTalk implements Runnable {
         this.requests = new Handover(outputs.size() + 1);
         this.wanted = new long[outputs.size()];
         this.safe = new long[outputs.size()];
+        int heartbeat = -1;
         for (int i = 0; i < safe.length; i++) {
             safe[i] = outputs.get(i).safeRaw();
+            heartbeat = outputs.get(i).output() == Output.HEARTBEAT ? i : heartbeat;
         }
+        this.beat = heartbeat;
         this.health = Health.lost(spec.name() + " on " + spec.port() + " has not answered yet");
     }
 
@@ -202,7 +209,9 @@ final class BoardTalk implements Runnable {
             commandedAtNs = PinBank.NEVER;
             session.release();
         }
+        boolean answer = false;
         if (news && (releaseDoneNs == PinBank.NEVER || askedNs > releaseDoneNs)) {
+            answer = differs(row);
             System.arraycopy(row, 0, wanted, 0, wanted.length);
             commandedAtNs = askedNs;
         }
@@ -212,8 +221,16 @@ final class BoardTalk implements Runnable {
             demandCommands(session);
         }
         if (state == Board.State.ARMED && session.drive(wanted)) {
-            measure(commandedAtNs);
+            measure(commandedAtNs, answer);
         }
+    }
+
+    private boolean differs(long[] row) {
+        boolean differs = false;
+        for (int i = 0; i < wanted.length; i++) {
+            differs |= i != beat && row[i] != wanted[i];
+        }
+        return differs;
     }
 
     /** A loop that has stopped must not leave its last command standing. */
@@ -229,12 +246,12 @@ final class BoardTalk implements Runnable {
         }
     }
 
-    private void measure(long askedNs) {
+    private void measure(long askedNs, boolean answer) {
         long nowNs = clock.nowNs();
         if (askedNs != PinBank.NEVER) {
             handOver.record(nowNs - askedNs);
         }
-        if (bank.changedAtNs() != PinBank.NEVER) {
+        if (answer && bank.changedAtNs() != PinBank.NEVER) {
             reaction.record(nowNs - bank.changedAtNs());
             bank.answered();
         }
