@@ -53,6 +53,7 @@ public enum Consistency {
     PACK_NOMINAL_LOW      (PACK_MIN_V,            PACK_NOMINAL_V,        "nominal lies below empty"),
     PACK_NOMINAL_HIGH     (PACK_NOMINAL_V,        PACK_MAX_V,            "nominal lies above full"),
     CHARGE_BELOW_PACK     (CHARGE_VOLTAGE_V,      PACK_MAX_V,            "the charge would pass the pack's limit"),
+    CHARGE_ABOVE_NOMINAL  (PACK_NOMINAL_V,        CHARGE_VOLTAGE_V,      "a charge would be broken off as it began"),
     CHARGE_BELOW_CURRENT  (CHARGE_CURRENT_A,      PACK_CHARGE_MAX_A,     "the charge would pass the pack's current limit"),
     CHARGE_ENDS           (CHARGE_END_A,          CHARGE_CURRENT_A,      "the charge would end before it began"),
     BUS_ABOVE_PACK        (PACK_MAX_V,            BUS_MAX_V,             "a full pack would trip the bus limit"),
