@@ -108,6 +108,15 @@ public final class Readings {
         off = other.off;
     }
 
+    /** Writes all readings into an array, in the order of the signals.
+     *
+     * @param into where to write
+     * @param from the place of the first
+     */
+    public void copyTo(double[] into, int from) {
+        System.arraycopy(value, 0, into, from, value.length);
+    }
+
     @Override
     public boolean equals(Object other) {
         return other instanceof Readings && Arrays.equals(value, ((Readings) other).value);

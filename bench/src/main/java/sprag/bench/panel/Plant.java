@@ -27,8 +27,6 @@ import sprag.supervisor.Supervisor;
  */
 final class Plant {
     private static final long NS_PER_MS = 1_000_000;
-    private static final Signal[] SIGNALS = Signal.values();
-    private static final Output[] OUTPUTS = Output.values();
     private static final Quantity[] QUANTITIES = Quantity.values();
     private static final Interlock[] INTERLOCKS = Interlock.values();
 
@@ -144,13 +142,9 @@ final class Plant {
 
     /** Writes what the last tick has seen and asked, and what was true then. */
     void record(Frame into, String why) {
-        int column = 0;
-        for (Signal signal : SIGNALS) {
-            into.value[column++] = loop.readings().get(signal);
-        }
-        for (Output output : OUTPUTS) {
-            into.value[column++] = loop.commands().get(output);
-        }
+        loop.readings().copyTo(into.value, 0);
+        loop.commands().copyTo(into.value, Signal.COUNT);
+        int column = Signal.COUNT + Output.COUNT;
         for (Quantity quantity : QUANTITIES) {
             into.value[column++] = car.truth(quantity);
         }

@@ -26,16 +26,27 @@ import sprag.supervisor.Supervisor;
  * was written before can be read.
  */
 public final class Recorder implements TickListener, AutoCloseable {
-    private static final Signal[] SIGNALS = Signal.values();
-    private static final Output[] OUTPUTS = Output.values();
-    private static final Columns COLUMNS = new Columns(SIGNALS.length + OUTPUTS.length + 1);
+    private static final int VALUES = Signal.COUNT + Output.COUNT;
+    private static final Columns COLUMNS = new Columns(VALUES + 1);
     private static final int BLOCKS = 16;
     private static final Block END = new Block();
 
     /** Ticks on their way to the writer. */
     private static final class Block {
-        private final long[] rows = new long[COLUMNS.count() * Layout.TICKS_PER_BLOCK];
+        private final double[] values = new double[VALUES * Layout.TICKS_PER_BLOCK];
+        private final long[] states = new long[Layout.TICKS_PER_BLOCK];
         private int ticks;
+
+        /** The patterns of every tick, one tick after another. */
+        void copyTo(long[] rows) {
+            int at = 0;
+            for (int tick = 0; tick < ticks; tick++) {
+                for (int i = tick * VALUES; i < (tick + 1) * VALUES; i++) {
+                    rows[at++] = Double.doubleToRawLongBits(values[i]);
+                }
+                rows[at++] = states[tick];
+            }
+        }
     }
 
     /** Whether the loop can wait for the disk. */
@@ -91,14 +102,10 @@ public final class Recorder implements TickListener, AutoCloseable {
             lostTicks++;
             return;
         }
-        int at = block.ticks++ * COLUMNS.count();
-        for (Signal signal : SIGNALS) {
-            block.rows[at++] = Double.doubleToRawLongBits(in.get(signal));
-        }
-        for (Output output : OUTPUTS) {
-            block.rows[at++] = Double.doubleToRawLongBits(out.get(output));
-        }
-        block.rows[at] = supervisor.state().pack();
+        int at = block.ticks * VALUES;
+        in.copyTo(block.values, at);
+        out.copyTo(block.values, at + Signal.COUNT);
+        block.states[block.ticks++] = supervisor.state().pack();
         if (block.ticks == Layout.TICKS_PER_BLOCK) {
             handOver();
         }
@@ -124,13 +131,15 @@ public final class Recorder implements TickListener, AutoCloseable {
     private void write() {
         Deflater deflater = new Deflater(Deflater.BEST_SPEED);
         deflater.setStrategy(Deflater.HUFFMAN_ONLY);
+        long[] rows = new long[COLUMNS.count() * Layout.TICKS_PER_BLOCK];
         ByteBuffer plain = ByteBuffer.allocate(COLUMNS.worstBytes(Layout.TICKS_PER_BLOCK));
         byte[] packed = new byte[plain.capacity() + 1024];
         try {
             for (Block next = full.take(); next != END; next = full.take()) {
                 if (trouble == null) {
                     plain.clear();
-                    COLUMNS.write(next.rows, next.ticks, plain);
+                    next.copyTo(rows);
+                    COLUMNS.write(rows, next.ticks, plain);
                     writeBlock(plain.flip(), deflater, packed);
                 }
                 next.ticks = 0;
