@@ -3,7 +3,6 @@ package sprag.bench.panel;
 import java.util.List;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
-import sprag.bench.car.Quantity;
 import sprag.bench.car.SimulatedCar;
 import sprag.bench.config.Vehicle;
 import sprag.bench.run.ClosedLoop;
@@ -27,7 +26,6 @@ import sprag.supervisor.Supervisor;
  */
 final class Plant {
     private static final long NS_PER_MS = 1_000_000;
-    private static final Quantity[] QUANTITIES = Quantity.values();
     private static final Interlock[] INTERLOCKS = Interlock.values();
 
     /** What the driver's hands and feet hold, and what goes back when they let go. */
@@ -144,10 +142,7 @@ final class Plant {
     void record(Frame into, String why) {
         loop.readings().copyTo(into.value, 0);
         loop.commands().copyTo(into.value, Signal.COUNT);
-        int column = Signal.COUNT + Output.COUNT;
-        for (Quantity quantity : QUANTITIES) {
-            into.value[column++] = car.truth(quantity);
-        }
+        car.truths(into.value, Signal.COUNT + Output.COUNT);
         Diagnostics seen = supervisor.diagnostics();
         long tick = loop.ticks() - 1;
         for (int i = 0; i < INTERLOCKS.length; i++) {

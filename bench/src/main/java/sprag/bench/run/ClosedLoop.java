@@ -7,7 +7,6 @@ import java.util.EnumSet;
 import java.util.Set;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
-import sprag.bench.car.Quantity;
 import sprag.bench.car.SimulatedCar;
 import sprag.bench.config.Vehicle;
 import sprag.bench.record.Recorder;
@@ -33,7 +32,6 @@ public final class ClosedLoop implements Rig {
     public static final String LATE = "loop.late";
 
     private static final long NS_PER_MS = 1_000_000;
-    private static final Quantity[] QUANTITIES = Quantity.values();
 
     private final Vehicle vehicle;
     private final SimulatedCar car;
@@ -147,10 +145,7 @@ public final class ClosedLoop implements Rig {
     private void record(Frame into, Readings readings, Commands commands) {
         readings.copyTo(into.value, 0);
         commands.copyTo(into.value, Signal.COUNT);
-        int column = Signal.COUNT + Output.COUNT;
-        for (Quantity quantity : QUANTITIES) {
-            into.value[column++] = car.truth(quantity);
-        }
+        car.truths(into.value, Signal.COUNT + Output.COUNT);
         takeEvents(supervisor.diagnostics());
         Arrays.fill(into.acting, false);
         for (Interlock row : acting) {
