@@ -11,12 +11,14 @@ final class Truths {
 
     private final Parts p;
     private final boolean coded;
+    private final double isolationKohm;
     private final double[] value = new double[Quantity.COUNT];
     private final int[] lookOf = new int[Quantity.COUNT];
 
     Truths(Parts parts) {
         p = parts;
         coded = parts.vehicle.is(Parameter.INLET_KIND, "type-2");
+        isolationKohm = parts.vehicle.get(CarParameter.PARTS_ISOLATION_KOHM);
         Arrays.fill(lookOf, -1);
         for (int look = 0; look < LOOKS; look++) {
             Arrays.fill(value, Double.NaN);
@@ -79,12 +81,7 @@ final class Truths {
         put(Quantity.POSITIVE_CLOSED, bit(p.positive.closed));
         put(Quantity.PRECHARGE_CLOSED, bit(p.precharge.closed));
         put(Quantity.FUSE_BLOWN, bit(p.circuit.fuseBlown()));
-        put(Quantity.ISOLATION_KOHM, isolationKohm(p));
-    }
-
-    static double isolationKohm(Parts p) {
-        double soundKohm = p.vehicle.get(CarParameter.PARTS_ISOLATION_KOHM);
-        return p.faults.of(PartFault.ISOLATION_LOW, soundKohm);
+        put(Quantity.ISOLATION_KOHM, p.faults.of(PartFault.ISOLATION_LOW, isolationKohm));
     }
 
     private void currents() {

@@ -28,19 +28,27 @@ import sprag.supervisor.Supervisor;
 public final class Recorder implements TickListener, AutoCloseable {
     private static final int VALUES = Signal.COUNT + Output.COUNT;
     private static final Columns COLUMNS = new Columns(VALUES + 1);
-    private static final int BLOCKS = 16;
-    private static final Block END = new Block();
+    private static final Batch END = new Batch(0);
 
     /** Ticks on their way to the writer. */
-    private static final class Block {
-        private final double[] values = new double[VALUES * Layout.TICKS_PER_BLOCK];
-        private final long[] states = new long[Layout.TICKS_PER_BLOCK];
+    private static final class Batch {
+        private final double[] values;
+        private final long[] states;
         private int ticks;
 
-        /** The patterns of every tick, one tick after another. */
-        void copyTo(long[] rows) {
+        Batch(int blocks) {
+            states = new long[blocks * Layout.TICKS_PER_BLOCK];
+            values = new double[VALUES * states.length];
+        }
+
+        boolean isFull() {
+            return ticks == states.length;
+        }
+
+        /** The patterns of some ticks, one tick after another. */
+        void copyTo(long[] rows, int from, int to) {
             int at = 0;
-            for (int tick = 0; tick < ticks; tick++) {
+            for (int tick = from; tick < to; tick++) {
                 for (int i = tick * VALUES; i < (tick + 1) * VALUES; i++) {
                     rows[at++] = Double.doubleToRawLongBits(values[i]);
                 }
@@ -51,19 +59,27 @@ public final class Recorder implements TickListener, AutoCloseable {
 
     /** Whether the loop can wait for the disk. */
     public enum Pace {
-        /** Ticks come as fast as they can be computed, and may wait. */
-        SIMULATED,
-        /** Ticks come from a clock and must never wait. */
-        REAL_TIME
+        /** Ticks come as fast as they can be computed, and may wait. Waking the writer for each block would cost more than a block. */
+        SIMULATED(10, 4),
+        /** Ticks come from a clock and must never wait. Each block is written at once, to lose little when power goes. */
+        REAL_TIME(1, 16);
+
+        private final int blocksPerBatch;
+        private final int batches;
+
+        Pace(int blocksPerBatch, int batches) {
+            this.blocksPerBatch = blocksPerBatch;
+            this.batches = batches;
+        }
     }
 
     private final Supervisor supervisor;
     private final Pace pace;
-    private final BlockingQueue<Block> free = new ArrayBlockingQueue<>(BLOCKS);
-    private final BlockingQueue<Block> full = new ArrayBlockingQueue<>(BLOCKS + 1);
+    private final BlockingQueue<Batch> free;
+    private final BlockingQueue<Batch> full;
     private final DataOutputStream file;
     private final Thread writer;
-    private Block block;
+    private Batch batch;
     private volatile IOException trouble;
     private volatile long lostTicks;
 
@@ -87,10 +103,12 @@ public final class Recorder implements TickListener, AutoCloseable {
         file.writeInt(heading.length);
         file.write(heading);
         file.flush();
-        for (int i = 0; i < BLOCKS; i++) {
-            free.add(new Block());
+        free = new ArrayBlockingQueue<>(pace.batches);
+        full = new ArrayBlockingQueue<>(pace.batches + 1);
+        for (int i = 0; i < pace.batches; i++) {
+            free.add(new Batch(pace.blocksPerBatch));
         }
-        block = free.remove();
+        batch = free.remove();
         writer = new Thread(this::write, "recorder");
         writer.setDaemon(true);
         writer.start();
@@ -98,28 +116,28 @@ public final class Recorder implements TickListener, AutoCloseable {
 
     @Override
     public void ticked(long tick, Readings in, Commands out) {
-        if (block == null) {
+        if (batch == null) {
             lostTicks++;
             return;
         }
-        int at = block.ticks * VALUES;
-        in.copyTo(block.values, at);
-        out.copyTo(block.values, at + Signal.COUNT);
-        block.states[block.ticks++] = supervisor.state().pack();
-        if (block.ticks == Layout.TICKS_PER_BLOCK) {
+        int at = batch.ticks * VALUES;
+        in.copyTo(batch.values, at);
+        out.copyTo(batch.values, at + Signal.COUNT);
+        batch.states[batch.ticks++] = supervisor.state().pack();
+        if (batch.isFull()) {
             handOver();
         }
     }
 
     private void handOver() {
-        if (block != null && block.ticks > 0) {
-            full.add(block);
-            block = nextFree();
+        if (batch != null && batch.ticks > 0) {
+            full.add(batch);
+            batch = nextFree();
         }
     }
 
     /** A simulation waits for the disk; a loop with a car behind it never does, and ends its recording instead. */
-    private Block nextFree() {
+    private Batch nextFree() {
         try {
             return pace == Pace.SIMULATED ? free.take() : free.poll();
         } catch (InterruptedException e) {
@@ -131,17 +149,18 @@ public final class Recorder implements TickListener, AutoCloseable {
     private void write() {
         Deflater deflater = new Deflater(Deflater.BEST_SPEED);
         deflater.setStrategy(Deflater.HUFFMAN_ONLY);
-        long[] rows = new long[COLUMNS.count() * Layout.TICKS_PER_BLOCK];
         ByteBuffer plain = ByteBuffer.allocate(COLUMNS.worstBytes(Layout.TICKS_PER_BLOCK));
         byte[] packed = new byte[plain.capacity() + 1024];
+        long[] rows = new long[COLUMNS.count() * Layout.TICKS_PER_BLOCK];
         try {
-            for (Block next = full.take(); next != END; next = full.take()) {
-                if (trouble == null) {
-                    plain.clear();
-                    next.copyTo(rows);
-                    COLUMNS.write(rows, next.ticks, plain);
+            for (Batch next = full.take(); next != END; next = full.take()) {
+                for (int from = 0; from < next.ticks && trouble == null; from += Layout.TICKS_PER_BLOCK) {
+                    int to = Math.min(from + Layout.TICKS_PER_BLOCK, next.ticks);
+                    next.copyTo(rows, from, to);
+                    COLUMNS.write(rows, to - from, plain.clear());
                     writeBlock(plain.flip(), deflater, packed);
                 }
+                flush();
                 next.ticks = 0;
                 free.add(next);
             }
@@ -167,6 +186,13 @@ public final class Recorder implements TickListener, AutoCloseable {
             file.writeInt(plain.limit());
             file.writeInt((int) crc.getValue());
             file.write(packed, 0, length);
+        } catch (IOException e) {
+            trouble = e;
+        }
+    }
+
+    private void flush() {
+        try {
             file.flush();
         } catch (IOException e) {
             trouble = e;

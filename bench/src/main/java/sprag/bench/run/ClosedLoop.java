@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.EnumSet;
+import java.util.Iterator;
 import java.util.Set;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
@@ -158,7 +159,11 @@ public final class ClosedLoop implements Rig {
     /** Drops the interlocks that have stopped acting and takes in those that have begun and why the state has changed. */
     private void takeEvents(Diagnostics seen) {
         long tick = loop.ticks() - 1;
-        acting.removeIf(row -> seen.lastActedTick(row) != tick);
+        for (Iterator<Interlock> each = acting.iterator(); each.hasNext(); ) {
+            if (seen.lastActedTick(each.next()) != tick) {
+                each.remove();
+            }
+        }
         String interlock = "";
         for (; eventsTold < seen.eventCount(); eventsTold++) {
             Object event = seen.event(eventsTold);
