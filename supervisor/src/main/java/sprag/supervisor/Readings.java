@@ -42,11 +42,13 @@ public final class Readings {
     public void set(Signal signal, double reading) {
         int i = signal.ordinal();
         double before = value[i];
-        if (before != reading && (before == before || reading == reading)) {
+        if (!signal.isSwitch()) {
+            // noise changes most of them in most ticks: asking whether it did costs more than it saves; a zero keeps
+            // its sign
+            value[i] = before == 0 && reading == 0 ? before : reading;
+        } else if (before != reading && (before == before || reading == reading)) {
             value[i] = reading;
-            if (signal.isSwitch()) {
-                keep(1L << i, reading);
-            }
+            keep(1L << i, reading);
         }
     }
 
