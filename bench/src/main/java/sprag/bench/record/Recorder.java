@@ -28,22 +28,19 @@ import sprag.supervisor.Supervisor;
 public final class Recorder implements TickListener, AutoCloseable {
     private static final int VALUES = Signal.COUNT + Output.COUNT;
     private static final Columns COLUMNS = new Columns(VALUES + 1);
-    private static final Batch END = new Batch(0);
+    /** Waking the writer costs more than packing a block, so that a fast simulation hands over some at once. */
+    private static final int BLOCKS_PER_BATCH = 5;
+    /** What is not faster hands over each block, to lose little when it is cut off. */
+    private static final long LONGEST_WAIT_NS = 200_000_000;
+
+    private static final int BATCHES = 16;
+    private static final Batch END = new Batch();
 
     /** Ticks on their way to the writer. */
     private static final class Batch {
-        private final double[] values;
-        private final long[] states;
+        private final long[] states = new long[BLOCKS_PER_BATCH * Layout.TICKS_PER_BLOCK];
+        private final double[] values = new double[VALUES * states.length];
         private int ticks;
-
-        Batch(int blocks) {
-            states = new long[blocks * Layout.TICKS_PER_BLOCK];
-            values = new double[VALUES * states.length];
-        }
-
-        boolean isFull() {
-            return ticks == states.length;
-        }
 
         /** The patterns of some ticks, one tick after another. */
         void copyTo(long[] rows, int from, int to) {
@@ -59,27 +56,20 @@ public final class Recorder implements TickListener, AutoCloseable {
 
     /** Whether the loop can wait for the disk. */
     public enum Pace {
-        /** Ticks come as fast as they can be computed, and may wait. Waking the writer for each block would cost more than a block. */
-        SIMULATED(10, 4),
-        /** Ticks come from a clock and must never wait. Each block is written at once, to lose little when power goes. */
-        REAL_TIME(1, 16);
-
-        private final int blocksPerBatch;
-        private final int batches;
-
-        Pace(int blocksPerBatch, int batches) {
-            this.blocksPerBatch = blocksPerBatch;
-            this.batches = batches;
-        }
+        /** Ticks come as fast as they can be computed, and may wait. */
+        SIMULATED,
+        /** Ticks come from a clock and must never wait. */
+        REAL_TIME
     }
 
     private final Supervisor supervisor;
     private final Pace pace;
-    private final BlockingQueue<Batch> free;
-    private final BlockingQueue<Batch> full;
+    private final BlockingQueue<Batch> free = new ArrayBlockingQueue<>(BATCHES);
+    private final BlockingQueue<Batch> full = new ArrayBlockingQueue<>(BATCHES + 1);
     private final DataOutputStream file;
     private final Thread writer;
     private Batch batch;
+    private long handedOverNs = System.nanoTime();
     private volatile IOException trouble;
     private volatile long lostTicks;
 
@@ -103,10 +93,8 @@ public final class Recorder implements TickListener, AutoCloseable {
         file.writeInt(heading.length);
         file.write(heading);
         file.flush();
-        free = new ArrayBlockingQueue<>(pace.batches);
-        full = new ArrayBlockingQueue<>(pace.batches + 1);
-        for (int i = 0; i < pace.batches; i++) {
-            free.add(new Batch(pace.blocksPerBatch));
+        for (int i = 0; i < BATCHES; i++) {
+            free.add(new Batch());
         }
         batch = free.remove();
         writer = new Thread(this::write, "recorder");
@@ -124,15 +112,20 @@ public final class Recorder implements TickListener, AutoCloseable {
         in.copyTo(batch.values, at);
         out.copyTo(batch.values, at + Signal.COUNT);
         batch.states[batch.ticks++] = supervisor.state().pack();
-        if (batch.isFull()) {
+        if (batch.ticks % Layout.TICKS_PER_BLOCK == 0 && isDue()) {
             handOver();
         }
+    }
+
+    private boolean isDue() {
+        return batch.ticks == batch.states.length || System.nanoTime() - handedOverNs > LONGEST_WAIT_NS;
     }
 
     private void handOver() {
         if (batch != null && batch.ticks > 0) {
             full.add(batch);
             batch = nextFree();
+            handedOverNs = System.nanoTime();
         }
     }
 
