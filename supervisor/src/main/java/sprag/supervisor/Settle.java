@@ -84,19 +84,6 @@ final class Settle {
         return counting != 0;
     }
 
-    /** Whether any of some causes is there or has been lately.
-     *
-     * @param facts the facts they make true
-     * @return false while looking at one that is away changes nothing
-     */
-    boolean isCounting(Fact[] facts) {
-        boolean any = false;
-        for (Fact fact : facts) {
-            any |= count[fact.ordinal()] != 0;
-        }
-        return any;
-    }
-
     /** Whether no switch has moved since the tick before and no count is on its way up or down: what switches alone decide is
      * then as it was. That is most ticks.
      *

@@ -5,25 +5,6 @@ final class ThermalInput {
     /** How far a temperature must fall before a limit is taken back. */
     private static final double HYSTERESIS_K = 3;
 
-    /** Every fact that is set here. */
-    private static final Fact[] FACTS = {
-        Fact.MOTOR_WARM,
-        Fact.MOTOR_OVERHEATED,
-        Fact.INVERTER_WARM,
-        Fact.INVERTER_OVERHEATED,
-        Fact.COOLANT_WARM,
-        Fact.COOLANT_OVERHEATED,
-        Fact.COOLING_LOST,
-        Fact.DRIVE_SENSOR_LOST,
-        Fact.PACK_WARM,
-        Fact.PACK_OVERHEATED,
-        Fact.PACK_TOO_WARM_TO_CHARGE,
-        Fact.PACK_COOL,
-        Fact.PACK_TOO_COLD,
-        Fact.PACK_SENSOR_LOST,
-        Fact.CHARGER_OVERHEATED
-    };
-
     private final TemperatureTable ntc;
     private final TemperatureTable motor;
     private final boolean hasMotor;
@@ -45,7 +26,6 @@ final class ThermalInput {
     private final double chargeHotC;
     private final double chargerHotC;
     private final double calmHotC;
-    private boolean counting;
 
     ThermalInput(Settings settings) {
         ntc = TemperatureTable.ntc(settings);
@@ -79,11 +59,10 @@ final class ThermalInput {
         out.packColdC = read(true, in, Signal.PACK_COLD_V);
         out.chargerTempC = read(hasCharger, in, Signal.CHARGER_TEMP_V);
         out.heaterTempC = read(hasHeater, in, Signal.HEATER_TEMP_V);
-        if (counting || !calm(out)) {
+        if (settle.isCounting() || !calm(out)) {
             drive(facts, settle, out);
             pack(facts, settle, out);
             above(Fact.CHARGER_OVERHEATED, out.chargerTempC, chargerHotC, facts, settle);
-            counting = settle.isCounting(FACTS);
         }
     }
 
