@@ -55,6 +55,15 @@ public final class Commands {
         System.arraycopy(other.value, 0, value, 0, value.length);
     }
 
+    /** Writes all requests into an array, in the order of the outputs.
+     *
+     * @param into where to write
+     * @param from the place of the first
+     */
+    public void copyTo(double[] into, int from) {
+        System.arraycopy(value, 0, into, from, value.length);
+    }
+
     @Override
     public boolean equals(Object other) {
         return other instanceof Commands && Arrays.equals(value, ((Commands) other).value);

@@ -42,11 +42,13 @@ public final class Readings {
     public void set(Signal signal, double reading) {
         int i = signal.ordinal();
         double before = value[i];
-        if (before != reading && (before == before || reading == reading)) {
+        if (!signal.isSwitch()) {
+            // noise changes most of them in most ticks: asking whether it did costs more than it saves; a zero keeps
+            // its sign
+            value[i] = before == 0 && reading == 0 ? before : reading;
+        } else if (before != reading && (before == before || reading == reading)) {
             value[i] = reading;
-            if (signal.isSwitch()) {
-                keep(1L << i, reading);
-            }
+            keep(1L << i, reading);
         }
     }
 
@@ -106,6 +108,15 @@ public final class Readings {
         System.arraycopy(other.value, 0, value, 0, value.length);
         on = other.on;
         off = other.off;
+    }
+
+    /** Writes all readings into an array, in the order of the signals.
+     *
+     * @param into where to write
+     * @param from the place of the first
+     */
+    public void copyTo(double[] into, int from) {
+        System.arraycopy(value, 0, into, from, value.length);
     }
 
     @Override

@@ -45,6 +45,8 @@ import static sprag.supervisor.Signal.REVERSE_SWITCH;
 import static sprag.supervisor.Signal.SERVICE_RESET;
 import static sprag.supervisor.Signal.START_REQUEST;
 
+import java.util.Arrays;
+import java.util.function.DoublePredicate;
 import sprag.bench.config.CarParameter;
 import sprag.bench.config.Vehicle;
 import sprag.hal.Samples;
@@ -77,6 +79,11 @@ final class Sensors {
     private final double[] stepSize = new double[Signal.COUNT];
     private final SignalTrouble.Wire[] wires = new SignalTrouble.Wire[Signal.COUNT];
     private final Signal[] fitted;
+    /** The fitted ones without noise, which have no steps either. */
+    private final Signal[] ideal;
+    /** The fitted ones with noise and steps. */
+    private final Signal[] real;
+
     private int seenLevers;
     private int seenWarmth;
 
@@ -95,7 +102,7 @@ final class Sensors {
         pedal = new double[] {
             aV, vehicle.get(Parameter.PEDAL_A_FULL_V) - aV, bV, vehicle.get(Parameter.PEDAL_B_FULL_V) - bV
         };
-        fitted = java.util.Arrays.stream(Signal.values())
+        fitted = Arrays.stream(Signal.values())
                 .filter(s -> SimulatedCar.samplesSignal(vehicle, s))
                 .toArray(Signal[]::new);
         for (Signal signal : fitted) {
@@ -104,6 +111,14 @@ final class Sensors {
             stepSize[signal.ordinal()] = noiseSize[signal.ordinal()] == 0 ? 0 : 1 / stepsPerUnit(signal);
             wires[signal.ordinal()] = new SignalTrouble.Wire(open(signal), low(signal), high(signal));
         }
+        ideal = fittedWhere(size -> size == 0);
+        real = fittedWhere(size -> size != 0);
+    }
+
+    private Signal[] fittedWhere(DoublePredicate noiseIs) {
+        return Arrays.stream(fitted)
+                .filter(s -> noiseIs.test(noiseSize[s.ordinal()]))
+                .toArray(Signal[]::new);
     }
 
     void reset() {
@@ -209,8 +224,13 @@ final class Sensors {
 
     /** Every wire sound. */
     private void show(Samples into, long nowNs) {
-        for (Signal signal : fitted) {
-            into.put(signal, stepped(signal.ordinal(), noisy(signal.ordinal())), nowNs);
+        for (Signal signal : ideal) {
+            into.put(signal, value[signal.ordinal()], nowNs);
+        }
+        for (Signal signal : real) {
+            int i = signal.ordinal();
+            double shown = value[i] + noiseSize[i] * noise.next();
+            into.put(signal, Math.rint(shown * perUnit[i]) * stepSize[i], nowNs);
         }
     }
 

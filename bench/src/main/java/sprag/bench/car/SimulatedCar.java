@@ -53,11 +53,11 @@ public final class SimulatedCar implements Device {
     public SimulatedCar(Vehicle vehicle, long seed) {
         this.vehicle = vehicle;
         parts = new Parts(vehicle);
-        truths = new Truths(parts);
         sensors = new Sensors(parts, seed);
         watchdogMs = (int) vehicle.get(CarParameter.BOX_WATCHDOG_MS);
         unevenK = vehicle.get(CarParameter.CELLS_UNEVEN_K) / 2;
         reset();
+        truths = new Truths(parts);
     }
 
     /** Whether the car of a vehicle samples a signal. What the loop says about itself is the loop's. */
@@ -324,6 +324,16 @@ public final class SimulatedCar implements Device {
     /** What is true, whatever the sensors say. */
     public double truth(Quantity quantity) {
         return truths.get(quantity);
+    }
+
+    /**
+     * All that is true, whatever the sensors say.
+     *
+     * @param into where to write, in the order of the quantities
+     * @param from the place of the first
+     */
+    public void truths(double[] into, int from) {
+        truths.copyTo(into, from);
     }
 
     /** How much time has passed since the start or the last reset. */

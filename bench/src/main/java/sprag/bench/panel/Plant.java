@@ -3,7 +3,6 @@ package sprag.bench.panel;
 import java.util.List;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
-import sprag.bench.car.Quantity;
 import sprag.bench.car.SimulatedCar;
 import sprag.bench.config.Vehicle;
 import sprag.bench.run.ClosedLoop;
@@ -27,9 +26,6 @@ import sprag.supervisor.Supervisor;
  */
 final class Plant {
     private static final long NS_PER_MS = 1_000_000;
-    private static final Signal[] SIGNALS = Signal.values();
-    private static final Output[] OUTPUTS = Output.values();
-    private static final Quantity[] QUANTITIES = Quantity.values();
     private static final Interlock[] INTERLOCKS = Interlock.values();
 
     /** What the driver's hands and feet hold, and what goes back when they let go. */
@@ -144,16 +140,9 @@ final class Plant {
 
     /** Writes what the last tick has seen and asked, and what was true then. */
     void record(Frame into, String why) {
-        int column = 0;
-        for (Signal signal : SIGNALS) {
-            into.value[column++] = loop.readings().get(signal);
-        }
-        for (Output output : OUTPUTS) {
-            into.value[column++] = loop.commands().get(output);
-        }
-        for (Quantity quantity : QUANTITIES) {
-            into.value[column++] = car.truth(quantity);
-        }
+        loop.readings().copyTo(into.value, 0);
+        loop.commands().copyTo(into.value, Signal.COUNT);
+        car.truths(into.value, Signal.COUNT + Output.COUNT);
         Diagnostics seen = supervisor.diagnostics();
         long tick = loop.ticks() - 1;
         for (int i = 0; i < INTERLOCKS.length; i++) {

@@ -48,31 +48,41 @@ final class Columns {
      */
     void write(long[] rows, int ticks, ByteBuffer into) {
         into.put((byte) ticks);
+        long[] steps = new long[ticks - 1];
         for (int column = 0; column < count; column++) {
             into.putLong(rows[column]);
-            int zeros = zeros(rows, column, ticks);
-            long used = 0;
-            for (int at = column + count; at < ticks * count; at += count) {
-                used |= fold(rows[at] - rows[at - count] >> zeros);
-            }
+            long used = differences(rows, column, steps);
+            int zeros = used == 0 ? 0 : Long.numberOfTrailingZeros(used);
+            used = used == 0 ? 0 : fold(steps, zeros);
             into.put((byte) zeros).put((byte) planes(used));
             for (int shift = 0; shift < Long.SIZE; shift += BYTES) {
                 if ((used >>> shift & 0xFF) != 0) {
-                    for (int at = column + count; at < ticks * count; at += count) {
-                        into.put((byte) (fold(rows[at] - rows[at - count] >> zeros) >>> shift));
+                    for (long step : steps) {
+                        into.put((byte) (step >>> shift));
                     }
                 }
             }
         }
     }
 
-    /** How many low bits no difference of a column uses. */
-    private int zeros(long[] rows, int column, int ticks) {
+    /** Takes the differences of a column; gives the bits that any of them uses. */
+    private long differences(long[] rows, int column, long[] into) {
         long used = 0;
-        for (int at = column + count; at < ticks * count; at += count) {
-            used |= rows[at] - rows[at - count];
+        for (int i = 0, at = column + count; i < into.length; i++, at += count) {
+            into[i] = rows[at] - rows[at - count];
+            used |= into[i];
         }
-        return used == 0 ? 0 : Long.numberOfTrailingZeros(used);
+        return used;
+    }
+
+    /** Folds differences without the low zeros that all have; gives the bits that any of them uses then. */
+    private static long fold(long[] steps, int zeros) {
+        long used = 0;
+        for (int i = 0; i < steps.length; i++) {
+            steps[i] = fold(steps[i] >> zeros);
+            used |= steps[i];
+        }
+        return used;
     }
 
     /**

@@ -26,16 +26,32 @@ import sprag.supervisor.Supervisor;
  * was written before can be read.
  */
 public final class Recorder implements TickListener, AutoCloseable {
-    private static final Signal[] SIGNALS = Signal.values();
-    private static final Output[] OUTPUTS = Output.values();
-    private static final Columns COLUMNS = new Columns(SIGNALS.length + OUTPUTS.length + 1);
-    private static final int BLOCKS = 16;
-    private static final Block END = new Block();
+    private static final int VALUES = Signal.COUNT + Output.COUNT;
+    private static final Columns COLUMNS = new Columns(VALUES + 1);
+    /** Waking the writer costs more than packing a block, so that a fast simulation hands over some at once. */
+    private static final int BLOCKS_PER_BATCH = 5;
+    /** What is not faster hands over each block, to lose little when it is cut off. */
+    private static final long LONGEST_WAIT_NS = 200_000_000;
+
+    private static final int BATCHES = 16;
+    private static final Batch END = new Batch();
 
     /** Ticks on their way to the writer. */
-    private static final class Block {
-        private final long[] rows = new long[COLUMNS.count() * Layout.TICKS_PER_BLOCK];
+    private static final class Batch {
+        private final long[] states = new long[BLOCKS_PER_BATCH * Layout.TICKS_PER_BLOCK];
+        private final double[] values = new double[VALUES * states.length];
         private int ticks;
+
+        /** The patterns of some ticks, one tick after another. */
+        void copyTo(long[] rows, int from, int to) {
+            int at = 0;
+            for (int tick = from; tick < to; tick++) {
+                for (int i = tick * VALUES; i < (tick + 1) * VALUES; i++) {
+                    rows[at++] = Double.doubleToRawLongBits(values[i]);
+                }
+                rows[at++] = states[tick];
+            }
+        }
     }
 
     /** Whether the loop can wait for the disk. */
@@ -48,11 +64,12 @@ public final class Recorder implements TickListener, AutoCloseable {
 
     private final Supervisor supervisor;
     private final Pace pace;
-    private final BlockingQueue<Block> free = new ArrayBlockingQueue<>(BLOCKS);
-    private final BlockingQueue<Block> full = new ArrayBlockingQueue<>(BLOCKS + 1);
+    private final BlockingQueue<Batch> free = new ArrayBlockingQueue<>(BATCHES);
+    private final BlockingQueue<Batch> full = new ArrayBlockingQueue<>(BATCHES + 1);
     private final DataOutputStream file;
     private final Thread writer;
-    private Block block;
+    private Batch batch;
+    private long handedOverNs = System.nanoTime();
     private volatile IOException trouble;
     private volatile long lostTicks;
 
@@ -76,10 +93,10 @@ public final class Recorder implements TickListener, AutoCloseable {
         file.writeInt(heading.length);
         file.write(heading);
         file.flush();
-        for (int i = 0; i < BLOCKS; i++) {
-            free.add(new Block());
+        for (int i = 0; i < BATCHES; i++) {
+            free.add(new Batch());
         }
-        block = free.remove();
+        batch = free.remove();
         writer = new Thread(this::write, "recorder");
         writer.setDaemon(true);
         writer.start();
@@ -87,32 +104,33 @@ public final class Recorder implements TickListener, AutoCloseable {
 
     @Override
     public void ticked(long tick, Readings in, Commands out) {
-        if (block == null) {
+        if (batch == null) {
             lostTicks++;
             return;
         }
-        int at = block.ticks++ * COLUMNS.count();
-        for (Signal signal : SIGNALS) {
-            block.rows[at++] = Double.doubleToRawLongBits(in.get(signal));
-        }
-        for (Output output : OUTPUTS) {
-            block.rows[at++] = Double.doubleToRawLongBits(out.get(output));
-        }
-        block.rows[at] = supervisor.state().pack();
-        if (block.ticks == Layout.TICKS_PER_BLOCK) {
+        int at = batch.ticks * VALUES;
+        in.copyTo(batch.values, at);
+        out.copyTo(batch.values, at + Signal.COUNT);
+        batch.states[batch.ticks++] = supervisor.state().pack();
+        if (batch.ticks % Layout.TICKS_PER_BLOCK == 0 && isDue()) {
             handOver();
         }
     }
 
+    private boolean isDue() {
+        return batch.ticks == batch.states.length || System.nanoTime() - handedOverNs > LONGEST_WAIT_NS;
+    }
+
     private void handOver() {
-        if (block != null && block.ticks > 0) {
-            full.add(block);
-            block = nextFree();
+        if (batch != null && batch.ticks > 0) {
+            full.add(batch);
+            batch = nextFree();
+            handedOverNs = System.nanoTime();
         }
     }
 
     /** A simulation waits for the disk; a loop with a car behind it never does, and ends its recording instead. */
-    private Block nextFree() {
+    private Batch nextFree() {
         try {
             return pace == Pace.SIMULATED ? free.take() : free.poll();
         } catch (InterruptedException e) {
@@ -126,13 +144,16 @@ public final class Recorder implements TickListener, AutoCloseable {
         deflater.setStrategy(Deflater.HUFFMAN_ONLY);
         ByteBuffer plain = ByteBuffer.allocate(COLUMNS.worstBytes(Layout.TICKS_PER_BLOCK));
         byte[] packed = new byte[plain.capacity() + 1024];
+        long[] rows = new long[COLUMNS.count() * Layout.TICKS_PER_BLOCK];
         try {
-            for (Block next = full.take(); next != END; next = full.take()) {
-                if (trouble == null) {
-                    plain.clear();
-                    COLUMNS.write(next.rows, next.ticks, plain);
+            for (Batch next = full.take(); next != END; next = full.take()) {
+                for (int from = 0; from < next.ticks && trouble == null; from += Layout.TICKS_PER_BLOCK) {
+                    int to = Math.min(from + Layout.TICKS_PER_BLOCK, next.ticks);
+                    next.copyTo(rows, from, to);
+                    COLUMNS.write(rows, to - from, plain.clear());
                     writeBlock(plain.flip(), deflater, packed);
                 }
+                flush();
                 next.ticks = 0;
                 free.add(next);
             }
@@ -158,6 +179,13 @@ public final class Recorder implements TickListener, AutoCloseable {
             file.writeInt(plain.limit());
             file.writeInt((int) crc.getValue());
             file.write(packed, 0, length);
+        } catch (IOException e) {
+            trouble = e;
+        }
+    }
+
+    private void flush() {
+        try {
             file.flush();
         } catch (IOException e) {
             trouble = e;

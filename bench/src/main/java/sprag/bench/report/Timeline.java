@@ -34,6 +34,7 @@ public final class Timeline implements ScenarioRun.Observer {
     private final int speedColumn;
     private final int[] shown;
     private boolean started;
+    private long lastMs;
     private int torqueTold;
     private int torqueSeen;
     private long torqueSinceMs;
@@ -91,15 +92,25 @@ public final class Timeline implements ScenarioRun.Observer {
 
     @Override
     public void tick(Frame frame) {
-        interlocks(frame);
+        boolean turns = !started || channels.turns(last, frame);
+        if (turns) {
+            interlocks(frame);
+            state(frame);
+            commands(frame);
+        }
+        torque(frame);
+        if (turns) {
+            last.copyFrom(frame);
+            started = true;
+        }
+        lastMs = frame.timeMs;
+    }
+
+    private void state(Frame frame) {
         if (started && frame.state != last.state) {
             String to = channels.states().get(frame.state);
             tell(frame.timeMs, Entry.Kind.STATE, to + (frame.why.isEmpty() ? "" : ": " + frame.why), condition(frame));
         }
-        commands(frame);
-        torque(frame);
-        last.copyFrom(frame);
-        started = true;
     }
 
     private void interlocks(Frame frame) {
@@ -114,11 +125,9 @@ public final class Timeline implements ScenarioRun.Observer {
                         told(rule, channels.states().get(started ? last.state : frame.state)),
                         "");
             } else if (!frame.acting[i] && open[i] != null) {
+                open[i].toMs = lastMs;
                 open[i].lasting = false;
                 open[i] = null;
-            }
-            if (open[i] != null) {
-                open[i].toMs = frame.timeMs;
             }
         }
     }
@@ -228,7 +237,7 @@ public final class Timeline implements ScenarioRun.Observer {
      */
     public List<Acted> acted() {
         return acted.stream()
-                .map(a -> new Acted(channels.rules().get(a.index), a.fromMs, a.toMs, a.lasting))
+                .map(a -> new Acted(channels.rules().get(a.index), a.fromMs, a.lasting ? lastMs : a.toMs, a.lasting))
                 .toList();
     }
 }

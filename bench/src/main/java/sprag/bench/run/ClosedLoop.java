@@ -2,9 +2,12 @@ package sprag.bench.run;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.Iterator;
+import java.util.Set;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
-import sprag.bench.car.Quantity;
 import sprag.bench.car.SimulatedCar;
 import sprag.bench.config.Vehicle;
 import sprag.bench.record.Recorder;
@@ -30,10 +33,6 @@ public final class ClosedLoop implements Rig {
     public static final String LATE = "loop.late";
 
     private static final long NS_PER_MS = 1_000_000;
-    private static final Signal[] SIGNALS = Signal.values();
-    private static final Output[] OUTPUTS = Output.values();
-    private static final Quantity[] QUANTITIES = Quantity.values();
-    private static final Interlock[] INTERLOCKS = Interlock.values();
 
     private final Vehicle vehicle;
     private final SimulatedCar car;
@@ -41,7 +40,9 @@ public final class ClosedLoop implements Rig {
     private final Loop loop;
     private final long tickMs;
     private final TickClock clock = new TickClock();
+    private final Set<Interlock> acting = EnumSet.noneOf(Interlock.class);
     private long eventsTold;
+    /** Why the state is what it is: the last transition's reason, and the interlock that asked for it. */
     private String why = "";
 
     /** Time as the loop sees it: it stands still within a tick, unless the tick is to be late. */
@@ -143,36 +144,35 @@ public final class ClosedLoop implements Rig {
     }
 
     private void record(Frame into, Readings readings, Commands commands) {
-        int column = 0;
-        for (Signal signal : SIGNALS) {
-            into.value[column++] = readings.get(signal);
-        }
-        for (Output output : OUTPUTS) {
-            into.value[column++] = commands.get(output);
-        }
-        for (Quantity quantity : QUANTITIES) {
-            into.value[column++] = car.truth(quantity);
-        }
-        Diagnostics seen = supervisor.diagnostics();
-        long tick = loop.ticks() - 1;
-        for (int i = 0; i < INTERLOCKS.length; i++) {
-            into.acting[i] = seen.lastActedTick(INTERLOCKS[i]) == tick;
+        readings.copyTo(into.value, 0);
+        commands.copyTo(into.value, Signal.COUNT);
+        car.truths(into.value, Signal.COUNT + Output.COUNT);
+        takeEvents(supervisor.diagnostics());
+        Arrays.fill(into.acting, false);
+        for (Interlock row : acting) {
+            into.acting[row.ordinal()] = true;
         }
         into.state = supervisor.state().state().ordinal();
-        into.why = reason(seen);
+        into.why = why;
     }
 
-    /** Why the state is what it is: the last transition's reason, and the interlock that asked for it. */
-    private String reason(Diagnostics seen) {
+    /** Drops the interlocks that have stopped acting and takes in those that have begun and why the state has changed. */
+    private void takeEvents(Diagnostics seen) {
+        long tick = loop.ticks() - 1;
+        for (Iterator<Interlock> each = acting.iterator(); each.hasNext(); ) {
+            if (seen.lastActedTick(each.next()) != tick) {
+                each.remove();
+            }
+        }
         String interlock = "";
         for (; eventsTold < seen.eventCount(); eventsTold++) {
             Object event = seen.event(eventsTold);
-            if (event instanceof Interlock row && row.response.compareTo(Response.STOP_THEN_OPEN) <= 0) {
-                interlock = " (" + row.cause + ")";
+            if (event instanceof Interlock row) {
+                acting.add(row);
+                interlock = row.response.compareTo(Response.STOP_THEN_OPEN) <= 0 ? " (" + row.cause + ")" : interlock;
             } else if (event instanceof Transition via) {
                 why = via.reason + (via.reason.contains("interlock") || via.reason.contains("cause") ? interlock : "");
             }
         }
-        return why;
     }
 }

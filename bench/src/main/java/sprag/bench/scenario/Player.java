@@ -58,7 +58,9 @@ final class Player {
                 each.step.actions().forEach(action -> perform(action, timeMs));
             }
         }
-        ramps.removeIf(ramp -> follow(ramp, timeMs));
+        if (!ramps.isEmpty()) {
+            ramps.removeIf(ramp -> follow(ramp, timeMs));
+        }
     }
 
     private void perform(Action action, long timeMs) {

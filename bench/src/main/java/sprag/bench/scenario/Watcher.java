@@ -18,8 +18,9 @@ public final class Watcher {
     private long reachedMs = -1;
     private long brokenMs = -1;
     private double nearest = Double.NaN;
-    private long nearestMs;
-    private String nearestSeen = "";
+    /** The tick of {@link #nearest}; told in words only at the end, because in a slow drift every tick is nearer than the last. */
+    private Frame nearestFrame;
+
     private String brokenSeen = "";
 
     /** Starts watching.
@@ -116,8 +117,15 @@ public final class Watcher {
         boolean nearer = Double.isNaN(nearest) || (fromOutside ? margin > nearest : margin < nearest);
         if (!Double.isNaN(margin) && nearer) {
             nearest = margin;
-            nearestMs = frame.timeMs;
-            nearestSeen = condition.seen(frame);
+            keep(frame);
+        }
+    }
+
+    private void keep(Frame frame) {
+        if (nearestFrame == null) {
+            nearestFrame = frame.copy();
+        } else {
+            nearestFrame.copyFrom(frame);
         }
     }
 
@@ -143,7 +151,7 @@ public final class Watcher {
                 return Verdict.error("cannot be judged: the run ends " + seconds(runMs) + " after "
                         + expectation.anchor().words() + ", before the time of " + seconds(span.toMs()) + " is up");
             }
-            String closest = nearestSeen.isEmpty() ? "" : "; nearest " + nearestSeen + " at " + seconds(nearestMs);
+            String closest = nearestFrame == null ? "" : "; nearest " + nearestSeen();
             return new Verdict(Outcome.FAIL, "never reached" + closest, nearest, condition.unit(), Double.NaN);
         }
         double atS = (moment.atMs() + reachedMs) / 1000.0;
@@ -178,9 +186,7 @@ public final class Watcher {
 
     private Verdict held() {
         if (brokenMs >= 0) {
-            String worst = Double.isNaN(nearest) || nearestMs == brokenMs
-                    ? ""
-                    : "; worst " + nearestSeen + " at " + seconds(nearestMs);
+            String worst = nearestFrame == null || nearestFrame.timeMs == brokenMs ? "" : "; worst " + nearestSeen();
             return new Verdict(
                     Outcome.FAIL,
                     "at " + seconds(brokenMs) + ": " + brokenSeen + worst,
@@ -202,7 +208,7 @@ public final class Watcher {
             return Verdict.error("cannot be judged: the run ends at " + seconds(lastMs) + ", before "
                     + seconds(moment.atMs() + span.toMs()));
         }
-        if (Double.isNaN(nearest)) {
+        if (nearestFrame == null) {
             return new Verdict(
                     Outcome.PASS,
                     "at every one of " + ticks + (ticks == 1 ? " tick" : " ticks"),
@@ -210,12 +216,11 @@ public final class Watcher {
                     "",
                     Double.NaN);
         }
-        return new Verdict(
-                Outcome.PASS,
-                "nearest " + nearestSeen + " at " + seconds(nearestMs),
-                nearest,
-                condition.unit(),
-                nearestMs / 1000.0);
+        return new Verdict(Outcome.PASS, "nearest " + nearestSeen(), nearest, condition.unit(), nearestFrame.timeS());
+    }
+
+    private String nearestSeen() {
+        return condition.seen(nearestFrame) + " at " + seconds(nearestFrame.timeMs);
     }
 
     private static String seconds(long timeMs) {

@@ -1,5 +1,6 @@
 package sprag.bench.trace;
 
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -117,6 +118,26 @@ public final class Channels {
      */
     public Set<String> keys(Channel.Source source) {
         return index.get(source).keySet();
+    }
+
+    /**
+     * Whether the state, an interlock or a switched output that moves power changes between two frames. At most ticks of a long
+     * run only quantities do, and what looks at every tick has little to do there.
+     *
+     * @param before a frame
+     * @param after a later one
+     * @return true when they differ in one of these
+     */
+    public boolean turns(Frame before, Frame after) {
+        if (after.state != before.state || !Arrays.equals(after.acting, before.acting)) {
+            return true;
+        }
+        for (int i : powerSwitches) {
+            if (after.value[i] != before.value[i]) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** A frame with room for these columns.

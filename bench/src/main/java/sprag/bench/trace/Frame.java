@@ -26,6 +26,16 @@ public final class Frame {
         Arrays.fill(value, Double.NaN);
     }
 
+    /** A copy that lasts.
+     *
+     * @return a new frame
+     */
+    public Frame copy() {
+        Frame copy = new Frame(value.length, acting.length);
+        copy.copyFrom(this);
+        return copy;
+    }
+
     /** Takes over another frame of the same shape.
      *
      * @param other where to copy from

@@ -8,7 +8,7 @@ public final class Thinner {
     private static final int ROWS = 30_000;
 
     private final Channels channels;
-    private final Frame last;
+    private final Frame lastTurn;
     private final long everyMs;
     private long dueMs;
     private boolean started;
@@ -21,7 +21,7 @@ public final class Thinner {
      */
     public Thinner(Channels channels, long durationMs, long tickMs) {
         this.channels = channels;
-        this.last = channels.newFrame();
+        this.lastTurn = channels.newFrame();
         long ticks = Math.max(1, durationMs / tickMs);
         this.everyMs = tickMs * ((ticks + ROWS - 1) / ROWS);
     }
@@ -32,29 +32,15 @@ public final class Thinner {
      * @return true to keep it
      */
     public boolean keeps(Frame frame) {
-        boolean keep = !started || frame.timeMs >= dueMs || changed(frame);
-        if (frame.timeMs >= dueMs) {
+        boolean turns = !started || channels.turns(lastTurn, frame);
+        if (turns) {
+            lastTurn.copyFrom(frame);
+            started = true;
+        }
+        boolean due = frame.timeMs >= dueMs;
+        if (due) {
             dueMs = frame.timeMs + everyMs;
         }
-        started = true;
-        last.copyFrom(frame);
-        return keep;
-    }
-
-    private boolean changed(Frame frame) {
-        if (frame.state != last.state) {
-            return true;
-        }
-        for (int i = 0; i < frame.acting.length; i++) {
-            if (frame.acting[i] != last.acting[i]) {
-                return true;
-            }
-        }
-        for (int i : channels.powerSwitches()) {
-            if (frame.value[i] != last.value[i]) {
-                return true;
-            }
-        }
-        return false;
+        return turns || due;
     }
 }

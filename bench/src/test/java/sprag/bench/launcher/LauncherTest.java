@@ -190,6 +190,26 @@ class LauncherTest {
     }
 
     @Test
+    void run_ofHoursOrOfEverything_hasTheFullCompiler_shortOnesTheQuickOne() throws Exception {
+        javaAndMaven();
+        Path shelf = Files.createDirectories(root.resolve("config/scenarios"));
+        Files.writeString(shelf.resolve("stop.toml"), "[about]\nduration_s = 3600\n");
+        Files.writeString(shelf.resolve("night.toml"), "[about]\nduration_s = 28800\n");
+        Path own = Files.writeString(temp.resolve("own night.toml"), "[about]\nduration_s=30000.5\n");
+        assertTrue(hasQuickCompiler("run", "car", "stop"));
+        assertTrue(hasQuickCompiler("check", "car"));
+        assertFalse(hasQuickCompiler("run", "car"));
+        assertFalse(hasQuickCompiler("run", "--json", "car", "stop", "night"));
+        assertFalse(hasQuickCompiler("run", "car", own.toString()));
+    }
+
+    private boolean hasQuickCompiler(String... arguments) throws Exception {
+        Ended ended = run(arguments);
+        assertEquals(List.of(arguments), ended.arguments());
+        return ended.out().contains("-XX:TieredStopAtLevel=1");
+    }
+
+    @Test
     void fromAnotherFolder_byASymbolicLink_findsItsHome() throws Exception {
         javaAndMaven();
         Path link = Files.createSymbolicLink(elsewhere.resolve("sprag"), launcher());

@@ -81,6 +81,24 @@ class RecordingTest {
         }
     }
 
+    /** A recording of minutes that are lived through, not computed, must not wait in memory for more. */
+    @Test
+    void ticksAtTheirOwnPace_blockIsWhole_isReadableWhileTheRecordingGoesOn() throws Exception {
+        Path other = folder.resolve("other.sprag");
+        try (Recorder recorder =
+                new Recorder(other, "coupe", "slow", settings, new Supervisor(settings), Recorder.Pace.SIMULATED)) {
+            long heading = Files.size(other);
+            Thread.sleep(300);
+            for (int tick = 0; tick < Layout.TICKS_PER_BLOCK; tick++) {
+                recorder.ticked(tick, new Readings(), new Commands());
+            }
+            for (int waits = 0; waits < 500 && Files.size(other) == heading; waits++) {
+                Thread.sleep(10);
+            }
+            assertEquals(Layout.TICKS_PER_BLOCK, ticksIn(other));
+        }
+    }
+
     @Test
     void recorded_withOneCommandChanged_firstDifferenceIsNamed() throws Exception {
         Path other = folder.resolve("other.sprag");
