@@ -6,6 +6,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.car.SimulatedCar;
 import sprag.bench.config.Vehicle;
 import sprag.bench.run.ClosedLoop;
+import sprag.bench.run.TickClock;
 import sprag.bench.trace.Frame;
 import sprag.hal.Clock;
 import sprag.hal.Device;
@@ -41,25 +42,6 @@ final class Plant {
     private final MixedDevice mixed;
     private final TickClock ticks = new TickClock();
 
-    /** Time that only ticks move. */
-    private static final class TickClock implements Clock {
-        private long nowNs;
-        private long lateNs;
-        private boolean asked;
-
-        @Override
-        public long nowNs() {
-            long told = asked ? nowNs + lateNs : nowNs;
-            asked = true;
-            return told;
-        }
-
-        @Override
-        public void waitUntil(long deadlineNs) {
-            throw new UnsupportedOperationException("the ticks set the pace; asked to wait until " + deadlineNs);
-        }
-    }
-
     /** A car at rest and a supervisor that has just woken up.
      *
      * @param vehicle what both are told
@@ -79,8 +61,7 @@ final class Plant {
 
     /** Runs one tick of the loop at the car's time. */
     void decide() {
-        ticks.nowNs = timeMs() * NS_PER_MS;
-        ticks.asked = false;
+        ticks.begin(timeMs() * NS_PER_MS);
         loop.tick();
     }
 
@@ -123,7 +104,7 @@ final class Plant {
     /** Breaks something by its written name; a scenario may also make the loop late. */
     void inject(String fault) {
         if (fault.equals(ClosedLoop.LATE)) {
-            ticks.lateNs = 2 * tickMs * NS_PER_MS;
+            ticks.late(2 * tickMs * NS_PER_MS);
         } else {
             car.faults().inject(FaultSpec.parse(fault, vehicle));
         }
@@ -132,7 +113,7 @@ final class Plant {
     /** Mends something by its written name. */
     void mend(String fault) {
         if (fault.equals(ClosedLoop.LATE)) {
-            ticks.lateNs = 0;
+            ticks.late(0);
         } else {
             car.faults().clear(FaultSpec.parse(fault, vehicle));
         }

@@ -14,7 +14,6 @@ import sprag.bench.record.Recorder;
 import sprag.bench.scenario.Rig;
 import sprag.bench.trace.Channels;
 import sprag.bench.trace.Frame;
-import sprag.hal.Clock;
 import sprag.hal.Loop;
 import sprag.supervisor.Commands;
 import sprag.supervisor.Diagnostics;
@@ -44,25 +43,6 @@ public final class ClosedLoop implements Rig {
     private long eventsTold;
     /** Why the state is what it is: the last transition's reason, and the interlock that asked for it. */
     private String why = "";
-
-    /** Time as the loop sees it: it stands still within a tick, unless the tick is to be late. */
-    private static final class TickClock implements Clock {
-        private long nowNs;
-        private long lateNs;
-        private boolean asked;
-
-        @Override
-        public long nowNs() {
-            long told = asked ? nowNs + lateNs : nowNs;
-            asked = true;
-            return told;
-        }
-
-        @Override
-        public void waitUntil(long deadlineNs) {
-            throw new UnsupportedOperationException("the ticks set the pace; asked to wait until " + deadlineNs);
-        }
-    }
 
     /** A car at rest with a supervisor that has just woken up.
      *
@@ -118,7 +98,7 @@ public final class ClosedLoop implements Rig {
     @Override
     public void inject(String what) {
         if (what.equals(LATE)) {
-            clock.lateNs = 2 * tickMs * NS_PER_MS;
+            clock.late(2 * tickMs * NS_PER_MS);
         } else {
             car.faults().inject(FaultSpec.parse(what, vehicle));
         }
@@ -127,7 +107,7 @@ public final class ClosedLoop implements Rig {
     @Override
     public void clear(String what) {
         if (what.equals(LATE)) {
-            clock.lateNs = 0;
+            clock.late(0);
         } else {
             car.faults().clear(FaultSpec.parse(what, vehicle));
         }
@@ -136,8 +116,7 @@ public final class ClosedLoop implements Rig {
     @Override
     public void tick(Frame into) {
         into.timeMs = loop.ticks() * tickMs;
-        clock.nowNs = into.timeMs * NS_PER_MS;
-        clock.asked = false;
+        clock.begin(into.timeMs * NS_PER_MS);
         loop.tick();
         record(into, loop.readings(), loop.commands());
         car.advance(tickMs / 1000.0);
