@@ -137,6 +137,7 @@ final class BoardTalk implements Runnable {
                     clock.waitUntil(clock.nowNs() + TURN_EVERY_NS);
                 }
                 letGo(session);
+                health = Health.lost(spec.name() + " was closed");
             } catch (LinkLost e) {
                 lose(session, e.getMessage());
             } catch (RuntimeException e) {

@@ -23,7 +23,7 @@ import sprag.supervisor.Signal;
  * Hours of a bad link in virtual time: every few seconds something goes wrong and ends again, and a person arms the board each time it
  * is back. Outputs must never stay on without an armed board, the board must always come back, and memory must not grow.
  *
- * <p>{@code -Dsoak.hours=24} makes it a day; otherwise it is minutes.
+ * <p>{@code -Dsoak.hours=24} makes it a day; otherwise an hour of each protocol.
  */
 class LinkSoakTest {
     private static final long HOUR_MS = 3_600_000;

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicBoolean;
 import sprag.hal.Clock;
 import sprag.hal.board.BoardDriver;
 import sprag.hal.board.BoardMap;
@@ -19,6 +20,9 @@ import sprag.supervisor.Row;
 /** Modules that speak Modbus RTU. */
 public final class ModbusDriver implements BoardDriver {
     private static final int REGISTER_BITS = 16;
+
+    /** Answers to a former talk may still be on their way. */
+    private final AtomicBoolean talkedBefore = new AtomicBoolean();
 
     /** Made by the service loader. */
     public ModbusDriver() {}
@@ -70,7 +74,7 @@ public final class ModbusDriver implements BoardDriver {
 
     @Override
     public BoardSession talk(Port port, BoardMap map, BoardSettings settings, Clock clock) {
-        return new ModbusSession(port, map, settings, clock);
+        return new ModbusSession(port, map, settings, clock, talkedBefore.getAndSet(true));
     }
 
     private static String addressFault(String text, String who, Map<ModbusAddress, String> taken) {

@@ -27,14 +27,22 @@ import sprag.hal.board.LinkLost;
 
 /** Requests to one unit and their replies. Every method ends within retries and time-outs. */
 final class ModbusLine {
-    static final String TOO_LATE =
-            "it answers, but later than the time-out; make modbus.timeout_ms longer, or the line faster";
+    private static final String TOO_LATE = "an answer came when none was due: it answers later than the time-out (make"
+            + " modbus.timeout_ms longer, or the line faster), or the line is noisy";
+    /** An answer that comes later than this is not expected any more. */
+    private static final long DEAD_NS = 1_000_000_000;
+
+    private static final long NONE = Long.MIN_VALUE;
 
     private final PortConnection connection;
     private final ModbusRTUTransport transport = new ModbusRTUTransport();
     private final int unitId;
     private final int retries;
     private final int timeoutMs;
+    /** When the first of the requests was sent that may still be answered, too late. */
+    private long unansweredSinceNs = NONE;
+
+    private boolean heardLate;
     private boolean noSingleWrites;
     private boolean noMultipleWrites;
 
@@ -123,21 +131,20 @@ final class ModbusLine {
     private ModbusResponse exchange(ModbusRequest request, String doing, int count) throws LinkLost, Refused {
         request.setUnitID(unitId);
         String failure = "";
-        long firstSentNs = 0;
         for (int attempt = 0; attempt <= retries; attempt++) {
-            if (attempt > 0) {
-                connection.drain(timeoutMs * 1_000_000L / 2);
+            if (unansweredSinceNs != NONE) {
+                heardLate |= connection.drain(timeoutMs * 1_000_000L / 2);
             }
             try {
                 ModbusResponse response = once(request);
                 failure = mismatch(request, response, count);
-                if (failure.isEmpty() && isOnlyReply(attempt, firstSentNs)) {
+                if (failure.isEmpty() && drainLate()) {
                     return response;
                 }
                 failure = failure.isEmpty() ? TOO_LATE : failure;
             } catch (ModbusSlaveException e) {
                 if (!ExceptionCode.isPassing(e.getType()) || attempt == retries) {
-                    isOnlyReply(attempt, firstSentNs);
+                    drainLate();
                     throw new Refused(
                             e.getType(),
                             "unit " + unitId + " refuses " + doing + ": " + ExceptionCode.explain(e.getType()));
@@ -150,7 +157,7 @@ final class ModbusLine {
             if (connection.lost() != null) {
                 throw connection.lost();
             }
-            firstSentNs = attempt == 0 ? connection.sentNs() : firstSentNs;
+            unansweredSinceNs = unansweredSinceNs == NONE ? connection.sentNs() : unansweredSinceNs;
         }
         throw new LinkLost("unit " + unitId + " on " + connection.getPortName() + " gave no good reply to " + doing
                 + " in " + (retries + 1) + " attempts of " + timeoutMs + " ms: " + failure);
@@ -167,12 +174,22 @@ final class ModbusLine {
     }
 
     /**
-     * After an attempt without an answer its reply may still come, and looks like the reply to the next request: a module that is
-     * slower than the time-out would be one answer behind for ever. So a reply to a repeated request counts only when no second
-     * one follows within the time between the two; what follows is thrown away.
+     * A request without an answer may still get one, and that looks like the answer to the next request: a module that is slower
+     * than the time-out would be one answer behind for ever. So the first answer after it counts only when no other follows
+     * within the time between the two requests; what follows is thrown away.
+     *
+     * @return whether the answer that has just come can be trusted
      */
-    private boolean isOnlyReply(int attempt, long firstSentNs) {
-        return attempt == 0 || !connection.drain(connection.sentNs() - firstSentNs);
+    private boolean drainLate() {
+        if (unansweredSinceNs == NONE) {
+            return true;
+        }
+        if (connection.drain(Math.min(connection.sentNs() - unansweredSinceNs, DEAD_NS))) {
+            heardLate = true;
+            return false;
+        }
+        unansweredSinceNs = NONE;
+        return true;
     }
 
     private String mismatch(ModbusRequest request, ModbusResponse response, int count) {
@@ -235,7 +252,7 @@ final class ModbusLine {
             return "not one byte came; check cable, supply, speed, parity, the polarity of A and B, and the unit id";
         }
         if (connection.answeredBy() < 0) {
-            return "nothing came this time; check cable and supply";
+            return heardLate ? TOO_LATE : "nothing came this time; check cable and supply";
         }
         String text = String.valueOf(e.getMessage());
         if (connection.answeredBy() != unitId && !text.contains("CRC")) {

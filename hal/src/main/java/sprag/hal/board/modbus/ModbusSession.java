@@ -17,12 +17,15 @@ import sprag.hal.board.Port;
 /** The talk with one Modbus unit: one group of inputs a turn, outputs in between. */
 final class ModbusSession implements BoardSession {
     private static final double LINE_SHARE = 0.8;
-    /** For how long nothing more must come behind the first answer of a module that was silent before. */
+    /** For how long late answers to a former talk are thrown away. */
     private static final long QUIET_NS = 300_000_000;
+    /** The longest that outputs may wait for a repeated request; a board is given a second to release them. */
+    private static final double HELD_MS = 1000;
 
     private final BoardMap map;
     private final BoardSettings settings;
     private final Clock clock;
+    private final boolean talkedBefore;
     private final PortConnection connection;
     private final ModbusLine line;
     private final List<ModbusAddress> inputs = new ArrayList<>();
@@ -36,7 +39,8 @@ final class ModbusSession implements BoardSession {
     private long refreshedNs;
     private long aliveNs;
 
-    ModbusSession(Port port, BoardMap map, BoardSettings settings, Clock clock) {
+    ModbusSession(Port port, BoardMap map, BoardSettings settings, Clock clock, boolean talkedBefore) {
+        this.talkedBefore = talkedBefore;
         this.map = map;
         this.settings = settings;
         this.clock = clock;
@@ -67,6 +71,9 @@ final class ModbusSession implements BoardSession {
     @Override
     public void connect(PinSink sink) throws LinkLost {
         checkLoad();
+        if (talkedBefore) {
+            connection.drain(QUIET_NS);
+        }
         try {
             waitForAnswer();
             setWatchdog();
@@ -148,22 +155,14 @@ final class ModbusSession implements BoardSession {
     private void waitForAnswer() throws LinkLost, ModbusLine.Refused {
         long untilNs = clock.nowNs() + settings.ns(BoardSetting.CONNECT_MS);
         ModbusGroup first = reads.isEmpty() ? writes.get(0) : reads.get(0);
-        boolean pending = false;
         while (true) {
             try {
                 line.read(first.table(), first.from(), first.count());
-                pending = pending && connection.drain(QUIET_NS);
-                if (!pending) {
-                    return;
-                }
-                if (clock.nowNs() >= untilNs) {
-                    throw new LinkLost("unit " + settings.whole(ModbusSetting.UNIT_ID) + ": " + ModbusLine.TOO_LATE);
-                }
+                return;
             } catch (LinkLost e) {
                 if (connection.lost() != null || clock.nowNs() >= untilNs) {
                     throw e;
                 }
-                pending = true;
             }
         }
     }
@@ -249,12 +248,23 @@ final class ModbusSession implements BoardSession {
                 / settings.line().baud();
     }
 
+    /** Time-outs, half of one before each repetition, and after a late success as long again as it took. */
+    private double heldMs() {
+        return (1 + 3 * settings.get(ModbusSetting.RETRIES)) * settings.get(ModbusSetting.TIMEOUT_MS);
+    }
+
     private void checkLoad() throws LinkLost {
         if (cycleMs() > LINE_SHARE * settings.get(BoardSetting.SILENCE_MS)) {
             throw new LinkLost("reading all inputs takes " + Math.round(cycleMs()) + " ms at "
                     + settings.whole(BoardSetting.BAUD) + " baud, but an input counts as silent after "
                     + settings.whole(BoardSetting.SILENCE_MS)
                     + " ms; make the line faster, or put inputs at neighbouring addresses");
+        }
+        if (heldMs() > HELD_MS) {
+            throw new LinkLost("with modbus.timeout_ms = " + settings.whole(ModbusSetting.TIMEOUT_MS)
+                    + " and modbus.retries = " + settings.whole(ModbusSetting.RETRIES)
+                    + " a repeated request could keep a release waiting for " + Math.round(heldMs()) + " ms, at most "
+                    + Math.round(HELD_MS) + " are allowed; make one of them less");
         }
     }
 }
