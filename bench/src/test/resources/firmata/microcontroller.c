@@ -15,6 +15,7 @@
  *     since PORT BIT     microseconds from the last command that changed an input to the last change of this pin, -1 before
  *     freeze, thaw       the clock of the board stands still, goes on
  *     reset              as the button does
+ *     keep               from now on it does not start anew when its port is opened; what is in the line is gone
  */
 #include <errno.h>
 #include <fcntl.h>
@@ -45,7 +46,7 @@ typedef struct {
 static avr_t *mcu;
 static avr_irq_t *rx;
 static side sides[PORTS];
-static int line = -1, spare = -1, opened, room = 1, frozen, boot_ms;
+static int line = -1, spare = -1, opened, room = 1, frozen, kept, boot_ms;
 static uint64_t boot_until_us, input_us;
 static const char *link_name;
 static uint8_t waiting[4096];
@@ -143,7 +144,7 @@ static void serve_line(void) {
     struct pollfd p = {.fd = line, .events = POLLIN};
     poll(&p, 1, 0);
     int is_open = !(p.revents & POLLHUP);
-    if (is_open && !opened) {
+    if (is_open && !opened && !kept) {
         restart();
     }
     opened = is_open;
@@ -157,6 +158,13 @@ static void serve_line(void) {
     }
     while (room && waiting_at < waiting_end) {
         avr_raise_irq(rx, waiting[waiting_at++]);
+    }
+}
+
+static void lose_what_comes(void) {
+    waiting_at = waiting_end = 0;
+    while (line >= 0 && read(line, waiting, sizeof waiting) > 0) {
+        /* nobody listens */
     }
 }
 
@@ -187,6 +195,8 @@ static void obey(char *text) {
             restart();
         } else if (!strcmp(what, "reset")) {
             restart();
+        } else if (!strcmp(what, "keep")) {
+            kept = 1;
         } else if (!strcmp(what, "freeze") || !strcmp(what, "thaw")) {
             frozen = what[0] == 'f';
         } else {
@@ -266,7 +276,11 @@ int main(int argc, char **argv) {
     uint64_t lag_us = wall_us() - now_us();
     for (;;) {
         listen_to_stdin();
-        serve_line();
+        if (frozen) {
+            lose_what_comes();
+        } else {
+            serve_line();
+        }
         uint64_t until = mcu->cycle + (uint64_t)SLICE_US * (HZ / 1000000);
         while (!frozen && mcu->cycle < until) {
             int state = avr_run(mcu);

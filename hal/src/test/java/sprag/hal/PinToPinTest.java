@@ -87,11 +87,11 @@ class PinToPinTest {
             return sim;
         });
         beats.clock.every(TICK_MS, () -> beats.command(Output.HEARTBEAT, beats.clock.nowNs() / 10_000_000 % 2));
-        beats.armAt(300).at(600, () -> sim.level(2, true)).at(700, () -> beats.command(Output.READY_LAMP, 1));
+        beats.armAt(300).at(600, () -> sim.level(2, true)).at(660, () -> beats.command(Output.READY_LAMP, 1));
         beats.runMs(1000);
         assertEquals(1, beats.board.reaction().count());
         assertTrue(
-                beats.board.reaction().maxNs() > 80_000_000,
+                beats.board.reaction().maxNs() > 40_000_000,
                 beats.board.reaction().summary());
     }
 

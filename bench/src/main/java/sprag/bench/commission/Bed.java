@@ -202,10 +202,10 @@ final class Bed {
         refuseLive();
         supervisor = new Supervisor(vehicle.settings());
         standIn = new SimulatedCar(vehicle, 1);
-        armOrLeave();
         Device mixed = new MixedDevice(new WithoutTraction(pins.device(), STANDS_IN), standIn);
         loop = new Loop(supervisor, vehicle.settings(), mixed, clock);
         recordings.begin(step, vehicle.name(), vehicle.settings(), supervisor, loop);
+        armOrLeave();
     }
 
     private void armOrLeave() throws Left {
@@ -232,7 +232,6 @@ final class Bed {
 
     /** Releases everything and only looks from now on. */
     void look() {
-        recordings.end();
         driving = false;
         beats = false;
         loop = null;
@@ -240,6 +239,7 @@ final class Bed {
         standIn = null;
         byHand.release();
         pins.disarm();
+        recordings.end(); // after the release: it waits for the disk
         nextNs = clock.nowNs();
     }
 

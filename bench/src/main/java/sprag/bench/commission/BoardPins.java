@@ -59,7 +59,8 @@ final class BoardPins implements Pins {
         return List.of(
                 "from the loop's command to the bytes handed to the port: "
                         + board.handOver().summary(),
-                "from the arrival of a changed switch to the next changed output, whatever changed it: "
+                "from the arrival of a changed switch to the next changed output but the heartbeat,"
+                        + " within 100 ms: "
                         + board.reaction().summary());
     }
 

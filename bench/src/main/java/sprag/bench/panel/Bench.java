@@ -63,6 +63,7 @@ final class Bench implements Runnable {
     private long frames;
     private double slippedS;
     private String quickness = "";
+    private String recordingTold = "";
     private long eventsTold;
     private long ticksSeen;
     private Playing playing;
@@ -251,7 +252,16 @@ final class Bench implements Runnable {
         }
     }
 
+    /** A recording that ends early is told where people look, once. */
+    private void tellRecording() {
+        if (!recordings.trouble().equals(recordingTold)) {
+            recordingTold = recordings.trouble();
+            notes.add(Kind.PANEL, "recording", recordingTold, "the car goes on without it");
+        }
+    }
+
     private void publish(long nowNs) {
+        tellRecording();
         layout.set(Head.FRAME, frames++);
         layout.set(Head.SPEED, speed);
         layout.set(Head.PAUSED, paused ? 1 : 0);

@@ -70,8 +70,6 @@ public final class PanelCommand implements Callable<Integer> {
             description = "name of a shipped board, or path to its file: its pins come before the simulated car's")
     private String boardName;
 
-    private Path folder;
-
     @Option(
             names = "--out",
             paramLabel = "DIR",
@@ -82,29 +80,37 @@ public final class PanelCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
+    private Path folder;
+
     @Override
     public Integer call() throws BadInput {
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
         List<Scenario> scenarios = Shelf.suiting(catalogue, vehicle);
         BoardLink board = boardName == null ? null : open(BoardReader.read(BoardShelf.find(catalogue, boardName)));
-        Recordings recordings = recordings();
-        Panel panel = new Panel(vehicle, board, Clock.real(), scenarios, new Helm(), recordings);
         CountDownLatch ended = new CountDownLatch(1);
-        Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.bench(), ended)));
-        try (PanelServer server = new PanelServer(panel, address, port)) {
-            greet(vehicle, server);
-            panel.bench().run();
-            if (!recordings.trouble().isEmpty()) {
-                throw new Trouble(recordings.trouble());
-            }
-            return Sprag.WELL;
+        try (Recordings recordings = recordings()) {
+            Panel panel = new Panel(vehicle, board, Clock.real(), scenarios, new Helm(), recordings);
+            Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.bench(), ended)));
+            return serve(panel, recordings);
         } finally {
             if (board != null) {
                 board.device().close();
             }
             ended.countDown();
         }
+    }
+
+    private int serve(Panel panel, Recordings recordings) {
+        try (PanelServer server = new PanelServer(panel, address, port)) {
+            greet(panel.bench().plant().vehicle, server, recordings);
+            panel.bench().run();
+        }
+        if (recordings.trouble().isEmpty()) {
+            return Sprag.WELL;
+        }
+        spec.commandLine().getErr().println("sprag: " + recordings.trouble());
+        return Sprag.TROUBLE;
     }
 
     /** Whatever ends the program ends the bench first, which releases everything. */
@@ -132,7 +138,7 @@ public final class PanelCommand implements Callable<Integer> {
         return new RealBoard(new Board(board, Clock.real()));
     }
 
-    private void greet(Vehicle vehicle, PanelServer server) {
+    private void greet(Vehicle vehicle, PanelServer server, Recordings recordings) {
         PrintWriter out = spec.commandLine().getOut();
         String pins = boardName == null ? "simulated car, no board" : "board " + boardName + ", the rest simulated";
         out.println("Panel for " + vehicle.name() + ", " + pins + ":");
@@ -151,7 +157,9 @@ public final class PanelCommand implements Callable<Integer> {
             Cautions.RULES.forEach(rule -> out.println("- " + rule));
         }
         if (folder != null) {
-            out.println("Every tick is recorded into " + folder + ".");
+            String trouble = recordings.trouble();
+            out.println(
+                    trouble.isEmpty() ? "Every tick is recorded into " + folder + "." : "CAUTION: " + trouble + ".");
         }
         out.println("Ctrl-C ends it.");
         out.flush();

@@ -34,6 +34,9 @@ public final class Recorder implements TickListener, AutoCloseable {
     private static final long LONGEST_WAIT_NS = 200_000_000;
 
     private static final int BATCHES = 16;
+    /** How long the end of a recording at real pace waits for the disk. */
+    static final long END_WITHIN_MS = 2000;
+
     private static final Batch END = new Batch();
 
     /** Ticks on their way to the writer. */
@@ -192,6 +195,18 @@ public final class Recorder implements TickListener, AutoCloseable {
         }
     }
 
+    /** What has gone wrong so far.
+     *
+     * @return words for people, empty when nothing has
+     */
+    String trouble() {
+        IOException seen = trouble;
+        if (seen != null) {
+            return "the recording is cut short: " + seen.getMessage();
+        }
+        return lostTicks > 0 ? lostTicks + " ticks are missing: the disk was too slow" : "";
+    }
+
     /** Writes what is left and closes the file.
      *
      * @throws UncheckedIOException when something could not be written, or the disk was too slow
@@ -199,21 +214,23 @@ public final class Recorder implements TickListener, AutoCloseable {
     @Override
     public void close() {
         handOver();
+        batch = null;
         full.add(END);
         try {
-            writer.join();
-            file.close();
+            writer.join(pace == Pace.SIMULATED ? 0 : END_WITHIN_MS);
+            if (writer.isAlive()) {
+                trouble = new IOException("the disk took nothing for " + END_WITHIN_MS / 1000 + " s");
+            } else {
+                file.close();
+            }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         } catch (IOException e) {
             trouble = trouble == null ? e : trouble;
         }
-        if (trouble != null) {
-            throw new UncheckedIOException("the recording is cut short: " + trouble.getMessage(), trouble);
-        }
-        if (lostTicks > 0) {
-            String why = lostTicks + " ticks are missing: the disk was too slow";
-            throw new UncheckedIOException(why, new IOException(why));
+        String why = trouble();
+        if (!why.isEmpty()) {
+            throw new UncheckedIOException(why, trouble == null ? new IOException(why) : trouble);
         }
     }
 }

@@ -10,7 +10,8 @@ import sprag.supervisor.Supervisor;
 
 /**
  * The recordings of one occasion: one file for each supervisor that is woken. A disk that is full or gone ends the recording and
- * is told, but never stops what is recorded: outputs may be driven just then.
+ * is told, but never stops what is recorded. A tick never waits for the disk at real pace; beginning and ending do, at the longest for
+ * {@link Recorder#END_WITHIN_MS}, so outputs are released before a recording is ended.
  */
 public final class Recordings implements AutoCloseable {
     private final Path folder;
@@ -79,12 +80,12 @@ public final class Recordings implements AutoCloseable {
         }
     }
 
-    /** What went wrong last.
+    /** What went wrong last, also in the recording that goes on.
      *
      * @return words for people, empty when nothing did
      */
     public String trouble() {
-        return trouble;
+        return recorder == null || recorder.trouble().isEmpty() ? trouble : recorder.trouble();
     }
 
     @Override

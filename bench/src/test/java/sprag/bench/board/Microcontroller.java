@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.BufferedReader;
+import java.io.File;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.PrintWriter;
@@ -11,6 +12,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.TimeUnit;
 
 /**
@@ -18,6 +20,7 @@ import java.util.concurrent.TimeUnit;
  * line on a pseudo-terminal. Needs gcc, libsimavr-dev and the firmware (see DEVELOPERS.md); without them its tests are skipped.
  */
 public final class Microcontroller implements AutoCloseable {
+    private static final Path HEADER = Path.of("/usr/include/simavr/sim_avr.h");
     /** Where the build looks for firmware. */
     private static final Path SHELF = Path.of("target", "firmware");
     /** How long the boot loader of such a board waits for new firmware (ms): 0.5 to 2 s, common practice. */
@@ -63,6 +66,7 @@ public final class Microcontroller implements AutoCloseable {
         line = folder.resolve("line");
         Path firmware = SHELF.resolve(kind.firmware);
         assumeTrue(Files.exists(firmware), firmware + " is not there: no emulated board is tried");
+        assumeTrue(onPath("gcc"), "gcc is not installed: no emulated board is tried");
         try {
             process = new ProcessBuilder(
                             compiled(folder).toString(), kind.chip, firmware.toString(), line.toString(), "" + BOOT_MS)
@@ -76,36 +80,38 @@ public final class Microcontroller implements AutoCloseable {
         }
     }
 
+    private static boolean onPath(String program) {
+        for (String folder : System.getenv("PATH").split(File.pathSeparator)) {
+            if (Files.isExecutable(Path.of(folder, program))) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     private static Path compiled(Path folder) throws IOException {
         Path source = folder.resolve("microcontroller.c");
         Path program = folder.resolve("microcontroller");
         if (Files.exists(program)) {
             return program;
         }
+        assumeTrue(Files.exists(HEADER), "libsimavr-dev is not installed: no emulated board is tried");
         Files.copy(Microcontroller.class.getResourceAsStream("/firmata/microcontroller.c"), source);
-        Process gcc;
+        List<String> command = List.of(
+                "gcc",
+                "-O2",
+                "-Wall",
+                "-I" + HEADER.getParent(),
+                source.toString(),
+                "-lsimavr",
+                "-lelf",
+                "-lutil",
+                "-o",
+                program.toString());
         try {
-            gcc = new ProcessBuilder(
-                            "gcc",
-                            "-O2",
-                            "-I/usr/include/simavr",
-                            source.toString(),
-                            "-lsimavr",
-                            "-lelf",
-                            "-lutil",
-                            "-o",
-                            program.toString())
-                    .redirectErrorStream(true)
-                    .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-                    .start();
-        } catch (IOException e) {
-            assumeTrue(false, "gcc is not installed: no emulated board is tried");
-            throw e;
-        }
-        try {
-            assumeTrue(
-                    gcc.waitFor(60, TimeUnit.SECONDS) && gcc.exitValue() == 0,
-                    "libsimavr-dev is not installed: no emulated board is tried");
+            Process gcc = new ProcessBuilder(command).redirectErrorStream(true).start();
+            String said = new String(gcc.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+            assertEquals(0, gcc.waitFor(), said);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             throw new IOException("interrupted", e);

