@@ -116,10 +116,10 @@ final class ChargeMeter {
         if (lowTicks > endTicks && heldTicks >= balanceTicks) {
             forget();
             finished = true;
-            finishedAt = c.stateOfCharge;
         }
     }
 
+    /** The first state of charge after the end is what it has come to: by then the gauge has looked at the full pack. */
     private void fallAgain(double stateOfCharge) {
         if (finishedAt != finishedAt) {
             finishedAt = stateOfCharge;

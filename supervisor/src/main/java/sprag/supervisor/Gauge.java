@@ -5,7 +5,8 @@ package sprag.supervisor;
  *
  * <p>Charge is counted: {@code change = -I * t / capacity}, of what goes in {@value #CHARGE_EFFICIENCY} (the usual figure for
  * lithium-ion) stays. 100 Ah at 80 % are at 40 % after two hours of 20 A out. Every tick of counting adds what it may be wrong by:
- * {@code gauge.current_error_a} for the sensor and {@code gauge.capacity_error} of the counted charge for the capacity.
+ * {@code gauge.current_error_a} for the sensor and {@code gauge.capacity_error} of the counted charge for the capacity. A current
+ * beyond the limits at which the pack trips is more likely a broken wire: it is counted, and all of it is doubted.
  *
  * <p>A rested voltage is a second opinion: the curve at the voltage plus and minus its error gives a least and a greatest state
  * of charge, and the truth is taken to lie in both intervals. Where the curve is flat the second interval is wide, and nothing
@@ -38,8 +39,9 @@ final class Gauge {
     private final double fractionPerAmpereTick;
     private final double driftPerTick;
     private final double capacityError;
-    private final double dischargeMaxA;
-    private final double chargeMaxA;
+    private final double dischargeTripA;
+    private final double chargeTripA;
+    private final double mostPerTick;
     private final int restLimitTicks;
 
     private double soc = Double.NaN;
@@ -56,8 +58,12 @@ final class Gauge {
         fractionPerAmpereTick = settings.tickS() / S_PER_H / capacityAh;
         driftPerTick = settings.get(Parameter.GAUGE_CURRENT_ERROR_A) * fractionPerAmpereTick;
         capacityError = settings.get(Parameter.GAUGE_CAPACITY_ERROR);
-        dischargeMaxA = settings.get(Parameter.PACK_DISCHARGE_MAX_A);
-        chargeMaxA = settings.get(Parameter.PACK_CHARGE_MAX_A);
+        double dischargeMaxA = settings.get(Parameter.PACK_DISCHARGE_MAX_A);
+        double chargeMaxA = settings.get(Parameter.PACK_CHARGE_MAX_A);
+        double overFactor = settings.get(Parameter.PACK_OVER_FACTOR);
+        dischargeTripA = dischargeMaxA * overFactor;
+        chargeTripA = chargeMaxA * overFactor;
+        mostPerTick = Bounds.greatest(dischargeMaxA, chargeMaxA) * fractionPerAmpereTick;
         restLimitTicks = (int) Math.ceil(settings.get(Parameter.GAUGE_REST_MIN) * 60 / settings.tickS());
     }
 
@@ -93,11 +99,14 @@ final class Gauge {
 
     private void count(double outA) {
         if (!(outA >= Signal.PACK_CURRENT_A.min && outA <= Signal.PACK_CURRENT_A.max)) {
-            uncertainty += Bounds.greatest(dischargeMaxA, chargeMaxA) * fractionPerAmpereTick;
+            uncertainty += mostPerTick;
         } else {
             double change = -outA * fractionPerAmpereTick * (outA < 0 ? CHARGE_EFFICIENCY : 1);
             soc = Bounds.share(soc + change);
             uncertainty += driftPerTick + capacityError * Math.abs(change);
+            if (outA > dischargeTripA || outA < -chargeTripA) {
+                uncertainty += Math.abs(change) + mostPerTick;
+            }
         }
         uncertainty = Bounds.least(uncertainty, 1);
     }

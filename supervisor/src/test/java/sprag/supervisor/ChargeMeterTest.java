@@ -125,10 +125,21 @@ class ChargeMeterTest {
                 """)
         void finishedCharge_staysSoUntilItHasFallen(double end, double now, boolean due, String because) {
             finishAt(end);
+            run(1);
             c.stateOfCharge = now;
             run(2);
             assertEquals(due, facts.is(Fact.CHARGE_DUE), because);
             assertEquals(!due, facts.is(Fact.CHARGE_DONE), because);
+        }
+
+        @Test
+        void gaugeCorrectedAtTheEnd_fallIsCountedFromThere() {
+            finishAt(0.65);
+            c.stateOfCharge = 0.998;
+            run(1);
+            c.stateOfCharge = 0.94;
+            run(2);
+            assertTrue(facts.is(Fact.CHARGE_DUE), "0.95 of 0.998 is 0.948; what was believed before does not count");
         }
 
         @Test

@@ -110,6 +110,20 @@ class GaugeTest {
         assertEquals(before + 300.0 / 60 / 100, c.stateOfChargeUncertainty, 1e-6);
     }
 
+    /** A broken wire of the current sensor reads -2000 A until the car has stopped for it. */
+    @ParameterizedTest(name = "{0} A")
+    @ValueSource(doubles = {-2000, 2000, -361, 361})
+    void currentBeyondTheTrip_isDoubtedAsAWhole(double outA) {
+        Gauge gauge = new Gauge(lfp.with(Parameter.PACK_CHARGE_MAX_A, 300));
+        run(gauge, 3.25, 0, 1);
+        double before = c.stateOfCharge;
+        double sureBefore = c.stateOfChargeUncertainty;
+        run(gauge, Double.NaN, outA, 20 * 2);
+        double most = 2 * 300 / 3600.0 / 100;
+        assertTrue(before + most <= c.stateOfCharge + c.stateOfChargeUncertainty - sureBefore);
+        assertTrue(before - most >= c.stateOfCharge - c.stateOfChargeUncertainty + sureBefore);
+    }
+
     @Test
     void rest_onASteepCurve_corrects() {
         Gauge gauge = new Gauge(nmc);

@@ -172,6 +172,11 @@ final class Circuit {
         fuseA2s = 0;
     }
 
+    /** The pack carries no current. */
+    void stand(Pack pack) {
+        packV = pack.sourceV();
+    }
+
     /** Takes over the faults after a change. */
     void refresh(Faults faults) {
         resistorOpen = faults.has(PartFault.RESISTOR_OPEN);

@@ -1,6 +1,7 @@
 package sprag.bench.car;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import sprag.bench.config.Nearest;
@@ -78,6 +79,29 @@ public final class FaultSpec {
     }
 
     /**
+     * Whether there is such a fault in any vehicle, so that one without it only lacks the part.
+     *
+     * @param written as for {@link #parse}
+     * @return false when it is a slip
+     */
+    public static boolean exists(String written) {
+        String wanted = wanted(written);
+        return Arrays.stream(PartFault.values()).anyMatch(part -> part.key.equals(wanted))
+                || Arrays.stream(Signal.values())
+                        .anyMatch(signal -> Arrays.stream(SignalFault.values())
+                                .filter(kind -> !signal.isSwitch() || kind.onSwitches)
+                                .anyMatch(kind -> of(signal, kind, 1).name.equals(wanted)))
+                || Arrays.stream(Output.values())
+                        .anyMatch(output -> Arrays.stream(OutputFault.values())
+                                .anyMatch(kind -> of(output, kind, 1).name.equals(wanted)));
+    }
+
+    private static String wanted(String written) {
+        int at = written.indexOf('=');
+        return (at < 0 ? written : written.substring(0, at)).strip();
+    }
+
+    /**
      * Reads a fault's name, with or without a magnitude.
      *
      * @param written e.g. {@code pedal_a_v.open}, {@code bus_voltage_v.bias=20}
@@ -87,7 +111,7 @@ public final class FaultSpec {
      */
     public static FaultSpec parse(String written, Vehicle vehicle) {
         int at = written.indexOf('=');
-        String wanted = (at < 0 ? written : written.substring(0, at)).strip();
+        String wanted = wanted(written);
         List<FaultSpec> all = all(vehicle);
         for (FaultSpec fault : all) {
             if (fault.name.equals(wanted)) {

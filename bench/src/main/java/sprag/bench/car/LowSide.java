@@ -79,6 +79,11 @@ final class LowSide {
         converterA = 0;
         converterW = 0;
         loadA = sleepA;
+        stand();
+    }
+
+    /** No current worth mention flows. */
+    void stand() {
         supplyV = restV();
     }
 

@@ -283,6 +283,15 @@ public final class SimulatedCar implements Device {
         p.lowSide.blower = flow.blower;
     }
 
+    /** Levers set before time begins are how the car stands: what wakes up in it must not see another one first. */
+    private void stand() {
+        Parts p = parts;
+        moveLevers();
+        p.pack.settle(0, p.faults.of(PartFault.CELL_HIGH, 0), p.faults.of(PartFault.CELL_LOW, 0));
+        p.circuit.stand(p.pack);
+        p.lowSide.stand();
+    }
+
     private void moveLevers() {
         Parts p = parts;
         Levers levers = p.levers;
@@ -381,6 +390,9 @@ public final class SimulatedCar implements Device {
 
     @Override
     public void sample(Samples into, long nowNs) {
+        if (nowMs == 0 && parts.levers.anyMoved()) {
+            stand();
+        }
         if (!parts.faults.has(PartFault.LINK_LOST)) {
             sensors.sample(into, nowNs, nowMs);
         }

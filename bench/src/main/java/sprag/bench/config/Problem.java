@@ -25,7 +25,10 @@ public record Problem(
         if (!effect.isEmpty()) {
             text.append(": it would ").append(effect);
         }
-        return text.append(". ").append(remedy).toString();
+        char last = text.charAt(text.length() - 1);
+        return text.append(last == '.' || last == '?' ? " " : ". ")
+                .append(remedy)
+                .toString();
     }
 
     @Override

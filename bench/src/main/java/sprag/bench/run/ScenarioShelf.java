@@ -35,8 +35,11 @@ final class ScenarioShelf {
                 Scenario scenario = ScenarioReader.read(catalogue.scenario(name), Columns.VOCABULARY);
                 String unsuitable = scenario.unsuitable(vehicle.name(), vehicle.settings());
                 if (unsuitable.isEmpty()) {
-                    problems.addAll(faults(scenario));
-                    all.add(scenario);
+                    List<Problem> lacking = faults(scenario);
+                    if (lacking.isEmpty() || !names.isEmpty() || hasSlip(scenario)) {
+                        problems.addAll(lacking);
+                        all.add(scenario);
+                    }
                 } else if (!names.isEmpty()) {
                     problems.add(new Problem(
                             scenario.file(),
@@ -75,15 +78,27 @@ final class ScenarioShelf {
         List<Problem> problems = new ArrayList<>();
         for (Step step : scenario.steps()) {
             for (Action action : step.actions()) {
-                String what = action instanceof Action.Fault fault
-                        ? fault.what()
-                        : action instanceof Action.Clear clear ? clear.what() : ClosedLoop.LATE;
+                String what = faultOf(action);
                 if (!what.equals(ClosedLoop.LATE)) {
                     fault(scenario, step, what, problems);
                 }
             }
         }
         return problems;
+    }
+
+    /** Whether a fault is named that no vehicle has: that is a mistake, and no lack of this one. */
+    private static boolean hasSlip(Scenario scenario) {
+        return scenario.steps().stream()
+                .flatMap(step -> step.actions().stream())
+                .map(ScenarioShelf::faultOf)
+                .anyMatch(what -> !what.equals(ClosedLoop.LATE) && !FaultSpec.exists(what));
+    }
+
+    private static String faultOf(Action action) {
+        return action instanceof Action.Fault fault
+                ? fault.what()
+                : action instanceof Action.Clear clear ? clear.what() : ClosedLoop.LATE;
     }
 
     private void fault(Scenario scenario, Step step, String what, List<Problem> problems) {

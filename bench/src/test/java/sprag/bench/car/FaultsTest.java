@@ -34,6 +34,19 @@ class FaultsTest {
         }
     }
 
+    @ParameterizedTest(name = "{0}: {1}")
+    @CsvSource({
+        "pump.stopped, true",
+        "cell.high=0.2, true",
+        "pedal_b_v.open, true",
+        "heartbeat.stuck_on, true",
+        "pump.stoped, false",
+        "key_on.short_low, false"
+    })
+    void name_ofAnyVehicle_isToldFromASlip(String written, boolean exists) {
+        assertEquals(exists, FaultSpec.exists(written));
+    }
+
     @Test
     void aCart_withoutSecondTrack_hasNoFaultOfIt() {
         List<String> names = FaultSpec.all(Driven.shipped("yard-cart")).stream()

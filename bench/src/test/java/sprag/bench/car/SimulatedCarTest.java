@@ -61,6 +61,24 @@ class SimulatedCarTest {
         return hash;
     }
 
+    @Test
+    void leversSetBeforeTheStart_showInTheFirstSample() {
+        SimulatedCar car = new SimulatedCar(Driven.shipped("coupe"), 1);
+        car.levers().set(Lever.SOC, 0);
+        car.levers().set(Lever.LV_SOC, 0.1);
+        car.levers().set(Lever.PACK_TEMP_C, -15);
+        Samples samples = new Samples();
+        car.sample(samples, 0);
+        assertEquals(0, car.truth(Quantity.SOC));
+        assertEquals(car.truth(Quantity.PACK_OCV_V), samples.get(Signal.PACK_VOLTAGE_V), 0.3);
+        assertEquals(11.54, samples.get(Signal.LV_SUPPLY_V), 0.04, "11.4 V empty, 12.8 V full");
+        car.advance(0.01);
+        Samples next = new Samples();
+        car.sample(next, 0);
+        assertEquals(next.get(Signal.PACK_COLD_V), samples.get(Signal.PACK_COLD_V), 0.02);
+        assertEquals(next.get(Signal.CELL_MIN_V), samples.get(Signal.CELL_MIN_V), 0.01);
+    }
+
     @ParameterizedTest(name = "{0}, seeds 1 to 4")
     @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
     void sameSeed_wildUse_sameRunBitForBit(String name) {

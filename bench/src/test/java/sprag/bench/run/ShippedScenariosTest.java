@@ -29,9 +29,6 @@ class ShippedScenariosTest {
     /** Two judgements of the same readings differ only when the program is wrong: no scenario can bring it about. */
     private static final Set<Interlock> CANNOT_BE_PROVOKED = EnumSet.of(Interlock.GATE_VETOED);
 
-    /** Hours of charging take seconds to play: once is enough, on the first vehicle that they suit. */
-    private static final long LONG_MS = 900_000;
-
     private static final Set<String> ACTED = new TreeSet<>();
     private static final Set<String> ENTERED = new TreeSet<>();
 
@@ -39,13 +36,10 @@ class ShippedScenariosTest {
     Stream<DynamicTest> everyScenario_onEveryVehicleItSuits_comesOutAsItSays() throws Exception {
         Catalogue catalogue = Catalogue.installed();
         List<DynamicTest> tests = new ArrayList<>();
-        Set<String> longOnes = new TreeSet<>();
         for (String name : List.of("parcel-van", "coupe", "yard-cart")) {
             Vehicle vehicle = VehicleReader.read(catalogue.vehicle(name));
             for (Scenario scenario : new ScenarioShelf(catalogue, vehicle).take(List.of())) {
-                if (scenario.durationMs() < LONG_MS || longOnes.add(scenario.name())) {
-                    tests.add(dynamicTest(name + " " + scenario.name(), () -> play(vehicle, scenario)));
-                }
+                tests.add(dynamicTest(name + " " + scenario.name(), () -> play(vehicle, scenario)));
             }
         }
         tests.add(dynamicTest(
