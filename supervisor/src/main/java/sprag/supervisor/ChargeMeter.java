@@ -11,11 +11,16 @@ package sprag.supervisor;
  * <p>A charge that ended for any reason but the plug is not begun again before {@code charge.retry_s}: until then no offer counts, so
  * that a station which takes its offer back whenever it is accepted is not asked again and again.
  *
+ * <p>A charger that ignores its limit is not asked again until the plug was out.
+ *
  * <p>Only time in which current was allowed counts against {@code charge.max_min}, and it adds up over interruptions.
  */
 final class ChargeMeter {
     /** How far below the charge voltage still counts as there, at most, as a share of it. */
     private static final double AT_VOLTAGE_SHARE = 0.01;
+
+    /** How many times its limit a charger must give to count as one that ignores it. */
+    private static final double ABOVE = 2;
 
     private final double endA;
     private final double atVoltageV;
@@ -28,6 +33,7 @@ final class ChargeMeter {
     private final int maxTicks;
     private final int retryTicks;
 
+    private boolean aboveLimit;
     private boolean finished;
     private double finishedAt = Double.NaN;
     private int lowTicks;
@@ -67,11 +73,12 @@ final class ChargeMeter {
         boolean idle = !plugged && !allowed && !settle.isCounting();
         if (!idle || !wasIdle) {
             wasIdle = idle;
-            charge(plugged, allowed, facts, settle, c);
+            charge(plugged, last, facts, settle, c);
         }
     }
 
-    private void charge(boolean plugged, boolean allowed, TickFacts facts, Settle settle, Conditioned c) {
+    private void charge(boolean plugged, Commands last, TickFacts facts, Settle settle, Conditioned c) {
+        boolean allowed = last.isOn(Output.CHARGER_ENABLE);
         double intoPackA = -c.packCurrentA;
         idleTicks = allowed ? 0 : Math.min(idleTicks + 1, retryTicks);
         if (!allowed && idleTicks < retryTicks) {
@@ -79,6 +86,8 @@ final class ChargeMeter {
         }
         if (!plugged) {
             idleTicks = retryTicks;
+            aboveLimit = false;
+            settle.forget(facts, Fact.CHARGER_ABOVE_LIMIT);
             forget();
         } else if (finished) {
             fallAgain(c.stateOfCharge);
@@ -92,8 +101,18 @@ final class ChargeMeter {
         facts.set(Fact.CHARGE_TOO_LONG, allowedTicks > maxTicks);
         boolean runsOn = plugged && !allowed && intoPackA > openA;
         settle.into(facts, Fact.CHARGER_RUNS_ON, runsOn);
+        settle.into(facts, Fact.CHARGER_ABOVE_LIMIT, aboveLimit || plugged && allowed && isAboveLimit(last, intoPackA));
+        aboveLimit = facts.is(Fact.CHARGER_ABOVE_LIMIT);
         boolean over = plugged && c.packVoltageV > tooHighV;
         settle.into(facts, Fact.CHARGE_OVERVOLTAGE, over);
+    }
+
+    /**
+     * The limit is taken back for whatever flows above it, so a charger that merely gives too much ends near what was wanted. One
+     * whose limit stays at less than half of what flows does not heed it.
+     */
+    private boolean isAboveLimit(Commands last, double intoPackA) {
+        return intoPackA > openA && last.get(Output.CHARGE_CURRENT_LIMIT_A) < intoPackA / ABOVE;
     }
 
     private void forget() {

@@ -5,6 +5,8 @@ import static sprag.supervisor.Parameter.BUS_MAX_V;
 import static sprag.supervisor.Parameter.CELL_HIGH_V;
 import static sprag.supervisor.Parameter.CELL_LOW_V;
 import static sprag.supervisor.Parameter.CHARGER_HOT_C;
+import static sprag.supervisor.Parameter.CHARGER_IGNORES_MS;
+import static sprag.supervisor.Parameter.CHARGER_LAG_MS;
 import static sprag.supervisor.Parameter.CHARGER_WARM_C;
 import static sprag.supervisor.Parameter.CHARGE_CURRENT_A;
 import static sprag.supervisor.Parameter.CHARGE_END_A;
@@ -68,6 +70,7 @@ public enum Consistency {
     MOTOR_HOT             (MOTOR_WARM_C,          MOTOR_HOT_C,           "the stop would come before the limit"),
     INVERTER_HOT          (INVERTER_WARM_C,       INVERTER_HOT_C,        "the stop would come before the limit"),
     COOLANT_HOT           (COOLANT_WARM_C,        COOLANT_HOT_C,         "the stop would come before the limit"),
+    CHARGER_OBEYS         (CHARGER_LAG_MS,        CHARGER_IGNORES_MS,    "every charger would be called disobedient"),
     CHARGER_HOT           (CHARGER_WARM_C,        CHARGER_HOT_C,         "the stop would come before the reduction"),
     PRECHARGE_FAST        (PRECHARGE_FAST_MS,     PRECHARGE_MIN_MS,      "every good precharge would be called too fast"),
     PRECHARGE_SLOW        (PRECHARGE_MIN_MS,      PRECHARGE_TIMEOUT_MS,  "every precharge would be called too slow"),

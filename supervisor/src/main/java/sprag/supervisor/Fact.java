@@ -106,6 +106,7 @@ public enum Fact {
     CHARGER_OVERHEATED       (Parameter.THERMISTOR_MS,       "the chargers are too hot"),
     CHARGERS_LOST            (Parameter.INLET_STALE_MS,      "no charger says it is well"),
     CHARGE_TOO_LONG          (atOnce(), "the charge has taken longer than it may; until unplugged"),
+    CHARGER_ABOVE_LIMIT      (Parameter.CHARGER_IGNORES_MS,  "far more charge current flows than the chargers' limits allow; until unplugged"),
 
     // causes that only warn
     HEATER_WITHOUT_AIR       (Parameter.HEATER_AIRFLOW_MS,   "the blower is asked for but no airflow is seen"),

@@ -125,6 +125,7 @@ public enum Interlock {
     PROXIMITY_INVALID     ("H10", when(Fact.PROXIMITY_INVALID),        BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "without a known cable nobody knows what it can bear"),
     PROXIMITY_MISSING     ("H10", when(Fact.PROXIMITY_MISSING),        BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "a plug that is not fully home heats its contacts"),
     CHARGER_OVERHEATED    ("H11", when(Fact.CHARGER_OVERHEATED),       BLOCK_CHARGE,   NONE,          "     c ", BUDGET_HEAT_MS,   "it cools only without current"),
+    CHARGER_ABOVE_LIMIT   ("H10", when(Fact.CHARGER_ABOVE_LIMIT),      BLOCK_CHARGE,   NONE,          "     c ", BUDGET_HEAT_MS,   "it can overload supply and cable; switched off it may still obey, else charger-runs-on acts"),
     CHARGERS_LOST         ("H10", when(Fact.CHARGERS_LOST),            BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "nothing is there that could charge"),
     PLUG_PULLED           ("H10", inSequence("the plug or its latch was released while charge current was allowed"),
                                                                        BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "current must be zero before the contacts part"),

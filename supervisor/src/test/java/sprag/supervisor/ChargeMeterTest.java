@@ -243,6 +243,46 @@ class ChargeMeterTest {
     class Disobedience {
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                PLUG  | ENABLED | LIMIT_A | INTO_A | ABOVE | BECAUSE
+                true  | 1       | 19.9    | 40     | true  | more than twice its limit
+                true  | 1       | 20      | 40     | false | twice: taking the limit back may still help
+                true  | 1       | 0       | 5.1    | true  | current at a limit of none
+                true  | 1       | 0       | 5.0    | false | what contactors may open
+                true  | 0       | 0       | 50     | false | none is allowed: charger-runs-on sees to that
+                true  | 1       | 0       | NaN    | false | unknown; another cause sees to that
+                """)
+        void charger_ignoresItsLimit(
+                boolean plug, double enabled, double limitA, double intoA, boolean above, String because) {
+            facts.set(Fact.PLUG_SEEN, plug);
+            last.set(Output.CHARGER_ENABLE, enabled);
+            last.set(Output.CHARGE_CURRENT_LIMIT_A, limitA);
+            c.packCurrentA = -intoA;
+            run(400);
+            assertFalse(facts.is(Fact.CHARGER_ABOVE_LIMIT), "it may be slow");
+            run(1);
+            assertEquals(above, facts.is(Fact.CHARGER_ABOVE_LIMIT), because);
+        }
+
+        @Test
+        void limitIgnored_staysKnownUntilUnplugged() {
+            last.set(Output.CHARGER_ENABLE, 1);
+            c.packCurrentA = -40;
+            run(401);
+            assertTrue(facts.is(Fact.CHARGER_ABOVE_LIMIT));
+            last.release();
+            c.packCurrentA = 0;
+            run(100_000);
+            assertTrue(facts.is(Fact.CHARGER_ABOVE_LIMIT), "switched off it proves nothing");
+            facts.set(Fact.PLUG_SEEN, false);
+            run(1);
+            assertFalse(facts.is(Fact.CHARGER_ABOVE_LIMIT));
+            facts.set(Fact.PLUG_SEEN, true);
+            run(300);
+            assertFalse(facts.is(Fact.CHARGER_ABOVE_LIMIT));
+        }
+
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
                 PLUG  | ENABLED | INTO_A | RUNS_ON | BECAUSE
                 true  | 0       | 5.1    | true    | current although none is allowed
                 true  | 0       | 5.0    | false   | what contactors may open

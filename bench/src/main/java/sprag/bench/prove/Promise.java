@@ -120,7 +120,7 @@ enum Promise implements Property<Tick> {
     CHARGE_IS_CONNECTED     ("H10", Tick::charges,                          t -> t.after().step() == (t.limits().busSide() ? Step.HOLD : Step.IDLE),
                                                                                                                                            "charge although the contactors are not where it needs them"),
     COVER_ENDS_CHARGE       ("H05", Tick::charges,                          never(Fact.COVER_LOOP_OPEN),                                   "charge although a traction connector or lid is open"),
-    INLET_IS_SOUND          ("H10", Tick::charges,                          never(Fact.PILOT_INVALID, Fact.PROXIMITY_INVALID, Fact.PROXIMITY_MISSING, Fact.CHARGERS_LOST),
+    INLET_IS_SOUND          ("H10", Tick::charges,                          never(Fact.PILOT_INVALID, Fact.PROXIMITY_INVALID, Fact.PROXIMITY_MISSING, Fact.CHARGERS_LOST, Fact.CHARGER_ABOVE_LIMIT),
                                                                                                                                            "charge although pilot, plug or chargers are not sound"),
     HEAT_ENDS_TORQUE        ("H11", t -> t.follows() || t.starts(),         never(Fact.MOTOR_OVERHEATED, Fact.INVERTER_OVERHEATED, Fact.COOLANT_OVERHEATED),
                                                                                                                                            "torque or a start although something is too hot"),
