@@ -53,7 +53,7 @@ public enum Rule {
     NET_IN_PIECES               (CAUTION, "a wire is missing, or one name is used for two things",                                       Source.PRACTICE, DrawingRules::inPieces),
     ROW_REPEATED                (CAUTION, "one number for two wires, or one wire written twice, makes the loom wrong",                   Source.PRACTICE, DrawingRules::repeated),
     PAIR_NOT_TWISTED            (CAUTION, "a pair that is not twisted picks up the switching of the inverter",                           Source.PRACTICE, DrawingRules::notTwisted),
-    SIGNAL_WITHOUT_WIRE         (CAUTION, "the supervisor reads an unknown value for ever and refuses to start",                         Source.VEHICLE, DrawingRules::signalWithoutWire),
+    SIGNAL_WITHOUT_WIRE         (CAUTION, "the supervisor reads an unknown value for ever: no start, or a part left out",                                   Source.VEHICLE, DrawingRules::signalWithoutWire),
     WIRE_WITHOUT_SIGNAL         (CAUTION, "a wire that nobody reads looks like cover that is not there",                                 Source.VEHICLE, DrawingRules::wireWithoutSignal),
     PART_NOT_LISTED             (CAUTION, "a part that is not listed has no ratings to check, or is a slip in a name",                   Source.PRACTICE, DrawingRules::unlisted),
     PART_NOT_WIRED              (CAUTION, "a part without a wire was forgotten, or is not needed",                                       Source.PRACTICE, DrawingRules::unwired),
