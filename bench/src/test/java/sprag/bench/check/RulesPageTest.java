@@ -11,7 +11,7 @@ import sprag.bench.check.sizing.SizingParameter;
 import sprag.bench.check.wiring.RuleList;
 import sprag.supervisor.Unit;
 
-/** docs/rules.md is made from the code; run with -Dgolden.update=true to write it anew, then read the difference. */
+/** docs/rules.md is made from the code; run with -Ddocs.update=true to write it anew, then read the difference. */
 class RulesPageTest {
     private static final Path PAGE = Path.of("..", "docs", "rules.md");
 
@@ -49,10 +49,10 @@ class RulesPageTest {
 
     @Test
     void page_isWhatTheCodeSays() throws IOException {
-        if (Boolean.getBoolean("golden.update")) {
+        if (Boolean.getBoolean("docs.update")) {
             Files.writeString(PAGE, page());
         }
-        assertEquals(page(), Files.readString(PAGE), PAGE + " is out of date: run with -Dgolden.update=true");
+        assertEquals(page(), Files.readString(PAGE), PAGE + " is out of date: run with -Ddocs.update=true");
     }
 
     @Test
