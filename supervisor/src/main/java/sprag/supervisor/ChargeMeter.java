@@ -86,7 +86,6 @@ final class ChargeMeter {
         }
         if (!plugged) {
             idleTicks = retryTicks;
-            aboveLimit = false;
             settle.forget(facts, Fact.CHARGER_ABOVE_LIMIT);
             forget();
         } else if (finished) {
@@ -101,7 +100,7 @@ final class ChargeMeter {
         facts.set(Fact.CHARGE_TOO_LONG, allowedTicks > maxTicks);
         boolean runsOn = plugged && !allowed && intoPackA > openA;
         settle.into(facts, Fact.CHARGER_RUNS_ON, runsOn);
-        settle.into(facts, Fact.CHARGER_ABOVE_LIMIT, aboveLimit || plugged && allowed && isAboveLimit(last, intoPackA));
+        settle.into(facts, Fact.CHARGER_ABOVE_LIMIT, aboveLimit || allowed && isAboveLimit(last, intoPackA));
         aboveLimit = facts.is(Fact.CHARGER_ABOVE_LIMIT);
         boolean over = plugged && c.packVoltageV > tooHighV;
         settle.into(facts, Fact.CHARGE_OVERVOLTAGE, over);

@@ -249,6 +249,7 @@ class ChargeMeterTest {
                 true  | 1       | 0       | 5.1    | true  | current at a limit of none
                 true  | 1       | 0       | 5.0    | false | what contactors may open
                 true  | 0       | 0       | 50     | false | none is allowed: charger-runs-on sees to that
+                false | 1       | 0       | 50     | false | no plug: that is regeneration
                 true  | 1       | 0       | NaN    | false | unknown; another cause sees to that
                 """)
         void charger_ignoresItsLimit(
