@@ -29,6 +29,7 @@ const LEAST_PRESS_MS = 300;
 const SEND_EVERY_MS = 60;
 
 const shown = new Map();
+let seen = [];
 let hello = null;
 let apart = null;
 
@@ -46,6 +47,10 @@ export function buildLevers(description) {
     const open = title === 'Set once' ? {} : {open: true};
     box.append(el('details', {class: 'group', ...open}, el('summary', {}, title), ...controls.flat()));
   }
+  const index = new Map(hello.signals.map((signal, i) => [signal.key, i]));
+  seen = Object.entries(SEEN_ON)
+    .map(([key, signals]) => ({node: $(`lever-${key}`), lever: byKey.get(key), signals: signals.map(signal => index.get(signal))}))
+    .filter(({node}) => node);
 }
 
 /** Whether this vehicle has what a lever moves. */
@@ -219,15 +224,13 @@ function row(lever, ...controls) {
 
 /** Marks the levers that are read from a board: here they move the simulated car only. */
 function markPins(frame) {
-  for (const [key, signals] of Object.entries(SEEN_ON)) {
-    const node = $(`lever-${key}`);
-    if (!node) continue;
-    const pins = signals.some(signal => hello.sources[frame.source(hello.signals.findIndex(s => s.key === signal))] === 'board');
+  for (const {node, lever, signals} of seen) {
+    const pins = signals.some(i => hello.sources[frame.source(i)] === 'board');
     if (node.classList.contains('pin') === pins) continue;
     setClass(node, 'pin', pins);
     const label = node.firstChild;
     label.replaceChildren(label.firstChild, ...(pins ? [el('small', {}, 'on the board')] : []));
-    label.title = pins ? 'Read from the board. Moved here it moves the simulated car only.' : hello.levers.find(l => l.key === key).meaning;
+    label.title = pins ? 'Read from the board. Moved here it moves the simulated car only.' : lever.meaning;
   }
 }
 

@@ -1,5 +1,6 @@
 package sprag.bench.car;
 
+import sprag.bench.config.CarParameter;
 import sprag.bench.config.Vehicle;
 
 /** All parts of one car, in the order in which they act on each other. */
@@ -20,6 +21,7 @@ final class Parts {
     final LowSide lowSide;
     final BatteryMonitor monitor;
     final Heat heat;
+    private final double soundIsolationKohm;
 
     /** Grows whenever a temperature may have changed, so that caches know. */
     int warmth;
@@ -31,6 +33,7 @@ final class Parts {
     double plugMoveM;
 
     Parts(Vehicle vehicle) {
+        soundIsolationKohm = vehicle.get(CarParameter.PARTS_ISOLATION_KOHM);
         this.vehicle = vehicle;
         negative = Contactor.negative(vehicle);
         precharge = Contactor.precharge(vehicle);
@@ -83,5 +86,10 @@ final class Parts {
     /** Whether any contact may still move by itself. */
     boolean contactsMove() {
         return negative.busy() || precharge.busy() || positive.busy();
+    }
+
+    /** From the traction side to the body. */
+    double isolationKohm() {
+        return faults.of(PartFault.ISOLATION_LOW, soundIsolationKohm);
     }
 }

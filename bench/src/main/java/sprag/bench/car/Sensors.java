@@ -70,7 +70,6 @@ final class Sensors {
     private final Divider motor;
     private final boolean typeOne;
     private final double unevenK;
-    private final double isolationKohm;
     private final int airflowMs;
     private final double[] pedal;
     private final double[] value = new double[Signal.COUNT];
@@ -95,7 +94,6 @@ final class Sensors {
         motor = Divider.motor(vehicle);
         typeOne = vehicle.is(Parameter.INLET_KIND, "type-1");
         unevenK = vehicle.get(CarParameter.CELLS_UNEVEN_K) / 2;
-        isolationKohm = vehicle.get(CarParameter.PARTS_ISOLATION_KOHM);
         airflowMs = (int) vehicle.get(CarParameter.WARMER_AIRFLOW_MS);
         double aV = vehicle.get(Parameter.PEDAL_A_RELEASED_V);
         double bV = vehicle.get(Parameter.PEDAL_B_RELEASED_V);
@@ -228,9 +226,7 @@ final class Sensors {
             into.put(signal, value[signal.ordinal()], nowNs);
         }
         for (Signal signal : real) {
-            int i = signal.ordinal();
-            double shown = value[i] + noiseSize[i] * noise.next();
-            into.put(signal, Math.rint(shown * perUnit[i]) * stepSize[i], nowNs);
+            into.put(signal, stepped(signal.ordinal(), noisy(signal.ordinal())), nowNs);
         }
     }
 
@@ -319,7 +315,7 @@ final class Sensors {
         put(PACK_CURRENT_A, p.circuit.packA);
         put(CELL_MAX_V, p.pack.cellMaxV);
         put(CELL_MIN_V, p.pack.cellMinV);
-        put(ISOLATION_KOHM, p.faults.of(PartFault.ISOLATION_LOW, isolationKohm));
+        put(ISOLATION_KOHM, p.isolationKohm());
     }
 
     private void inlet() {

@@ -1,7 +1,6 @@
 package sprag.bench.car;
 
 import java.util.Arrays;
-import sprag.bench.config.CarParameter;
 import sprag.supervisor.Parameter;
 
 /** Where each {@link Quantity} is found in the parts. They are looked up a handful at a time: a call for each costs far more. */
@@ -11,14 +10,12 @@ final class Truths {
 
     private final Parts p;
     private final boolean coded;
-    private final double isolationKohm;
     private final double[] value = new double[Quantity.COUNT];
     private final int[] lookOf = new int[Quantity.COUNT];
 
     Truths(Parts parts) {
         p = parts;
         coded = parts.vehicle.is(Parameter.INLET_KIND, "type-2");
-        isolationKohm = parts.vehicle.get(CarParameter.PARTS_ISOLATION_KOHM);
         Arrays.fill(lookOf, -1);
         for (int look = 0; look < LOOKS; look++) {
             Arrays.fill(value, Double.NaN);
@@ -81,7 +78,7 @@ final class Truths {
         put(Quantity.POSITIVE_CLOSED, bit(p.positive.closed));
         put(Quantity.PRECHARGE_CLOSED, bit(p.precharge.closed));
         put(Quantity.FUSE_BLOWN, bit(p.circuit.fuseBlown()));
-        put(Quantity.ISOLATION_KOHM, p.faults.of(PartFault.ISOLATION_LOW, isolationKohm));
+        put(Quantity.ISOLATION_KOHM, p.isolationKohm());
     }
 
     private void currents() {

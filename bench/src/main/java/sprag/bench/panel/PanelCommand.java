@@ -80,8 +80,6 @@ public final class PanelCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    private Path folder;
-
     @Override
     public Integer call() throws BadInput {
         Catalogue catalogue = Catalogue.installed();
@@ -89,10 +87,12 @@ public final class PanelCommand implements Callable<Integer> {
         List<Scenario> scenarios = Shelf.suiting(catalogue, vehicle);
         BoardLink board = boardName == null ? null : open(BoardReader.read(BoardShelf.find(catalogue, boardName)));
         CountDownLatch ended = new CountDownLatch(1);
-        try (Recordings recordings = recordings()) {
+        // With a board every tick is kept: what happened on real pins cannot be played again.
+        Path folder = boardName == null && outDir == null ? null : OutFolder.open(outDir);
+        try (Recordings recordings = recordings(folder)) {
             Panel panel = new Panel(vehicle, board, Clock.real(), scenarios, new Helm(), recordings);
             Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.bench(), ended)));
-            return serve(panel, recordings);
+            return serve(vehicle, panel, folder, recordings);
         } finally {
             if (board != null) {
                 board.device().close();
@@ -101,9 +101,18 @@ public final class PanelCommand implements Callable<Integer> {
         }
     }
 
-    private int serve(Panel panel, Recordings recordings) {
+    private int serve(Vehicle vehicle, Panel panel, Path folder, Recordings recordings) {
         try (PanelServer server = new PanelServer(panel, address, port)) {
-            greet(panel.bench().plant().vehicle, server, recordings);
+            greet(vehicle, server);
+            if (folder != null) {
+                String trouble = recordings.trouble();
+                out().println(
+                                trouble.isEmpty()
+                                        ? "Every tick is recorded into " + folder + "."
+                                        : "CAUTION: " + trouble + ".");
+            }
+            out().println("Ctrl-C ends it.");
+            out().flush();
             panel.bench().run();
         }
         if (recordings.trouble().isEmpty()) {
@@ -125,12 +134,10 @@ public final class PanelCommand implements Callable<Integer> {
         }
     }
 
-    /** With a board every tick is kept: what happened on real pins cannot be played again. */
-    private Recordings recordings() {
-        if (boardName == null && outDir == null) {
+    private Recordings recordings(Path folder) {
+        if (folder == null) {
             return Recordings.none();
         }
-        folder = OutFolder.open(outDir);
         return Recordings.into(folder, boardName == null ? Recorder.Pace.SIMULATED : Recorder.Pace.REAL_TIME);
     }
 
@@ -138,8 +145,12 @@ public final class PanelCommand implements Callable<Integer> {
         return new RealBoard(new Board(board, Clock.real()));
     }
 
-    private void greet(Vehicle vehicle, PanelServer server, Recordings recordings) {
-        PrintWriter out = spec.commandLine().getOut();
+    private PrintWriter out() {
+        return spec.commandLine().getOut();
+    }
+
+    private void greet(Vehicle vehicle, PanelServer server) {
+        PrintWriter out = out();
         String pins = boardName == null ? "simulated car, no board" : "board " + boardName + ", the rest simulated";
         out.println("Panel for " + vehicle.name() + ", " + pins + ":");
         out.println();
@@ -156,13 +167,6 @@ public final class PanelCommand implements Callable<Integer> {
             out.println("The board's outputs stay released until somebody arms it on the page. Before that:");
             Cautions.RULES.forEach(rule -> out.println("- " + rule));
         }
-        if (folder != null) {
-            String trouble = recordings.trouble();
-            out.println(
-                    trouble.isEmpty() ? "Every tick is recorded into " + folder + "." : "CAUTION: " + trouble + ".");
-        }
-        out.println("Ctrl-C ends it.");
-        out.flush();
     }
 
     private boolean isLoopback() {

@@ -6,6 +6,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.car.SimulatedCar;
 import sprag.bench.config.Vehicle;
 import sprag.bench.run.ClosedLoop;
+import sprag.bench.run.Columns;
 import sprag.bench.run.TickClock;
 import sprag.bench.trace.Frame;
 import sprag.hal.Clock;
@@ -14,7 +15,6 @@ import sprag.hal.Loop;
 import sprag.hal.MixedDevice;
 import sprag.supervisor.Diagnostics;
 import sprag.supervisor.Interlock;
-import sprag.supervisor.Output;
 import sprag.supervisor.Parameter;
 import sprag.supervisor.Signal;
 import sprag.supervisor.Supervisor;
@@ -121,9 +121,7 @@ final class Plant {
 
     /** Writes what the last tick has seen and asked, and what was true then. */
     void record(Frame into, String why) {
-        loop.readings().copyTo(into.value, 0);
-        loop.commands().copyTo(into.value, Signal.COUNT);
-        car.truths(into.value, Signal.COUNT + Output.COUNT);
+        Columns.fill(into, loop, car);
         Diagnostics seen = supervisor.diagnostics();
         long tick = loop.ticks() - 1;
         for (int i = 0; i < INTERLOCKS.length; i++) {

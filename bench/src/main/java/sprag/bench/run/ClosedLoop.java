@@ -15,14 +15,10 @@ import sprag.bench.scenario.Rig;
 import sprag.bench.trace.Channels;
 import sprag.bench.trace.Frame;
 import sprag.hal.Loop;
-import sprag.supervisor.Commands;
 import sprag.supervisor.Diagnostics;
 import sprag.supervisor.Interlock;
-import sprag.supervisor.Output;
 import sprag.supervisor.Parameter;
-import sprag.supervisor.Readings;
 import sprag.supervisor.Response;
-import sprag.supervisor.Signal;
 import sprag.supervisor.Supervisor;
 import sprag.supervisor.Transition;
 
@@ -118,14 +114,12 @@ public final class ClosedLoop implements Rig {
         into.timeMs = loop.ticks() * tickMs;
         clock.begin(into.timeMs * NS_PER_MS);
         loop.tick();
-        record(into, loop.readings(), loop.commands());
+        record(into);
         car.advance(tickMs / 1000.0);
     }
 
-    private void record(Frame into, Readings readings, Commands commands) {
-        readings.copyTo(into.value, 0);
-        commands.copyTo(into.value, Signal.COUNT);
-        car.truths(into.value, Signal.COUNT + Output.COUNT);
+    private void record(Frame into) {
+        Columns.fill(into, loop, car);
         takeEvents(supervisor.diagnostics());
         Arrays.fill(into.acting, false);
         for (Interlock row : acting) {

@@ -10,12 +10,15 @@ import sprag.bench.car.OutputFault;
 import sprag.bench.car.PartFault;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SignalFault;
+import sprag.bench.car.SimulatedCar;
 import sprag.bench.config.Nearest;
 import sprag.bench.scenario.Vocabulary;
 import sprag.bench.scenario.Vocabulary.Range;
 import sprag.bench.trace.Channel;
 import sprag.bench.trace.Channel.Source;
 import sprag.bench.trace.Channels;
+import sprag.bench.trace.Frame;
+import sprag.hal.Loop;
 import sprag.supervisor.Interlock;
 import sprag.supervisor.Output;
 import sprag.supervisor.Response;
@@ -30,6 +33,18 @@ public final class Columns {
     public static final Vocabulary VOCABULARY = new Vocabulary(CHANNELS, levers(), Columns::faultComplaint);
 
     private Columns() {}
+
+    /** Writes the values of one tick into a frame of these columns.
+     *
+     * @param into the frame
+     * @param loop what was read and asked
+     * @param car what was true
+     */
+    public static void fill(Frame into, Loop loop, SimulatedCar car) {
+        loop.readings().copyTo(into.value, 0);
+        loop.commands().copyTo(into.value, Signal.COUNT);
+        car.truths(into.value, Signal.COUNT + Output.COUNT);
+    }
 
     private static Channels channels() {
         List<Channel> all = new ArrayList<>();
