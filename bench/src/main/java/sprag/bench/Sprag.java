@@ -7,21 +7,24 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
-import sprag.bench.board.PortsCommand;
-import sprag.bench.board.ProbeCommand;
-import sprag.bench.campaign.CampaignCommand;
-import sprag.bench.check.CheckCommand;
-import sprag.bench.commission.CommissionCommand;
-import sprag.bench.config.BadInput;
-import sprag.bench.config.Problem;
-import sprag.bench.matrix.MatrixCommand;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.Terminal;
+import sprag.bench.cli.Trouble;
+import sprag.bench.evidence.campaign.CampaignCommand;
+import sprag.bench.evidence.matrix.MatrixCommand;
+import sprag.bench.evidence.prove.ProveBenchmark;
+import sprag.bench.evidence.prove.ProveCommand;
+import sprag.bench.evidence.prove.toy.ExploreBenchmark;
+import sprag.bench.hand.board.PortsCommand;
+import sprag.bench.hand.board.ProbeCommand;
+import sprag.bench.hand.commission.CommissionCommand;
+import sprag.bench.loop.record.ReplayCommand;
 import sprag.bench.panel.PanelCommand;
-import sprag.bench.prove.ProveBenchmark;
-import sprag.bench.prove.ProveCommand;
-import sprag.bench.prove.toy.ExploreBenchmark;
-import sprag.bench.record.ReplayCommand;
+import sprag.bench.review.CheckCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Problem;
 
 /** The command a person types. Exit status 0: all well; 1: a finding; 2: wrong usage or input; 3: trouble outside. */
 @Command(
@@ -43,15 +46,6 @@ import sprag.bench.run.RunCommand;
         },
         footer = {"", "\"sprag COMMAND --help\" tells more. Start with: sprag demo"})
 public final class Sprag implements Runnable {
-    /** All is well. */
-    public static final int WELL = 0;
-    /** A finding, a failed expectation. */
-    public static final int FINDING = 1;
-    /** Wrong usage or unreadable input. */
-    public static final int USAGE = 2;
-    /** Trouble outside the program. */
-    public static final int TROUBLE = 3;
-
     /** Every command, in the order of the help. One line each. */
     private static final List<Class<?>> COMMANDS = List.of(
             DemoCommand.class,
@@ -101,15 +95,15 @@ public final class Sprag implements Runnable {
             bad.problems().stream().map(Problem::message).forEach(err::println);
             int count = bad.problems().size();
             err.println("sprag: " + count + (count == 1 ? " problem" : " problems") + "; nothing was run");
-            return USAGE;
+            return ExitCode.USAGE;
         }
         if (failure instanceof Trouble) {
             err.println("sprag: " + failure.getMessage());
-            return TROUBLE;
+            return ExitCode.TROUBLE;
         }
         err.println("sprag: this should not have happened; it is a mistake in the program, not yours:");
         failure.printStackTrace(err);
-        return TROUBLE;
+        return ExitCode.TROUBLE;
     }
 
     /** Runs a command.

@@ -1,9 +1,9 @@
 package sprag.hal;
 
 import java.util.Set;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * Something with pins: a board, a simulated car, a set of levers. It may cover only some signals and outputs.

@@ -3,12 +3,12 @@ package sprag.hal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BooleanSupplier;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Readings;
-import sprag.supervisor.Settings;
-import sprag.supervisor.Signal;
 import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * The fixed-rate loop: sample, decide, command, once a tick.

@@ -3,9 +3,9 @@ package sprag.hal;
 import java.util.Collections;
 import java.util.EnumSet;
 import java.util.Set;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * A board for some signals and a simulation for the rest.

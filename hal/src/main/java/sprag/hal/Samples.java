@@ -1,8 +1,8 @@
 package sprag.hal;
 
 import java.util.Arrays;
-import sprag.supervisor.Readings;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
 
 /** The newest sample of each signal and when it was taken, so that an old one is never taken for a true one. */
 public final class Samples {

@@ -3,10 +3,10 @@ package sprag.hal;
 import java.util.Collections;
 import java.util.EnumSet;
 import java.util.Set;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Readings;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
 
 /** A device made of levers: every signal shows what was last set, always fresh unless frozen, and commands are remembered. */
 public final class SimulatedDevice implements Device {

@@ -1,7 +1,7 @@
 package sprag.hal;
 
-import sprag.supervisor.Commands;
-import sprag.supervisor.Readings;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Readings;
 
 /** Somebody who is shown every tick: a recorder, a page, a trace. Must be quick; what it is shown is reused. */
 public interface TickListener {

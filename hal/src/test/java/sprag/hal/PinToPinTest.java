@@ -14,11 +14,11 @@ import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
 import sprag.hal.board.firmata.BoardSim;
 import sprag.hal.board.firmata.FirmataDriver;
-import sprag.supervisor.Interlock;
-import sprag.supervisor.Output;
-import sprag.supervisor.Settings;
-import sprag.supervisor.Signal;
 import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
 
 /** From a pin to the supervisor's decision and back to a pin, through the real driver, counted on a virtual clock. */
 class PinToPinTest {

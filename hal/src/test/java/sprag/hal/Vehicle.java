@@ -2,9 +2,9 @@ package sprag.hal;
 
 import java.util.Arrays;
 import java.util.EnumSet;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Settings;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Values of some vehicle: what is not given by default lies in the middle of its range. */
 final class Vehicle {

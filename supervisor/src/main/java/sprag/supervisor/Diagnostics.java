@@ -2,6 +2,13 @@ package sprag.supervisor;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.supervisor.input.TickFacts;
+import sprag.supervisor.logic.Journal;
+import sprag.supervisor.vocabulary.Cause;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Response;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Transition;
 
 /**
  * The memory for people: what happened, which causes are there now, which interlock acted, when and how often. Written by
@@ -29,7 +36,7 @@ public final class Diagnostics implements Journal {
     private long tick;
     private State state = State.OFF;
 
-    Diagnostics() {
+    public Diagnostics() {
         for (int i = 0; i < Interlock.COUNT; i++) {
             actedTick[i] = NEVER;
             firstTick[i] = NEVER;
@@ -46,7 +53,7 @@ public final class Diagnostics implements Journal {
         return warnings.toArray(new Interlock[0]);
     }
 
-    void begin(long newTick) {
+    public void begin(long newTick) {
         tick = newTick;
     }
 

@@ -2,6 +2,22 @@ package sprag.supervisor;
 
 import java.util.EnumSet;
 import java.util.Set;
+import sprag.supervisor.auxiliaries.Auxiliaries;
+import sprag.supervisor.charge.ChargeShaper;
+import sprag.supervisor.drive.TorqueShaper;
+import sprag.supervisor.gate.Gate;
+import sprag.supervisor.input.Conditioned;
+import sprag.supervisor.input.Conditioner;
+import sprag.supervisor.input.TickFacts;
+import sprag.supervisor.logic.Logic;
+import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Facts;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Permissions;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Settings;
 
 /**
  * The whole of it: one call a tick, from readings to commands.

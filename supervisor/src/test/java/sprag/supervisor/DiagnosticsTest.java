@@ -5,6 +5,10 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
+import sprag.supervisor.input.TickFacts;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Transition;
 
 /** The memory for people: what, when, how often. */
 class DiagnosticsTest {

@@ -1,15 +1,19 @@
 package sprag.supervisor;
 
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
+
 /** A long day on which every transition is taken, beginning and ending in OFF with the key off. Allocates nothing. */
-final class EveryTransition {
+public final class EveryTransition {
     private EveryTransition() {}
 
     /** A rig whose resistor bears so many starts. */
-    static Rig rig() {
+    public static Rig rig() {
         return new Rig(TestVehicle.full().with(Parameter.PRECHARGE_ENERGY_J, 100_000));
     }
 
-    static void day(Rig rig) {
+    public static void day(Rig rig) {
         keyAndPlug(rig);
         starts(rig);
         drives(rig);

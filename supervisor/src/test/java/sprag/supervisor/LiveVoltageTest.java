@@ -7,6 +7,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Step;
 
 /** H05: traction voltage where people expect none. H06: insulation lost. */
 class LiveVoltageTest {

@@ -1,12 +1,14 @@
 package sprag.supervisor;
 
 import java.util.Random;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
 
 /**
  * A car whose driver does anything and whose sensors lie in episodes: not a number, infinite, out of range, stuck, jumping.
  * The plant of the {@link Rig} goes on answering behind the lies. Everything follows from the seed.
  */
-final class NastyCar {
+public final class NastyCar {
     private static final Signal[] SIGNALS = Signal.values();
     private static final double[] ODD = {
         Double.NaN,
@@ -21,7 +23,7 @@ final class NastyCar {
         Double.MIN_VALUE
     };
 
-    final Rig rig;
+    public final Rig rig;
     private final Random random;
     private final double liesPerTick;
     private int lies;
@@ -31,11 +33,11 @@ final class NastyCar {
     private final double[] held = new double[Signal.COUNT];
     private final double[] honest = new double[Signal.COUNT];
 
-    NastyCar(long seed) {
+    public NastyCar(long seed) {
         this(seed, new Rig());
     }
 
-    NastyCar(long seed, Rig rig) {
+    public NastyCar(long seed, Rig rig) {
         this.rig = rig;
         random = new Random(seed);
         double[] intensities = {0, 0.005, 0.02, 0.1, 5};
@@ -53,7 +55,7 @@ final class NastyCar {
         rig.meddle = this::lie;
     }
 
-    void tick() {
+    public void tick() {
         if (lied) {
             for (Signal signal : SIGNALS) {
                 rig.in.set(signal, honest[signal.ordinal()]);

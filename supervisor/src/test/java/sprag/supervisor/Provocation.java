@@ -3,12 +3,15 @@ package sprag.supervisor;
 import java.util.EnumSet;
 import java.util.Locale;
 import java.util.Set;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
 
 /**
  * How each interlock is provoked on the rig: a quantity, its last good value and its first bad one. One row each; where a
  * limit has two sides there are two rows. The letters say in which states it is tried, as in {@link Interlock}.
  */
-enum Provocation {
+public enum Provocation {
     // @formatter:off
     //                     row                                  where      quantity                                       good     bad
     CUT_LOOP              (Interlock.CUT_LOOP_OPEN,            " ipdrcf", signal(Signal.CUT_LOOP_CLOSED),                     1,       0),
@@ -102,15 +105,15 @@ enum Provocation {
     // @formatter:on
 
     /** Sets a quantity on the rig. */
-    interface Setter {
+    public interface Setter {
         void set(Rig rig, double value);
     }
 
-    final Interlock row;
-    final Set<State> where;
-    final Setter setter;
-    final double good;
-    final double bad;
+    public final Interlock row;
+    public final Set<State> where;
+    public final Setter setter;
+    public final double good;
+    public final double bad;
 
     Provocation(Interlock row, String where, Setter setter, double good, double bad) {
         this.row = row;
@@ -126,7 +129,7 @@ enum Provocation {
     }
 
     /** How many ticks the cause must have lasted. */
-    int detectionTicks(Rig rig) {
+    public int detectionTicks(Rig rig) {
         return row.cause.detection() == null ? 0 : rig.ticks(row.cause.detection());
     }
 

@@ -10,6 +10,10 @@ import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
 
 /** Thousands of short runs with a driver who does anything and sensors that lie: the absolutes hold in every tick. */
 class RandomReadingsTest {

@@ -1,18 +1,29 @@
 package sprag.supervisor;
 
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Step;
+
 /**
  * A supervisor on strings: readings are set by hand, bus and contacts answer the commands in the simplest way that is right.
  *
  * <p>Only what every test needs is modelled: the bus charges through the resistor, bleeds when open, and auxiliary contacts
  * follow their coils one tick later. A test that wants anything else sets the reading after {@link #plant()}.
  */
-final class Rig {
-    static final double PACK_V = 350;
+public final class Rig {
+    public static final double PACK_V = 350;
 
     final Settings settings;
-    final Supervisor supervisor;
-    final Readings in = new Readings();
-    final Commands out = new Commands();
+    public final Supervisor supervisor;
+    public final Readings in = new Readings();
+    public final Commands out = new Commands();
     /** What a test overrides after the plant has answered; null for nothing. */
     Runnable meddle = () -> {};
 
@@ -25,11 +36,11 @@ final class Rig {
 
     long tick;
 
-    Rig() {
+    public Rig() {
         this(TestVehicle.full());
     }
 
-    Rig(Settings settings) {
+    public Rig(Settings settings) {
         this.settings = settings;
         supervisor = new Supervisor(settings);
         for (Signal signal : Signal.values()) {
@@ -65,20 +76,20 @@ final class Rig {
     }
 
     /** Divider voltage for a temperature, by the Beta model. */
-    double voltsAt(double celsius) {
+    public double voltsAt(double celsius) {
         double r25 = settings.get(Parameter.THERMISTOR_R25_OHM);
         double beta = settings.get(Parameter.THERMISTOR_BETA_K);
         double r = r25 * Math.exp(beta * (1 / (celsius + 273.15) - 1 / 298.15));
         return settings.get(Parameter.THERMISTOR_SUPPLY_V) * r / (r + settings.get(Parameter.THERMISTOR_PULLUP_OHM));
     }
 
-    Rig pedal(double travel) {
+    public Rig pedal(double travel) {
         pedalA(travel);
         in.set(Signal.PEDAL_B_V, at(travel, Parameter.PEDAL_B_RELEASED_V, Parameter.PEDAL_B_FULL_V));
         return this;
     }
 
-    Rig pedalA(double travel) {
+    public Rig pedalA(double travel) {
         in.set(Signal.PEDAL_A_V, at(travel, Parameter.PEDAL_A_RELEASED_V, Parameter.PEDAL_A_FULL_V));
         return this;
     }
@@ -87,24 +98,24 @@ final class Rig {
         return settings.get(released) + travel * (settings.get(full) - settings.get(released));
     }
 
-    Rig given(Signal signal, double value) {
+    public Rig given(Signal signal, double value) {
         in.set(signal, value);
         return this;
     }
 
     /** Sets the pack's voltage and its reading. */
-    Rig pack(double volts) {
+    public Rig pack(double volts) {
         packV = volts;
         return given(Signal.PACK_VOLTAGE_V, volts);
     }
 
     /** Sets the reading of a thermistor. */
-    Rig celsius(Signal signal, double celsius) {
+    public Rig celsius(Signal signal, double celsius) {
         return given(signal, voltsAt(celsius));
     }
 
     /** Overrides what the plant answers, from now on. */
-    Rig meddle(Signal signal, double value) {
+    public Rig meddle(Signal signal, double value) {
         Runnable before = meddle;
         meddle = () -> {
             before.run();
@@ -114,18 +125,18 @@ final class Rig {
     }
 
     /** Lets the plant answer again. */
-    Rig leave() {
+    public Rig leave() {
         meddle = () -> {};
         return this;
     }
 
-    Rig speedKph(double kph) {
+    public Rig speedKph(double kph) {
         double turnM = 2 * Math.PI * settings.get(Parameter.DRIVE_WHEEL_RADIUS_M);
         in.set(Signal.MOTOR_SPEED_RPM, kph / 3.6 / turnM * settings.get(Parameter.DRIVE_GEAR_RATIO) * 60);
         return this;
     }
 
-    Rig run(int ticks) {
+    public Rig run(int ticks) {
         for (int i = 0; i < ticks; i++) {
             plant();
             meddle.run();
@@ -134,12 +145,12 @@ final class Rig {
         return this;
     }
 
-    Rig runMs(double ms) {
+    public Rig runMs(double ms) {
         return run((int) Math.round(ms / settings.get(Parameter.LOOP_TICK_MS)));
     }
 
     /** Runs until a state is reached, or fails. */
-    Rig until(State state, int maxTicks) {
+    public Rig until(State state, int maxTicks) {
         for (int i = 0; i < maxTicks && state() != state; i++) {
             run(1);
         }
@@ -169,43 +180,43 @@ final class Rig {
         in.set(Signal.BUS_VOLTAGE_V, busV);
     }
 
-    State state() {
+    public State state() {
         return supervisor.state().state();
     }
 
-    double torqueNm() {
+    public double torqueNm() {
         return out.get(Output.TORQUE_REQUEST_NM);
     }
 
-    Step step() {
+    public Step step() {
         return supervisor.state().step();
     }
 
-    int ticks(Parameter parameter) {
+    public int ticks(Parameter parameter) {
         return settings.ticks(parameter);
     }
 
-    boolean is(Fact fact) {
+    public boolean is(Fact fact) {
         return supervisor.facts().is(fact);
     }
 
-    int times(Interlock row) {
+    public int times(Interlock row) {
         return supervisor.diagnostics().timesActed(row);
     }
 
     /** Whether an interlock acted in the last tick. */
-    boolean acts(Interlock row) {
+    public boolean acts(Interlock row) {
         return supervisor.diagnostics().lastActedTick(row) == tick - 1;
     }
 
-    boolean anyContactor() {
+    public boolean anyContactor() {
         return out.isOn(Output.NEGATIVE_CONTACTOR)
                 || out.isOn(Output.PRECHARGE_RELAY)
                 || out.isOn(Output.POSITIVE_CONTACTOR);
     }
 
     /** Key on, self-checks done, nothing pressed but the brake. */
-    Rig ignition() {
+    public Rig ignition() {
         run(20);
         return given(Signal.KEY_ON, 1)
                 .given(Signal.BRAKE_PRESSED, 1)
@@ -214,7 +225,7 @@ final class Rig {
     }
 
     /** Start pressed and let go. */
-    Rig precharging() {
+    public Rig precharging() {
         return ignition()
                 .given(Signal.START_REQUEST, 1)
                 .until(State.PRECHARGE, 5)
@@ -222,7 +233,7 @@ final class Rig {
     }
 
     /** Runs until a step is reached, or fails. */
-    Rig until(Step step, int maxTicks) {
+    public Rig until(Step step, int maxTicks) {
         for (int i = 0; i < maxTicks && step() != step; i++) {
             run(1);
         }
@@ -233,7 +244,7 @@ final class Rig {
     }
 
     /** Brought to a state the way a driver would. */
-    Rig at(State state) {
+    public Rig at(State state) {
         return switch (state) {
             case OFF -> run(20);
             case IGNITION -> ignition();
@@ -251,14 +262,14 @@ final class Rig {
     }
 
     /** Key off, on and off again, with time to be seen. */
-    Rig keyCycle() {
+    public Rig keyCycle() {
         given(Signal.KEY_ON, 0).run(3);
         given(Signal.KEY_ON, 1).run(3);
         return given(Signal.KEY_ON, 0).run(3);
     }
 
     /** Connected, forward engaged, brake let go, standing. */
-    Rig driving() {
+    public Rig driving() {
         precharging().until(State.DRIVE_ENABLE, 400);
         given(Signal.FORWARD_SWITCH, 1).run(5);
         return given(Signal.BRAKE_PRESSED, 0).run(5);

@@ -7,6 +7,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import sprag.supervisor.input.TickFacts;
+import sprag.supervisor.logic.Journal;
+import sprag.supervisor.logic.Logic;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Reset;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.TorquePermission;
 
 /** H15: it energises by itself. H14: the supervisor is blind. H13: 12 V lost. */
 class SelfStartTest {

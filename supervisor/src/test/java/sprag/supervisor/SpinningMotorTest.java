@@ -5,6 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.Step;
 
 /** H17: a spinning permanent-magnet motor lifts the open bus. 40 V per 1000 rpm, bus limit 430 V: above 10 750 rpm. */
 class SpinningMotorTest {

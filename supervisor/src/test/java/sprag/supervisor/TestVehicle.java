@@ -4,12 +4,15 @@ import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.Map;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Values of an invented vehicle with every optional signal fitted: 350 V, two pedal tracks, permanent magnet, bus-side charger. */
-final class TestVehicle {
+public final class TestVehicle {
     private TestVehicle() {}
 
-    static Settings full() {
+    public static Settings full() {
         double[] values = new double[Parameter.COUNT];
         Arrays.fill(values, Double.NaN);
         given().forEach((parameter, value) -> values[parameter.ordinal()] = value);

@@ -3,7 +3,7 @@ package sprag.supervisor;
 import java.util.Random;
 
 /** Values for tests that sweep a whole domain: inside, at and beyond the ends, and what is no number. */
-final class Wild {
+public final class Wild {
     private static final double[] ODD = {
         Double.NaN,
         Double.POSITIVE_INFINITY,
@@ -18,7 +18,7 @@ final class Wild {
     private Wild() {}
 
     /** Mostly within the range, at times at its ends, beyond them or odd. */
-    static double of(Random random, double min, double max) {
+    public static double of(Random random, double min, double max) {
         return switch (random.nextInt(10)) {
             case 0 -> ODD[random.nextInt(ODD.length)];
             case 1 -> random.nextBoolean() ? min : max;
@@ -27,7 +27,7 @@ final class Wild {
         };
     }
 
-    static double aSwitch(Random random) {
+    public static double aSwitch(Random random) {
         int pick = random.nextInt(12);
         return pick == 0 ? Double.NaN : pick == 1 ? 0.5 : pick % 2;
     }

@@ -7,6 +7,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import sprag.supervisor.vocabulary.Direction;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
 
 /** H03: torque against the chosen direction, a direction change while rolling. H04: drive lost in traffic. */
 class WrongDirectionTest {

@@ -17,9 +17,9 @@ import org.openjdk.jmh.annotations.Warmup;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SimulatedCar;
-import sprag.bench.config.Vehicle;
-import sprag.bench.config.VehicleReader;
-import sprag.supervisor.Signal;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * Wall seconds for a night of eight hours on the cable, closed loop: from a quarter full, car and supervisor at every 10 ms,

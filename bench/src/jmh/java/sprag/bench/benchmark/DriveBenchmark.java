@@ -17,8 +17,8 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import sprag.bench.car.Lever;
 import sprag.bench.car.SimulatedCar;
-import sprag.bench.config.Vehicle;
-import sprag.bench.config.VehicleReader;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
 
 /**
  * Simulated seconds a wall second, closed loop: supervisor at 10 ms, the car driving up and down in pedal.
@@ -57,7 +57,7 @@ public class DriveBenchmark {
             StepBenchmark.Script.pull(car, tick);
             steps.tick();
         }
-        if (steps.supervisor.state().state() != sprag.supervisor.State.DRIVE_ENABLE) {
+        if (steps.supervisor.state().state() != sprag.supervisor.vocabulary.State.DRIVE_ENABLE) {
             throw new IllegalStateException("the drive did not begin: " + steps.supervisor.state().state());
         }
     }
@@ -76,7 +76,7 @@ public class DriveBenchmark {
             }
             steps.tick();
         }
-        return steps.loop.readings().get(sprag.supervisor.Signal.MOTOR_SPEED_RPM);
+        return steps.loop.readings().get(sprag.supervisor.vocabulary.Signal.MOTOR_SPEED_RPM);
     }
 
     /** The baseline.

@@ -1,7 +1,7 @@
 package sprag.bench.benchmark;
 
 import sprag.bench.car.SimulatedCar;
-import sprag.bench.config.Vehicle;
+import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
 import sprag.hal.Loop;
 import sprag.supervisor.Supervisor;

@@ -1,7 +1,7 @@
 package sprag.bench.benchmark;
 
-import sprag.supervisor.Readings;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
 
 /** The baseline: what a builder would write first, one switch over an enum, with no checks worth the name. */
 final class PlainMachine {

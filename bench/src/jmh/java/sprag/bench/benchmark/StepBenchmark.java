@@ -16,12 +16,12 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import sprag.bench.car.Lever;
 import sprag.bench.car.SimulatedCar;
-import sprag.bench.config.Vehicle;
-import sprag.bench.config.VehicleReader;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
 import sprag.hal.Samples;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Readings;
 import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Readings;
 
 /**
  * One supervisor step with all interlocks, on readings recorded from a drive, beside a plain machine of seven states and
@@ -64,8 +64,8 @@ public class StepBenchmark {
             long nowNs = i * TICK_NS;
             car.sample(samples, nowNs);
             samples.read(in, nowNs, TICK_NS);
-            in.set(sprag.supervisor.Signal.LINK_LOST, false);
-            in.set(sprag.supervisor.Signal.LOOP_OVERRUN, false);
+            in.set(sprag.supervisor.vocabulary.Signal.LINK_LOST, false);
+            in.set(sprag.supervisor.vocabulary.Signal.LOOP_OVERRUN, false);
             supervisor.step(tick++, in, out);
             car.command(out, nowNs);
             car.advance(0.01);
@@ -74,7 +74,7 @@ public class StepBenchmark {
                 recorded[i - 1000].copyFrom(in);
             }
         }
-        if (supervisor.state().state() != sprag.supervisor.State.DRIVE_ENABLE) {
+        if (supervisor.state().state() != sprag.supervisor.vocabulary.State.DRIVE_ENABLE) {
             throw new IllegalStateException("the recorded drive ended in " + supervisor.state().state());
         }
     }

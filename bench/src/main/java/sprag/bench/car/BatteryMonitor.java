@@ -1,7 +1,7 @@
 package sprag.bench.car;
 
-import sprag.bench.config.CarParameter;
-import sprag.bench.config.Vehicle;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
 
 /** The battery monitor: withdraws a permit when a cell or a temperature has passed its own limit for long enough. */
 final class BatteryMonitor {

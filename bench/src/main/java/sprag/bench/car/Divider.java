@@ -1,7 +1,7 @@
 package sprag.bench.car;
 
-import sprag.bench.config.Vehicle;
-import sprag.supervisor.Parameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
 
 /**
  * A temperature sensor in its divider: what a temperature puts on the wire. A table, since it is asked often.

@@ -1,7 +1,7 @@
 package sprag.bench.car;
 
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
 
 /** What arrives at the car's relays and controllers: the commands, through the faults of their wires. */
 final class Drives {

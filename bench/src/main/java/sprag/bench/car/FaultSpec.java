@@ -4,12 +4,12 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
-import sprag.bench.config.Nearest;
-import sprag.bench.config.Vehicle;
-import sprag.supervisor.Output;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Signal;
-import sprag.supervisor.Unit;
+import sprag.bench.cli.Nearest;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.Unit;
 
 /**
  * One fault to inject: where, what and how much. Written {@code bus_voltage_v.bias=20}; without the magnitude,

@@ -4,8 +4,8 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import sprag.supervisor.Output;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
 
 /** The faults that one car has at the moment. Only the thread that advances the car may touch them. */
 public final class Faults {

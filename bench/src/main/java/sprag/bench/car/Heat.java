@@ -1,7 +1,7 @@
 package sprag.bench.car;
 
-import sprag.bench.config.CarParameter;
-import sprag.bench.config.Vehicle;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
 
 /**
  * Where the losses go: motor and inverter into the coolant or the air, the coolant into the radiator, pack, chargers, heater

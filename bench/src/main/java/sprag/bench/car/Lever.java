@@ -1,16 +1,16 @@
 package sprag.bench.car;
 
-import static sprag.supervisor.Unit.AMPERE;
-import static sprag.supervisor.Unit.CELSIUS;
-import static sprag.supervisor.Unit.KPH;
-import static sprag.supervisor.Unit.NUMBER;
-import static sprag.supervisor.Unit.SWITCH;
+import static sprag.supervisor.vocabulary.Unit.AMPERE;
+import static sprag.supervisor.vocabulary.Unit.CELSIUS;
+import static sprag.supervisor.vocabulary.Unit.KPH;
+import static sprag.supervisor.vocabulary.Unit.NUMBER;
+import static sprag.supervisor.vocabulary.Unit.SWITCH;
 
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import sprag.supervisor.Unit;
+import sprag.supervisor.vocabulary.Unit;
 
 /** Everything a person can do to the car or its surroundings. One row each. */
 public enum Lever {

@@ -1,8 +1,8 @@
 package sprag.bench.car;
 
 import java.util.Locale;
-import sprag.supervisor.Output;
-import sprag.supervisor.Unit;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Unit;
 
 /** What can go wrong between the connector and what is driven. One row each. */
 public enum OutputFault {

@@ -1,8 +1,8 @@
 package sprag.bench.car;
 
-import sprag.bench.config.CarParameter;
-import sprag.bench.config.Vehicle;
-import sprag.supervisor.Parameter;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
 
 /**
  * The pack: open-circuit voltage, a resistance that acts at once, and one resistor with a capacitor for the slow part.

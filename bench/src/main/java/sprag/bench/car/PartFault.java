@@ -1,18 +1,18 @@
 package sprag.bench.car;
 
-import static sprag.supervisor.Unit.KILO_OHM;
-import static sprag.supervisor.Unit.MILLISECOND;
-import static sprag.supervisor.Unit.NUMBER;
-import static sprag.supervisor.Unit.SWITCH;
-import static sprag.supervisor.Unit.VOLT;
-import static sprag.supervisor.Unit.WATT;
+import static sprag.supervisor.vocabulary.Unit.KILO_OHM;
+import static sprag.supervisor.vocabulary.Unit.MILLISECOND;
+import static sprag.supervisor.vocabulary.Unit.NUMBER;
+import static sprag.supervisor.vocabulary.Unit.SWITCH;
+import static sprag.supervisor.vocabulary.Unit.VOLT;
+import static sprag.supervisor.vocabulary.Unit.WATT;
 
 import java.util.function.Predicate;
-import sprag.bench.config.CarParameter;
-import sprag.bench.config.Vehicle;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Signal;
-import sprag.supervisor.Unit;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.Unit;
 
 /** What can go wrong with a part of the car, other than with a sensor or a control wire. One row each. */
 public enum PartFault {

@@ -1,7 +1,7 @@
 package sprag.bench.car;
 
-import sprag.bench.config.CarParameter;
-import sprag.bench.config.Vehicle;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
 
 /** All parts of one car, in the order in which they act on each other. */
 final class Parts {

@@ -1,24 +1,24 @@
 package sprag.bench.car;
 
-import static sprag.supervisor.Unit.AMPERE;
-import static sprag.supervisor.Unit.CELSIUS;
-import static sprag.supervisor.Unit.JOULE;
-import static sprag.supervisor.Unit.KILO_OHM;
-import static sprag.supervisor.Unit.KPH;
-import static sprag.supervisor.Unit.METRE;
-import static sprag.supervisor.Unit.MPS2;
-import static sprag.supervisor.Unit.NEWTON_METRE;
-import static sprag.supervisor.Unit.NUMBER;
-import static sprag.supervisor.Unit.RPM;
-import static sprag.supervisor.Unit.SWITCH;
-import static sprag.supervisor.Unit.VOLT;
-import static sprag.supervisor.Unit.WATT;
+import static sprag.supervisor.vocabulary.Unit.AMPERE;
+import static sprag.supervisor.vocabulary.Unit.CELSIUS;
+import static sprag.supervisor.vocabulary.Unit.JOULE;
+import static sprag.supervisor.vocabulary.Unit.KILO_OHM;
+import static sprag.supervisor.vocabulary.Unit.KPH;
+import static sprag.supervisor.vocabulary.Unit.METRE;
+import static sprag.supervisor.vocabulary.Unit.MPS2;
+import static sprag.supervisor.vocabulary.Unit.NEWTON_METRE;
+import static sprag.supervisor.vocabulary.Unit.NUMBER;
+import static sprag.supervisor.vocabulary.Unit.RPM;
+import static sprag.supervisor.vocabulary.Unit.SWITCH;
+import static sprag.supervisor.vocabulary.Unit.VOLT;
+import static sprag.supervisor.vocabulary.Unit.WATT;
 
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import sprag.supervisor.Unit;
+import sprag.supervisor.vocabulary.Unit;
 
 /** Everything that is true about the car, whatever its sensors say. One row each. */
 public enum Quantity {

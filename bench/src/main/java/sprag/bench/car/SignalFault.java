@@ -1,8 +1,8 @@
 package sprag.bench.car;
 
 import java.util.Locale;
-import sprag.supervisor.Signal;
-import sprag.supervisor.Unit;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.Unit;
 
 /** What can go wrong between a sensor and the connector. One row each. */
 public enum SignalFault {

@@ -2,15 +2,15 @@ package sprag.bench.car;
 
 import java.util.EnumSet;
 import java.util.Set;
-import sprag.bench.config.CarParameter;
-import sprag.bench.config.Vehicle;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Device;
 import sprag.hal.Health;
 import sprag.hal.Samples;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * A car with a connector: what the supervisor samples and drives, levers for a person, faults, and the truth behind it all.

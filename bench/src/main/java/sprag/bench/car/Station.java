@@ -1,7 +1,7 @@
 package sprag.bench.car;
 
-import sprag.bench.config.CarParameter;
-import sprag.bench.config.Vehicle;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
 
 /**
  * The charging station at the other end of the cable, a machine of its own, and the pilot between it and the car.

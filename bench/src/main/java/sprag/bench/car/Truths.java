@@ -1,7 +1,7 @@
 package sprag.bench.car;
 
 import java.util.Arrays;
-import sprag.supervisor.Parameter;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** Where each {@link Quantity} is found in the parts. They are looked up a handful at a time: a call for each costs far more. */
 final class Truths {

@@ -9,23 +9,23 @@ import java.util.Locale;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
-import sprag.bench.config.CarParameter;
-import sprag.bench.config.Vehicle;
-import sprag.bench.report.Cautions;
+import sprag.bench.loop.trace.Numbers;
+import sprag.bench.page.Cautions;
 import sprag.bench.scenario.Scenario;
-import sprag.bench.trace.Numbers;
-import sprag.supervisor.ChargePhase;
-import sprag.supervisor.Interlock;
-import sprag.supervisor.Output;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Reset;
-import sprag.supervisor.Response;
-import sprag.supervisor.Signal;
-import sprag.supervisor.State;
-import sprag.supervisor.Step;
-import sprag.supervisor.TorquePermission;
-import sprag.supervisor.Transition;
-import sprag.supervisor.Unit;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.ChargePhase;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Reset;
+import sprag.supervisor.vocabulary.Response;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Step;
+import sprag.supervisor.vocabulary.TorquePermission;
+import sprag.supervisor.vocabulary.Transition;
+import sprag.supervisor.vocabulary.Unit;
 
 /** Everything that does not change, told to a page once: the tables of the code, so that the page needs none of its own. */
 final class Description {
@@ -72,10 +72,10 @@ final class Description {
                     .put("why", scenario.about().why());
         }
         all.putObject("limits")
-                .put("speakMs", Helm.SPEAK_MS)
-                .put("silentMs", Helm.SILENT_MS)
-                .put("answerMs", Helm.ANSWER_MS)
-                .put("forcedMs", Bench.FORCED_MS)
+                .put("speakMs", ControlLease.SPEAK_MS)
+                .put("silentMs", ControlLease.SILENT_MS)
+                .put("answerMs", ControlLease.ANSWER_MS)
+                .put("forcedMs", BenchThread.FORCED_MS)
                 .put("slowest", MessageReader.SLOWEST)
                 .put("fastest", MessageReader.FASTEST);
         ArrayNode cautions = all.putArray("cautions");
@@ -141,7 +141,7 @@ final class Description {
     private static void words(ObjectNode all) {
         ArrayNode states = all.putArray("states");
         for (State state : State.values()) {
-            ObjectNode node = states.addObject().put("name", state.name()).put("words", Words.of(state));
+            ObjectNode node = states.addObject().put("name", state.name()).put("words", PanelWords.of(state));
             ArrayNode exits = node.putArray("exits");
             for (Transition via : state.exits()) {
                 exits.addObject().put("to", via.to.name()).put("reason", via.reason);
@@ -149,11 +149,11 @@ final class Description {
         }
         ArrayNode steps = all.putArray("steps");
         for (Step step : Step.values()) {
-            steps.add(Words.of(step));
+            steps.add(PanelWords.of(step));
         }
         ArrayNode phases = all.putArray("charges");
         for (ChargePhase phase : ChargePhase.values()) {
-            phases.add(Words.of(phase));
+            phases.add(PanelWords.of(phase));
         }
         ArrayNode resets = all.putArray("resets");
         for (Reset reset : Reset.values()) {

@@ -5,9 +5,9 @@ import java.util.Set;
 import sprag.hal.Device;
 import sprag.hal.Health;
 import sprag.hal.Samples;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * A device whose readings a person may overrule, one signal at a time and never for long: what is forced and not renewed

@@ -6,12 +6,12 @@ import java.util.Locale;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.supervisor.Diagnostics;
-import sprag.supervisor.Interlock;
-import sprag.supervisor.LogicState;
-import sprag.supervisor.Output;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Signal;
-import sprag.supervisor.State;
+import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
 
 /**
  * What a frame holds and where: doubles, least byte first, the head and then one section for each table. The page is told

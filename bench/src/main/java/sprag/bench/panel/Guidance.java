@@ -3,17 +3,17 @@ package sprag.bench.panel;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Predicate;
-import sprag.supervisor.ChargePhase;
 import sprag.supervisor.Diagnostics;
-import sprag.supervisor.Direction;
-import sprag.supervisor.Fact;
-import sprag.supervisor.Interlock;
-import sprag.supervisor.LogicState;
-import sprag.supervisor.Reset;
-import sprag.supervisor.Response;
-import sprag.supervisor.State;
 import sprag.supervisor.Supervisor;
-import sprag.supervisor.TorquePermission;
+import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.ChargePhase;
+import sprag.supervisor.vocabulary.Direction;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Reset;
+import sprag.supervisor.vocabulary.Response;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.TorquePermission;
 
 /**
  * Where the vehicle stands and what is missing to go on, in words.
@@ -30,9 +30,10 @@ record Guidance(String now, List<String> missing, String next) {
         return switch (s.state()) {
             case OFF -> off(supervisor);
             case IGNITION -> ignition(supervisor);
-            case PRECHARGE -> new Guidance(Words.sentence(Words.of(s.step())), List.of(), "");
+            case PRECHARGE -> new Guidance(PanelWords.sentence(PanelWords.of(s.step())), List.of(), "");
             case DRIVE_ENABLE -> drive(supervisor);
-            case RUNDOWN -> new Guidance(Words.sentence(Words.of(s.step())), causes(supervisor, Guidance::stops), "");
+            case RUNDOWN ->
+                new Guidance(PanelWords.sentence(PanelWords.of(s.step())), causes(supervisor, Guidance::stops), "");
             case CHARGE_LOCKOUT -> charge(supervisor);
             case FAULT -> fault(supervisor);
         };
@@ -40,9 +41,9 @@ record Guidance(String now, List<String> missing, String next) {
 
     private static Guidance off(Supervisor supervisor) {
         boolean woke = supervisor.facts().is(Fact.KEY_ON);
-        List<String> missing = woke ? List.of(Words.missing(Interlock.KEY_NEVER_OFF)) : List.of();
+        List<String> missing = woke ? List.of(PanelWords.missing(Interlock.KEY_NEVER_OFF)) : List.of();
         return new Guidance(
-                Words.of(State.OFF), missing, woke ? "" : "Turn the key on to drive, or plug in to charge.");
+                PanelWords.of(State.OFF), missing, woke ? "" : "Turn the key on to drive, or plug in to charge.");
     }
 
     private static Guidance ignition(Supervisor supervisor) {
@@ -50,12 +51,12 @@ record Guidance(String now, List<String> missing, String next) {
         List<String> missing = causes(supervisor, seen::blocksStart);
         boolean ready = missing.isEmpty();
         if (ready && !supervisor.state().startSeenReleased()) {
-            missing.add(Words.missing(Interlock.START_HELD));
+            missing.add(PanelWords.missing(Interlock.START_HELD));
         } else if (ready && seen.isActive(Interlock.BUS_NOT_DISCHARGED)) {
-            missing.add(Words.missing(Interlock.BUS_NOT_DISCHARGED));
+            missing.add(PanelWords.missing(Interlock.BUS_NOT_DISCHARGED));
         }
         return new Guidance(
-                Words.of(State.IGNITION), missing, missing.isEmpty() ? "Nothing is missing: press Start." : "");
+                PanelWords.of(State.IGNITION), missing, missing.isEmpty() ? "Nothing is missing: press Start." : "");
     }
 
     private static Guidance drive(Supervisor supervisor) {
@@ -65,12 +66,12 @@ record Guidance(String now, List<String> missing, String next) {
         if (neutral && missing.isEmpty()) {
             missing.add("Choose a direction.");
         }
-        String reset = Words.toReset(s.torqueLatched());
+        String reset = PanelWords.toReset(s.torqueLatched());
         if (!reset.isEmpty() && !missing.contains(reset)) {
             missing.add(reset);
         }
         if (supervisor.diagnostics().isActive(Interlock.DIRECTION_ROLLING)) {
-            missing.add(Words.missing(Interlock.DIRECTION_ROLLING));
+            missing.add(PanelWords.missing(Interlock.DIRECTION_ROLLING));
         }
         boolean follows = supervisor.permissions().torque == TorquePermission.FOLLOW_PEDAL;
         if (follows) {
@@ -84,17 +85,17 @@ record Guidance(String now, List<String> missing, String next) {
         LogicState s = supervisor.state();
         List<String> missing = causes(supervisor, row -> row.response == Response.BLOCK_CHARGE || stops(row));
         boolean running = s.charge() == ChargePhase.CHARGING || s.charge() == ChargePhase.FINISHED;
-        return new Guidance(Words.of(s.charge()), missing, running ? "Unplug to drive." : "");
+        return new Guidance(PanelWords.of(s.charge()), missing, running ? "Unplug to drive." : "");
     }
 
     private static Guidance fault(Supervisor supervisor) {
         List<String> missing = causes(supervisor, Guidance::stops);
         Reset reset = supervisor.state().latched();
-        String words = Words.toReset(reset);
+        String words = PanelWords.toReset(reset);
         String next = missing.isEmpty()
                 ? words.replace("Remove the cause, then t", "T").replace("Remove the cause, t", "T")
                 : words;
-        return new Guidance(Words.of(State.FAULT), missing, next);
+        return new Guidance(PanelWords.of(State.FAULT), missing, next);
     }
 
     private static boolean stops(Interlock row) {
@@ -107,7 +108,7 @@ record Guidance(String now, List<String> missing, String next) {
         Diagnostics seen = supervisor.diagnostics();
         for (Interlock row : Interlock.values()) {
             if (seen.isActive(row) && row.where.contains(supervisor.state().state()) && which.test(row)) {
-                String words = Words.missing(row);
+                String words = PanelWords.missing(row);
                 if (!found.contains(words)) {
                     found.add(words);
                 }

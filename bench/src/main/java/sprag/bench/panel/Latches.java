@@ -2,11 +2,11 @@ package sprag.bench.panel;
 
 import java.util.Arrays;
 import sprag.supervisor.Diagnostics;
-import sprag.supervisor.Interlock;
-import sprag.supervisor.LogicState;
-import sprag.supervisor.Reset;
-import sprag.supervisor.Response;
 import sprag.supervisor.Supervisor;
+import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Reset;
+import sprag.supervisor.vocabulary.Response;
 
 /**
  * Which interlocks have set what is latched. The supervisor itself remembers only what it takes to reset; for people the

@@ -15,8 +15,8 @@ import java.util.List;
 import java.util.Set;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
-import sprag.bench.config.Vehicle;
-import sprag.supervisor.Signal;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Reads what a page says. Strict: an unknown word, an unknown field or a value out of range is refused, never mended. */
 final class MessageReader {

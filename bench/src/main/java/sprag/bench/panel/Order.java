@@ -2,7 +2,7 @@ package sprag.bench.panel;
 
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Something the page in control wants done to the bench. Checked before it is one; done between two ticks. */
 sealed interface Order {

@@ -3,21 +3,21 @@ package sprag.bench.panel;
 import java.util.List;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
+import sprag.bench.loop.trace.Numbers;
 import sprag.bench.panel.Note.Kind;
 import sprag.bench.scenario.Scenario;
-import sprag.bench.trace.Numbers;
 import sprag.hal.Health;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Carries out what the page in control wants, between two ticks, on the bench's thread. */
 final class Orders {
     private static final long NS_PER_MS = 1_000_000;
     private static final String PERSON = "a person at the panel";
 
-    private final Bench bench;
+    private final BenchThread bench;
     private final List<Scenario> scenarios;
 
-    Orders(Bench bench, List<Scenario> scenarios) {
+    Orders(BenchThread bench, List<Scenario> scenarios) {
         this.bench = bench;
         this.scenarios = List.copyOf(scenarios);
     }
@@ -77,8 +77,8 @@ final class Orders {
             return;
         }
         plant.car.levers().set(lever, move.to());
-        bench.doings().add(new Doings.Moved(plant.timeMs(), lever, move.to()));
-        if (lever.unit == sprag.supervisor.Unit.SWITCH
+        bench.doings().add(new ActionLog.Moved(plant.timeMs(), lever, move.to()));
+        if (lever.unit == sprag.supervisor.vocabulary.Unit.SWITCH
                 || lever.max - lever.min <= 4 && lever != Lever.PEDAL && lever != Lever.BRAKE) {
             bench.notes().add(Kind.LEVER, lever.key() + " to " + Numbers.brief(move.to()), PERSON, "");
         } else if (before == lever.initial || move.to() == lever.initial) {
@@ -94,7 +94,7 @@ final class Orders {
             return;
         }
         plant.car.faults().inject(fault);
-        bench.doings().add(new Doings.Broke(plant.timeMs(), fault.toString()));
+        bench.doings().add(new ActionLog.Broke(plant.timeMs(), fault.toString()));
         bench.notes().add(Kind.FAULT, fault.toString(), PERSON, fault.meaning());
     }
 
@@ -104,7 +104,7 @@ final class Orders {
                 plant.car.faults().present().stream().anyMatch(f -> f.name().equals(fault));
         if (there && !bench.isPlaying()) {
             plant.car.faults().clear(fault);
-            bench.doings().add(new Doings.Mended(plant.timeMs(), fault));
+            bench.doings().add(new ActionLog.Mended(plant.timeMs(), fault));
             bench.notes().add(Kind.FAULT, fault, PERSON, "mended");
         }
     }
@@ -123,16 +123,16 @@ final class Orders {
             return;
         }
         boolean anew = !plant.device.isForced(signal);
-        plant.device.force(signal, force.to(), nowNs + Bench.FORCED_MS * NS_PER_MS);
+        plant.device.force(signal, force.to(), nowNs + BenchThread.FORCED_MS * NS_PER_MS);
         String reading = Double.isNaN(force.to()) ? "unknown" : Numbers.show(force.to(), signal.unit);
-        bench.doings().add(new Doings.Other(plant.timeMs(), signal.key() + " forced to " + reading));
+        bench.doings().add(new ActionLog.Other(plant.timeMs(), signal.key() + " forced to " + reading));
         if (anew) {
             bench.notes()
                     .add(
                             Kind.FORCED,
                             signal.key(),
                             PERSON,
-                            "forced to " + reading + " for " + Bench.FORCED_MS / 1000 + " s");
+                            "forced to " + reading + " for " + BenchThread.FORCED_MS / 1000 + " s");
         }
     }
 

@@ -11,11 +11,11 @@ public final class PageSocket extends Session.Listener.AbstractAutoDemanding imp
     private static final Logger LOG = LoggerFactory.getLogger(PageSocket.class);
     private static final int UNSUPPORTED = 1003;
 
-    private final Doorkeeper door;
+    private final RequestGuard door;
     private final long page;
     private Viewer viewer;
 
-    PageSocket(Doorkeeper door, long page) {
+    PageSocket(RequestGuard door, long page) {
         this.door = door;
         this.page = page;
     }

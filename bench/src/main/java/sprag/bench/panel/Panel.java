@@ -1,15 +1,15 @@
 package sprag.bench.panel;
 
 import java.util.List;
-import sprag.bench.config.Vehicle;
-import sprag.bench.record.Recordings;
+import sprag.bench.loop.record.Recordings;
 import sprag.bench.scenario.Scenario;
+import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
 
 /** A bench with everything that pages need to look at it and to steer it. */
 final class Panel {
-    private final Helm helm;
-    private final Bench bench;
+    private final ControlLease helm;
+    private final BenchThread bench;
     private final MessageReader reader;
     private final String description;
     private final Clock wall;
@@ -22,24 +22,30 @@ final class Panel {
      * @param scenarios what can be played: all of them suit the vehicle
      */
     Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios) {
-        this(vehicle, board, wall, scenarios, new Helm(), Recordings.none());
+        this(vehicle, board, wall, scenarios, new ControlLease(), Recordings.none());
     }
 
     /** The same with a helm and recordings of one's own. */
-    Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios, Helm helm, Recordings recordings) {
+    Panel(
+            Vehicle vehicle,
+            BoardLink board,
+            Clock wall,
+            List<Scenario> scenarios,
+            ControlLease helm,
+            Recordings recordings) {
         this.wall = wall;
         this.helm = helm;
-        bench = new Bench(vehicle, board, wall, helm, scenarios, recordings);
+        bench = new BenchThread(vehicle, board, wall, helm, scenarios, recordings);
         reader = new MessageReader(
                 vehicle, scenarios.stream().map(Scenario::name).toList());
         description = Description.of(vehicle, scenarios, board);
     }
 
-    Bench bench() {
+    BenchThread bench() {
         return bench;
     }
 
-    Helm helm() {
+    ControlLease helm() {
         return helm;
     }
 

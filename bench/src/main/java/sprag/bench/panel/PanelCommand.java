@@ -13,19 +13,19 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import sprag.bench.Sprag;
-import sprag.bench.Trouble;
-import sprag.bench.board.BoardReader;
-import sprag.bench.board.BoardShelf;
-import sprag.bench.config.BadInput;
-import sprag.bench.config.Catalogue;
-import sprag.bench.config.Vehicle;
-import sprag.bench.config.VehicleReader;
-import sprag.bench.record.Recorder;
-import sprag.bench.record.Recordings;
-import sprag.bench.report.Cautions;
-import sprag.bench.run.OutFolder;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Trouble;
+import sprag.bench.hand.board.BoardFiles;
+import sprag.bench.hand.board.BoardReader;
+import sprag.bench.loop.record.Recorder;
+import sprag.bench.loop.record.Recordings;
+import sprag.bench.page.Cautions;
 import sprag.bench.scenario.Scenario;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
 import sprag.hal.Clock;
 import sprag.hal.board.Board;
 import sprag.hal.board.BoardSpec;
@@ -84,13 +84,13 @@ public final class PanelCommand implements Callable<Integer> {
     public Integer call() throws BadInput {
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
-        List<Scenario> scenarios = Shelf.suiting(catalogue, vehicle);
-        BoardLink board = boardName == null ? null : open(BoardReader.read(BoardShelf.find(catalogue, boardName)));
+        List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle);
+        BoardLink board = boardName == null ? null : open(BoardReader.read(BoardFiles.find(catalogue, boardName)));
         CountDownLatch ended = new CountDownLatch(1);
         // With a board every tick is kept: what happened on real pins cannot be played again.
         Path folder = boardName == null && outDir == null ? null : OutFolder.open(outDir);
         try (Recordings recordings = recordings(folder)) {
-            Panel panel = new Panel(vehicle, board, Clock.real(), scenarios, new Helm(), recordings);
+            Panel panel = new Panel(vehicle, board, Clock.real(), scenarios, new ControlLease(), recordings);
             Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.bench(), ended)));
             return serve(vehicle, panel, folder, recordings);
         } finally {
@@ -116,14 +116,14 @@ public final class PanelCommand implements Callable<Integer> {
             panel.bench().run();
         }
         if (recordings.trouble().isEmpty()) {
-            return Sprag.WELL;
+            return ExitCode.WELL;
         }
         spec.commandLine().getErr().println("sprag: " + recordings.trouble());
-        return Sprag.TROUBLE;
+        return ExitCode.TROUBLE;
     }
 
     /** Whatever ends the program ends the bench first, which releases everything. */
-    private static void end(Bench bench, CountDownLatch ended) {
+    private static void end(BenchThread bench, CountDownLatch ended) {
         bench.stop();
         try {
             if (!ended.await(END_WITHIN_MS, TimeUnit.MILLISECONDS)) {

@@ -16,7 +16,7 @@ import org.eclipse.jetty.server.ServerConnector;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
-import sprag.bench.Trouble;
+import sprag.bench.cli.Trouble;
 
 /** The small server that shows a panel to browsers. */
 final class PanelServer implements AutoCloseable {
@@ -29,7 +29,7 @@ final class PanelServer implements AutoCloseable {
     private final Server server;
     private final ServerConnector connector;
     private final ScheduledExecutorService sender;
-    private final Doorkeeper door;
+    private final RequestGuard door;
     private final String address;
 
     /** Opens the port and begins to serve.
@@ -60,7 +60,7 @@ final class PanelServer implements AutoCloseable {
             throw new Trouble("cannot listen on " + address + " port " + port + ": " + e.getMessage()
                     + ". Choose another port with --port, 0 for any free one.");
         }
-        door = new Doorkeeper(server, panel, new Access(hosts(address, connector.getLocalPort())));
+        door = new RequestGuard(server, panel, new Access(hosts(address, connector.getLocalPort())));
         server.setHandler(door);
         sender = Executors.newSingleThreadScheduledExecutor(work -> {
             Thread thread = new Thread(work, "panel sender");
@@ -76,7 +76,7 @@ final class PanelServer implements AutoCloseable {
         } catch (Exception e) {
             throw new IllegalStateException("the server for " + address + " did not start", e);
         }
-        sender.scheduleAtFixedRate(this::pump, Bench.FRAME_MS, Bench.FRAME_MS, TimeUnit.MILLISECONDS);
+        sender.scheduleAtFixedRate(this::pump, BenchThread.FRAME_MS, BenchThread.FRAME_MS, TimeUnit.MILLISECONDS);
     }
 
     /** Sends what is new. What goes wrong is told, and does not end the sending. */
@@ -127,7 +127,7 @@ final class PanelServer implements AutoCloseable {
     }
 
     /** Who comes in and who does not. */
-    Doorkeeper door() {
+    RequestGuard door() {
         return door;
     }
 

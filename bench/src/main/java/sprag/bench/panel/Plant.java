@@ -4,20 +4,20 @@ import java.util.List;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.SimulatedCar;
-import sprag.bench.config.Vehicle;
-import sprag.bench.run.ClosedLoop;
-import sprag.bench.run.Columns;
-import sprag.bench.run.TickClock;
-import sprag.bench.trace.Frame;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.loop.TickClock;
+import sprag.bench.loop.trace.Frame;
+import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
 import sprag.hal.Device;
 import sprag.hal.Loop;
 import sprag.hal.MixedDevice;
 import sprag.supervisor.Diagnostics;
-import sprag.supervisor.Interlock;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Signal;
 import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * One car with its supervisor, from its first tick on. Only the bench's thread may touch it.
@@ -121,7 +121,7 @@ final class Plant {
 
     /** Writes what the last tick has seen and asked, and what was true then. */
     void record(Frame into, String why) {
-        Columns.fill(into, loop, car);
+        FrameColumns.fill(into, loop, car);
         Diagnostics seen = supervisor.diagnostics();
         long tick = loop.ticks() - 1;
         for (int i = 0; i < INTERLOCKS.length; i++) {

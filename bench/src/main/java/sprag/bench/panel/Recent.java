@@ -5,10 +5,10 @@ import java.io.StringWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicReferenceArray;
-import sprag.bench.run.Columns;
-import sprag.bench.trace.CsvTrace;
-import sprag.bench.trace.Frame;
-import sprag.bench.trace.Thinner;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.loop.trace.CsvTrace;
+import sprag.bench.loop.trace.Frame;
+import sprag.bench.loop.trace.Thinner;
 
 /** What the last minutes have shown, for export. One thread writes, any thread reads, nobody waits. */
 final class Recent {
@@ -25,13 +25,13 @@ final class Recent {
     /** Starts anew with a new car. */
     void restart(long tickMs) {
         count = 0;
-        thinner = new Thinner(Columns.CHANNELS, ROWS_OF_THINNER * TICKS_PER_ROW * tickMs, tickMs);
+        thinner = new Thinner(FrameColumns.CHANNELS, ROWS_OF_THINNER * TICKS_PER_ROW * tickMs, tickMs);
     }
 
     /** Shows a tick, which is kept when enough has changed or enough time has passed. */
     void see(Frame frame) {
         if (thinner.keeps(frame)) {
-            Frame copy = Columns.CHANNELS.newFrame();
+            Frame copy = FrameColumns.CHANNELS.newFrame();
             copy.copyFrom(frame);
             ring.set((int) (count % KEPT), copy);
             count++;
@@ -56,7 +56,7 @@ final class Recent {
     /** What is kept, as comma-separated values. */
     String csv() throws IOException {
         StringWriter text = new StringWriter();
-        try (CsvTrace trace = new CsvTrace(Columns.CHANNELS, text)) {
+        try (CsvTrace trace = new CsvTrace(FrameColumns.CHANNELS, text)) {
             for (Frame frame : frames()) {
                 trace.write(frame);
             }

@@ -5,14 +5,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import sprag.bench.car.Lever;
-import sprag.bench.panel.Doings.Broke;
-import sprag.bench.panel.Doings.Deed;
-import sprag.bench.panel.Doings.Entered;
-import sprag.bench.panel.Doings.Mended;
-import sprag.bench.panel.Doings.Moved;
-import sprag.bench.panel.Doings.Other;
-import sprag.bench.trace.Numbers;
-import sprag.supervisor.Unit;
+import sprag.bench.loop.trace.Numbers;
+import sprag.bench.panel.ActionLog.Broke;
+import sprag.bench.panel.ActionLog.Deed;
+import sprag.bench.panel.ActionLog.Entered;
+import sprag.bench.panel.ActionLog.Mended;
+import sprag.bench.panel.ActionLog.Moved;
+import sprag.bench.panel.ActionLog.Other;
+import sprag.supervisor.vocabulary.Unit;
 
 /**
  * Writes what was done as a scenario file: one step a deed, a lever that was dragged as a few straight ramps, and the states
@@ -43,14 +43,14 @@ final class ScenarioText {
      * @param endMs when the car was asked for it
      * @return the text of a scenario file
      */
-    static String of(String vehicle, Doings doings, long endMs) {
+    static String of(String vehicle, ActionLog doings, long endMs) {
         ScenarioText writer = new ScenarioText();
         List<Deed> deeds = doings.all();
         writer.about(vehicle, endMs);
         if (doings.isFull()) {
             writer.text
                     .append("\n# More was done than fits: what came after the first ")
-                    .append(Doings.KEPT)
+                    .append(ActionLog.KEPT)
                     .append(" moves is missing.\n");
         }
         writer.steps(deeds);
@@ -71,7 +71,7 @@ final class ScenarioText {
                 .append(seconds(endMs + 1000))
                 .append('\n')
                 .append("seed = ")
-                .append(Bench.SEED)
+                .append(BenchThread.SEED)
                 .append('\n');
     }
 

@@ -34,8 +34,8 @@ final class Viewer {
     }
 
     private final long page;
-    private final Bench bench;
-    private final Helm helm;
+    private final BenchThread bench;
+    private final ControlLease helm;
     private final MessageReader reader;
     private final Wire wire;
     private final Allowance allowance;
@@ -46,7 +46,7 @@ final class Viewer {
     // guarded by underWay: whoever has set it may touch these
     private String hello;
     private int helmSeen = -1;
-    private Told toldSeen;
+    private PageState toldSeen;
     private long noteNext;
     private byte[] frameSeen;
 
@@ -157,7 +157,7 @@ final class Viewer {
             helmSeen = version;
             return role();
         }
-        Told told = bench.told();
+        PageState told = bench.told();
         if (told != toldSeen) {
             toldSeen = told;
             return write(JSON.<ObjectNode>valueToTree(told).put("t", "told"));

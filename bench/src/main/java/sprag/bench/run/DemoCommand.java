@@ -11,19 +11,21 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
-import sprag.bench.Sprag;
-import sprag.bench.Terminal;
-import sprag.bench.config.BadInput;
-import sprag.bench.config.Catalogue;
-import sprag.bench.config.Vehicle;
-import sprag.bench.config.VehicleReader;
-import sprag.bench.report.Cautions;
-import sprag.bench.report.HtmlIndex;
-import sprag.bench.report.JUnitXml;
-import sprag.bench.report.RunReport;
-import sprag.bench.report.Terminal80;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.Interruption;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Terminal;
+import sprag.bench.page.Cautions;
+import sprag.bench.run.report.HtmlIndex;
+import sprag.bench.run.report.JUnitXml;
+import sprag.bench.run.report.RunReport;
+import sprag.bench.run.report.Terminal80;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
 
 /** {@code demo}: the short tour on a shipped vehicle. */
 @Command(
@@ -57,7 +59,7 @@ public final class DemoCommand implements Callable<Integer> {
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(VEHICLE));
         List<String> names =
                 STOPS.stream().filter(catalogue.scenarios()::contains).toList();
-        List<Scenario> scenarios = new ScenarioShelf(catalogue, vehicle).take(names);
+        List<Scenario> scenarios = new ScenarioFiles(catalogue, vehicle).take(names);
         Path folder = OutFolder.open(outDir);
         text.paragraph("A short tour on a simulated " + vehicle.name() + ": " + vehicle.description() + ".");
         text.paragraph("The supervisor is the real one; the car, its wires and its faults are simulated.");
@@ -70,25 +72,22 @@ public final class DemoCommand implements Callable<Integer> {
                 results.add(tell(session.play(scenario)));
             }
         }
-        RunFiles.write(folder.resolve("junit.xml"), JUnitXml.of(results));
-        RunFiles.write(folder.resolve("index.html"), HtmlIndex.of(vehicle.name(), results));
+        OutFolder.write(folder.resolve("junit.xml"), JUnitXml.of(results));
+        OutFolder.write(folder.resolve("index.html"), HtmlIndex.of(vehicle.name(), results));
         farewell(folder);
-        return results.stream().allMatch(RunResult::passed) ? Sprag.WELL : Sprag.FINDING;
+        return results.stream().allMatch(RunResult::passed) ? ExitCode.WELL : ExitCode.FINDING;
     }
 
-    /** Runs the check of the vehicle, where that command is there; its findings go to a file, the tour goes on. */
+    /** Runs the command {@code check} on the vehicle; its findings go to a file, the tour goes on. */
     private void check(Path folder) {
-        CommandLine line = Sprag.commandLine();
-        if (!line.getSubcommands().containsKey("check")) {
-            return;
-        }
+        CommandLine line = spec.parent().subcommands().get("check");
         StringWriter said = new StringWriter();
         line.setOut(new PrintWriter(said)).setErr(new PrintWriter(said));
-        int status = line.execute("check", VEHICLE);
-        RunFiles.write(folder.resolve("check.txt"), said.toString());
+        int status = line.execute(VEHICLE);
+        OutFolder.write(folder.resolve("check.txt"), said.toString());
         heading("The check: do the numbers of the vehicle fit each other?");
         text.paragraph(
-                status == Sprag.WELL
+                status == ExitCode.WELL
                         ? "Nothing speaks against it."
                         : "There are findings, as there are on every real car.");
         text.paragraph("The whole list is in check.txt.");

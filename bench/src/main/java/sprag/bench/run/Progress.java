@@ -2,9 +2,9 @@ package sprag.bench.run;
 
 import java.io.PrintWriter;
 import java.util.Locale;
+import sprag.bench.loop.trace.Frame;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
-import sprag.bench.trace.Frame;
 
 /** One line that says how far things are, for a person who waits. It wipes itself away at the end. */
 final class Progress implements ScenarioRun.Observer {

@@ -10,19 +10,21 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import sprag.bench.Sprag;
-import sprag.bench.Terminal;
-import sprag.bench.config.BadInput;
-import sprag.bench.config.Catalogue;
-import sprag.bench.config.Vehicle;
-import sprag.bench.config.VehicleReader;
-import sprag.bench.report.HtmlIndex;
-import sprag.bench.report.JUnitXml;
-import sprag.bench.report.JsonResult;
-import sprag.bench.report.RunReport;
-import sprag.bench.report.Terminal80;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.Interruption;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Terminal;
+import sprag.bench.run.report.HtmlIndex;
+import sprag.bench.run.report.JUnitXml;
+import sprag.bench.run.report.JsonResult;
+import sprag.bench.run.report.RunReport;
+import sprag.bench.run.report.Terminal80;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
 
 /** {@code run}: plays scenarios on the simulated car and judges what comes of them. */
 @Command(
@@ -73,7 +75,7 @@ public final class RunCommand implements Callable<Integer> {
     public Integer call() throws BadInput {
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
-        List<Scenario> scenarios = new ScenarioShelf(catalogue, vehicle).take(scenarioNames);
+        List<Scenario> scenarios = new ScenarioFiles(catalogue, vehicle).take(scenarioNames);
         Path out = OutFolder.open(outDir);
         try (Interruption interruption = new Interruption()) {
             List<RunReport> runs = play(vehicle, out, scenarios, interruption);
@@ -100,12 +102,12 @@ public final class RunCommand implements Callable<Integer> {
     private int tell(Vehicle vehicle, List<RunReport> runs, Path out) {
         List<RunResult> results = runs.stream().map(RunReport::result).toList();
         String xml = JUnitXml.of(results);
-        RunFiles.write(out.resolve("junit.xml"), xml);
+        OutFolder.write(out.resolve("junit.xml"), xml);
         if (results.size() > 1) {
-            RunFiles.write(out.resolve("index.html"), HtmlIndex.of(vehicle.name(), results));
+            OutFolder.write(out.resolve("index.html"), HtmlIndex.of(vehicle.name(), results));
         }
         if (junit != null) {
-            RunFiles.write(junit, xml);
+            OutFolder.write(junit, xml);
         }
         PrintWriter terminal = spec.commandLine().getOut();
         if (json) {
@@ -121,6 +123,6 @@ public final class RunCommand implements Callable<Integer> {
                     + (runs.size() == 1 ? out.resolve(results.get(0).scenario().name()) : out));
         }
         terminal.flush();
-        return results.stream().allMatch(RunResult::passed) ? Sprag.WELL : Sprag.FINDING;
+        return results.stream().allMatch(RunResult::passed) ? ExitCode.WELL : ExitCode.FINDING;
     }
 }

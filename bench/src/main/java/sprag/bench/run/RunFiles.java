@@ -8,19 +8,21 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import sprag.bench.Trouble;
-import sprag.bench.record.Recorder;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Trouble;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.record.Recorder;
+import sprag.bench.loop.trace.CsvTrace;
+import sprag.bench.loop.trace.Frame;
+import sprag.bench.loop.trace.History;
+import sprag.bench.loop.trace.Thinner;
+import sprag.bench.loop.trace.TraceWriter;
+import sprag.bench.loop.trace.VcdTrace;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
-import sprag.bench.trace.CsvTrace;
-import sprag.bench.trace.Frame;
-import sprag.bench.trace.History;
-import sprag.bench.trace.Thinner;
-import sprag.bench.trace.TraceWriter;
-import sprag.bench.trace.VcdTrace;
 
 /** The traces of one run while it goes on. Flushed now and then, so that a run that is cut short leaves what it saw. */
-final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
+public final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
     private static final int FLUSH_ROWS = 500;
     private static final int BUFFER_CHARS = 1 << 16;
 
@@ -35,31 +37,13 @@ final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
         this.folder = folder;
         this.thinner = new Thinner(loop.channels(), scenario.durationMs(), loop.tickMs());
         this.history = new History(loop.channels());
-        folder(folder);
+        OutFolder.make(folder);
         try {
             traces.add(new CsvTrace(loop.channels(), open("trace.csv")));
             traces.add(new VcdTrace(loop.channels(), title, open("trace.vcd")));
             recorder = loop.record(folder.resolve("recording.sprag"), title);
         } catch (IOException e) {
             throw new Trouble("cannot write into", folder, e);
-        }
-    }
-
-    /** Makes a folder and those above it. */
-    static void folder(Path folder) {
-        try {
-            Files.createDirectories(folder);
-        } catch (IOException e) {
-            throw new Trouble("cannot make the folder", folder, e);
-        }
-    }
-
-    /** Writes a whole file. */
-    static void write(Path file, String text) {
-        try {
-            Files.writeString(file, text);
-        } catch (IOException e) {
-            throw new Trouble("cannot write", file, e);
         }
     }
 

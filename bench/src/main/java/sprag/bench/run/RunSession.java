@@ -4,14 +4,16 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.function.BooleanSupplier;
-import sprag.bench.Trouble;
-import sprag.bench.config.Vehicle;
-import sprag.bench.report.HtmlReport;
-import sprag.bench.report.RunReport;
-import sprag.bench.report.Timeline;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Trouble;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.run.report.HtmlReport;
+import sprag.bench.run.report.RunReport;
+import sprag.bench.run.report.Timeline;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
+import sprag.bench.vehicle.Vehicle;
 
 /** Plays scenarios on one vehicle, each into a folder of its own. */
 final class RunSession {
@@ -43,7 +45,7 @@ final class RunSession {
             throw new Trouble("cannot write the traces in", folder, e);
         }
         if (report.history().size() > 0) {
-            RunFiles.write(folder.resolve("report.html"), HtmlReport.of(report));
+            OutFolder.write(folder.resolve("report.html"), HtmlReport.of(report));
         }
         return report;
     }

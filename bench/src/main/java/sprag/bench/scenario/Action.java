@@ -1,6 +1,6 @@
 package sprag.bench.scenario;
 
-import sprag.bench.trace.Numbers;
+import sprag.bench.loop.trace.Numbers;
 
 /** One thing that is done to the car. */
 public sealed interface Action {

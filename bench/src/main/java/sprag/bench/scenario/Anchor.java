@@ -20,7 +20,7 @@ public sealed interface Anchor {
      *
      * @param name the step's name
      */
-    record Step(String name) implements Anchor {
+    record AfterStep(String name) implements Anchor {
         @Override
         public String words() {
             return "the step \"" + name + "\"";

@@ -2,9 +2,9 @@ package sprag.bench.scenario;
 
 import java.util.ArrayList;
 import java.util.List;
-import sprag.bench.config.Section;
 import sprag.bench.scenario.Expectation.Mode;
 import sprag.bench.scenario.Expectation.Span;
+import sprag.bench.vehicle.Section;
 
 /** Reads one {@code [[expect]]} of a scenario. */
 final class ExpectationReader {

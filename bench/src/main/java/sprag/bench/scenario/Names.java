@@ -4,10 +4,10 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
-import sprag.bench.config.Nearest;
-import sprag.bench.config.Section;
-import sprag.bench.trace.Channel;
-import sprag.bench.trace.Channels;
+import sprag.bench.cli.Nearest;
+import sprag.bench.loop.trace.Channel;
+import sprag.bench.loop.trace.Channels;
+import sprag.bench.vehicle.Section;
 
 /** Turns the names in a scenario into what they stand for, and notes those that stand for nothing. */
 final class Names {
@@ -56,7 +56,7 @@ final class Names {
         }
         if (key.equals("after")) {
             refuse(section, List.of("not_before_s"), "does not go with after");
-            return new Anchor.Step(step(section, key));
+            return new Anchor.AfterStep(step(section, key));
         }
         Condition condition = key.equals("after_state")
                 ? state(section, key)

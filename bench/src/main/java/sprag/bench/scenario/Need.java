@@ -3,9 +3,9 @@ package sprag.bench.scenario;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Settings;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * What a vehicle must have for a scenario to make sense. Three forms: {@code pedal_b_v}, a signal that is fitted;

@@ -3,7 +3,8 @@ package sprag.bench.scenario;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BiConsumer;
-import sprag.bench.trace.Frame;
+import sprag.bench.loop.Rig;
+import sprag.bench.loop.trace.Frame;
 
 /** Does the steps of a scenario when their time has come. */
 final class Player {
@@ -11,16 +12,16 @@ final class Player {
     private final List<Waiting> waiting = new ArrayList<>();
     private final List<Ramp> ramps = new ArrayList<>();
     private final Events events;
-    private final BiConsumer<Step, Long> told;
+    private final BiConsumer<ScenarioStep, Long> told;
 
     private static final class Waiting {
-        final Step step;
-        final Moment moment;
+        final ScenarioStep step;
+        final AnchorWatch moment;
         int done;
 
-        Waiting(Step step) {
+        Waiting(ScenarioStep step) {
             this.step = step;
-            this.moment = new Moment(step.anchor());
+            this.moment = new AnchorWatch(step.anchor());
         }
 
         boolean dueAt(long timeMs) {
@@ -35,12 +36,12 @@ final class Player {
 
     private record Ramp(String lever, double from, double to, long startMs, long overMs) {}
 
-    Player(Scenario scenario, Rig rig, Events events, BiConsumer<Step, Long> told) {
+    Player(Scenario scenario, Rig rig, Events events, BiConsumer<ScenarioStep, Long> told) {
         this.rig = rig;
         this.events = events;
         this.told = told;
         scenario.start().forEach(rig::move);
-        for (Step step : scenario.steps()) {
+        for (ScenarioStep step : scenario.steps()) {
             waiting.add(new Waiting(step));
             if (step.anchor() instanceof Anchor.Start) {
                 waiting.get(waiting.size() - 1).moment.observe(null, events);
@@ -93,7 +94,7 @@ final class Player {
     }
 
     /** The steps that were not done, or not as often as asked. */
-    List<Step> missed() {
+    List<ScenarioStep> missed() {
         return waiting.stream()
                 .filter(each -> each.done < each.step.repeats().times())
                 .map(each -> each.step)

@@ -1,7 +1,7 @@
 package sprag.bench.scenario;
 
 import java.util.List;
-import sprag.bench.scenario.Verdict.Outcome;
+import sprag.bench.scenario.ExpectationVerdict.Outcome;
 
 /**
  * What came of a run.
@@ -14,14 +14,19 @@ import sprag.bench.scenario.Verdict.Outcome;
  * @param interrupted whether it was stopped from outside before its end
  */
 public record RunResult(
-        Scenario scenario, String vehicle, List<Judged> judged, List<Step> missed, long endMs, boolean interrupted) {
+        Scenario scenario,
+        String vehicle,
+        List<Judged> judged,
+        List<ScenarioStep> missed,
+        long endMs,
+        boolean interrupted) {
     /**
      * An expectation with its verdict.
      *
      * @param expectation what was expected
      * @param verdict what came of it
      */
-    public record Judged(Expectation expectation, Verdict verdict) {}
+    public record Judged(Expectation expectation, ExpectationVerdict verdict) {}
 
     /** How many expectations came out in a certain way.
      *

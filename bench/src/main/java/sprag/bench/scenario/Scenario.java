@@ -3,7 +3,7 @@ package sprag.bench.scenario;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import sprag.supervisor.Settings;
+import sprag.supervisor.vocabulary.Settings;
 
 /**
  * What is done to a car, and what must come of it.
@@ -24,7 +24,7 @@ public record Scenario(
         long durationMs,
         long seed,
         Map<String, Double> start,
-        List<Step> steps,
+        List<ScenarioStep> steps,
         List<Expectation> expectations) {
 
     /**

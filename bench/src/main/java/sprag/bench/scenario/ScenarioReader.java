@@ -5,12 +5,13 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import sprag.bench.config.BadInput;
-import sprag.bench.config.Problems;
-import sprag.bench.config.Section;
-import sprag.bench.config.TomlFile;
+import sprag.bench.loop.Vocabulary;
+import sprag.bench.loop.Vocabulary.Range;
 import sprag.bench.scenario.Scenario.About;
-import sprag.bench.scenario.Vocabulary.Range;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Problems;
+import sprag.bench.vehicle.Section;
+import sprag.bench.vehicle.TomlFile;
 
 /** Reads a scenario file, or says everything that is wrong with it at once. */
 public final class ScenarioReader {
@@ -59,7 +60,7 @@ public final class ScenarioReader {
         long durationMs = Math.round((Double.isNaN(durationS) ? LONGEST_S : durationS) * 1000);
         long seed = Math.round(about.number("seed", 1, 0, 1e15, "be no seed"));
         Map<String, Double> start = levers(root.section("start"));
-        List<Step> steps = steps(root.list("do"), durationMs);
+        List<ScenarioStep> steps = steps(root.list("do"), durationMs);
         List<Section> expects = root.list("expect");
         if (expects.isEmpty()) {
             root.note("expect", "is missing", "at least one", "prove nothing", "Add an [[expect]].");
@@ -109,8 +110,7 @@ public final class ScenarioReader {
                         "is no lever",
                         "a lever",
                         "have no effect",
-                        sprag.bench.config.Nearest.hint(
-                                lever, vocabulary.levers().keySet()));
+                        sprag.bench.cli.Nearest.hint(lever, vocabulary.levers().keySet()));
             } else {
                 all.put(lever, position(section, lever, range));
             }
@@ -127,8 +127,8 @@ public final class ScenarioReader {
         return section.number(lever, Double.NaN, range.min(), range.max(), "be further than the lever goes");
     }
 
-    private List<Step> steps(List<Section> sections, long durationMs) {
-        List<Step> all = new ArrayList<>();
+    private List<ScenarioStep> steps(List<Section> sections, long durationMs) {
+        List<ScenarioStep> all = new ArrayList<>();
         for (Section section : sections) {
             String when = Names.oneOf(section, HAPPENS, true);
             boolean timed = "at_s".equals(when);
@@ -153,7 +153,7 @@ public final class ScenarioReader {
                         "",
                         "Give it a name.");
             }
-            all.add(new Step(name, line, anchor, waitMs, actions, repeats(section)));
+            all.add(new ScenarioStep(name, line, anchor, waitMs, actions, repeats(section)));
         }
         return all;
     }
@@ -162,14 +162,14 @@ public final class ScenarioReader {
         return String.join(", ", actions.stream().map(Action::words).toList());
     }
 
-    private static Step.Repeats repeats(Section section) {
+    private static ScenarioStep.Repeats repeats(Section section) {
         if (!section.has("repeat_every_s")) {
             Names.refuse(section, List.of("times"), "goes with repeat_every_s");
-            return Step.ONCE;
+            return ScenarioStep.ONCE;
         }
         int times = (int) Math.round(section.number("times", Double.NaN, 2, 10_000, "be no repetition"));
         double everyS = section.number("repeat_every_s", Double.NaN, 0.01, 200_000, "never come round");
-        return new Step.Repeats(times, Math.round(everyS * 1000));
+        return new ScenarioStep.Repeats(times, Math.round(everyS * 1000));
     }
 
     private List<Action> actions(Section section) {

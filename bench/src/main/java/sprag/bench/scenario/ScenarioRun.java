@@ -4,7 +4,8 @@ import java.io.IOException;
 import java.util.List;
 import java.util.function.BiConsumer;
 import java.util.function.BooleanSupplier;
-import sprag.bench.trace.Frame;
+import sprag.bench.loop.Rig;
+import sprag.bench.loop.trace.Frame;
 
 /** Plays a scenario on a rig and judges it. The same scenario on the same rig gives the same run, bit for bit. */
 public final class ScenarioRun {
@@ -40,7 +41,8 @@ public final class ScenarioRun {
      * @return what came of it
      * @throws IOException when an observer cannot write
      */
-    public RunResult play(String vehicle, BiConsumer<Step, Long> told, List<Observer> observers, BooleanSupplier stop)
+    public RunResult play(
+            String vehicle, BiConsumer<ScenarioStep, Long> told, List<Observer> observers, BooleanSupplier stop)
             throws IOException {
         Events events = new Events();
         Player player = new Player(scenario, rig, events, told);

@@ -1,15 +1,15 @@
 package sprag.bench.scenario;
 
-import sprag.bench.scenario.Verdict.Outcome;
-import sprag.bench.trace.Frame;
-import sprag.bench.trace.Numbers;
+import sprag.bench.loop.trace.Frame;
+import sprag.bench.loop.trace.Numbers;
+import sprag.bench.scenario.ExpectationVerdict.Outcome;
 
 /** Judges one expectation while a run goes on, one frame at a time, without keeping the frames. */
 public final class Watcher {
     private final Expectation expectation;
     private final Condition condition;
     private final Expectation.Span span;
-    private final Moment moment;
+    private final AnchorWatch moment;
 
     private long lastMs = -1;
     private long duringSinceMs = -1;
@@ -31,7 +31,7 @@ public final class Watcher {
         this.expectation = expectation;
         this.condition = expectation.condition();
         this.span = expectation.span();
-        this.moment = new Moment(expectation.anchor());
+        this.moment = new AnchorWatch(expectation.anchor());
     }
 
     /** What is judged.
@@ -133,26 +133,27 @@ public final class Watcher {
      *
      * @return the verdict as if the run ended now
      */
-    public Verdict verdict() {
+    public ExpectationVerdict verdict() {
         if (lastMs < 0) {
-            return Verdict.error("the run has no ticks");
+            return ExpectationVerdict.error("the run has no ticks");
         }
         if (moment.atMs() < 0) {
-            return Verdict.error("cannot be judged: it counts from "
+            return ExpectationVerdict.error("cannot be judged: it counts from "
                     + expectation.anchor().words() + ", which never came in " + seconds(lastMs));
         }
         return expectation.mode() == Expectation.Mode.REACHED ? reached() : held();
     }
 
-    private Verdict reached() {
+    private ExpectationVerdict reached() {
         long runMs = lastMs - moment.atMs();
         if (reachedMs < 0) {
             if (runMs < span.toMs()) {
-                return Verdict.error("cannot be judged: the run ends " + seconds(runMs) + " after "
+                return ExpectationVerdict.error("cannot be judged: the run ends " + seconds(runMs) + " after "
                         + expectation.anchor().words() + ", before the time of " + seconds(span.toMs()) + " is up");
             }
             String closest = nearestFrame == null ? "" : "; nearest " + nearestSeen();
-            return new Verdict(Outcome.FAIL, "never reached" + closest, nearest, condition.unit(), Double.NaN);
+            return new ExpectationVerdict(
+                    Outcome.FAIL, "never reached" + closest, nearest, condition.unit(), Double.NaN);
         }
         double atS = (moment.atMs() + reachedMs) / 1000.0;
         double leftMs = span.toMs() - (double) reachedMs;
@@ -161,7 +162,7 @@ public final class Watcher {
             return timed(Outcome.FAIL, "only at " + seconds(moment.atMs() + reachedMs), leftMs, atS);
         }
         if (brokenMs >= 0) {
-            return new Verdict(
+            return new ExpectationVerdict(
                     Outcome.FAIL,
                     "reached at " + Numbers.brief(atS) + " s but lost at " + seconds(brokenMs) + ": " + brokenSeen,
                     Double.NaN,
@@ -169,25 +170,25 @@ public final class Watcher {
                     brokenMs / 1000.0);
         }
         if (span.keepToMs() != Expectation.END && runMs < span.keepToMs()) {
-            return Verdict.error("cannot be judged: the run ends at " + seconds(lastMs) + ", before "
+            return ExpectationVerdict.error("cannot be judged: the run ends at " + seconds(lastMs) + ", before "
                     + seconds(moment.atMs() + span.keepToMs()));
         }
         return timed(Outcome.PASS, "at " + seconds(moment.atMs() + reachedMs), leftMs, atS);
     }
 
     /** A margin in time: short waits in milliseconds, long ones in seconds. */
-    private Verdict timed(Outcome outcome, String detail, double leftMs, double atS) {
+    private ExpectationVerdict timed(Outcome outcome, String detail, double leftMs, double atS) {
         if (span.toMs() == Expectation.END) {
-            return new Verdict(outcome, detail, Double.NaN, "", atS);
+            return new ExpectationVerdict(outcome, detail, Double.NaN, "", atS);
         }
         boolean brief = span.toMs() < 2000;
-        return new Verdict(outcome, detail, brief ? leftMs : leftMs / 1000, brief ? "ms" : "s", atS);
+        return new ExpectationVerdict(outcome, detail, brief ? leftMs : leftMs / 1000, brief ? "ms" : "s", atS);
     }
 
-    private Verdict held() {
+    private ExpectationVerdict held() {
         if (brokenMs >= 0) {
             String worst = nearestFrame == null || nearestFrame.timeMs == brokenMs ? "" : "; worst " + nearestSeen();
-            return new Verdict(
+            return new ExpectationVerdict(
                     Outcome.FAIL,
                     "at " + seconds(brokenMs) + ": " + brokenSeen + worst,
                     nearest,
@@ -195,28 +196,29 @@ public final class Watcher {
                     brokenMs / 1000.0);
         }
         if (ticks == 0) {
-            return Verdict.error(
+            return ExpectationVerdict.error(
                     span.during() == null
                             ? "cannot be judged: no tick lies in its time; the run ends at " + seconds(lastMs)
                             : "cannot be judged: never while " + span.during().words());
         }
         if (knownTicks == 0) {
-            return Verdict.error("cannot be judged: the value was unknown all the time");
+            return ExpectationVerdict.error("cannot be judged: the value was unknown all the time");
         }
         boolean open = span.toMs() == Expectation.END || expectation.mode() == Expectation.Mode.AT;
         if (!open && lastMs - moment.atMs() < span.toMs()) {
-            return Verdict.error("cannot be judged: the run ends at " + seconds(lastMs) + ", before "
+            return ExpectationVerdict.error("cannot be judged: the run ends at " + seconds(lastMs) + ", before "
                     + seconds(moment.atMs() + span.toMs()));
         }
         if (nearestFrame == null) {
-            return new Verdict(
+            return new ExpectationVerdict(
                     Outcome.PASS,
                     "at every one of " + ticks + (ticks == 1 ? " tick" : " ticks"),
                     Double.NaN,
                     "",
                     Double.NaN);
         }
-        return new Verdict(Outcome.PASS, "nearest " + nearestSeen(), nearest, condition.unit(), nearestFrame.timeS());
+        return new ExpectationVerdict(
+                Outcome.PASS, "nearest " + nearestSeen(), nearest, condition.unit(), nearestFrame.timeS());
     }
 
     private String nearestSeen() {

@@ -4,8 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
-import sprag.supervisor.Output;
-import sprag.supervisor.Parameter;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** Chargers on their inlet, without a supervisor. */
 class ChargeTest {
@@ -91,8 +91,8 @@ class ChargeTest {
         Driven van = van(0.3).inject(PartFault.CHARGER_1_DEAD).runS(60);
         assertEquals(0, van.truth(Quantity.CHARGER_1_CURRENT_A));
         assertEquals(30, van.truth(Quantity.CHARGER_2_CURRENT_A), 1e-6);
-        assertEquals(0, van.reads(sprag.supervisor.Signal.CHARGER_1_OK));
-        assertEquals(1, van.reads(sprag.supervisor.Signal.CHARGER_2_OK));
+        assertEquals(0, van.reads(sprag.supervisor.vocabulary.Signal.CHARGER_1_OK));
+        assertEquals(1, van.reads(sprag.supervisor.vocabulary.Signal.CHARGER_2_OK));
     }
 
     @Test

@@ -3,15 +3,15 @@ package sprag.bench.car;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.DoubleConsumer;
-import sprag.bench.config.BadInput;
-import sprag.bench.config.Catalogue;
-import sprag.bench.config.Vehicle;
-import sprag.bench.config.VehicleReader;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
 import sprag.hal.Samples;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
 
 /** A car driven by hand, without a supervisor: commands stay until changed, the heart beats. */
 final class Driven {

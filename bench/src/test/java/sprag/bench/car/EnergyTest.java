@@ -7,8 +7,8 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import sprag.supervisor.Output;
-import sprag.supervisor.Parameter;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** Energy is neither made nor lost: drives and charges of whole cars. Each loss is booked by its own law. */
 class EnergyTest {

@@ -4,9 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
-import sprag.bench.config.CarParameter;
-import sprag.bench.config.Vehicle;
-import sprag.supervisor.Output;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Output;
 
 /** Temperatures: steady states by hand, and what stops the flow. */
 class HeatTest {

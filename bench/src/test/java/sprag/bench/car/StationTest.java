@@ -7,9 +7,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import sprag.bench.config.CarParameter;
-import sprag.supervisor.Output;
-import sprag.supervisor.Signal;
+import sprag.bench.vehicle.CarParameter;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Pilot and proximity against published values, the station as a machine of its own. */
 class StationTest {
@@ -73,7 +73,7 @@ class StationTest {
         assertEquals(5 * 407.547 / (330 + 407.547), van.reads(Signal.PROXIMITY_V), 1e-3, "480 ohm beside 2.7 kohm");
     }
 
-    private static sprag.bench.config.Vehicle quiet(String name) {
+    private static sprag.bench.vehicle.Vehicle quiet(String name) {
         return Driven.shipped(name).with(CarParameter.SENSORS_NOISE, 0);
     }
 

@@ -3,9 +3,9 @@ package sprag.bench.charge;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.car.Quantity;
-import sprag.supervisor.Output;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * What must be true in every tick whatever is done with plug, key and pilot, judged from the readings by other means than the

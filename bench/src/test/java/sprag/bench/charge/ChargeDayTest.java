@@ -10,9 +10,9 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
-import sprag.supervisor.ChargePhase;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.State;
+import sprag.supervisor.vocabulary.ChargePhase;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.State;
 
 /** Whole charges of the shipped vehicles: energy, limits, and what the gauge says about them. */
 class ChargeDayTest {

@@ -4,19 +4,19 @@ import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SimulatedCar;
-import sprag.bench.config.BadInput;
-import sprag.bench.config.Catalogue;
-import sprag.bench.config.Vehicle;
-import sprag.bench.config.VehicleReader;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
 import sprag.hal.Clock;
 import sprag.hal.Loop;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Parameter;
-import sprag.supervisor.Readings;
-import sprag.supervisor.Signal;
-import sprag.supervisor.State;
 import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
 
 /** The supervisor and a simulated car in lockstep, without a trace, driven by hand. */
 final class ClosedCar implements Clock {

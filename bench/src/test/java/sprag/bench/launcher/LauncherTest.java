@@ -15,7 +15,7 @@ import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import sprag.bench.config.Catalogue;
+import sprag.bench.vehicle.Catalogue;
 
 /** The launcher {@code bench/sprag} on a machine that has only what each test gives it. */
 class LauncherTest {

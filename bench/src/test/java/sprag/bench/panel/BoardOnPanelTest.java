@@ -13,7 +13,7 @@ import sprag.bench.panel.FrameLayout.Section;
 import sprag.hal.Device;
 import sprag.hal.Health;
 import sprag.hal.SimulatedDevice;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Signal;
 
 /** A board beside the simulated car: real time, deliberate arming, and a page that is gone holds nothing. */
 final class BoardOnPanelTest {
@@ -23,7 +23,7 @@ final class BoardOnPanelTest {
     private final ManualClock clock = new ManualClock();
     private final FakeBoard board = new FakeBoard();
     private final Panel panel = new Panel(PanelBench.vehicle("parcel-van"), board, clock, List.of());
-    private final Bench bench = panel.bench();
+    private final BenchThread bench = panel.bench();
     private int disarmed;
 
     private final class FakeBoard implements BoardLink {

@@ -11,7 +11,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.car.Lever;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Signal;
 
 /** What a page may say, and what it may not. */
 final class MessageReaderTest {

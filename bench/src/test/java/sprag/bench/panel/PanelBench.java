@@ -5,15 +5,15 @@ import java.nio.ByteOrder;
 import java.nio.file.Path;
 import java.util.List;
 import sprag.bench.car.Lever;
-import sprag.bench.config.BadInput;
-import sprag.bench.config.Catalogue;
-import sprag.bench.config.Vehicle;
-import sprag.bench.config.VehicleReader;
 import sprag.bench.panel.FrameLayout.Head;
 import sprag.bench.panel.FrameLayout.Section;
 import sprag.bench.scenario.Scenario;
-import sprag.supervisor.Signal;
-import sprag.supervisor.State;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
 
 /** A panel whose bench is driven by the test, on a clock that only the bench's own waiting moves. */
 final class PanelBench {
@@ -21,7 +21,7 @@ final class PanelBench {
 
     final ManualClock clock = new ManualClock();
     final Panel panel;
-    final Bench bench;
+    final BenchThread bench;
 
     PanelBench(Scenario... scenarios) {
         panel = new Panel(vehicle("parcel-van"), null, clock, List.of(scenarios));

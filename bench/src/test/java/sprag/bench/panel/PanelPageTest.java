@@ -28,8 +28,8 @@ import org.openqa.selenium.logging.LogEntry;
 import org.openqa.selenium.logging.LogType;
 import org.openqa.selenium.logging.LoggingPreferences;
 import sprag.bench.car.Lever;
+import sprag.bench.loop.record.Recordings;
 import sprag.bench.panel.FrameLayout.Section;
-import sprag.bench.record.Recordings;
 import sprag.hal.Clock;
 
 /** The page in a real browser without a screen, by clicks and by keyboard. */
@@ -90,7 +90,7 @@ final class PanelPageTest {
                 null,
                 Clock.real(),
                 List.of(),
-                new Helm(SILENT_MS),
+                new ControlLease(SILENT_MS),
                 Recordings.none());
         server = new PanelServer(panel, "127.0.0.1", 0);
         bench = new Thread(panel.bench());

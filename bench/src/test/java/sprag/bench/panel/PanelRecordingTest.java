@@ -11,10 +11,10 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.car.Lever;
-import sprag.bench.record.Recorder;
-import sprag.bench.record.Recording;
-import sprag.bench.record.Recordings;
-import sprag.bench.record.Replay;
+import sprag.bench.loop.record.Recorder;
+import sprag.bench.loop.record.Recording;
+import sprag.bench.loop.record.Recordings;
+import sprag.bench.loop.record.Replay;
 
 /** What is done on the panel can be decided again afterwards. */
 class PanelRecordingTest {
@@ -23,11 +23,12 @@ class PanelRecordingTest {
 
     private final ManualClock clock = new ManualClock();
 
-    private Bench bench(Recordings recordings) {
-        return new Panel(PanelBench.vehicle("parcel-van"), null, clock, List.of(), new Helm(), recordings).bench();
+    private BenchThread bench(Recordings recordings) {
+        return new Panel(PanelBench.vehicle("parcel-van"), null, clock, List.of(), new ControlLease(), recordings)
+                .bench();
     }
 
-    private void run(Bench bench, int ticks) {
+    private void run(BenchThread bench, int ticks) {
         long end = bench.plant().loop.ticks() + ticks;
         while (bench.plant().loop.ticks() < end) {
             bench.advance();
@@ -37,7 +38,7 @@ class PanelRecordingTest {
     @Test
     void twoCars_twoRecordings_decidedAgainTheSame() throws Exception {
         Recordings recordings = Recordings.into(folder, Recorder.Pace.SIMULATED);
-        Bench bench = bench(recordings);
+        BenchThread bench = bench(recordings);
         bench.plant().car.levers().set(Lever.KEY, 1);
         run(bench, 150);
         bench.renew();
@@ -62,7 +63,7 @@ class PanelRecordingTest {
     @Test
     void folderGone_isToldAndTheCarGoesOn() {
         Recordings recordings = Recordings.into(folder.resolve("gone"), Recorder.Pace.REAL_TIME);
-        Bench bench = bench(recordings);
+        BenchThread bench = bench(recordings);
         run(bench, 20);
         assertEquals(20, bench.plant().loop.ticks());
         assertFalse(recordings.trouble().isEmpty());

@@ -25,8 +25,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import sprag.bench.car.Lever;
+import sprag.bench.loop.record.Recordings;
 import sprag.bench.panel.FrameLayout.Head;
-import sprag.bench.record.Recordings;
 import sprag.hal.Clock;
 
 /** Hostile and clumsy requests against a real server on the loopback address. */
@@ -34,7 +34,12 @@ final class PanelServerTest {
     private static final long PATIENCE_S = 120;
 
     private final Panel panel = new Panel(
-            PanelBench.vehicle("parcel-van"), null, Clock.real(), List.of(), new Helm(60_000), Recordings.none());
+            PanelBench.vehicle("parcel-van"),
+            null,
+            Clock.real(),
+            List.of(),
+            new ControlLease(60_000),
+            Recordings.none());
     private final PanelServer server = new PanelServer(panel, "127.0.0.1", 0);
     private final Thread bench = new Thread(panel.bench());
     private final String token = server.link().replaceFirst(".*#", "");
@@ -335,17 +340,17 @@ final class PanelServerTest {
     @Test
     void tooManyPages_areTurnedAway() throws InterruptedException {
         List<WebSocket> held = new ArrayList<>();
-        for (int i = 0; i < Doorkeeper.MOST_PAGES; i++) {
+        for (int i = 0; i < RequestGuard.MOST_PAGES; i++) {
             held.add(open(new Page(true)));
         }
-        await("all are there", () -> server.door().viewers() == Doorkeeper.MOST_PAGES);
+        await("all are there", () -> server.door().viewers() == RequestGuard.MOST_PAGES);
         try {
             open(new Page(true));
         } catch (CompletionException e) {
-            assertEquals(Doorkeeper.MOST_PAGES, server.door().viewers());
+            assertEquals(RequestGuard.MOST_PAGES, server.door().viewers());
             held.forEach(WebSocket::abort);
             return;
         }
-        throw new AssertionError("one page more than " + Doorkeeper.MOST_PAGES + " was let in");
+        throw new AssertionError("one page more than " + RequestGuard.MOST_PAGES + " was let in");
     }
 }

@@ -8,12 +8,13 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import sprag.bench.config.Catalogue;
-import sprag.bench.config.VehicleReader;
-import sprag.bench.record.Recorder;
-import sprag.bench.record.Recording;
-import sprag.bench.record.Replay;
-import sprag.bench.trace.Frame;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.record.Recorder;
+import sprag.bench.loop.record.Recording;
+import sprag.bench.loop.record.Replay;
+import sprag.bench.loop.trace.Frame;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.VehicleReader;
 
 /** A whole day's recording stays small: every tick of eight hours at 10 ms in less than 200 MB, which is 69 bytes a tick. */
 class RecordingSizeTest {

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.cli.ExitCode;
 
 /** The commands as a person types them: what they leave, what they say, how they end. */
 class RunCommandTest {
@@ -46,7 +47,7 @@ class RunCommandTest {
         Path run = folder.resolve("out").resolve("short");
         List<String> lines = out.toString().lines().toList();
         assertAll(
-                () -> assertEquals(Sprag.WELL, status, err.toString()),
+                () -> assertEquals(ExitCode.WELL, status, err.toString()),
                 () -> assertEquals(
                         202, Files.readAllLines(run.resolve("trace.csv")).size(), "a heading and 201 ticks"),
                 () -> assertTrue(Files.readString(run.resolve("trace.vcd")).contains("$enddefinitions")),
@@ -59,7 +60,7 @@ class RunCommandTest {
     void run_anExpectationFails_isAFinding() throws Exception {
         Path file = scenario("state = \"DRIVE_ENABLE\"\nby_s = 1\n");
         assertEquals(
-                Sprag.FINDING,
+                ExitCode.FINDING,
                 type(
                         "run",
                         "parcel-van",
@@ -72,7 +73,7 @@ class RunCommandTest {
     void run_anExpectationCannotBeJudged_isAFinding() throws Exception {
         Path file = scenario("state = \"FAULT\"\nwithin_ms = 100\nafter_state = \"DRIVE_ENABLE\"\n");
         assertEquals(
-                Sprag.FINDING,
+                ExitCode.FINDING,
                 type(
                         "run",
                         "parcel-van",
@@ -92,7 +93,7 @@ class RunCommandTest {
                 "--out",
                 folder.resolve("o").toString());
         assertAll(
-                () -> assertEquals(Sprag.USAGE, status),
+                () -> assertEquals(ExitCode.USAGE, status),
                 () -> assertTrue(err.toString().contains(file + ":12: expect[0].state"), err.toString()),
                 () -> assertTrue(err.toString().contains("Did you mean IGNITION?"), err.toString()),
                 () -> assertTrue(err.toString().contains("expect[0].by is not a known key"), err.toString()),
@@ -106,7 +107,7 @@ class RunCommandTest {
                 "[about]\ntitle = \"t\"\nwhy = \"w\"\nduration_s = 2\n[[do]]\nat_s = 1\nfault = \"pump.stopped\"\n"
                         + "[[expect]]\ntext = \"x\"\nstate = \"OFF\"\nalways = true\n");
         assertEquals(
-                Sprag.USAGE,
+                ExitCode.USAGE,
                 type(
                         "run",
                         "parcel-van",
@@ -119,12 +120,12 @@ class RunCommandTest {
     @Test
     void run_unknownVehicleOrNothing_isWrongUsage() {
         assertAll(
-                () -> assertEquals(Sprag.USAGE, type("run", "parcel-vam")),
+                () -> assertEquals(ExitCode.USAGE, type("run", "parcel-vam")),
                 () -> assertTrue(err.toString().contains("parcel-van"), err.toString()),
-                () -> assertEquals(Sprag.USAGE, type("run")),
-                () -> assertEquals(Sprag.USAGE, type()),
-                () -> assertEquals(Sprag.USAGE, type("no-such-command")),
-                () -> assertEquals(Sprag.WELL, type("run", "--help")));
+                () -> assertEquals(ExitCode.USAGE, type("run")),
+                () -> assertEquals(ExitCode.USAGE, type()),
+                () -> assertEquals(ExitCode.USAGE, type("no-such-command")),
+                () -> assertEquals(ExitCode.WELL, type("run", "--help")));
     }
 
     @Test
@@ -133,7 +134,7 @@ class RunCommandTest {
         Path inTheWay = Files.writeString(folder.resolve("taken"), "x");
         int status = type("run", "parcel-van", file.toString(), "--out", inTheWay.toString());
         assertAll(
-                () -> assertEquals(Sprag.TROUBLE, status),
+                () -> assertEquals(ExitCode.TROUBLE, status),
                 () -> assertTrue(err.toString().contains(inTheWay.toString()), err.toString()));
     }
 
@@ -180,7 +181,7 @@ class RunCommandTest {
         int status = type("demo", "--out", tour.toString());
         List<String> lines = out.toString().lines().toList();
         assertAll(
-                () -> assertEquals(Sprag.WELL, status, out.toString() + err),
+                () -> assertEquals(ExitCode.WELL, status, out.toString() + err),
                 () -> assertEquals(
                         List.of(),
                         lines.stream()

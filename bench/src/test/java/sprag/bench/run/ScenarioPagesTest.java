@@ -17,10 +17,12 @@ import sprag.bench.car.OutputFault;
 import sprag.bench.car.PartFault;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SignalFault;
-import sprag.bench.config.Catalogue;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.loop.trace.Numbers;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
-import sprag.bench.trace.Numbers;
+import sprag.bench.vehicle.Catalogue;
 
 /** The pages about scenarios say what the code knows. {@code -Ddocs.update=true} rewrites the reference. */
 class ScenarioPagesTest {
@@ -44,7 +46,7 @@ class ScenarioPagesTest {
         String example = page.substring(page.indexOf("```toml\n") + 8, page.indexOf("```\n\n## [about]"));
         assertEquals(
                 5,
-                ScenarioReader.parse(Path.of("example.toml"), example, Columns.VOCABULARY)
+                ScenarioReader.parse(Path.of("example.toml"), example, FrameColumns.VOCABULARY)
                         .steps()
                         .size());
     }
@@ -103,7 +105,9 @@ class ScenarioPagesTest {
                 Stream.concat(
                         Arrays.stream(PartFault.values())
                                 .map(f -> "`" + f.key + "` | "
-                                        + (f.unit == sprag.supervisor.Unit.SWITCH ? "" : Numbers.show(f.usual, f.unit))
+                                        + (f.unit == sprag.supervisor.vocabulary.Unit.SWITCH
+                                                ? ""
+                                                : Numbers.show(f.usual, f.unit))
                                         + " | " + f.meaning),
                         Stream.of("`" + ClosedLoop.LATE + "` |  | every tick of the control loop takes too long")));
         table(
@@ -119,7 +123,7 @@ class ScenarioPagesTest {
         Catalogue catalogue = Catalogue.installed();
         Stream.Builder<String> rows = Stream.builder();
         for (String name : catalogue.scenarios()) {
-            Scenario scenario = ScenarioReader.read(catalogue.scenario(name), Columns.VOCABULARY);
+            Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY);
             List<String> only = Stream.concat(
                             scenario.about().vehicles().stream(),
                             scenario.about().needs().stream().map(n -> n.text()))

@@ -14,15 +14,16 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.TestFactory;
-import sprag.bench.config.Catalogue;
-import sprag.bench.config.Vehicle;
-import sprag.bench.config.VehicleReader;
-import sprag.bench.report.Timeline;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.run.report.Timeline;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
-import sprag.supervisor.Interlock;
-import sprag.supervisor.State;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.State;
 
 /** Every shipped scenario on every vehicle it suits comes out as it says; together they visit everything. */
 class ShippedScenariosTest {
@@ -38,7 +39,7 @@ class ShippedScenariosTest {
         List<DynamicTest> tests = new ArrayList<>();
         for (String name : List.of("parcel-van", "coupe", "yard-cart")) {
             Vehicle vehicle = VehicleReader.read(catalogue.vehicle(name));
-            for (Scenario scenario : new ScenarioShelf(catalogue, vehicle).take(List.of())) {
+            for (Scenario scenario : new ScenarioFiles(catalogue, vehicle).take(List.of())) {
                 tests.add(dynamicTest(name + " " + scenario.name(), () -> play(vehicle, scenario)));
             }
         }

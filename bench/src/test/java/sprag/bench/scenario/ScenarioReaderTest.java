@@ -8,8 +8,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
-import sprag.bench.config.BadInput;
-import sprag.bench.config.Problem;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Problem;
 
 /** What a scenario file may say, and what is answered to one that says something else. */
 class ScenarioReaderTest {
@@ -65,8 +65,8 @@ class ScenarioReaderTest {
     @Test
     void aGoodFile_read_saysWhatItSays() throws Exception {
         Scenario scenario = parse(GOOD);
-        Step second = scenario.steps().get(1);
-        Step third = scenario.steps().get(2);
+        ScenarioStep second = scenario.steps().get(1);
+        ScenarioStep third = scenario.steps().get(2);
         assertAll(
                 () -> assertEquals("drive", scenario.name()),
                 () -> assertEquals(30_000, scenario.durationMs()),
@@ -74,13 +74,13 @@ class ScenarioReaderTest {
                 () -> assertEquals(Map.of("grade", 0.05, "key", 0.0), scenario.start()),
                 () -> assertEquals(
                         "the driver turns the key", scenario.steps().get(0).name()),
-                () -> assertEquals(new Anchor.Step("the driver turns the key"), second.anchor()),
+                () -> assertEquals(new Anchor.AfterStep("the driver turns the key"), second.anchor()),
                 () -> assertEquals(500, second.waitMs()),
                 () -> assertEquals(
                         List.of(new Action.Move("pedal", 0.4, 2000), new Action.Fault("contactor.welded")),
                         second.actions()),
                 () -> assertEquals("pedal to 0", third.name()),
-                () -> assertEquals(new Step.Repeats(3, 2000), third.repeats()),
+                () -> assertEquals(new ScenarioStep.Repeats(3, 2000), third.repeats()),
                 () -> assertEquals(
                         "ready in four seconds", scenario.expectations().get(0).text()),
                 () -> assertEquals(37, scenario.expectations().get(0).line()));

@@ -10,8 +10,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
-import sprag.bench.trace.Channels;
-import sprag.bench.trace.Frame;
+import sprag.bench.loop.Rig;
+import sprag.bench.loop.trace.Channels;
+import sprag.bench.loop.trace.Frame;
 
 /** Steps happen when they should, and a step that never happens is never passed over. */
 class ScenarioRunTest {
@@ -136,10 +137,10 @@ class ScenarioRunTest {
     void aStepWhoseMomentNeverComes_isAnErrorNotAPass() throws Exception {
         RunResult result = play(new Bare(), "[[do]]\nname = \"late\"\nafter_state = \"FAULT\"\nset = { key = 0 }\n");
         assertAll(
-                () -> assertEquals(1, result.count(Verdict.Outcome.PASS)),
+                () -> assertEquals(1, result.count(ExpectationVerdict.Outcome.PASS)),
                 () -> assertEquals(
                         List.of("late"),
-                        result.missed().stream().map(Step::name).toList()),
+                        result.missed().stream().map(ScenarioStep::name).toList()),
                 () -> assertFalse(result.passed()));
     }
 

@@ -4,12 +4,13 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import sprag.bench.config.BadInput;
-import sprag.bench.trace.Channel;
-import sprag.bench.trace.Channel.Source;
-import sprag.bench.trace.Channels;
-import sprag.bench.trace.Frame;
-import sprag.supervisor.Unit;
+import sprag.bench.loop.Vocabulary;
+import sprag.bench.loop.trace.Channel;
+import sprag.bench.loop.trace.Channel.Source;
+import sprag.bench.loop.trace.Channels;
+import sprag.bench.loop.trace.Frame;
+import sprag.bench.vehicle.BadInput;
+import sprag.supervisor.vocabulary.Unit;
 
 /** A run written as a line of text, one word a tick of 100 ms: {@code OFF:80 OFF:90 ON:95* ON:?}. Star: the interlock acts. */
 public final class Strip {
@@ -69,7 +70,7 @@ public final class Strip {
     }
 
     /** What comes of an expectation on a strip; the step "go" happens at a time, -1 for never. */
-    public static Verdict judge(String keys, String words, long goMs) throws BadInput {
+    public static ExpectationVerdict judge(String keys, String words, long goMs) throws BadInput {
         Watcher watcher = new Watcher(expect(keys));
         Events events = new Events();
         for (Frame frame : frames(words)) {

@@ -6,7 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import sprag.bench.scenario.Verdict.Outcome;
+import sprag.bench.scenario.ExpectationVerdict.Outcome;
 
 /** Every kind of expectation on runs that just keep it, just break it, and cannot answer it. */
 class WatcherTest {
@@ -65,7 +65,7 @@ class WatcherTest {
         """)
     // @formatter:on
     void expectation(String expect, String run, Outcome outcome, String margin, String because) throws Exception {
-        Verdict verdict = Strip.judge(expect, run, 0);
+        ExpectationVerdict verdict = Strip.judge(expect, run, 0);
         assertAll(
                 () -> assertEquals(outcome, verdict.outcome(), because + ": " + verdict.detail()),
                 () -> assertEquals(margin, verdict.marginText(), because + ": " + verdict.detail()));
@@ -97,7 +97,7 @@ class WatcherTest {
     // @formatter:on
     void expectationAfterAnEvent(String expect, long goMs, String run, Outcome outcome, String because)
             throws Exception {
-        Verdict verdict = Strip.judge(expect, run, goMs);
+        ExpectationVerdict verdict = Strip.judge(expect, run, goMs);
         assertEquals(outcome, verdict.outcome(), because + ": " + verdict.detail());
     }
 

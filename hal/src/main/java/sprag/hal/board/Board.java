@@ -10,9 +10,9 @@ import sprag.hal.Device;
 import sprag.hal.Health;
 import sprag.hal.LatencyMeter;
 import sprag.hal.Samples;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * A board on a serial port. Its talk runs on a thread of its own; the loop's calls only hand numbers over.

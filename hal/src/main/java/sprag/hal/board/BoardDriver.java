@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.ServiceLoader;
 import sprag.hal.Clock;
-import sprag.supervisor.Row;
+import sprag.supervisor.vocabulary.Row;
 
 /** A protocol that boards speak. Found by name through {@link ServiceLoader}; a further one touches nothing here. */
 public interface BoardDriver {

@@ -2,8 +2,8 @@ package sprag.hal.board;
 
 import java.util.List;
 import java.util.Locale;
-import sprag.supervisor.Row;
-import sprag.supervisor.Unit;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Unit;
 
 /** What is set for every board, whatever it speaks. One row each. */
 public enum BoardSetting implements Row {

@@ -2,7 +2,7 @@ package sprag.hal.board;
 
 import java.util.HashMap;
 import java.util.Map;
-import sprag.supervisor.Row;
+import sprag.supervisor.vocabulary.Row;
 
 /** The values set for one board: those of every board and those of its protocol. */
 public final class BoardSettings {

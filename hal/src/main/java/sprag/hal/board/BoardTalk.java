@@ -6,8 +6,8 @@ import org.slf4j.LoggerFactory;
 import sprag.hal.Clock;
 import sprag.hal.Health;
 import sprag.hal.LatencyMeter;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
 
 /** The board's own thread: opens, talks, arms, drives, loses, looks again. */
 final class BoardTalk implements Runnable {

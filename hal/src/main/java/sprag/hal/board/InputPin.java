@@ -1,6 +1,6 @@
 package sprag.hal.board;
 
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * One input: which pin stands for which signal.

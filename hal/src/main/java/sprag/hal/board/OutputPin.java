@@ -1,6 +1,6 @@
 package sprag.hal.board;
 
-import sprag.supervisor.Output;
+import sprag.supervisor.vocabulary.Output;
 
 /**
  * One output: which pin an output drives.

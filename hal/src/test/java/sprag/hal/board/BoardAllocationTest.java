@@ -14,9 +14,9 @@ import sprag.hal.Clock;
 import sprag.hal.Samples;
 import sprag.hal.board.firmata.BoardSim;
 import sprag.hal.board.firmata.FirmataDriver;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
 
 /** What the loop calls every tick allocates nothing, so that no collection ever falls into it on a board's account. */
 class BoardAllocationTest {

@@ -8,10 +8,10 @@ import sprag.hal.Clock;
 import sprag.hal.Health;
 import sprag.hal.Samples;
 import sprag.hal.VirtualClock;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Row;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Signal;
 
 /** A board on a bench with virtual time: everything that is planned happens on the test's own thread. */
 public final class BoardBench {

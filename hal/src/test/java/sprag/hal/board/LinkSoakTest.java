@@ -14,10 +14,10 @@ import sprag.hal.board.firmata.BoardSim;
 import sprag.hal.board.firmata.FirmataDriver;
 import sprag.hal.board.modbus.ModbusDriver;
 import sprag.hal.board.modbus.ModuleSim;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Row;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * Hours of a bad link in virtual time: every few seconds something goes wrong and ends again, and a person arms the board each time it

@@ -15,7 +15,7 @@ import sprag.hal.board.OutputPin;
 import sprag.hal.board.PinKind;
 import sprag.hal.board.Port;
 import sprag.hal.board.Scale;
-import sprag.supervisor.Row;
+import sprag.supervisor.vocabulary.Row;
 
 /** Boards that speak Firmata 2.x. */
 public final class FirmataDriver implements BoardDriver {

@@ -2,8 +2,8 @@ package sprag.hal.board.firmata;
 
 import java.util.List;
 import java.util.Locale;
-import sprag.supervisor.Row;
-import sprag.supervisor.Unit;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Unit;
 
 /** What is set for a board that speaks Firmata. One row each. */
 enum FirmataSetting implements Row {

@@ -15,7 +15,7 @@ import sprag.hal.board.MapFault;
 import sprag.hal.board.OutputPin;
 import sprag.hal.board.PinKind;
 import sprag.hal.board.Port;
-import sprag.supervisor.Row;
+import sprag.supervisor.vocabulary.Row;
 
 /** Modules that speak Modbus RTU. */
 public final class ModbusDriver implements BoardDriver {

@@ -2,8 +2,8 @@ package sprag.hal.board.modbus;
 
 import java.util.List;
 import java.util.Locale;
-import sprag.supervisor.Row;
-import sprag.supervisor.Unit;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Unit;
 
 /** What is set for a module that speaks Modbus RTU. One row each. */
 enum ModbusSetting implements Row {

@@ -12,9 +12,9 @@ import sprag.hal.board.BoardSetting;
 import sprag.hal.board.BoardSettings;
 import sprag.hal.board.BoardSpec;
 import sprag.hal.board.PortChoice;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
 
 /** A program that drives a contactor on the board at the port it is given, until something ends it; it cleans nothing up itself. */
 public final class DrivingProgram {

@@ -20,8 +20,8 @@ import sprag.hal.board.Board;
 import sprag.hal.board.BoardBench;
 import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
-import sprag.supervisor.Output;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
 
 /** A whole board against a simulated one, in virtual time. */
 class FirmataBoardTest {

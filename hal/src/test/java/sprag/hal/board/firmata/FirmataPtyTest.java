@@ -31,10 +31,10 @@ import sprag.hal.board.Port;
 import sprag.hal.board.PortChoice;
 import sprag.hal.board.PseudoTerminals;
 import sprag.hal.board.SerialPorts;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Row;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Signal;
 
 /** A whole board over the real serial port code, on pseudo-terminals, against the simulated one. */
 class FirmataPtyTest {

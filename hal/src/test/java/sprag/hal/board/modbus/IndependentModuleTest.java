@@ -35,10 +35,10 @@ import sprag.hal.board.PinKind;
 import sprag.hal.board.PortChoice;
 import sprag.hal.board.PseudoTerminals;
 import sprag.hal.board.Scale;
-import sprag.supervisor.Commands;
-import sprag.supervisor.Output;
-import sprag.supervisor.Row;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Signal;
 
 /** A whole board against an independent implementation of the protocol: libmodbus, compiled here, on a pseudo-terminal. */
 class IndependentModuleTest {

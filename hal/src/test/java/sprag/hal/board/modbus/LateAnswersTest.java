@@ -13,8 +13,8 @@ import sprag.hal.board.Board;
 import sprag.hal.board.BoardBench;
 import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
-import sprag.supervisor.Row;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Signal;
 
 /** H14, the supervisor is blind: a module whose answers come too late, by any delay up to a second, from the start or suddenly. */
 class LateAnswersTest {

@@ -24,9 +24,9 @@ import sprag.hal.board.InputPin;
 import sprag.hal.board.OutputPin;
 import sprag.hal.board.PinKind;
 import sprag.hal.board.Scale;
-import sprag.supervisor.Output;
-import sprag.supervisor.Row;
-import sprag.supervisor.Signal;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Signal;
 
 /** A whole board against a simulated module, in virtual time. */
 class ModbusBoardTest {

@@ -1,2 +1,0 @@
-/** What a person or a program gets to see of a review: terminal text, web page, JSON and SARIF. */
-package sprag.bench.check.page;

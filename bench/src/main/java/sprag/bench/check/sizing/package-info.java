@@ -1,2 +1,0 @@
-/** Calculations: each with its formula in words, inputs, result, limit, margin and source. */
-package sprag.bench.check.sizing;

@@ -1,0 +1,23 @@
+package sprag.bench.cli;
+
+/** What the terminal can show. */
+public final class Terminal {
+    private Terminal() {}
+
+    /** Whether a person is watching: only then progress is shown. The launcher knows; Java has no sure way to tell.
+     *
+     * @return true on a terminal
+     */
+    public static boolean interactive() {
+        return Boolean.getBoolean("sprag.terminal");
+    }
+
+    /** Whether to use colour: on a terminal, unless {@code NO_COLOR} is set.
+     *
+     * @return true for colour
+     */
+    public static boolean colour() {
+        String refused = System.getenv("NO_COLOR");
+        return interactive() && (refused == null || refused.isEmpty()) && !"dumb".equals(System.getenv("TERM"));
+    }
+}

@@ -1,0 +1,103 @@
+package sprag.bench.evidence.campaign;
+
+import java.util.ArrayList;
+import java.util.List;
+import sprag.bench.car.Lever;
+import sprag.bench.car.SimulatedCar;
+import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.State;
+
+/**
+ * What the driver does in a story. In the telling without a fault the driver watches the car; every move is written down and
+ * made again at the same tick in each telling with a fault.
+ */
+final class DriverScript {
+    /** The end of a story. */
+    static final int TICKS = 3_600;
+
+    private static final double START_SOC = 0.6;
+    private static final double NEARLY_FULL_SOC = 0.985;
+
+    private record Move(int tick, Lever lever, double to) {}
+
+    private final List<Move> moves = new ArrayList<>();
+    private int next;
+
+    /** The driver's moves in answer to the car, written down. */
+    void watch(int tick, SimulatedCar car, LogicState s, int ticksInState, boolean charging) {
+        if (tick == 0) {
+            move(tick, car, Lever.SOC, START_SOC);
+        }
+        if (charging) {
+            plugIn(tick, car, s, ticksInState);
+        } else {
+            drive(tick, car, s, ticksInState);
+        }
+    }
+
+    private void drive(int tick, SimulatedCar car, LogicState s, int ticks) {
+        boolean second = tick > TICKS / 2;
+        if (s.state() == State.OFF && (tick == 60 || second && ticks == 100)) {
+            move(tick, car, Lever.KEY, 1);
+            move(tick, car, Lever.BRAKE, 0.4);
+        }
+        if (s.state() == State.IGNITION && ticks == 50) {
+            move(tick, car, Lever.START, 1);
+        }
+        if (s.state() == State.PRECHARGE && ticks == 3) {
+            move(tick, car, Lever.START, 0);
+        }
+        if (s.state() == State.DRIVE_ENABLE) {
+            onTheRoad(tick, car, ticks);
+        }
+    }
+
+    private void onTheRoad(int tick, SimulatedCar car, int ticks) {
+        switch (ticks) {
+            case 30 -> move(tick, car, Lever.DIRECTION, 1);
+            case 60 -> move(tick, car, Lever.BRAKE, 0);
+            case 80 -> move(tick, car, Lever.PEDAL, 0.5);
+            case 400 -> move(tick, car, Lever.PEDAL, 0.3);
+            case 600 -> move(tick, car, Lever.PEDAL, 0);
+            case 700 -> move(tick, car, Lever.BRAKE, 0.5);
+            case 1100 -> move(tick, car, Lever.DIRECTION, 0);
+            case 1120 -> move(tick, car, Lever.KEY, 0);
+            default -> {}
+        }
+    }
+
+    private void plugIn(int tick, SimulatedCar car, LogicState s, int ticks) {
+        if (tick == 100) {
+            move(tick, car, Lever.PLUG, 1);
+        }
+        if (s.state() == State.CHARGE_LOCKOUT) {
+            switch (ticks) {
+                case 1_100 -> move(tick, car, Lever.SOC, NEARLY_FULL_SOC);
+                case 2_200 -> move(tick, car, Lever.LATCH, 1);
+                case 2_220 -> move(tick, car, Lever.PLUG, 0);
+                case 2_230 -> move(tick, car, Lever.LATCH, 0);
+                default -> {}
+            }
+        }
+    }
+
+    private void move(int tick, SimulatedCar car, Lever lever, double to) {
+        moves.add(new Move(tick, lever, to));
+        car.levers().set(lever, to);
+    }
+
+    /** A fresh copy to be made again from the start. */
+    DriverScript again() {
+        DriverScript copy = new DriverScript();
+        copy.moves.addAll(moves);
+        return copy;
+    }
+
+    /** Makes the moves of a tick again. */
+    void follow(int tick, SimulatedCar car) {
+        while (next < moves.size() && moves.get(next).tick() <= tick) {
+            Move move = moves.get(next++);
+            car.levers().set(move.lever(), move.to());
+        }
+    }
+}

@@ -1,0 +1,176 @@
+package sprag.bench.evidence.campaign;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.function.Consumer;
+import sprag.bench.car.FaultSpec;
+import sprag.bench.car.Quantity;
+import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Response;
+
+/** The story told once with a fault in it, and what is different then. */
+final class FaultRun {
+    private static final Interlock[] ROWS = Interlock.values();
+    /** Torque below this share of the maximum is none. */
+    private static final double NO_TORQUE_SHARE = 0.02;
+    /** A fault that has shown nothing for this long sleeps again; what it does next counts anew. */
+    private static final int DORMANT_TICKS = 50;
+
+    private final Vehicle vehicle;
+    private final ReferenceRun story;
+    private final Stage stage;
+    private final Harm harm;
+    private final double tickMs;
+    private final double noTorqueNm;
+    private final DifferenceThresholds visible;
+    private final int[] exposedTicks = new int[Demand.values().length];
+    private int shownTick = -1;
+    private int differedTick = -1;
+    private boolean everShown;
+    private int detectedTick = -1;
+    private int safeTick = -1;
+    private Interlock detector;
+
+    FaultRun(Vehicle vehicle, ReferenceRun story, long seed) {
+        this.vehicle = vehicle;
+        this.story = story;
+        stage = new Stage(vehicle, seed);
+        harm = new Harm(vehicle, stage.car);
+        tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
+        noTorqueNm = vehicle.get(Parameter.DRIVE_TORQUE_NM) * NO_TORQUE_SHARE;
+        visible = new DifferenceThresholds(vehicle);
+    }
+
+    /** Tells it.
+     *
+     * @param moment when the faults come
+     * @param faults which
+     * @param watcher shown the stage after each tick, e.g. to write a trace
+     * @return what came of it
+     */
+    FaultOutcome tell(FaultMoment moment, List<FaultSpec> faults, Consumer<Stage> watcher) {
+        int from = story.moments.get(moment);
+        DriverScript script = story.script.again();
+        for (int tick = 0; tick < DriverScript.TICKS; tick++) {
+            script.follow(tick, stage.car);
+            if (tick == from) {
+                faults.forEach(stage.car.faults()::inject);
+            }
+            stage.tick();
+            harm.look(stage.loop.commands(), story.torqueNm[tick]);
+            if (tick >= from) {
+                compare(tick);
+            }
+            watcher.accept(stage);
+        }
+        String names = String.join("+", faults.stream().map(FaultSpec::name).toList());
+        return outcome(moment, names, from);
+    }
+
+    private void compare(int tick) {
+        if (visible.differs(stage.loop.readings(), story.readings[tick])) {
+            shownTick = shownTick < 0 ? tick : shownTick;
+            differedTick = tick;
+        } else if (detectedTick < 0 && tick - differedTick > DORMANT_TICKS) {
+            shownTick = -1;
+            Arrays.fill(exposedTicks, 0);
+        }
+        everShown |= shownTick >= 0;
+        if (detectedTick < 0) {
+            detect(tick);
+        }
+        if (safeTick < 0 && (shownTick >= 0 || detectedTick >= 0)) {
+            for (Demand demand : Demand.values()) {
+                exposedTicks[demand.ordinal()] += isMet(demand) ? 0 : 1;
+            }
+        }
+        if (detectedTick >= 0 && safeTick < 0 && isMet(Demand.of(detector))) {
+            safeTick = tick;
+        }
+    }
+
+    /** A row that keeps a start from happening is the driver's business, not a fault found. */
+    private void detect(int tick) {
+        for (Interlock row : ROWS) {
+            boolean counts = row.response != Response.BLOCK_START && !story.acted.contains(row);
+            if (counts && stage.supervisor.diagnostics().lastActedTick(row) == tick) {
+                detector = row;
+                detectedTick = tick;
+                return;
+            }
+        }
+    }
+
+    /** What must be so for an interlock to have done its work. */
+    private enum Demand {
+        ALL_OPEN,
+        NO_TORQUE,
+        NO_CHARGE,
+        NOTICED,
+        NOTHING;
+
+        /** A stop whose budget is that of unasked torque has done its work when the torque is gone; opening may take longer. */
+        static Demand of(Interlock row) {
+            return switch (row.response) {
+                case OPEN_NOW, STOP_THEN_OPEN -> row.budget == Parameter.BUDGET_TORQUE_MS ? NO_TORQUE : ALL_OPEN;
+                case ZERO_TORQUE -> NO_TORQUE;
+                case BLOCK_CHARGE -> NO_CHARGE;
+                case LIMIT -> NOTICED;
+                case BLOCK_START, WARN -> NOTHING;
+            };
+        }
+    }
+
+    private boolean isMet(Demand demand) {
+        Commands asked = stage.loop.commands();
+        boolean open = !asked.isOn(Output.NEGATIVE_CONTACTOR)
+                && !asked.isOn(Output.POSITIVE_CONTACTOR)
+                && !asked.isOn(Output.PRECHARGE_RELAY);
+        boolean still = Math.abs(stage.car.truth(Quantity.MOTOR_TORQUE_NM)) <= noTorqueNm;
+        boolean idle = !asked.isOn(Output.CHARGER_ENABLE);
+        return switch (demand) {
+            case ALL_OPEN -> open && still && idle;
+            case NO_TORQUE -> still;
+            case NO_CHARGE -> idle;
+            case NOTICED -> detectedTick >= 0 || still && idle;
+            case NOTHING -> true;
+        };
+    }
+
+    private FaultOutcome outcome(FaultMoment moment, String faults, int from) {
+        double arcJ = Math.max(harm.arcJ - story.harm.arcJ, 0);
+        double inrushJ = Math.max(harm.inrushJ() - story.harm.inrushJ(), 0);
+        double overV = Math.max(harm.overPackV, Math.max(harm.overBusV, harm.overCellV));
+        double shownMs = shownTick < 0 ? (everShown ? 0 : -1) : (shownTick - from) * tickMs;
+        int since = shownTick < 0 ? from : Math.min(shownTick, detectedTick < 0 ? shownTick : detectedTick);
+        double detectMs = detectedTick < 0 ? -1 : (detectedTick - since) * tickMs;
+        double reactMs = safeTick < 0 ? -1 : (safeTick - detectedTick) * tickMs;
+        double exposedMs =
+                detector == null ? 0 : exposedTicks[Demand.of(detector).ordinal()] * tickMs;
+        double budgetMs = detector == null ? 0 : vehicle.get(detector.budget);
+        FaultOutcome plain = new FaultOutcome(
+                vehicle.name(),
+                moment.key(),
+                faults,
+                Verdict.SAFE,
+                detector == null ? "" : detector.id(),
+                shownMs,
+                detectMs,
+                reactMs,
+                exposedMs,
+                budgetMs,
+                stage.supervisor.state().state(),
+                harm.unaskedNms,
+                arcJ,
+                inrushJ,
+                overV,
+                harm.liveS,
+                harm.tetheredM());
+        return HarmLimits.judge(plain, vehicle, detector != null && detector.response == Response.WARN);
+    }
+}

@@ -1,0 +1,57 @@
+package sprag.bench.evidence.campaign;
+
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.Map;
+import java.util.Set;
+import sprag.bench.car.Quantity;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.State;
+
+/** The story without a fault: what the driver did, what the connector showed, and when each moment came. */
+final class ReferenceRun {
+    final DriverScript script = new DriverScript();
+    final Readings[] readings = new Readings[DriverScript.TICKS];
+    final Commands[] commands = new Commands[DriverScript.TICKS];
+    final double[] torqueNm = new double[DriverScript.TICKS];
+    final Set<Interlock> acted = EnumSet.noneOf(Interlock.class);
+    final Map<FaultMoment, Integer> moments = new EnumMap<>(FaultMoment.class);
+    final Harm harm;
+
+    ReferenceRun(Vehicle vehicle, long seed, boolean charging) {
+        Stage stage = new Stage(vehicle, seed);
+        harm = new Harm(vehicle, stage.car);
+        LogicState s = stage.supervisor.state();
+        State last = null;
+        int ticksInState = 0;
+        int[] counted = new int[FaultMoment.values().length];
+        for (int tick = 0; tick < DriverScript.TICKS; tick++) {
+            ticksInState = s.state() == last ? ticksInState + 1 : 0;
+            last = s.state();
+            script.watch(tick, stage.car, s, ticksInState, charging);
+            for (FaultMoment moment : FaultMoment.values()) {
+                int i = moment.ordinal();
+                boolean due = moment.charging == charging && moment.isCounting(s);
+                if (due && counted[i]++ == moment.ticks()) {
+                    moments.putIfAbsent(moment, tick);
+                }
+            }
+            stage.tick();
+            readings[tick] = new Readings();
+            readings[tick].copyFrom(stage.loop.readings());
+            commands[tick] = new Commands();
+            commands[tick].copyFrom(stage.loop.commands());
+            torqueNm[tick] = stage.car.truth(Quantity.MOTOR_TORQUE_NM);
+            harm.look(stage.loop.commands(), torqueNm[tick]);
+        }
+        for (Interlock row : Interlock.values()) {
+            if (stage.supervisor.diagnostics().timesActed(row) > 0) {
+                acted.add(row);
+            }
+        }
+    }
+}

@@ -1,0 +1,177 @@
+package sprag.bench.evidence.matrix;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Response;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Step;
+import sprag.supervisor.vocabulary.Transition;
+
+/** Causes against effects, and states against exits, as text. Nothing is written here that the code does not say. */
+public final class Matrix {
+    private static final String EFFECT_LETTERS = "OSTBCLW";
+
+    private Matrix() {}
+
+    /** The matrix for a terminal, at most 80 columns wide.
+     *
+     * @param settings the vehicle whose times are shown
+     * @return lines without line ends
+     */
+    public static List<String> forTerminal(Settings settings) {
+        List<String> lines = new ArrayList<>();
+        lines.add("Effects: O opens at once  S stops, then opens  T takes torque away");
+        lines.add("         B blocks a start  C blocks a charge  L limits  W warns");
+        lines.add("Asked in: o off  i ignition  p precharge  d drive-enable  r rundown");
+        lines.add("         c charge-lockout  f fault. In i every row blocks a start.");
+        lines.add("");
+        lines.add(String.format(
+                Locale.ROOT,
+                "%-22s%-5s%-8s%-9s%9s %8s  %s",
+                "cause",
+                "haz.",
+                "effect",
+                "asked in",
+                "detect ms",
+                "budget",
+                "ends with"));
+        for (Interlock row : Interlock.values()) {
+            lines.add(line(row, settings));
+        }
+        return lines;
+    }
+
+    private static String line(Interlock row, Settings settings) {
+        Parameter detection = row.cause.detection();
+        String detect = detection == null ? row.cause.isFact() ? "at once" : "in step" : ms(settings, detection);
+        return String.format(
+                Locale.ROOT,
+                "%-22s%-5s%-8s%-9s%9s %8s  %s",
+                row.id(),
+                row.hazard,
+                effects(row.response),
+                states(row),
+                detect,
+                ms(settings, row.budget),
+                ending(row));
+    }
+
+    private static String ending(Interlock row) {
+        return switch (row.reset) {
+            case NONE -> "its cause";
+            case PEDAL_RELEASE -> "release";
+            case BRAKED_RELEASE -> "braked rel.";
+            case KEY_CYCLE -> "key cycle";
+            case SERVICE -> "service";
+        };
+    }
+
+    private static String ms(Settings settings, Parameter parameter) {
+        return String.format(Locale.ROOT, "%.0f", settings.get(parameter));
+    }
+
+    private static String effects(Response response) {
+        StringBuilder marks = new StringBuilder(".".repeat(EFFECT_LETTERS.length()));
+        marks.setCharAt(response.ordinal(), EFFECT_LETTERS.charAt(response.ordinal()));
+        return marks.toString();
+    }
+
+    private static String states(Interlock row) {
+        StringBuilder letters = new StringBuilder();
+        for (State state : State.values()) {
+            letters.append(
+                    row.where.contains(state)
+                            ? state.name().toLowerCase(Locale.ROOT).charAt(0)
+                            : '.');
+        }
+        return letters.toString();
+    }
+
+    /** The matrix as a page for {@code docs/}, with causes and reasons in words; default times.
+     *
+     * @return Markdown
+     */
+    public static String asMarkdown() {
+        StringBuilder md = new StringBuilder();
+        md.append("# The interlock matrix\n\n");
+        md.append(
+                "Made from `Interlock` in `supervisor/`; a test fails when this page is stale. In every state the rows that\n");
+        md.append(
+                "apply there are asked from the top, and the first whose cause is there acts. In `IGNITION` any row that\n");
+        md.append(
+                "applies keeps a start from happening; in `FAULT` it keeps a reset from happening. The hazards are told in\n");
+        md.append("[hazards.md](hazards.md); times are parameters that a vehicle may change.\n\n");
+        md.append(
+                "| interlock | hazard | cause | what it does | ends with | asked in | detected within | budget | why this response |\n");
+        md.append("|---|---|---|---|---|---|---|---|---|\n");
+        for (Interlock row : Interlock.values()) {
+            md.append(String.format(
+                    Locale.ROOT,
+                    "| `%s` | %s | %s | %s | %s | %s | %s | `%s` | %s |%n",
+                    row.id(),
+                    row.hazard,
+                    row.cause,
+                    row.response.words,
+                    row.reset.words,
+                    stateNames(row),
+                    detection(row),
+                    row.budget.key(),
+                    row.why));
+        }
+        return md.toString();
+    }
+
+    private static String detection(Interlock row) {
+        Parameter detection = row.cause.detection();
+        return detection != null ? "`" + detection.key() + "`" : row.cause.isFact() ? "the same tick" : "its step";
+    }
+
+    private static String stateNames(Interlock row) {
+        List<String> names = new ArrayList<>();
+        for (State state : row.where) {
+            names.add(state.name());
+        }
+        return String.join(", ", names);
+    }
+
+    /** States, their exits and the contactor steps as a page for {@code docs/}.
+     *
+     * @return Markdown with a Mermaid diagram
+     */
+    public static String statesAsMarkdown() {
+        StringBuilder md = new StringBuilder();
+        md.append("# States and contactor steps\n\n");
+        md.append(
+                "Made from `State`, `Transition` and `Step` in `supervisor/`; a test fails when this page is stale.\n\n");
+        md.append("```mermaid\nstateDiagram-v2\n    [*] --> OFF\n");
+        for (Transition via : Transition.values()) {
+            md.append("    ")
+                    .append(via.from)
+                    .append(" --> ")
+                    .append(via.to)
+                    .append(": ")
+                    .append(via.reason)
+                    .append('\n');
+        }
+        md.append("```\n\n| exit | from | to | when |\n|---|---|---|---|\n");
+        for (Transition via : Transition.values()) {
+            md.append(String.format("| `%s` | `%s` | `%s` | %s |%n", via, via.from, via.to, via.reason));
+        }
+        md.append("\n## Which contactor is closed in which step\n\n");
+        md.append("| step | negative | precharge | positive |\n|---|---|---|---|\n");
+        for (Step step : Step.values()) {
+            md.append(String.format(
+                    "| `%s` | %s | %s | %s |%n",
+                    step, closed(step.negativeClosed), closed(step.prechargeClosed), closed(step.positiveClosed)));
+        }
+        return md.toString();
+    }
+
+    private static String closed(boolean isClosed) {
+        return isClosed ? "closed" : "open";
+    }
+}

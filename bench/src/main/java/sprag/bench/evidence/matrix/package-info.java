@@ -1,0 +1,2 @@
+/** The interlock matrix and the state table, made from the code that runs. */
+package sprag.bench.evidence.matrix;

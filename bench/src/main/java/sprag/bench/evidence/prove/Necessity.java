@@ -1,0 +1,134 @@
+package sprag.bench.evidence.prove;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.stream.Collectors;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Response;
+import sprag.supervisor.vocabulary.Settings;
+
+/**
+ * What each interlock and each wait is needed for: taken out, or weakened by one tick, which promise breaks, and how soon.
+ *
+ * @param rows one for each
+ */
+record Necessity(List<Row> rows) {
+    /** The waits that Logic counts. */
+    private static final List<Parameter> WAITS = List.of(
+            Parameter.CONTACTOR_WELD_TEST_MS,
+            Parameter.CONTACTOR_CLOSE_MS,
+            Parameter.CONTACTOR_RELEASE_MS,
+            Parameter.CONTACTOR_OVERLAP_MS,
+            Parameter.PRECHARGE_FAST_MS,
+            Parameter.PRECHARGE_MIN_MS,
+            Parameter.PRECHARGE_TIMEOUT_MS,
+            Parameter.RUNDOWN_WAIT_MS,
+            Parameter.RUNDOWN_SPIN_MS);
+
+    /**
+     * One thing taken out or weakened.
+     *
+     * @param what the interlock's id, or a wait and by how much it was changed
+     * @param hazard what it is there for; empty for a wait
+     * @param broken the promise that breaks first; none when nothing does
+     * @param gated what breaks first with the Gate in place
+     * @param note why nothing breaks, where that is known
+     */
+    record Row(String what, String hazard, Optional<Proof.Verdict> broken, Optional<Proof.Verdict> gated, String note) {
+        /** Whether this needs somebody's attention: nothing breaks, and nobody knows why. */
+        boolean finding() {
+            return broken.isEmpty() && note.isEmpty();
+        }
+    }
+
+    /** Takes out each interlock in turn and weakens each wait.
+     *
+     * @param settings the vehicle's values
+     * @param brokenAnyway promises that do not hold even with everything in place
+     * @param workers how many threads
+     */
+    static Necessity of(Settings settings, Set<String> brokenAnyway, int workers) throws InterruptedException {
+        List<Callable<Row>> tasks = new ArrayList<>();
+        for (Interlock row : Interlock.values()) {
+            tasks.add(() -> without(settings, row, brokenAnyway));
+        }
+        for (Parameter wait : WAITS) {
+            tasks.add(() -> weakened(settings, wait, -1, brokenAnyway));
+            tasks.add(() -> weakened(settings, wait, 1, brokenAnyway));
+        }
+        ExecutorService threads = Executors.newFixedThreadPool(workers);
+        try {
+            List<Row> rows = new ArrayList<>();
+            for (Future<Row> each : threads.invokeAll(tasks)) {
+                rows.add(each.get());
+            }
+            return new Necessity(together(rows));
+        } catch (ExecutionException e) {
+            throw new IllegalStateException("an exploration failed: " + e.getCause(), e.getCause());
+        } finally {
+            threads.shutdownNow();
+        }
+    }
+
+    private static Row without(Settings settings, Interlock row, Set<String> brokenAnyway) {
+        if (row.response == Response.WARN) {
+            return harmless(row.id(), row.hazard, "only warns; Logic decides nothing by it");
+        }
+        Set<Interlock> out = EnumSet.of(row);
+        Optional<Proof.Verdict> broken =
+                new Prover(settings).without(out).ignoring(brokenAnyway).firstBroken();
+        Optional<Proof.Verdict> gated = new Prover(settings)
+                .without(out)
+                .ignoring(brokenAnyway)
+                .gated(true)
+                .firstBroken();
+        return new Row(row.id(), row.hazard, broken, gated, "");
+    }
+
+    private static Row harmless(String what, String hazard, String note) {
+        return new Row(what, hazard, Optional.empty(), Optional.empty(), note);
+    }
+
+    private static Row weakened(Settings settings, Parameter wait, int ticks, Set<String> brokenAnyway) {
+        double tickMs = settings.get(Parameter.LOOP_TICK_MS);
+        double changedMs = settings.get(wait) + ticks * tickMs;
+        String what = wait.key() + (ticks < 0 ? " one tick shorter" : " one tick longer");
+        if (changedMs < wait.min() || changedMs > wait.max()) {
+            return harmless(what, "", "would be outside the parameter's range");
+        }
+        if (PromiseLimits.of(settings.with(wait, changedMs)).equals(PromiseLimits.of(settings))) {
+            return harmless(what, "", "changes nothing here: a longer wait covers it");
+        }
+        Optional<Proof.Verdict> broken = new Prover(settings.with(wait, changedMs))
+                .promised(settings)
+                .ignoring(brokenAnyway)
+                .firstBroken();
+        return new Row(what, "", broken, broken, "");
+    }
+
+    /** A wait that breaks something when it is changed one way is needed; the other way is then no finding. */
+    private static List<Row> together(List<Row> rows) {
+        Set<String> needed = rows.stream()
+                .filter(row -> row.broken().isPresent())
+                .map(row -> row.what().split(" ")[0])
+                .collect(Collectors.toSet());
+        return rows.stream()
+                .map(row -> row.finding() && needed.contains(row.what().split(" ")[0])
+                        ? harmless(row.what(), row.hazard(), "only the other way matters")
+                        : row)
+                .toList();
+    }
+
+    List<Row> findings() {
+        return rows.stream().filter(Row::finding).toList();
+    }
+}

@@ -1,0 +1,105 @@
+package sprag.bench.evidence.prove;
+
+import java.io.PrintWriter;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import sprag.supervisor.vocabulary.Interlock;
+
+/** A proof for a terminal of 80 columns. */
+final class ProofText {
+    private static final int WIDTH = 80;
+
+    private final PrintWriter out;
+
+    ProofText(PrintWriter out) {
+        this.out = out;
+    }
+
+    void proof(String vehicle, Proof proof, boolean gated, double seconds) {
+        String taken = proof.without().isEmpty()
+                ? ""
+                : " without " + proof.without().stream().map(Interlock::id).collect(Collectors.joining(", "));
+        out.println(
+                ProofWords.wrap("", "  ", vehicle + taken + (gated ? ", the Gate in place" : ", Logic alone"), WIDTH));
+        out.println("  " + ProofWords.count(proof.states(), "reachable state", "reachable states") + " of Logic; "
+                + ProofWords.count(proof.transitions(), "transition", "transitions") + " in "
+                + ProofWords.count(proof.passes().size(), "exploration", "explorations"));
+        out.println(String.format(Locale.ROOT, "  %.1f s; ", seconds) + completeness(proof));
+        out.println("  every fact free at every tick: whatever a lying sensor could say is tried");
+        if (gated) {
+            out.println(ProofWords.wrap("  assumed: ", "           ", GateView.ASSUMPTION, WIDTH));
+        }
+        out.println();
+        int broken = proof.broken().size();
+        out.println("  " + ProofWords.count(proof.verdicts().size() - broken, "promise holds", "promises hold")
+                + (broken == 0 ? "; none is broken" : "; " + broken + (broken == 1 ? " is broken" : " are broken")));
+        proof.broken().forEach(this::broken);
+        if (!proof.unreached().isEmpty()) {
+            out.println();
+            out.println("  Written in the code but cannot happen:");
+            proof.unreached().forEach(dead -> out.println("    " + dead.kind() + " " + dead.name()));
+        } else if (proof.complete()) {
+            out.println("  every state, step, transition, interlock, charge phase and deed can happen");
+        }
+    }
+
+    private static String completeness(Proof proof) {
+        return proof.complete()
+                ? "complete: every reachable state was visited"
+                : "NOT COMPLETE: "
+                        + proof.passes().stream()
+                                .filter(pass -> !pass.complete())
+                                .map(Proof.Pass::stoppedBy)
+                                .findFirst()
+                                .orElse("");
+    }
+
+    private void broken(Proof.Verdict verdict) {
+        Counterexample story = verdict.story().orElseThrow();
+        out.println();
+        out.println("  " + verdict.hazard() + " " + verdict.id() + " is broken, at the soonest in "
+                + ProofWords.count(story.ticks().size(), "tick", "ticks"));
+        out.println(ProofWords.wrap("      ", "      ", verdict.explanation(), WIDTH));
+        for (Counterexample.Chapter chapter : story.chapters()) {
+            String facts = ProofWords.facts(chapter.changed());
+            out.println(ProofWords.wrap(
+                    String.format("    %-18s", ProofWords.ticks(chapter)),
+                    " ".repeat(22),
+                    facts.isEmpty() ? "(nothing changes)" : facts,
+                    WIDTH));
+            out.println(
+                    ProofWords.wrap(" ".repeat(22) + "-> ", " ".repeat(25), ProofWords.deed(chapter.shown()), WIDTH));
+        }
+    }
+
+    void necessity(Necessity necessity, double seconds) {
+        out.println();
+        out.printf(Locale.ROOT, "What each interlock and each wait is needed for (%.1f s):%n%n", seconds);
+        out.printf("  %-38s %-5s%s%n", "taken out or changed", "", "breaks first, and in how many ticks");
+        for (Necessity.Row row : necessity.rows()) {
+            String breaks = row.broken().map(ProofText::breaks).orElse(row.finding() ? "NOTHING: a finding" : "-");
+            String after = row.note().isEmpty() ? "" : " " + row.note();
+            out.println(ProofWords.wrap(
+                    String.format("  %-38s %-5s", row.what(), row.hazard()), " ".repeat(46), breaks + after, WIDTH));
+            if (!row.hazard().isEmpty() && row.broken().isPresent() && !same(row)) {
+                String gated = row.gated().map(ProofText::breaks).orElse("nothing");
+                out.println(ProofWords.wrap(" ".repeat(46) + "with the Gate: ", " ".repeat(48), gated, WIDTH));
+            }
+        }
+        int findings = necessity.findings().size();
+        out.println();
+        out.println(
+                findings == 0
+                        ? "  Nothing is superfluous."
+                        : "  " + ProofWords.count(findings, "removal breaks", "removals break")
+                                + " nothing: redundant, or a promise is missing.");
+    }
+
+    private static boolean same(Necessity.Row row) {
+        return row.gated().map(Proof.Verdict::id).equals(row.broken().map(Proof.Verdict::id));
+    }
+
+    private static String breaks(Proof.Verdict verdict) {
+        return verdict.id() + " (" + verdict.story().orElseThrow().ticks().size() + ")";
+    }
+}

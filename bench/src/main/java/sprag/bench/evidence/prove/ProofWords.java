@@ -1,0 +1,98 @@
+package sprag.bench.evidence.prove;
+
+import java.util.Locale;
+import java.util.Map;
+import java.util.StringJoiner;
+import sprag.supervisor.vocabulary.Direction;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.TorquePermission;
+
+/** Proofs and stories in words. */
+final class ProofWords {
+    private ProofWords() {}
+
+    /** Facts that changed, e.g. {@code KEY_ON, BUS_LEVEL CHARGED, not PLUG_SEEN}. */
+    static String facts(Map<Fact, Integer> changed) {
+        StringJoiner words = new StringJoiner(", ");
+        changed.forEach((fact, value) -> words.add(fact(fact, value)));
+        return words.toString();
+    }
+
+    static String fact(Fact fact, int value) {
+        if (fact.labels.size() > 2) {
+            return fact + " " + fact.labels.get(value);
+        }
+        return value == 1 ? fact.name() : "not " + fact;
+    }
+
+    /** What Logic did in a chapter. */
+    static String deed(Counterexample.Tock shown) {
+        StringJoiner words = new StringJoiner(", ");
+        if (shown.via() != null) {
+            words.add(shown.state() + ": " + shown.via().reason);
+        } else {
+            words.add(shown.state().name());
+        }
+        words.add("step " + shown.step() + " (" + closed(shown) + ")");
+        if (shown.torque() != TorquePermission.NONE) {
+            String way = shown.engaged() == Direction.NEUTRAL
+                    ? ""
+                    : " " + shown.engaged().name().toLowerCase(Locale.ROOT);
+            words.add(
+                    shown.torque() == TorquePermission.FOLLOW_PEDAL
+                            ? "torque follows the pedal" + way
+                            : "torque ramps out");
+        }
+        if (shown.charging()) {
+            words.add("chargers may deliver");
+        }
+        return words.toString();
+    }
+
+    private static String closed(Counterexample.Tock shown) {
+        StringJoiner words = new StringJoiner(" and ");
+        words.setEmptyValue("all open");
+        if (shown.step().negativeClosed) {
+            words.add("negative");
+        }
+        if (shown.step().prechargeClosed) {
+            words.add("precharge");
+        }
+        if (shown.step().positiveClosed) {
+            words.add("positive");
+        }
+        return words.length() > 8 && !words.toString().startsWith("all") ? words + " closed" : words.toString();
+    }
+
+    static String ticks(Counterexample.Chapter chapter) {
+        return chapter.count() == 1
+                ? "tick " + chapter.from()
+                : "ticks " + chapter.from() + " to " + (chapter.from() + chapter.count() - 1);
+    }
+
+    static String count(long number, String one, String many) {
+        return String.format(Locale.ROOT, "%,d %s", number, number == 1 ? one : many);
+    }
+
+    /** Breaks a text into lines.
+     *
+     * @param first what stands before the first line
+     * @param rest what stands before the others
+     */
+    static String wrap(String first, String rest, String text, int width) {
+        StringBuilder all = new StringBuilder(first);
+        int column = first.length();
+        boolean begins = true;
+        for (String word : text.split(" ")) {
+            if (!begins && column + 1 + word.length() > width) {
+                all.append(System.lineSeparator()).append(rest);
+                column = rest.length();
+                begins = true;
+            }
+            all.append(begins ? "" : " ").append(word);
+            column += word.length() + (begins ? 0 : 1);
+            begins = false;
+        }
+        return all.toString();
+    }
+}

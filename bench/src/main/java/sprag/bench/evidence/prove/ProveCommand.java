@@ -1,0 +1,176 @@
+package sprag.bench.evidence.prove;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.Terminal;
+import sprag.bench.cli.Trouble;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Interlock;
+
+/** {@code prove}: explores every reachable state of a vehicle's Logic. */
+@Command(
+        name = "prove",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Explores every reachable state of the Logic that runs.",
+            "Each promise holds, or the shortest way to break it is told.",
+            "Every fact is free at every tick."
+        },
+        footer = {
+            "",
+            "With --out: proof.html, proof.json, junit.xml, and a scenario for each broken",
+            "promise that \"sprag run\" plays on the simulated car.",
+            "",
+            "Example: sprag prove parcel-van --without plug-present"
+        })
+public final class ProveCommand implements Callable<Integer> {
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(paramLabel = "VEHICLE", description = "name of a folder in config/vehicles, or a path to one")
+    private String vehicleName;
+
+    @Option(
+            names = "--without",
+            paramLabel = "ID",
+            description = "take an interlock out, to see what it is needed for; may be given more than once")
+    private List<String> withoutIds = new ArrayList<>();
+
+    @Option(names = "--gate", description = "give the Gate the last word; without this, Logic must do alone")
+    private boolean gated;
+
+    @Option(
+            names = "--necessity",
+            description = "take out each interlock and weaken each wait in turn, and tell which promise breaks")
+    private boolean necessity;
+
+    @Option(
+            names = "--max-states",
+            paramLabel = "N",
+            defaultValue = "200000000",
+            description = "give up beyond this many states (default: ${DEFAULT-VALUE})")
+    private long maxStates;
+
+    @Option(names = "--out", paramLabel = "DIR", description = "write the results into this folder")
+    private Path outDir;
+
+    @Option(names = "--junit", paramLabel = "FILE", description = "also write the results as JUnit XML here")
+    private Path junit;
+
+    @Option(names = "--json", description = "print the results as JSON and nothing else")
+    private boolean json;
+
+    @Override
+    public Integer call() throws Exception {
+        Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(vehicleName));
+        Set<Interlock> without = without();
+        int workers = Runtime.getRuntime().availableProcessors();
+        long startNs = System.nanoTime();
+        Proof proof = new Prover(vehicle.settings())
+                .without(without)
+                .gated(gated)
+                .maxStates(maxStates)
+                .workers(workers)
+                .prove();
+        double provedS = secondsSince(startNs);
+        startNs = System.nanoTime();
+        Necessity needs = necessity ? needs(vehicle, proof, workers) : null;
+        tell(vehicle, proof, provedS, needs, secondsSince(startNs));
+        return proof.good() && (needs == null || needs.findings().isEmpty()) ? ExitCode.WELL : ExitCode.FINDING;
+    }
+
+    private Necessity needs(Vehicle vehicle, Proof proof, int workers) throws InterruptedException {
+        if (Terminal.interactive() && !json) {
+            spec.commandLine().getErr().println("taking out each interlock in turn ...");
+        }
+        Set<String> brokenAnyway =
+                proof.broken().stream().map(Proof.Verdict::id).collect(Collectors.toSet());
+        return Necessity.of(vehicle.settings(), brokenAnyway, workers);
+    }
+
+    private void tell(Vehicle vehicle, Proof proof, double provedS, Necessity needs, double neededS) {
+        PrintWriter out = spec.commandLine().getOut();
+        if (json) {
+            out.println(ProofJson.of(vehicle.name(), proof, gated, needs));
+        } else {
+            ProofText text = new ProofText(out);
+            text.proof(vehicle.name(), proof, gated, provedS);
+            if (needs != null) {
+                text.necessity(needs, neededS);
+            }
+        }
+        String xml = ProofXml.of(vehicle.name(), proof, needs, provedS + neededS);
+        if (junit != null) {
+            write(junit, xml);
+        }
+        if (outDir != null) {
+            writeAll(vehicle, proof, needs, xml);
+            if (!json) {
+                out.println();
+                out.println("Written to " + outDir);
+            }
+        }
+        out.flush();
+    }
+
+    private void writeAll(Vehicle vehicle, Proof proof, Necessity needs, String xml) {
+        write(outDir.resolve("proof.html"), ProofPage.of(vehicle.name(), proof, gated, needs));
+        write(outDir.resolve("proof.json"), ProofJson.of(vehicle.name(), proof, gated, needs));
+        write(outDir.resolve("junit.xml"), xml);
+        for (Proof.Verdict verdict : proof.broken()) {
+            String name = verdict.id().toLowerCase(Locale.ROOT).replace('_', '-') + ".toml";
+            write(outDir.resolve("counterexamples").resolve(name), ScenarioDraft.of(verdict));
+        }
+    }
+
+    private static void write(Path file, String text) {
+        try {
+            Path folder = file.toAbsolutePath().getParent();
+            Files.createDirectories(folder);
+            Files.writeString(file, text);
+        } catch (IOException e) {
+            throw new Trouble("cannot write", file, e);
+        }
+    }
+
+    private Set<Interlock> without() {
+        Set<Interlock> rows = EnumSet.noneOf(Interlock.class);
+        for (String id : withoutIds) {
+            rows.add(interlock(id));
+        }
+        return rows;
+    }
+
+    private Interlock interlock(String id) {
+        for (Interlock row : Interlock.values()) {
+            if (row.id().equals(id) || row.name().equals(id)) {
+                return row;
+            }
+        }
+        throw new ParameterException(
+                spec.commandLine(),
+                "--without " + id + ": there is no such interlock; \"sprag matrix " + vehicleName + "\" lists them");
+    }
+
+    private static double secondsSince(long startNs) {
+        return (System.nanoTime() - startNs) / 1e9;
+    }
+}

@@ -1,0 +1,251 @@
+package sprag.bench.evidence.prove;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.function.Supplier;
+import java.util.stream.Collectors;
+import sprag.bench.evidence.prove.explore.Exploration;
+import sprag.bench.evidence.prove.explore.Explorer;
+import sprag.bench.evidence.prove.explore.Observer;
+import sprag.bench.evidence.prove.explore.Watched;
+import sprag.supervisor.vocabulary.ChargePhase;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Step;
+import sprag.supervisor.vocabulary.Transition;
+
+/**
+ * Explores the shipped Logic of a vehicle completely: once for all promises, then once for each group of histories.
+ *
+ * <p>The explorations are independent of each other and share the cores; each visits every reachable state, or says that it
+ * did not.
+ */
+final class Prover {
+    private final Settings settings;
+    private Settings promised;
+    private Set<Interlock> without = EnumSet.noneOf(Interlock.class);
+    private long maxStates = 200_000_000;
+    private int workers = 1;
+    private boolean stopEarly; // as soon as one promise is found broken
+    private boolean gated;
+    private Set<String> ignored = Set.of();
+
+    Prover(Settings settings) {
+        this.settings = settings;
+        this.promised = settings;
+    }
+
+    /** The values that the promises speak of, where they are not those of Logic. */
+    Prover promised(Settings values) {
+        promised = values;
+        return this;
+    }
+
+    /** Takes interlocks out. */
+    Prover without(Set<Interlock> rows) {
+        without = rows;
+        return this;
+    }
+
+    /** Gives the Gate the last word. */
+    Prover gated(boolean withGate) {
+        gated = withGate;
+        return this;
+    }
+
+    /** Leaves out promises that are known to be broken anyway. */
+    Prover ignoring(Set<String> names) {
+        ignored = names;
+        return this;
+    }
+
+    Prover workers(int threads) {
+        workers = threads;
+        return this;
+    }
+
+    Prover maxStates(long most) {
+        maxStates = most;
+        return this;
+    }
+
+    /** One exploration to be made: the promises, or a group of histories. */
+    private final class Job {
+        final List<Promise> promises;
+        final List<HistoryPromise> histories;
+
+        Job(List<Promise> promises, List<HistoryPromise> histories) {
+            this.promises = promises;
+            this.histories = histories;
+        }
+
+        Watched<Tick> machine() {
+            PromiseLimits limits = PromiseLimits.of(promised);
+            List<Observer<Tick>> watchers =
+                    histories.stream().map(row -> row.watcher(limits)).toList();
+            return new Watched<>(new Tick(settings, promised, without, gated), promises, watchers);
+        }
+
+        String watches() {
+            return promises.isEmpty()
+                    ? histories.stream().map(HistoryPromise::name).collect(Collectors.joining(" "))
+                    : promises.size() + " promises about single ticks";
+        }
+
+        Done run() {
+            Supplier<Watched<Tick>> machines = this::machine;
+            Explorer explorer = Explorer.of(machines).maxStates(maxStates);
+            Watched<Tick> machine = machine();
+            if (stopEarly) {
+                for (int i = 0; i < promises.size(); i++) {
+                    explorer.stopAt(machine.eventOfProperty(i));
+                }
+                for (int i = 0; i < histories.size(); i++) {
+                    explorer.stopAt(machine.eventOfObserver(i));
+                }
+            }
+            return new Done(this, machine, explorer.explore());
+        }
+    }
+
+    /** An exploration that was made. */
+    private record Done(Job job, Watched<Tick> machine, Exploration found) {
+        List<Proof.Verdict> verdicts() {
+            List<Proof.Verdict> verdicts = new ArrayList<>();
+            for (int i = 0; i < job.promises.size(); i++) {
+                Promise row = job.promises.get(i);
+                verdicts.add(new Proof.Verdict(
+                        row.name(), row.hazard, row.explanation(), story(machine.eventOfProperty(i))));
+            }
+            for (int i = 0; i < job.histories.size(); i++) {
+                HistoryPromise row = job.histories.get(i);
+                verdicts.add(
+                        new Proof.Verdict(row.name(), row.hazard, row.explanation, story(machine.eventOfObserver(i))));
+            }
+            return verdicts;
+        }
+
+        private Optional<Counterexample> story(int event) {
+            return found.trace(event).map(trace -> Counterexample.tell(trace, machine));
+        }
+
+        Proof.Pass pass() {
+            return new Proof.Pass(
+                    job.watches(),
+                    found.size(),
+                    found.complete(),
+                    found.stoppedBy().orElse(""));
+        }
+    }
+
+    /** Explores.
+     *
+     * @return what holds and what does not
+     */
+    Proof prove() throws InterruptedException {
+        List<Done> done = inParallel(jobs());
+        List<Proof.Verdict> verdicts =
+                done.stream().flatMap(each -> each.verdicts().stream()).toList();
+        List<Proof.Pass> passes = done.stream().map(Done::pass).toList();
+        return new Proof(without, verdicts, unreached(done.get(0).found()), passes);
+    }
+
+    private List<Job> jobs() {
+        List<Job> jobs = new ArrayList<>();
+        jobs.add(new Job(
+                Arrays.stream(Promise.values())
+                        .filter(row -> !ignored.contains(row.name()))
+                        .toList(),
+                List.of()));
+        Arrays.stream(HistoryPromise.values())
+                .filter(row -> !ignored.contains(row.name()))
+                .collect(Collectors.groupingBy(row -> row.group))
+                .forEach((group, rows) -> jobs.add(new Job(List.of(), rows)));
+        return jobs;
+    }
+
+    /** Looks for the shortest way to break any promise, one exploration after the other, on the calling thread.
+     *
+     * @return the first that is broken, or nothing
+     */
+    Optional<Proof.Verdict> firstBroken() {
+        stopEarly = true;
+        for (Job job : jobs()) {
+            Done done = job.run();
+            Optional<Proof.Verdict> first = done.verdicts().stream()
+                    .filter(verdict -> !verdict.holds())
+                    .min(Comparator.comparingInt(
+                            verdict -> verdict.story().get().ticks().size()));
+            if (first.isPresent()) {
+                return first;
+            }
+            if (!done.found().complete()) {
+                throw new IllegalStateException(
+                        "not complete: " + done.found().stoppedBy().orElse(""));
+            }
+        }
+        return Optional.empty();
+    }
+
+    private List<Done> inParallel(List<Job> jobs) throws InterruptedException {
+        ExecutorService threads = Executors.newFixedThreadPool(workers);
+        try {
+            List<Future<Done>> running =
+                    jobs.stream().map(job -> threads.submit(job::run)).toList();
+            List<Done> done = new ArrayList<>();
+            for (Future<Done> each : running) {
+                done.add(each.get());
+            }
+            return done;
+        } catch (ExecutionException e) {
+            if (e.getCause() instanceof RuntimeException cause) {
+                throw cause;
+            }
+            throw new IllegalStateException("an exploration failed: " + e.getCause(), e.getCause());
+        } finally {
+            threads.shutdownNow();
+        }
+    }
+
+    /** What is written in the code but cannot happen. Interlocks that only warn, and those taken out, are not asked for. */
+    private List<Proof.Unreached> unreached(Exploration found) {
+        List<Proof.Unreached> dead = new ArrayList<>();
+        for (State state : State.values()) {
+            note(found, Tick.label(state), "state", state, dead);
+        }
+        for (Step step : Step.values()) {
+            note(found, Tick.label(step), "step", step, dead);
+        }
+        for (Transition transition : Transition.values()) {
+            note(found, Tick.label(transition), "transition", transition, dead);
+        }
+        for (Interlock row : Interlock.values()) {
+            if (row.response != sprag.supervisor.vocabulary.Response.WARN && !without.contains(row)) {
+                note(found, Tick.label(row), "interlock", row, dead);
+            }
+        }
+        for (ChargePhase phase : ChargePhase.values()) {
+            note(found, Tick.label(phase), "charge phase", phase, dead);
+        }
+        for (Goal deed : Goal.values()) {
+            note(found, Tick.label(deed), "deed", deed, dead);
+        }
+        return dead;
+    }
+
+    private static void note(Exploration found, int label, String kind, Enum<?> which, List<Proof.Unreached> dead) {
+        if (!found.happened(label)) {
+            dead.add(new Proof.Unreached(kind, which.name()));
+        }
+    }
+}

@@ -1,0 +1,194 @@
+package sprag.bench.evidence.prove;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.StringJoiner;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.TorquePermission;
+
+/**
+ * A story as a scenario for {@code run}: the same causes, brought about on the simulated car.
+ *
+ * <p>Facts that are causes become levers and faults. Facts that follow by themselves on the car (the bus charges, the current
+ * falls) are left to it, so that the run takes its own time between the steps. What cannot be brought about is named in the
+ * file.
+ */
+final class ScenarioDraft {
+    /** What is done on the car so that a fact has a value: a lever's position, or a fault. */
+    private static final Map<Fact, List<String>> ENACTED = new EnumMap<>(Fact.class);
+
+    static {
+        // @formatter:off
+        // fact                                  not true                     true
+        enact(Fact.KEY_ON,                      "key = 0",                   "key = 1");
+        enact(Fact.START_REQUESTED,             "start = 0",                 "start = 1");
+        enact(Fact.SERVICE_RESET,               "service_reset = 0",         "service_reset = 1");
+        enact(Fact.DIRECTION,                   "direction = 0",             "direction = 1", "direction = -1");
+        enact(Fact.BRAKE_PRESSED,               "brake = 0",                 "brake = 0.3");
+        enact(Fact.PEDAL_RELEASED,              "pedal = 0.5",               "pedal = 0");
+        enact(Fact.STANDSTILL,                  "speed_kph = 20",            "speed_kph = 0");
+        enact(Fact.PLUG_SEEN,                   "plug = 0",                  "plug = 1");
+        enact(Fact.CHARGE_OFFERED,              "station_on = 0",            "station_on = 1");
+        enact(Fact.CHARGE_DUE,                  "soc = 1",                   "soc = 0.5");
+        enact(Fact.CUT_LOOP_OPEN,               "cut_loop = 1",              "cut_loop = 0");
+        enact(Fact.CRASH_SEEN,                  "crash_loop = 1",            "crash_loop = 0");
+        enact(Fact.COVER_LOOP_OPEN,             "cover_loop = 1",            "cover_loop = 0");
+        enact(Fact.DISCHARGE_WITHDRAWN,         "discharge_permit = 1",      "discharge_permit = 0");
+        enact(Fact.CHARGE_WITHDRAWN,            "charge_permit = 1",         "charge_permit = 0");
+        enact(Fact.PACK_OVERHEATED,             "pack_temp_c = 20",          "pack_temp_c = 80");
+        enact(Fact.PACK_TOO_COLD,               "pack_temp_c = 20",          "pack_temp_c = -20");
+        enact(Fact.MOTOR_OVERHEATED,            "motor_temp_c = 20",         "motor_temp_c = 200");
+        enact(Fact.INVERTER_OVERHEATED,         "inverter_temp_c = 20",      "inverter_temp_c = 120");
+        enact(Fact.COOLANT_OVERHEATED,          "coolant_temp_c = 20",       "coolant_temp_c = 110");
+        enact(Fact.CHARGER_OVERHEATED,          "charger_temp_c = 20",       "charger_temp_c = 110");
+        enact(Fact.NEGATIVE_WELDED,             "clear",                     "negative_contactor.welded");
+        enact(Fact.POSITIVE_WELDED,             "clear",                     "positive_contactor.welded");
+        enact(Fact.PRECHARGE_WELDED,            "clear",                     "precharge_relay.welded");
+        enact(Fact.LV_LOST,                     "clear",                     "lv_supply.dip");
+        enact(Fact.LINK_LOST,                   "clear",                     "link.lost");
+        enact(Fact.READINGS_LOST,               "clear",                     "pack_voltage_v.stale");
+        enact(Fact.CELL_OVERVOLTAGE,            "clear",                     "cell.high");
+        enact(Fact.CELL_UNDERVOLTAGE,           "clear",                     "cell.low");
+        enact(Fact.MONITOR_SILENT,              "clear",                     "battery_monitor.silent");
+        enact(Fact.ISOLATION_LOW,               "clear",                     "isolation.low");
+        enact(Fact.PEDAL_OUT_OF_RANGE,          "clear",                     "pedal_a_v.short_low");
+        enact(Fact.SPEED_LOST,                  "clear",                     "motor_speed_rpm.stale");
+        enact(Fact.INVERTER_FAULTED,            "clear",                     "inverter.tripped");
+        enact(Fact.INVERTER_NOT_READY,          "clear",                     "inverter.not_ready");
+        enact(Fact.TORQUE_UNASKED,              "clear",                     "inverter.runs_on");
+        enact(Fact.BUS_LOST,                    "clear",                     "pack_fuse.blown");
+        enact(Fact.PILOT_INVALID,               "clear",                     "pilot.diode_shorted");
+        // @formatter:on
+    }
+
+    private final StringBuilder toml = new StringBuilder();
+    private final List<String> left = new ArrayList<>();
+
+    private ScenarioDraft() {}
+
+    private static void enact(Fact fact, String... ways) {
+        ENACTED.put(fact, List.of(ways));
+    }
+
+    /** The file. */
+    static String of(Proof.Verdict verdict) {
+        ScenarioDraft draft = new ScenarioDraft();
+        draft.write(verdict, verdict.story().orElseThrow());
+        return draft.toml.toString();
+    }
+
+    private void write(Proof.Verdict verdict, Counterexample story) {
+        add("[about]");
+        add("title = \"Counterexample to " + verdict.id() + "\"");
+        add("why = \"Found by exploring every reachable state: " + verdict.explanation() + ".\"");
+        add("hazards = [\"" + verdict.hazard() + "\"]");
+        add("duration_s = 60");
+        String last = steps(story);
+        expect(story, last);
+        if (!left.isEmpty()) {
+            StringBuilder note = new StringBuilder(
+                    "# What the car does by itself is left to it. Where one of these is the point,\n");
+            note.append("# the run takes another course until a fault is added that brings it about:\n");
+            left.forEach(what -> note.append("#   ").append(what).append('\n'));
+            toml.insert(0, note.append('\n'));
+        }
+    }
+
+    /** A step for each chapter in which something is done. A chapter that follows a change of state waits for that change. */
+    private String steps(Counterexample story) {
+        String before = "";
+        String reached = "";
+        for (Counterexample.Chapter chapter : story.chapters()) {
+            String sets = sets(chapter);
+            List<String> faults = faults(chapter);
+            if (!sets.isEmpty() || !faults.isEmpty()) {
+                String name = ProofWords.ticks(chapter) + " of the counterexample";
+                when(name, before, reached);
+                if (!sets.isEmpty()) {
+                    add("set = { " + sets + " }");
+                }
+                faults.stream().limit(1).forEach(this::add);
+                before = name;
+                reached = "";
+                for (String more : faults.subList(Math.min(1, faults.size()), faults.size())) {
+                    before = name + ", " + more.replaceAll(".*\"(.*)\".*", "$1");
+                    when(before, name, "");
+                    add(more);
+                }
+            }
+            boolean enters = chapter.shown().via() != null;
+            reached = enters ? chapter.shown().state().name() : reached;
+        }
+        return before;
+    }
+
+    private void when(String name, String before, String reached) {
+        add("");
+        add("[[do]]");
+        add("name = \"" + name + "\"");
+        if (before.isEmpty()) {
+            add("at_s = 1");
+        } else if (reached.isEmpty()) {
+            add("after = \"" + before + "\"");
+            add("wait_s = 0.1");
+        } else {
+            add("after_state = \"" + reached + "\"");
+            add("wait_s = 0.1");
+        }
+    }
+
+    private String sets(Counterexample.Chapter chapter) {
+        StringJoiner sets = new StringJoiner(", ");
+        chapter.changed().forEach((fact, value) -> {
+            List<String> ways = ENACTED.get(fact);
+            if (ways == null) {
+                left.add(ProofWords.fact(fact, value) + " in " + ProofWords.ticks(chapter) + " (" + fact.meaning + ")");
+            } else if (ways.get(value).contains("=")) {
+                sets.add(ways.get(value));
+            }
+        });
+        return sets.toString();
+    }
+
+    private static List<String> faults(Counterexample.Chapter chapter) {
+        List<String> faults = new ArrayList<>();
+        chapter.changed().forEach((fact, value) -> {
+            List<String> ways = ENACTED.get(fact);
+            if (ways != null && !ways.get(value).contains("=")) {
+                faults.add((value == 1 ? "fault" : "clear") + " = \"" + ways.get(1) + "\"");
+            }
+        });
+        return faults;
+    }
+
+    /** What must not be seen: what Logic wrongly permitted in the last tick. */
+    private void expect(Counterexample story, String last) {
+        Counterexample.Tock end = story.ticks().get(story.ticks().size() - 1);
+        String output = "negative_contactor";
+        if (end.torque() != TorquePermission.NONE) {
+            output = "torque_request_nm";
+        } else if (end.charging()) {
+            output = "charger_enable";
+        } else if (end.step().positiveClosed) {
+            output = "positive_contactor";
+        } else if (end.step().prechargeClosed) {
+            output = "precharge_relay";
+        }
+        add("");
+        add("[[expect]]");
+        add("text = \"" + output.toLowerCase(Locale.ROOT) + " is not asked for\"");
+        add("output = \"" + output + "\"");
+        add("is = 0");
+        add("always = true");
+        if (!last.isEmpty()) {
+            add("after = \"" + last + "\"");
+        }
+    }
+
+    private void add(String line) {
+        toml.append(line).append('\n');
+    }
+}

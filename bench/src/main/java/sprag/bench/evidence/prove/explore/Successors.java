@@ -1,0 +1,131 @@
+package sprag.bench.evidence.prove.explore;
+
+import java.util.Arrays;
+
+/**
+ * The successors of the states under expansion, and the events noted on the way to them.
+ *
+ * <p>Of each event only the first occurrence is kept: the least depth, there the least state, there the first branch. That
+ * choice does not depend on the order in which the states of a depth are expanded.
+ */
+public final class Successors {
+    private static final int NEVER = -1;
+
+    private final boolean[] settled;
+    private final int[] eventDepth;
+    private final long[] eventBefore;
+    private final int[] eventBranch;
+
+    private long[] next = new long[256];
+    private int count;
+    private int first;
+    private long before;
+    private int depth;
+
+    /** Makes an empty list.
+     *
+     * @param events how many events may be noted
+     */
+    public Successors(int events) {
+        settled = new boolean[events];
+        eventDepth = new int[events];
+        eventBefore = new long[events];
+        eventBranch = new int[events];
+        Arrays.fill(eventDepth, NEVER);
+    }
+
+    /** Adds the next successor of the state under expansion.
+     *
+     * @param state the state it leads to
+     */
+    public void add(long state) {
+        if (count == next.length) {
+            next = Arrays.copyOf(next, 2 * count);
+        }
+        next[count++] = state;
+    }
+
+    /** Notes an event on the way to the successor that is added next.
+     *
+     * @param event its number
+     */
+    public void note(int event) {
+        if (!settled[event]) {
+            keepFirst(event, before, count - first, depth);
+        }
+    }
+
+    /** How many successors are listed.
+     *
+     * @return of all states expanded since the list was cleared
+     */
+    public int count() {
+        return count;
+    }
+
+    /** One of the successors.
+     *
+     * @param i its place in the list
+     * @return the state
+     */
+    public long get(int i) {
+        return next[i];
+    }
+
+    void clear() {
+        count = 0;
+    }
+
+    /** Says whose successors are added from here on. */
+    void from(long state, int stateDepth) {
+        before = state;
+        depth = stateDepth;
+        first = count;
+    }
+
+    long[] array() {
+        return next;
+    }
+
+    void keepFirst(int event, long state, int branch, int stateDepth) {
+        if (eventDepth[event] == NEVER || isEarlier(event, state, branch, stateDepth)) {
+            eventDepth[event] = stateDepth;
+            eventBefore[event] = state;
+            eventBranch[event] = branch;
+        }
+    }
+
+    private boolean isEarlier(int event, long state, int branch, int stateDepth) {
+        if (stateDepth != eventDepth[event]) {
+            return stateDepth < eventDepth[event];
+        }
+        return state != eventBefore[event] ? state < eventBefore[event] : branch < eventBranch[event];
+    }
+
+    /** Takes over what another list has seen, and stops looking for what has been found. */
+    void settleWith(Successors other) {
+        for (int event = 0; event < settled.length; event++) {
+            if (!settled[event] && other.happened(event)) {
+                keepFirst(event, other.eventBefore[event], other.eventBranch[event], other.eventDepth[event]);
+            }
+            settled[event] |= happened(event);
+        }
+    }
+
+    boolean happened(int event) {
+        return eventDepth[event] != NEVER;
+    }
+
+    /** The depth of the state an event was first seen to leave. */
+    int depthOf(int event) {
+        return eventDepth[event];
+    }
+
+    long beforeOf(int event) {
+        return eventBefore[event];
+    }
+
+    int branchOf(int event) {
+        return eventBranch[event];
+    }
+}

@@ -1,0 +1,210 @@
+package sprag.bench.evidence.prove.explore;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.IntStream;
+
+/**
+ * A stepper with properties and observers beside it, as a machine.
+ *
+ * <p>The memories of the observers lie above the stepper's own bits. Events are numbered: first the stepper's labels, then
+ * the properties, then the observers, in the order given.
+ *
+ * @param <T> the stepper
+ */
+public final class Watched<T extends Stepper> implements Machine {
+    private static final int RECENT = 128;
+    private static final int RECENT_SHIFT = Long.SIZE - Integer.numberOfTrailingZeros(RECENT);
+
+    private final T stepper;
+    private final Property<? super T>[] property;
+    private final Observer<? super T>[] observer;
+    private final int[] shift;
+    private final long[] memoryMask;
+    private final int allBits;
+    private final Shapes shapes = new Shapes();
+    private final List<int[]> concernedProperties = new ArrayList<>();
+    private final List<boolean[]> concernedObservers = new ArrayList<>();
+    private final Choices choices;
+    private final long ownMask;
+    private final long[] recentShape = new long[RECENT];
+    private final int[] recentNumber = new int[RECENT];
+
+    /** Puts watchers beside a stepper.
+     *
+     * @param stepper used by this machine alone
+     * @param properties what must hold on every step
+     * @param observers what must hold over several steps
+     */
+    @SuppressWarnings("unchecked")
+    public Watched(
+            T stepper, List<? extends Property<? super T>> properties, List<? extends Observer<? super T>> observers) {
+        this.stepper = stepper;
+        this.property = (Property<? super T>[]) properties.toArray(new Property<?>[0]);
+        this.observer = (Observer<? super T>[]) observers.toArray(new Observer<?>[0]);
+        this.memoryMask = new long[observer.length];
+        this.shift = new int[observer.length];
+        this.allBits = layOut();
+        this.choices = new Choices(stepper.keys());
+        Arrays.fill(recentNumber, -1);
+        this.ownMask = mask(stepper.bits());
+    }
+
+    /** Puts the observers' memories above the stepper's bits. */
+    private int layOut() {
+        int bits = stepper.bits();
+        for (int i = 0; i < shift.length; i++) {
+            shift[i] = bits;
+            memoryMask[i] = mask(observer[i].bits());
+            bits += observer[i].bits();
+        }
+        if (bits > HashedStates.MOST_BITS) {
+            throw new IllegalArgumentException(
+                    "the machine's " + stepper.bits() + " bits and the observers' " + (bits - stepper.bits())
+                            + " exceed " + HashedStates.MOST_BITS + ": explore fewer observers at a time");
+        }
+        return bits;
+    }
+
+    private static long mask(int bits) {
+        return (1L << bits) - 1;
+    }
+
+    @Override
+    public long initial() {
+        return stepper.initial();
+    }
+
+    @Override
+    public int bits() {
+        return allBits;
+    }
+
+    @Override
+    public int events() {
+        return stepper.labels() + property.length + observer.length;
+    }
+
+    /** The event of a property.
+     *
+     * @param i its place in the list
+     * @return noted when it is broken
+     */
+    public int eventOfProperty(int i) {
+        return stepper.labels() + i;
+    }
+
+    /** The event of an observer.
+     *
+     * @param i its place in the list
+     * @return noted when it is broken
+     */
+    public int eventOfObserver(int i) {
+        return stepper.labels() + property.length + i;
+    }
+
+    @Override
+    public void expand(long state, Successors out) {
+        choices.begin();
+        do {
+            out.add(stepOnce(state, out));
+        } while (choices.next());
+    }
+
+    private long stepOnce(long state, Successors out) {
+        long after = stepper.step(state & ownMask, choices, out);
+        if ((after & ~ownMask) != 0) {
+            throw new IllegalStateException(
+                    "state " + after + " does not fit the " + stepper.bits() + " bits declared");
+        }
+        return property.length + observer.length == 0 ? after : watch(state, after, out);
+    }
+
+    private long watch(long state, long stepped, Successors out) {
+        long after = stepped;
+        int number = number(stepper.shape());
+        for (int i : concernedProperties.get(number)) {
+            if (!property[i].holds(stepper)) {
+                out.note(eventOfProperty(i));
+            }
+        }
+        boolean[] concerned = concernedObservers.get(number);
+        for (int i = 0; i < observer.length; i++) {
+            int memory = (int) (state >>> shift[i] & memoryMask[i]);
+            if (memory != 0 || concerned[i]) {
+                after |= observe(i, memory, out) << shift[i];
+            }
+        }
+        return after;
+    }
+
+    /** The number of a shape. Neighbouring steps have few shapes between them, so a handful is kept at hand. */
+    private int number(long shape) {
+        int at = Mixer.spread(shape, RECENT_SHIFT);
+        if (recentNumber[at] < 0 || recentShape[at] != shape) {
+            int found = shapes.find(shape);
+            if (found < 0) {
+                found = shapes.add(shape);
+                askWhoIsConcerned();
+            }
+            recentShape[at] = shape;
+            recentNumber[at] = found;
+        }
+        return recentNumber[at];
+    }
+
+    private void askWhoIsConcerned() {
+        concernedProperties.add(IntStream.range(0, property.length)
+                .filter(i -> property[i].concerns(stepper))
+                .toArray());
+        boolean[] concerned = new boolean[observer.length];
+        for (int i = 0; i < concerned.length; i++) {
+            concerned[i] = observer[i].concerns(stepper);
+        }
+        concernedObservers.add(concerned);
+    }
+
+    private long observe(int i, int memory, Successors out) {
+        int next = observer[i].next(memory, stepper);
+        if (next == Observer.BROKEN) {
+            out.note(eventOfObserver(i));
+            return 0;
+        }
+        if ((next & ~memoryMask[i]) != 0) {
+            throw new IllegalStateException(
+                    observer[i].name() + " remembers " + next + ", more than its " + observer[i].bits() + " bits hold");
+        }
+        return next;
+    }
+
+    /** Takes one step of a trace again, so that the stepper's fields and the choices show it.
+     *
+     * @param step a step found on a machine like this one
+     * @return the stepper, showing that step
+     */
+    public T show(Trace.Step step) {
+        Successors ignored = new Successors(events());
+        choices.begin();
+        long after = stepOnce(step.before(), ignored);
+        for (int branch = 0; branch < step.branch(); branch++) {
+            if (!choices.next()) {
+                throw new IllegalArgumentException("state " + step.before() + " has no branch " + step.branch());
+            }
+            after = stepOnce(step.before(), ignored);
+        }
+        if (after != step.after()) {
+            throw new IllegalArgumentException("branch " + step.branch() + " of state " + step.before() + " leads to "
+                    + after + ", not to " + step.after());
+        }
+        return stepper;
+    }
+
+    /** The choices of the step shown last.
+     *
+     * @return valid until the next step
+     */
+    public Choices choices() {
+        return choices;
+    }
+}

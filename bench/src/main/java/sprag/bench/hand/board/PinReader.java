@@ -1,0 +1,138 @@
+package sprag.bench.hand.board;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import sprag.bench.vehicle.Problems;
+import sprag.bench.vehicle.Section;
+import sprag.hal.board.BoardDriver;
+import sprag.hal.board.InputPin;
+import sprag.hal.board.OutputPin;
+import sprag.hal.board.PinKind;
+import sprag.hal.board.Scale;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.Unit;
+
+/** Reads one entry of a board's map. An entry with a mistake becomes no pin; its mistakes go to the problems. */
+final class PinReader {
+    private static final double ANY = 1e9;
+    private static final int MAX_BITS = 32;
+    private static final double MAX_FILTER_MS = 1000;
+    private static final List<String> SIGNALS =
+            Arrays.stream(Signal.values()).map(Signal::key).toList();
+    private static final List<String> OUTPUTS =
+            Arrays.stream(Output.values()).map(Output::key).toList();
+    private static final List<PinKind> INPUT_KINDS =
+            Arrays.stream(PinKind.values()).filter(k -> k.input).toList();
+    private static final List<PinKind> OUTPUT_KINDS =
+            Arrays.stream(PinKind.values()).filter(k -> k.output).toList();
+
+    private final BoardDriver driver;
+    private final Problems problems;
+
+    PinReader(BoardDriver driver, Problems problems) {
+        this.driver = driver;
+        this.problems = problems;
+    }
+
+    Optional<InputPin> input(Section entry) {
+        int before = problems.list().size();
+        int signal = entry.choice("signal", -1, SIGNALS);
+        int kind = entry.choice("kind", -1, words(INPUT_KINDS));
+        String pin = pin(entry);
+        PinKind pinKind = kind < 0 ? null : INPUT_KINDS.get(kind);
+        boolean inverted = inverted(entry, pinKind);
+        double filterMs = entry.number("filter_ms", 0, 0, MAX_FILTER_MS, "hide a fault from the supervisor");
+        Scale scale = scale(entry, pinKind);
+        if (signal < 0 || pinKind == null) {
+            return Optional.empty();
+        }
+        Signal known = Signal.values()[signal];
+        checkUnit(entry, known.key(), known.unit);
+        return problems.list().size() > before
+                ? Optional.empty()
+                : Optional.of(new InputPin(known, pin, pinKind, inverted, scale, filterMs));
+    }
+
+    Optional<OutputPin> output(Section entry) {
+        int before = problems.list().size();
+        int output = entry.choice("output", -1, OUTPUTS);
+        int kind = entry.choice("kind", -1, words(OUTPUT_KINDS));
+        String pin = pin(entry);
+        PinKind pinKind = kind < 0 ? null : OUTPUT_KINDS.get(kind);
+        boolean inverted = entry.flag("invert", false);
+        Scale scale = scale(entry, pinKind);
+        double safe = safe(entry, pinKind);
+        if (output < 0 || pinKind == null) {
+            return Optional.empty();
+        }
+        Output known = Output.values()[output];
+        checkUnit(entry, known.key(), known.unit);
+        return problems.list().size() > before
+                ? Optional.empty()
+                : Optional.of(new OutputPin(known, pin, pinKind, inverted, scale, safe));
+    }
+
+    /** A pin is a text, or a whole number where the board counts its pins. */
+    private static String pin(Section entry) {
+        Object found = entry.plainValue("pin");
+        if (found instanceof Long) {
+            return found.toString();
+        }
+        return entry.text("pin", null);
+    }
+
+    /** A switch to ground is low when it is closed; which of the two counts as on must be said, not guessed. */
+    private static boolean inverted(Section entry, PinKind kind) {
+        if (kind == PinKind.PULL_UP && !entry.has("invert")) {
+            entry.note(
+                    "invert",
+                    "is missing",
+                    "true or false",
+                    "",
+                    "A pull-up input is low when its switch closes: say invert = true when closed means on, else false.");
+        }
+        return entry.flag("invert", false);
+    }
+
+    private Scale scale(Section entry, PinKind kind) {
+        if (kind == null || kind.twoState) {
+            return Scale.SWITCH;
+        }
+        double perCount = entry.number("scale", Double.NaN, -ANY, ANY, "be no value of one count");
+        double offset = entry.number("offset", 0, -ANY, ANY, "be no value at zero counts");
+        double bits = entry.number("bits", driver.usualBits(kind), 1, MAX_BITS, "be no count of bits");
+        boolean signed = entry.flag("signed", false);
+        return new Scale(perCount, offset, Double.isNaN(bits) ? 1 : (int) bits, signed);
+    }
+
+    private static double safe(Section entry, PinKind kind) {
+        if (kind != null && kind.twoState) {
+            return entry.flag("safe", false) ? 1 : 0;
+        }
+        return entry.number("safe", 0, -ANY, ANY, "be no value to fall back to");
+    }
+
+    /** The unit is written beside every scale, so that a wrong one is seen before it is driven. */
+    private static void checkUnit(Section entry, String key, Unit unit) {
+        if (unit.symbol.isEmpty()) {
+            if (entry.has("unit")) {
+                entry.note("unit", "is given, but " + key + " has no unit", "no unit", "", "Take it out.");
+            }
+            return;
+        }
+        String written = entry.text("unit", null);
+        if (!written.isEmpty() && !written.equals(unit.symbol)) {
+            entry.problem(
+                    "unit",
+                    "\"" + unit.symbol + "\", the unit of " + key,
+                    "scale it wrong",
+                    "Scale it into " + unit.symbol + " and say so.");
+        }
+    }
+
+    private static List<String> words(List<PinKind> kinds) {
+        return kinds.stream().map(PinKind::word).toList();
+    }
+}

@@ -1,0 +1,334 @@
+package sprag.bench.hand.commission;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import java.util.function.Function;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.Interruption;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Trouble;
+import sprag.bench.hand.board.BoardFiles;
+import sprag.bench.hand.board.BoardReader;
+import sprag.bench.loop.record.Recorder;
+import sprag.bench.loop.record.Recordings;
+import sprag.bench.page.Cautions;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Problem;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.hal.Clock;
+import sprag.hal.board.Board;
+import sprag.hal.board.BoardMap;
+import sprag.hal.board.BoardSetting;
+import sprag.hal.board.BoardSpec;
+
+/** {@code commission}: the guided bring-up. */
+@Command(
+        name = "commission",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Guides through bringing up the low-voltage side, traction battery absent.",
+            "Supplies, every input, every output, cut-off, start and stop, plug lock-out,",
+            "interlocks: the steps are made from the vehicle's file, its wiring schedule and",
+            "the board's map. Leaves a dated record to print.",
+            "",
+            "Without --board it is a REHEARSAL on the simulated car. Nothing is driven",
+            "before the map and the cautions were shown and the word was typed."
+        },
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            " 0:every step passed",
+            " 1:a step failed, was skipped, or is not done yet",
+            " 2:wrong usage, an unreadable file, or a record of other files",
+            " 3:the board does not answer or was lost, or the disk is full"
+        },
+        footer = {
+            "",
+            "Example: sprag commission parcel-van",
+            "         sprag commission parcel-van --board usb-bench --out first-bring-up",
+            "         sprag commission parcel-van --board usb-bench --resume first-bring-up"
+        })
+public final class CommissionCommand implements Callable<Integer> {
+    private static final long GRACE_NS = 3_000_000_000L;
+
+    private final Function<BoardSpec, Board> opener;
+    private final InputStream keyboard;
+
+    @Parameters(
+            index = "0",
+            paramLabel = "VEHICLE",
+            description = "name of a shipped vehicle, or path to a vehicle's folder")
+    private String vehicleName;
+
+    @Option(
+            names = "--board",
+            paramLabel = "B",
+            description = "a shipped board, a board file, or a folder that holds board.toml")
+    private String boardName;
+
+    @Option(
+            names = "--rehearse",
+            description = "answer every question by itself, on the simulated car; with --board its map is rehearsed and"
+                    + " the board is not touched")
+    private boolean rehearse;
+
+    @Option(
+            names = "--fault",
+            paramLabel = "F",
+            description =
+                    "plant a fault in a rehearsal: WIRE.dead, WIRE.swapped=OTHER, cut_off.bypassed, cut_off.slow=MS")
+    private List<String> faultNames = new ArrayList<>();
+
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "where to write; default: a new folder under the current one")
+    private Path outDir;
+
+    @Option(names = "--resume", paramLabel = "DIR", description = "go on with the record in this folder")
+    private Path resumeDir;
+
+    @Option(
+            names = "--despite-change",
+            description = "go on though the vehicle, its wiring or the board's map has changed; the record says so")
+    private boolean despiteChange;
+
+    @Option(names = "--json", description = "print the record as JSON at the end; questions go to standard error")
+    private boolean json;
+
+    @Spec
+    private CommandSpec spec;
+
+    private BoardSpec board;
+    private Path boardFile;
+
+    /** For the command line. */
+    public CommissionCommand() {
+        this(found -> new Board(found, Clock.real()), System.in);
+    }
+
+    CommissionCommand(Function<BoardSpec, Board> opener, InputStream keyboard) {
+        this.opener = opener;
+        this.keyboard = keyboard;
+    }
+
+    @Override
+    public Integer call() throws BadInput {
+        checkUsage();
+        Catalogue catalogue = Catalogue.installed();
+        Path folder = catalogue.vehicle(vehicleName);
+        Vehicle vehicle = VehicleReader.read(folder);
+        Drawing drawing = Drawing.read(folder);
+        if (boardName != null) {
+            boardFile = BoardFiles.find(catalogue, boardName);
+            board = BoardReader.read(boardFile);
+        }
+        Wired wired = Wired.of(vehicle, drawing, board == null ? null : board.map());
+        List<WireFault> faults = faults(wired);
+        Path out = resumeDir == null ? OutFolder.open(outDir) : resumeDir;
+        try (Interruption interruption = new Interruption();
+                BringUpJournal journal = new BringUpJournal(out);
+                Recordings recordings = Recordings.into(out, pace())) {
+            RecordState account = begin(vehicle, new RecordState(journal), Fingerprints.of(folder, boardFile));
+            Pins pins = isRehearsal() ? new Loom(vehicle, wired, mapOrNull(), faults) : connect();
+            try (pins) {
+                Loom loom = pins instanceof Loom simulated ? simulated : null;
+                PinDriver bed = new PinDriver(vehicle, pins, recordings);
+                Answers answers = rehearse ? new Obliging() : new Keyboard(keyboard, interruption, loom == null);
+                StepContext floor =
+                        new StepContext(vehicle, drawing, wired, pins, loom, bed, new Console(out(), answers, bed));
+                int status = go(floor, account, out);
+                if (!recordings.trouble().isEmpty()) {
+                    throw new Trouble(recordings.trouble());
+                }
+                return status;
+            }
+        }
+    }
+
+    private void checkUsage() {
+        if (resumeDir != null && outDir != null) {
+            throw new ParameterException(spec.commandLine(), "--out and --resume exclude each other");
+        }
+        if (resumeDir != null && !Files.isRegularFile(resumeDir.resolve(BringUpJournal.FILE))) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--resume " + resumeDir + " holds no " + BringUpJournal.FILE + "; name the folder of a record");
+        }
+        if (outDir != null && Files.exists(outDir.resolve(BringUpJournal.FILE))) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    outDir + " holds a record already: go on with --resume " + outDir + ", or name another folder");
+        }
+        if (!faultNames.isEmpty() && !isRehearsal()) {
+            throw new ParameterException(spec.commandLine(), "--fault is for rehearsals only: leave --board out");
+        }
+    }
+
+    private boolean isRehearsal() {
+        return boardName == null || rehearse;
+    }
+
+    private Recorder.Pace pace() {
+        return isRehearsal() ? Recorder.Pace.SIMULATED : Recorder.Pace.REAL_TIME;
+    }
+
+    private BoardMap mapOrNull() {
+        return board == null ? null : board.map();
+    }
+
+    private List<WireFault> faults(Wired wired) {
+        try {
+            return faultNames.stream()
+                    .map(name -> WireFault.parse(name, wired.signals(), wired.outputs()))
+                    .toList();
+        } catch (IllegalArgumentException e) {
+            throw new ParameterException(spec.commandLine(), e.getMessage(), e);
+        }
+    }
+
+    /** Begins a record, or makes sure that this one is about the same thing. */
+    private RecordState begin(Vehicle vehicle, RecordState account, Map<String, String> prints) throws BadInput {
+        String name = board == null ? "" : board.name();
+        RecordState.Beginning begun = account.beginning();
+        if (begun == null) {
+            account.begin(new RecordState.Beginning("", vehicle.name(), isRehearsal(), name, prints, faultNames));
+            return account;
+        }
+        if (begun.rehearsal() != isRehearsal()
+                || !begun.board().equals(name)
+                || !begun.vehicle().equals(vehicle.name())) {
+            throw refused(
+                    "is a " + (begun.rehearsal() ? "rehearsal" : "record") + " of " + begun.vehicle()
+                            + (begun.board().isEmpty() ? " without a board" : " with board \"" + begun.board() + "\""),
+                    "Resume it with the same vehicle and board, or begin a new one.");
+        }
+        List<String> changed = Fingerprints.changed(account.prints(), prints);
+        if (!changed.isEmpty() && !despiteChange) {
+            throw refused(
+                    "rests on other files: changed since are " + String.join(", ", changed),
+                    "Begin a new record; or go on with --despite-change, and the steps done before are marked.");
+        }
+        if (!changed.isEmpty()) {
+            account.changed(changed, prints);
+        }
+        return account;
+    }
+
+    private BadInput refused(String found, String remedy) {
+        return new BadInput(
+                List.of(new Problem(resumeDir.resolve(BringUpJournal.FILE), 1, 1, "", found, "", "", remedy)));
+    }
+
+    private Pins connect() {
+        Board opened = opener.apply(board);
+        Clock clock = Clock.real();
+        String notYet = opened.health().reason();
+        opened.start();
+        long untilNs = clock.nowNs() + board.settings().ns(BoardSetting.CONNECT_MS) + GRACE_NS;
+        while (opened.state() == Board.State.SEARCHING
+                && opened.health().reason().equals(notYet)
+                && clock.nowNs() < untilNs) {
+            clock.waitUntil(clock.nowNs() + 5_000_000);
+        }
+        if (opened.state() == Board.State.SEARCHING) {
+            String reason = opened.health().reason();
+            opened.close();
+            throw new Trouble(reason);
+        }
+        return new BoardPins(opened, clock);
+    }
+
+    private int go(StepContext floor, RecordState account, Path out) {
+        Plan plan = Plan.of(floor);
+        greet(floor, plan);
+        CommissionRecord record =
+                new CommissionRecord(floor.vehicle().name(), floor.vehicle().description(), plan, account);
+        try {
+            new BringUpSession(floor, plan, account).run();
+            floor.pins().figures().forEach(account::note);
+            if (!floor.isRehearsal()) {
+                account.note("ticks began late by: " + floor.bed().lateness().summary());
+            }
+        } catch (Trouble e) {
+            account.note("ended by trouble outside: " + e.getMessage());
+            throw e;
+        } finally {
+            write(out.resolve("commission.html"), RecordPage.of(record));
+            write(out.resolve("commission.json"), record.json().toPrettyString());
+        }
+        Console talk = floor.talk();
+        talk.say("");
+        talk.say((floor.isRehearsal() ? "REHEARSAL, nothing real: " : "") + record.summary() + ".");
+        if (json) {
+            spec.commandLine().getOut().println(record.json().toPrettyString());
+        }
+        talk.say("Written to " + out);
+        return record.isPassed() ? ExitCode.WELL : ExitCode.FINDING;
+    }
+
+    private void greet(StepContext floor, Plan plan) {
+        PrintWriter out = out();
+        if (floor.isRehearsal()) {
+            out.println("**************************** REHEARSAL ****************************");
+            out.println("Every pin is simulated. What passes here says nothing of any car.");
+            out.println("*******************************************************************");
+        }
+        floor.talk()
+                .say("Commissioning of " + floor.vehicle().name() + " on "
+                        + floor.pins().identity() + ": " + plan.steps().size() + " steps, traction battery absent.");
+        floor.talk()
+                .say(
+                        floor.isRehearsal()
+                                ? Cautions.STANDING
+                                : "Not certified, no approval, not for a car on the road.");
+        if (!plan.gaps().isEmpty()) {
+            floor.talk()
+                    .say(plan.gaps().size()
+                            + " inputs, outputs and interlocks are not covered; the record lists them.");
+        }
+    }
+
+    private PrintWriter out() {
+        return json ? spec.commandLine().getErr() : spec.commandLine().getOut();
+    }
+
+    /** In one go: a record that is half written is worse than an old one. */
+    private static void write(Path file, String text) {
+        Path beside = file.resolveSibling(file.getFileName() + ".new");
+        try {
+            Files.writeString(beside, text);
+            Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
+        } catch (IOException e) {
+            throw new Trouble("cannot write", file, e);
+        }
+    }
+
+    /** Answers as the simulated person would. */
+    private static final class Obliging implements Answers {
+        @Override
+        public String next(PinDriver bed, String simulated) {
+            return simulated;
+        }
+
+        @Override
+        public String unasked() {
+            return null;
+        }
+    }
+}

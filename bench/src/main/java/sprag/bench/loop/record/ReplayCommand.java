@@ -1,0 +1,88 @@
+package sprag.bench.loop.record;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.supervisor.vocabulary.Parameter;
+
+/** Decides a recording again. */
+@Command(
+        name = "replay",
+        mixinStandardHelpOptions = true,
+        description = "Makes the decisions of a recording again and names the first tick and field that differ.")
+public final class ReplayCommand implements Callable<Integer> {
+    private static final int SAME = 0;
+    private static final int DIFFERENT = 1;
+    private static final int UNREADABLE = 2;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(paramLabel = "RECORDING", description = "a file that run, panel or commission left")
+    private Path path;
+
+    @Option(names = "--json", description = "print the result as JSON")
+    private boolean json;
+
+    @Override
+    public Integer call() {
+        try (Recording recording = new Recording(path)) {
+            Replay replay = new Replay(recording);
+            Optional<Replay.Difference> difference = replay.run();
+            tell(recording, replay, difference);
+            return difference.isPresent() ? DIFFERENT : SAME;
+        } catch (IOException e) {
+            spec.commandLine().getErr().println("cannot replay " + path + ": " + e.getMessage());
+            return UNREADABLE;
+        }
+    }
+
+    private void tell(Recording recording, Replay replay, Optional<Replay.Difference> difference) throws IOException {
+        PrintWriter out = spec.commandLine().getOut();
+        double tickS = recording.settings().get(Parameter.LOOP_TICK_MS) / 1000;
+        if (json) {
+            ObjectNode root = new ObjectMapper().createObjectNode();
+            root.put("vehicle", recording.vehicle()).put("title", recording.title());
+            root.put("ticks", replay.ticks()).put("cut_off", recording.isCutOff());
+            difference.ifPresent(d -> root.putObject("difference")
+                    .put("tick", d.tick())
+                    .put("time_s", d.tick() * tickS)
+                    .put("field", d.field())
+                    .put("recorded", d.recorded())
+                    .put("now", d.now()));
+            out.println(new ObjectMapper().writerWithDefaultPrettyPrinter().writeValueAsString(root));
+        } else {
+            out.printf(
+                    Locale.ROOT,
+                    "%s, %s: %d ticks, %.2f s%n",
+                    recording.vehicle(),
+                    recording.title(),
+                    replay.ticks(),
+                    replay.ticks() * tickS);
+            if (recording.isCutOff()) {
+                out.println("The recording was cut off; what was written before is compared.");
+            }
+            difference.ifPresentOrElse(
+                    d -> out.printf(
+                            Locale.ROOT,
+                            "First difference in tick %d (%.2f s): %s%n  recorded  %s%n  now       %s%n",
+                            d.tick(),
+                            d.tick() * tickS,
+                            d.field(),
+                            d.recorded(),
+                            d.now()),
+                    () -> out.println("Every decision is the same, to the last bit."));
+        }
+        out.flush();
+    }
+}

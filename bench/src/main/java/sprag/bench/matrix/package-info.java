@@ -1,2 +1,0 @@
-/** The interlock matrix and the state table, made from the code that runs. */
-package sprag.bench.matrix;

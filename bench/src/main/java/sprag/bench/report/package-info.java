@@ -1,2 +1,0 @@
-/** What a person reads after a run: the timeline on the terminal, the page, the result for a build server. */
-package sprag.bench.report;

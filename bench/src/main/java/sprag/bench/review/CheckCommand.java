@@ -1,0 +1,115 @@
+package sprag.bench.review;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.review.page.HtmlPage;
+import sprag.bench.review.page.JsonPage;
+import sprag.bench.review.page.SarifPage;
+import sprag.bench.review.page.TextPage;
+import sprag.bench.review.report.CheckReport;
+import sprag.bench.review.report.Checker;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Problem;
+
+/** The command {@code check}: reviews a vehicle's file and its wiring schedule before anything is bought or crimped. */
+@Command(
+        name = "check",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Reviews a vehicle: sizing calculations, limits that contradict each other, the wiring schedule by rules,"
+                    + " and what cannot be detected for lack of a signal."
+        },
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            "0:nothing says not to build it",
+            "1:there is a stop that nobody has accepted",
+            "2:wrong usage, or a file that cannot be used",
+            "3:trouble outside, such as a full disk"
+        })
+public final class CheckCommand implements Callable<Integer> {
+    /** The name of the page in the output folder. */
+    static final String PAGE = "check.html";
+
+    private static final int STOPPED = 1;
+    private static final int BAD_INPUT = 2;
+    private static final int OUTSIDE = 3;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(
+            index = "0",
+            paramLabel = "VEHICLE",
+            description = "Name of a shipped vehicle, or a path to a vehicle's folder.")
+    private String vehicle;
+
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "Folder for the web page and the other files (default: sprag-out/check-VEHICLE).")
+    private Path out;
+
+    @Option(names = "--json", description = "Print the findings as JSON instead of text.")
+    private boolean json;
+
+    @Option(
+            names = "--sarif",
+            paramLabel = "FILE",
+            description = "Also write the findings in SARIF 2.1.0, for editors and build servers.")
+    private Path sarif;
+
+    @Override
+    public Integer call() {
+        CheckReport report;
+        try {
+            report = Checker.check(Catalogue.installed().vehicle(vehicle));
+        } catch (BadInput e) {
+            e.problems().stream()
+                    .map(Problem::message)
+                    .forEach(spec.commandLine().getErr()::println);
+            return BAD_INPUT;
+        }
+        try {
+            return write(report);
+        } catch (IOException e) {
+            spec.commandLine().getErr().println("The review could not be written: " + e);
+            return OUTSIDE;
+        }
+    }
+
+    private int write(CheckReport report) throws IOException {
+        Path folder = out == null ? Path.of("sprag-out", "check-" + folderName(report)) : out;
+        Path page = folder.resolve(PAGE);
+        Files.createDirectories(folder);
+        Files.writeString(page, HtmlPage.of(report), StandardCharsets.UTF_8);
+        if (sarif != null) {
+            Files.writeString(sarif, SarifPage.of(report), StandardCharsets.UTF_8);
+        }
+        PrintWriter print = spec.commandLine().getOut();
+        print.print(json ? JsonPage.of(report) : TextPage.of(report));
+        if (!json) {
+            print.println("Page: " + page);
+        }
+        print.flush();
+        return report.stops() ? STOPPED : 0;
+    }
+
+    private static String folderName(CheckReport report) {
+        return report.vehicle()
+                .folder()
+                .toAbsolutePath()
+                .normalize()
+                .getFileName()
+                .toString();
+    }
+}

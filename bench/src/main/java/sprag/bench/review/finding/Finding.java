@@ -1,0 +1,46 @@
+package sprag.bench.review.finding;
+
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.Map;
+
+/**
+ * One thing that the review has to say.
+ *
+ * @param id the rule or calculation, in words with hyphens; never renamed
+ * @param weight how heavy it is
+ * @param where the wire, terminal, part, net or key it is about; stable when lines move
+ * @param place the file and line to open
+ * @param sentence what is wrong, with the numbers
+ * @param why why that matters, a clause; empty when the sentence says it
+ * @param numbers the same numbers for a program, each name with its unit, in the order of the sentence
+ * @param source the standard or "common practice" behind the rule
+ */
+public record Finding(
+        String id,
+        Weight weight,
+        String where,
+        Place place,
+        String sentence,
+        String why,
+        Map<String, Double> numbers,
+        String source) {
+
+    /**
+     * Where to look.
+     *
+     * @param file the file's name within the vehicle's folder
+     * @param line the line, counted from 1; 0 when no single line is to blame
+     */
+    public record Place(String file, int line) {
+        @Override
+        public String toString() {
+            return line > 0 ? file + ":" + line : file;
+        }
+    }
+
+    /** Keeps the numbers in their order and unchangeable. */
+    public Finding {
+        numbers = Collections.unmodifiableMap(new LinkedHashMap<>(numbers));
+    }
+}

@@ -1,0 +1,90 @@
+package sprag.bench.review.page;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import sprag.bench.review.finding.Finding;
+import sprag.bench.review.finding.Weight;
+import sprag.bench.review.report.CheckReport;
+import sprag.bench.review.report.JudgedFinding;
+import sprag.bench.review.sizing.Calculation;
+
+/** The review for a program. */
+public final class JsonPage {
+    static final ObjectMapper MAPPER = new ObjectMapper();
+
+    private JsonPage() {}
+
+    /** Writes the review.
+     *
+     * @param report what was found
+     * @return one JSON object, indented
+     */
+    public static String of(CheckReport report) {
+        ObjectNode root = MAPPER.createObjectNode();
+        root.put("vehicle", report.vehicle().name());
+        root.put("stops", report.count(Weight.STOP));
+        root.put("cautions", report.count(Weight.CAUTION));
+        root.put("notes", report.count(Weight.NOTE));
+        root.put("accepted", report.accepted());
+        ArrayNode findings = root.putArray("findings");
+        report.findings().forEach(j -> findings.add(finding(j)));
+        ArrayNode calculations = root.putArray("calculations");
+        report.calculations().forEach(c -> calculations.add(calculation(c)));
+        ObjectNode lost = root.putObject("lost_cover");
+        report.lostCover().forEach((signal, words) -> lost.put(signal.key(), words));
+        return root.toPrettyString() + "\n";
+    }
+
+    private static ObjectNode finding(JudgedFinding judged) {
+        Finding finding = judged.finding();
+        ObjectNode node = MAPPER.createObjectNode();
+        node.put("id", finding.id());
+        node.put("weight", finding.weight().word());
+        node.put("where", finding.where());
+        node.put("file", finding.place().file());
+        node.put("line", finding.place().line());
+        node.put("sentence", finding.sentence());
+        node.put("why", finding.why());
+        ObjectNode numbers = node.putObject("numbers");
+        finding.numbers().forEach((name, value) -> number(numbers, name, value));
+        node.put("source", finding.source());
+        if (judged.isAccepted()) {
+            ObjectNode accepted = node.putObject("accepted");
+            accepted.put("date", judged.acceptance().date().toString());
+            accepted.put("reason", judged.acceptance().reason());
+        }
+        return node;
+    }
+
+    private static ObjectNode calculation(Calculation sum) {
+        ObjectNode node = MAPPER.createObjectNode();
+        node.put("id", sum.id());
+        node.put("title", sum.title());
+        node.put("formula", sum.formula());
+        ObjectNode inputs = node.putObject("inputs");
+        sum.inputs().forEach(i -> number(inputs, i.name(), i.value()));
+        number(node, "result", sum.result().value());
+        if (sum.limit() != null) {
+            node.put("limit_is", sum.isAtMost() ? "at most" : "at least");
+            node.put("limit_name", sum.limit().name());
+            number(node, "limit", sum.limit().value());
+        }
+        node.put("unit", sum.result().unit());
+        number(node, "margin", sum.margin());
+        node.put("verdict", sum.verdict().name().toLowerCase(java.util.Locale.ROOT));
+        node.put("source", sum.source());
+        return node;
+    }
+
+    /** JSON has no word for infinite or unknown numbers; infinite is written as text, unknown as null. */
+    private static void number(ObjectNode node, String name, double value) {
+        if (Double.isNaN(value)) {
+            node.putNull(name);
+        } else if (Double.isInfinite(value)) {
+            node.put(name, "infinite");
+        } else {
+            node.put(name, value);
+        }
+    }
+}

@@ -1,0 +1,29 @@
+package sprag.bench.review.page;
+
+import sprag.bench.review.finding.Weight;
+import sprag.bench.review.report.CheckReport;
+
+/** The last words of a review, the same on every page. */
+final class Summary {
+    /** What a review is not. */
+    static final String CAUTION =
+            "A review of files finds what is written in them, no more. Before working on the traction"
+                    + " side: contactors open, service switch out and kept, wait for the bus to bleed down, verify absence of voltage"
+                    + " with a meter rated for it, gloves, a second person present. Local codes decide.";
+
+    private Summary() {}
+
+    static String of(CheckReport report) {
+        long stops = report.count(Weight.STOP);
+        long cautions = report.count(Weight.CAUTION);
+        String counts = count(stops, "stop") + ", " + count(cautions, "caution") + ", "
+                + count(report.count(Weight.NOTE), "note")
+                + (report.accepted() > 0 ? ", " + report.accepted() + " accepted" : "") + ".";
+        String verdict = stops > 0 ? "Do not build it like this." : "Nothing here says not to build it.";
+        return counts + " " + verdict;
+    }
+
+    private static String count(long number, String word) {
+        return number + " " + word + (number == 1 ? "" : "s");
+    }
+}

@@ -1,0 +1,146 @@
+package sprag.bench.review.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import sprag.bench.review.finding.Finding;
+import sprag.bench.review.finding.FindingNumbers;
+import sprag.bench.review.finding.Weight;
+import sprag.bench.review.report.Acceptance;
+import sprag.bench.review.report.CheckReport;
+import sprag.bench.review.report.JudgedFinding;
+import sprag.bench.review.sizing.Calculation;
+import sprag.bench.review.wiring.Schedule;
+
+/** The review as text for a terminal of 80 columns. */
+public final class TextPage {
+    private static final int WIDTH = 80;
+
+    private final StringBuilder text = new StringBuilder();
+
+    private TextPage() {}
+
+    /** Writes the review.
+     *
+     * @param report what was found
+     * @return lines of at most 80 columns, longer only where one word is
+     */
+    public static String of(CheckReport report) {
+        TextPage page = new TextPage();
+        page.head(report);
+        for (Weight weight : Weight.values()) {
+            page.findings(report, weight);
+        }
+        page.accepted(report);
+        page.lostCover(report);
+        page.kept(report);
+        page.wrapped(Summary.of(report), "");
+        page.wrapped(Summary.CAUTION, "");
+        return page.text.toString();
+    }
+
+    private void head(CheckReport report) {
+        wrapped("Design review of " + report.vehicle().name(), "");
+        if (!report.vehicle().description().isEmpty()) {
+            wrapped(report.vehicle().description() + ".", "");
+        }
+        Schedule schedule = report.schedule();
+        if (schedule != null) {
+            wrapped(
+                    schedule.wires().size() + " wires, " + schedule.parts().size() + " parts, "
+                            + report.calculations().size() + " calculations.",
+                    "");
+        }
+        text.append('\n');
+    }
+
+    private void findings(CheckReport report, Weight weight) {
+        List<JudgedFinding> open = report.findings().stream()
+                .filter(j -> j.finding().weight() == weight && !j.isAccepted())
+                .toList();
+        if (open.isEmpty()) {
+            return;
+        }
+        text.append(weight.name()).append(": ").append(weight.meaning).append("\n\n");
+        for (JudgedFinding judged : open) {
+            finding(judged.finding());
+        }
+    }
+
+    private void finding(Finding finding) {
+        wrapped(finding.id() + "  " + finding.place() + "  " + finding.where(), "  ");
+        wrapped(finding.sentence(), "    ");
+        if (!finding.why().isEmpty()) {
+            wrapped("Why it matters: " + finding.why() + ".", "    ");
+        }
+        wrapped("Source: " + finding.source() + ".", "    ");
+        text.append('\n');
+    }
+
+    private void accepted(CheckReport report) {
+        List<JudgedFinding> accepted =
+                report.findings().stream().filter(JudgedFinding::isAccepted).toList();
+        if (accepted.isEmpty()) {
+            return;
+        }
+        text.append("ACCEPTED: found, looked at, and lived with\n\n");
+        for (JudgedFinding judged : accepted) {
+            Finding finding = judged.finding();
+            Acceptance acceptance = judged.acceptance();
+            wrapped(finding.weight().word() + " " + finding.id() + "  " + finding.where(), "  ");
+            wrapped(finding.sentence(), "    ");
+            wrapped("Accepted " + acceptance.date() + ": " + acceptance.reason(), "    ");
+            text.append('\n');
+        }
+    }
+
+    private void lostCover(CheckReport report) {
+        if (report.lostCover().isEmpty()) {
+            return;
+        }
+        text.append("LOSS OF COVER: what this vehicle cannot detect, signal by signal\n\n");
+        report.lostCover().forEach((signal, lost) -> wrapped("without " + signal.key() + ": " + lost, "  "));
+        text.append('\n');
+    }
+
+    private void kept(CheckReport report) {
+        text.append("CALCULATIONS, with the margin to the limit\n\n");
+        for (Calculation sum : report.calculations()) {
+            String verdict = switch (sum.verdict()) {
+                case KEPT -> "ok";
+                case BROKEN -> "!!";
+                case INFORMS -> "--";
+                case UNKNOWN -> "??";
+            };
+            List<String> words = new ArrayList<>(List.of(sum.title() + ": " + sum.result()));
+            if (sum.limit() != null) {
+                words.add((sum.isAtMost() ? "at most " : "at least ") + sum.limit());
+            }
+            if (!Double.isNaN(sum.margin())) {
+                words.add("margin " + FindingNumbers.text(Math.round(sum.margin() * 1000) / 10.0) + " %");
+            }
+            wrapped(String.join(", ", words), "  ", verdict + "  ");
+        }
+        text.append('\n');
+    }
+
+    private void wrapped(String words, String indent) {
+        wrapped(words, indent, "");
+    }
+
+    /** Breaks at blanks; following lines are indented as far as the first word. */
+    private void wrapped(String words, String indent, String mark) {
+        String following = indent + " ".repeat(mark.length());
+        StringBuilder line = new StringBuilder(indent + mark);
+        boolean empty = true;
+        for (String word : words.split(" ")) {
+            if (!empty && line.length() + 1 + word.length() > WIDTH) {
+                text.append(line).append('\n');
+                line = new StringBuilder(following);
+                empty = true;
+            }
+            line.append(empty ? "" : " ").append(word);
+            empty = false;
+        }
+        text.append(line).append('\n');
+    }
+}

@@ -1,0 +1,184 @@
+package sprag.bench.review.report;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.function.ToIntFunction;
+import sprag.bench.review.finding.Finding;
+import sprag.bench.review.finding.Weight;
+import sprag.bench.review.sizing.Calculation;
+import sprag.bench.review.sizing.SizingCheck;
+import sprag.bench.review.wiring.Flaw;
+import sprag.bench.review.wiring.RuleLimits;
+import sprag.bench.review.wiring.Schedule;
+import sprag.bench.review.wiring.ScheduleReader;
+import sprag.bench.review.wiring.WiringCheck;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Problem;
+import sprag.bench.vehicle.Problems;
+import sprag.bench.vehicle.Section;
+import sprag.bench.vehicle.SizingParameter;
+import sprag.bench.vehicle.TomlFile;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Parameter;
+
+/** Reviews one vehicle: sizing, wiring, loss of cover, acceptances. */
+public final class Checker {
+    private static final int MOST_PROBLEMS = 25;
+    private static final double LOW_VOLTAGE_V = 12;
+
+    private Checker() {}
+
+    /** Reviews a vehicle.
+     *
+     * @param folder the vehicle's folder
+     * @return the report
+     * @throws BadInput when a file cannot be used, with everything that is wrong with it
+     */
+    public static CheckReport check(Path folder) throws BadInput {
+        Vehicle vehicle = VehicleReader.read(folder);
+        List<Acceptance> accepted = Acceptance.read(folder);
+        ScheduleReader.Result wiring = readWiring(folder);
+        return report(vehicle, accepted, wiring == null ? null : wiring.schedule(), linesOf(folder));
+    }
+
+    private static CheckReport report(
+            Vehicle vehicle, List<Acceptance> accepted, Schedule schedule, ToIntFunction<String> lineOf) {
+        List<Finding> findings = new ArrayList<>();
+        List<Calculation> calculations = SizingCheck.calculations(vehicle);
+        calculations.forEach(c -> findings.addAll(c.findings(lineOf)));
+        if (schedule == null) {
+            findings.add(new Finding(
+                    "wiring-not-given",
+                    Weight.CAUTION,
+                    Schedule.WIRES_FILE,
+                    new Finding.Place(Schedule.WIRES_FILE, 0),
+                    "The vehicle's folder has no " + Schedule.WIRES_FILE + ", so no rule about wiring was judged.",
+                    "most mistakes of a conversion are mistakes of wiring",
+                    Map.of(),
+                    "common practice"));
+        } else {
+            findings.addAll(WiringCheck.findings(schedule, limits(vehicle)));
+        }
+        List<JudgedFinding> judged = judge(findings, accepted);
+        return new CheckReport(
+                vehicle,
+                judged,
+                calculations,
+                Cover.lost(vehicle.fitted(), (int) vehicle.get(Parameter.CHARGER_COUNT)),
+                schedule);
+    }
+
+    private static List<JudgedFinding> judge(List<Finding> findings, List<Acceptance> accepted) {
+        List<JudgedFinding> judged = new ArrayList<>();
+        for (Finding finding : findings) {
+            judged.add(new JudgedFinding(
+                    finding,
+                    accepted.stream().filter(a -> a.covers(finding)).findFirst().orElse(null)));
+        }
+        for (Acceptance acceptance : accepted) {
+            if (findings.stream().noneMatch(acceptance::covers)) {
+                judged.add(new JudgedFinding(withoutFinding(acceptance), null));
+            }
+        }
+        judged.sort(Comparator.comparing(j -> j.finding().weight()));
+        return judged;
+    }
+
+    private static Finding withoutFinding(Acceptance acceptance) {
+        return new Finding(
+                "acceptance-without-finding",
+                Weight.NOTE,
+                acceptance.finding() + " at " + acceptance.where(),
+                new Finding.Place(Acceptance.FILE, acceptance.line()),
+                "The acceptance of " + acceptance.finding() + " at " + acceptance.where() + " (" + acceptance.date()
+                        + ") fits no finding any more: remove it.",
+                "a stale acceptance hides the next finding at that place",
+                Map.of(),
+                "common practice");
+    }
+
+    /** What the rules need to know about the vehicle. */
+    static RuleLimits limits(Vehicle vehicle) {
+        double supply = vehicle.get(SizingParameter.WIRING_INVERTER_SUPPLY);
+        return new RuleLimits(
+                vehicle.get(Parameter.PACK_MAX_V),
+                vehicle.get(Parameter.CONTACTOR_RELEASE_MS),
+                vehicle.get(SizingParameter.CABLE_INSULATION_C),
+                vehicle.get(SizingParameter.CABLE_THIN_INSULATION_C),
+                vehicle.get(SizingParameter.CABLE_AMBIENT_C),
+                vehicle.get(SizingParameter.CABLE_BUNDLED),
+                vehicle.get(SizingParameter.CABLE_DROP_SHARE),
+                vehicle.fitted(),
+                (int) vehicle.get(Parameter.CHARGER_COUNT),
+                vehicle.is(Parameter.CHARGER_SIDE, "bus-side"),
+                vehicle.is(Parameter.DCDC_SIDE, "bus-side"),
+                Double.isNaN(supply)
+                        ? RuleLimits.InverterSupply.UNSAID
+                        : supply == 0 ? RuleLimits.InverterSupply.ANY_TIME : RuleLimits.InverterSupply.AFTER_PRECHARGE,
+                LOW_VOLTAGE_V);
+    }
+
+    private static ScheduleReader.Result readWiring(Path folder) throws BadInput {
+        Path wires = folder.resolve(Schedule.WIRES_FILE);
+        Path parts = folder.resolve(Schedule.PARTS_FILE);
+        if (!Files.exists(wires)) {
+            return null;
+        }
+        Problems problems = new Problems();
+        byte[] wireBytes = bytes(wires, problems);
+        byte[] partBytes = Files.exists(parts) ? bytes(parts, problems) : null;
+        problems.throwIfAny();
+        ScheduleReader.Result result = ScheduleReader.read(wireBytes, partBytes);
+        add(problems, parts, result.partFlaws());
+        add(problems, wires, result.wireFlaws());
+        problems.throwIfAny();
+        return result;
+    }
+
+    private static byte[] bytes(Path file, Problems problems) {
+        try {
+            return Files.readAllBytes(file);
+        } catch (IOException e) {
+            problems.add(file, "cannot be read: " + e, "Give a readable file.");
+            return new byte[0];
+        }
+    }
+
+    private static void add(Problems problems, Path file, List<Flaw> flaws) {
+        for (Flaw flaw : flaws.subList(0, Math.min(MOST_PROBLEMS, flaws.size()))) {
+            int split = flaw.about().indexOf(": ");
+            String what = split < 0 ? flaw.about() : flaw.about().substring(0, split);
+            String remedy = split < 0 ? "Correct it." : capital(flaw.about().substring(split + 2)) + ".";
+            problems.add(new Problem(file, flaw.line(), 1, flaw.column(), what, "", "", remedy));
+        }
+        if (flaws.size() > MOST_PROBLEMS) {
+            int more = flaws.size() - MOST_PROBLEMS;
+            problems.add(new Problem(
+                    file,
+                    flaws.get(flaws.size() - 1).line(),
+                    1,
+                    "",
+                    "and " + more + " more like these",
+                    "",
+                    "",
+                    "Put the first ones right; the rest often goes with them."));
+        }
+    }
+
+    private static String capital(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
+    }
+
+    /** Where a key stands in the vehicle's file; 0 when the file leaves it to its default. */
+    private static ToIntFunction<String> linesOf(Path folder) throws BadInput {
+        Problems ignored = new Problems();
+        Section root = TomlFile.read(folder.resolve("vehicle.toml"), ignored);
+        return key -> root.has(key) ? root.line(key) : 0;
+    }
+}

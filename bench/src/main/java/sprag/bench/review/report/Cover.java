@@ -1,0 +1,77 @@
+package sprag.bench.review.report;
+
+import java.util.Collection;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import sprag.supervisor.vocabulary.Signal;
+
+/** What can no longer be detected without an optional signal. One row for each optional signal. */
+public enum Cover {
+    // @formatter:off
+    PEDAL_B           (Signal.PEDAL_B_V,            "a single track that lies within its range is believed: a wiper stuck or drifting at half travel drives the car, and nothing contradicts it"),
+    PEDAL_SUPPLY      (Signal.PEDAL_SUPPLY_V,       "a sagging or raised 5 V reference scales the pedal on both tracks alike, so the tracks still agree and the torque is wrong"),
+    HEATER_REQUEST    (Signal.HEATER_REQUEST,       "nobody can ask for heat, so the heater stays off"),
+    COVER_LOOP        (Signal.COVER_LOOP_CLOSED,    "a traction connector pulled, or a lid lifted, while live is not seen: the contactors stay closed over bare contacts"),
+    CRASH_LOOP        (Signal.CRASH_LOOP_CLOSED,    "after a crash the contactors stay closed until somebody presses the cut-off"),
+    NEGATIVE_AUX      (Signal.NEGATIVE_AUX_CLOSED,  "a negative contactor that is welded or did not close shows only through the bus voltage, and behind a closed positive one not at all"),
+    POSITIVE_AUX      (Signal.POSITIVE_AUX_CLOSED,  "a positive contactor that is welded or did not close shows only through the bus voltage, seconds later when a bleed hides it"),
+    PRECHARGE_AUX     (Signal.PRECHARGE_AUX_CLOSED, "a precharge relay stuck closed shows only as a bus that stays live after opening; until then its resistor carries whatever the bus draws"),
+    INVERTER_FAULT    (Signal.INVERTER_FAULT,       "an inverter that knows it is faulty but still reports ready is believed until its torque is wrong"),
+    MOTOR_TEMP        (Signal.MOTOR_TEMP_V,         "a motor that overheats is neither limited nor stopped: the first sign is the smell of the winding"),
+    INVERTER_TEMP     (Signal.INVERTER_TEMP_V,      "a hot power stage is only known to the inverter itself, which then cuts torque without warning"),
+    COOLANT_TEMP      (Signal.COOLANT_TEMP_V,       "a stopped pump, lost coolant or boiling is not seen; only the parts' own temperatures rise, later"),
+    CELL_MAX          (Signal.CELL_MAX_V,           "one cell overcharged in a pack whose total is right is left to the battery monitor's permit alone"),
+    CELL_MIN          (Signal.CELL_MIN_V,           "one cell over-discharged in a pack whose total is right is left to the battery monitor's permit alone"),
+    ISOLATION         (Signal.ISOLATION_KOHM,       "the first fault from traction to the body goes unnoticed; the second one is a shock or a fire"),
+    CHARGER_2_OK      (Signal.CHARGER_2_OK,         "a second charger that has failed is not told from one that waits: its share of the inlet's current is given to nobody"),
+    CHARGER_3_OK      (Signal.CHARGER_3_OK,         "a third charger that has failed is not told from one that waits: its share of the inlet's current is given to nobody"),
+    CHARGER_TEMP      (Signal.CHARGER_TEMP_V,       "a charger that overheats is left to its own protection, if it has one"),
+    HEATER_AIRFLOW    (Signal.HEATER_AIRFLOW,       "a blower that does not blow is not seen: the element is switched on into still air"),
+    HEATER_TEMP       (Signal.HEATER_TEMP_V,        "a heater box that overheats with the air flowing is not seen");
+    // @formatter:on
+
+    private static final Map<Signal, Cover> BY_SIGNAL = new EnumMap<>(Signal.class);
+
+    static {
+        for (Cover row : values()) {
+            BY_SIGNAL.put(row.signal, row);
+        }
+    }
+
+    private final Signal signal;
+    private final String lost;
+
+    Cover(Signal signal, String lost) {
+        this.signal = signal;
+        this.lost = lost;
+    }
+
+    /** What is lost without a signal; null for one that every vehicle has.
+     *
+     * @param signal an optional signal
+     * @return a clause
+     */
+    public static String lostWithout(Signal signal) {
+        Cover row = BY_SIGNAL.get(signal);
+        return row == null ? null : row.lost;
+    }
+
+    /** What a vehicle cannot detect.
+     *
+     * @param fitted the signals that it has
+     * @param chargers how many chargers it has: a signal of a charger that is not there is no loss
+     * @return for each optional signal that is lacking, what is lost
+     */
+    public static Map<Signal, String> lost(Collection<Signal> fitted, int chargers) {
+        Map<Signal, String> lost = new LinkedHashMap<>();
+        for (Cover row : values()) {
+            boolean noSuchCharger = row.signal == Signal.CHARGER_2_OK && chargers < 2
+                    || row.signal == Signal.CHARGER_3_OK && chargers < 3;
+            if (!fitted.contains(row.signal) && !noSuchCharger) {
+                lost.put(row.signal, row.lost);
+            }
+        }
+        return lost;
+    }
+}

@@ -1,0 +1,135 @@
+package sprag.bench.review.sizing;
+
+import static sprag.bench.review.finding.Weight.CAUTION;
+import static sprag.bench.review.finding.Weight.NOTE;
+import static sprag.bench.review.finding.Weight.STOP;
+import static sprag.bench.vehicle.CarParameter.MACHINE_TRIP_V;
+import static sprag.bench.vehicle.SizingParameter.SENSOR_SPEED_MARGIN;
+import static sprag.supervisor.vocabulary.Parameter.BUS_MAX_V;
+import static sprag.supervisor.vocabulary.Parameter.DRIVE_GEAR_RATIO;
+import static sprag.supervisor.vocabulary.Parameter.DRIVE_MAX_KPH;
+import static sprag.supervisor.vocabulary.Parameter.DRIVE_POWER_W;
+import static sprag.supervisor.vocabulary.Parameter.DRIVE_WHEEL_RADIUS_M;
+import static sprag.supervisor.vocabulary.Parameter.ISOLATION_MIN_OHM_PER_V;
+import static sprag.supervisor.vocabulary.Parameter.MOTOR_EMF_V_PER_KRPM;
+import static sprag.supervisor.vocabulary.Parameter.MOTOR_KIND;
+import static sprag.supervisor.vocabulary.Parameter.MOTOR_MAX_RPM;
+import static sprag.supervisor.vocabulary.Parameter.PACK_CHARGE_MAX_A;
+import static sprag.supervisor.vocabulary.Parameter.PACK_COOL_SHARE;
+import static sprag.supervisor.vocabulary.Parameter.PACK_DISCHARGE_MAX_A;
+import static sprag.supervisor.vocabulary.Parameter.PACK_MAX_V;
+import static sprag.supervisor.vocabulary.Parameter.PACK_NOMINAL_V;
+import static sprag.supervisor.vocabulary.Parameter.REGEN_FULL_FRACTION;
+import static sprag.supervisor.vocabulary.Parameter.REGEN_TORQUE_NM;
+
+import java.util.ArrayList;
+import java.util.List;
+import sprag.bench.vehicle.Vehicle;
+
+/** Motor, gear, regeneration, isolation. */
+final class DriveCalculations {
+    private final Vehicle vehicle;
+
+    DriveCalculations(Vehicle vehicle) {
+        this.vehicle = vehicle;
+    }
+
+    List<Calculation> all() {
+        List<Calculation> all =
+                new ArrayList<>(List.of(speed(), drivePower(), regenWarm(), regenCool(), regenFull(), busTrip()));
+        if (vehicle.is(MOTOR_KIND, "permanent-magnet")) {
+            all.add(emf());
+        }
+        all.add(isolation());
+        return all;
+    }
+
+    private Calculation sum(String id, String title) {
+        return new Calculation(vehicle, id, title);
+    }
+
+    private static double topRpm(Calculation sum) {
+        return RoadSpeed.motorRpm(sum.in(DRIVE_MAX_KPH), sum.in(DRIVE_WHEEL_RADIUS_M), sum.in(DRIVE_GEAR_RATIO));
+    }
+
+    private Calculation speed() {
+        Calculation sum = sum("gear-speed", "the motor speed at the speed limit, with the margin for downhill");
+        return sum.formula("v / (2 pi r) times the gear ratio, plus the margin")
+                .gives(topRpm(sum) * (1 + sum.in(SENSOR_SPEED_MARGIN)), "rpm")
+                .atMost("motor.max_rpm", sum.in(MOTOR_MAX_RPM))
+                .about(DRIVE_MAX_KPH)
+                .otherwise(STOP, "the rotor is driven beyond what it stands");
+    }
+
+    private Calculation drivePower() {
+        Calculation sum = sum("drive-power-pack-current", "the pack current at full power and nominal voltage");
+        return sum.formula("drive.power_w / (0.9 pack.nominal_v), a tenth for the losses")
+                .gives(sum.in(DRIVE_POWER_W) / 0.9 / sum.in(PACK_NOMINAL_V), "A")
+                .atMost("pack.discharge_max_a", sum.in(PACK_DISCHARGE_MAX_A))
+                .about(DRIVE_POWER_W)
+                .otherwise(CAUTION, "the supervisor must cut torque below what the pedal asks, every time");
+    }
+
+    /** What regeneration can put into the pack at most, losses left aside: they make it less. */
+    private static double regenW(Calculation sum) {
+        return Math.min(RoadSpeed.powerW(sum.in(REGEN_TORQUE_NM), topRpm(sum)), sum.in(DRIVE_POWER_W));
+    }
+
+    private Calculation regenWarm() {
+        Calculation sum = sum("regeneration-current", "the greatest current that regeneration could send back");
+        return sum.formula("min(torque at top speed, drive power) / nominal voltage, losses left aside")
+                .gives(regenW(sum) / sum.in(PACK_NOMINAL_V), "A")
+                .atMost("pack.charge_max_a", sum.in(PACK_CHARGE_MAX_A))
+                .about(REGEN_TORQUE_NM)
+                .otherwise(NOTE, "at speed the supervisor gives less regeneration than the torque suggests");
+    }
+
+    private Calculation regenCool() {
+        Calculation sum = sum("regeneration-cold", "the regeneration power that a cool pack takes");
+        double watts = sum.in(PACK_COOL_SHARE) * sum.in(PACK_CHARGE_MAX_A) * sum.in(PACK_NOMINAL_V);
+        return sum.formula(
+                        "pack.cool_share of pack.charge_max_a at nominal voltage; below pack.cold_c and above pack.hot_c"
+                                + " none")
+                .gives(watts / 1000, "kW")
+                .about(PACK_COOL_SHARE);
+    }
+
+    private Calculation regenFull() {
+        Calculation sum = sum("regeneration-full", "the voltage from which regeneration ends");
+        return sum.formula("regen.full_fraction of pack.max_v")
+                .gives(sum.in(REGEN_FULL_FRACTION) * sum.in(PACK_MAX_V), "V")
+                .atLeast("pack.nominal_v", sum.in(PACK_NOMINAL_V))
+                .about(REGEN_FULL_FRACTION)
+                .otherwise(CAUTION, "there would never be any regeneration");
+    }
+
+    private Calculation busTrip() {
+        Calculation sum = sum("bus-limit-below-trip", "the bus voltage at which the supervisor acts");
+        return sum.formula("bus.max_v as written")
+                .gives(sum.in(BUS_MAX_V), "V")
+                .atMost("the inverter's own trip", sum.in(MACHINE_TRIP_V))
+                .about(BUS_MAX_V)
+                .otherwise(CAUTION, "the inverter trips first, and torque is gone without warning");
+    }
+
+    private Calculation emf() {
+        Calculation sum = sum("motor-voltage-spinning", "the voltage that the spinning motor makes at the speed limit");
+        return sum.formula("motor.emf_v_per_krpm times the motor speed at drive.max_kph")
+                .gives(sum.in(MOTOR_EMF_V_PER_KRPM) * topRpm(sum) / 1000, "V")
+                .atMost("bus.max_v", sum.in(BUS_MAX_V))
+                .about(MOTOR_EMF_V_PER_KRPM)
+                .otherwise(STOP, "with the contactors open at speed, the motor breaks down the inverter's capacitors")
+                .source("hazard H17");
+    }
+
+    private Calculation isolation() {
+        Calculation sum = sum("isolation-limit", "the insulation resistance at which the supervisor acts");
+        double packV = sum.in(PACK_MAX_V);
+        return sum.formula("isolation.min_ohm_per_v times the full pack")
+                .gives(sum.in(ISOLATION_MIN_OHM_PER_V) * packV / 1000, "kohm")
+                .atLeast("500 ohm per volt, for buses joined to an inverter", 0.5 * packV)
+                .about(ISOLATION_MIN_OHM_PER_V)
+                .otherwise(CAUTION, "less is only allowed where the a.c. side has double insulation (100 ohm per volt)")
+                .source("UN R100, 5.1.3.2: 500 ohm per volt for joined a.c. and d.c. buses");
+    }
+}

@@ -1,0 +1,29 @@
+package sprag.bench.review.sizing;
+
+import java.util.ArrayList;
+import java.util.List;
+import sprag.bench.vehicle.Vehicle;
+
+/** Every calculation for one vehicle. */
+public final class SizingCheck {
+    private SizingCheck() {}
+
+    /** Works out everything.
+     *
+     * @param vehicle what the vehicle's file says
+     * @return the calculations, by subject
+     */
+    public static List<Calculation> calculations(Vehicle vehicle) {
+        List<Calculation> all = new ArrayList<>();
+        all.addAll(new PrechargeCalculations(vehicle).all());
+        all.addAll(new ContactorCalculations(vehicle).all());
+        all.addAll(new CableCalculations(vehicle).all());
+        all.addAll(new ChargeCalculations(vehicle).all());
+        all.addAll(new DriveCalculations(vehicle).all());
+        all.addAll(new SensorCalculations(vehicle).all());
+        for (TimeBudget budget : TimeBudget.values()) {
+            all.add(budget.calculation(vehicle));
+        }
+        return all;
+    }
+}

@@ -1,0 +1,60 @@
+package sprag.bench.review.sizing;
+
+/** A thermistor to ground under a pull-up resistor: its voltage, and how finely a converter resolves its temperature. */
+public final class Thermistor {
+    private static final double KELVIN = 273.15;
+
+    private final double r25Ohm;
+    private final double betaK;
+    private final double pullUpOhm;
+    private final double supplyV;
+
+    /**
+     * A divider.
+     *
+     * @param r25Ohm resistance at 25 °C (ohm)
+     * @param betaK beta (K)
+     * @param pullUpOhm resistor to the supply (ohm)
+     * @param supplyV supply, which is also the converter's full scale (V)
+     */
+    public Thermistor(double r25Ohm, double betaK, double pullUpOhm, double supplyV) {
+        this.r25Ohm = r25Ohm;
+        this.betaK = betaK;
+        this.pullUpOhm = pullUpOhm;
+        this.supplyV = supplyV;
+    }
+
+    /**
+     * Resistance by the beta model: R25 exp(B (1/T - 1/298.15 K)). 10 kohm, B 3435 at 50 °C give 4101.2 ohm. The model is
+     * some per cent off a real part far from 25 °C.
+     *
+     * @param temperatureC temperature (°C)
+     * @return resistance (ohm)
+     */
+    public double ohm(double temperatureC) {
+        return r25Ohm * Math.exp(betaK * (1 / (temperatureC + KELVIN) - 1 / (25 + KELVIN)));
+    }
+
+    /**
+     * Voltage at the divider. 10 kohm under 10 kohm at 25 °C gives half the supply.
+     *
+     * @param temperatureC temperature (°C)
+     * @return voltage (V)
+     */
+    public double volts(double temperatureC) {
+        double ohm = ohm(temperatureC);
+        return supplyV * ohm / (ohm + pullUpOhm);
+    }
+
+    /**
+     * How many kelvin one step of a converter is worth, by a difference of 0.01 K either side.
+     *
+     * @param temperatureC temperature (°C)
+     * @param adcBits bits of the converter over the whole supply
+     * @return resolution (K)
+     */
+    public double stepK(double temperatureC, double adcBits) {
+        double slopeVPerK = Math.abs(volts(temperatureC + 0.01) - volts(temperatureC - 0.01)) / 0.02;
+        return supplyV / Math.pow(2, adcBits) / slopeVPerK;
+    }
+}

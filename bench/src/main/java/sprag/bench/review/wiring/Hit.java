@@ -1,0 +1,22 @@
+package sprag.bench.review.wiring;
+
+import java.util.Map;
+
+/**
+ * A place where a rule is broken.
+ *
+ * @param where the wire, terminal, part or net
+ * @param file the file to open
+ * @param line its line
+ * @param sentence what is wrong, with the numbers
+ * @param numbers the numbers by name
+ */
+record Hit(String where, String file, int line, String sentence, Map<String, Double> numbers) {
+    static Hit at(Wire wire, String sentence, Map<String, Double> numbers) {
+        return new Hit(wire.id(), Schedule.WIRES_FILE, wire.line(), sentence, numbers);
+    }
+
+    static Hit at(Wire wire, String sentence) {
+        return at(wire, sentence, Map.of());
+    }
+}

@@ -1,0 +1,318 @@
+package sprag.bench.review.wiring;
+
+import static sprag.bench.review.finding.FindingNumbers.of;
+import static sprag.bench.review.finding.FindingNumbers.text;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import sprag.bench.review.sizing.Conductor;
+import sprag.bench.review.wiring.DrawnCircuit.Link;
+import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+
+/** Rules about fuses and what they guard, and about conductors and what they carry. */
+final class ProtectionRules {
+    /** A lead from a battery to its first fuse (m): 72 inches in a sheath, ABYC E-11. */
+    static final double BATTERY_LEAD_M = 1.83;
+    /** A lead from a junction to a branch's fuse (m): 7 inches, ABYC E-11. */
+    static final double BRANCH_LEAD_M = 0.18;
+
+    private ProtectionRules() {}
+
+    /** What a fuse guards: the pack against the plus side, the 12 V battery against its own. */
+    private static Fusing fusing(Review review, int net) {
+        return review.plusFusing.reaches(net) ? review.plusFusing : review.lowVoltageFusing;
+    }
+
+    private static Feed feed(Review review, int net) {
+        return review.plusFusing.reaches(net) ? review.plusFeed : review.lowVoltageFeed;
+    }
+
+    private static boolean isFed(Review review, int net) {
+        boolean ground = review.sides.ground.get(net);
+        return !ground && (review.plusFusing.reaches(net) || review.lowVoltageFusing.reaches(net));
+    }
+
+    static double ampacityA(Review review, Wire wire) {
+        boolean traction = review.isTraction(review.netOf(wire));
+        RuleLimits limits = review.limits;
+        double insulationC = traction ? limits.insulationC() : limits.thinInsulationC();
+        return Conductor.ampacityA(wire.sizeMm2(), insulationC, limits.ambientC(), traction ? limits.bundled() : 1);
+    }
+
+    static List<Hit> branchWithoutFuse(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (int t = 0; t < review.circuit.terminalCount(); t++) {
+            int net = review.circuit.netOf(t);
+            if (!takesPower(review, t)
+                    || !isFed(review, net)
+                    || !fusing(review, net).isUnfused(net)) {
+                continue;
+            }
+            if (fuseBehind(review, t).isEmpty()) {
+                hits.add(review.atTerminal(
+                        t,
+                        "No fuse lies between the " + (review.isTraction(net) ? "pack" : "12 V battery") + " and "
+                                + review.circuit.terminal(t) + ".",
+                        Map.of()));
+            }
+        }
+        for (Wire wire : review.schedule.wires()) {
+            int net = review.netOf(wire);
+            if (isBranchOnSharedFuse(review, wire, net)) {
+                double ratedA = fusing(review, net).limitA(net);
+                double ampacityA = ampacityA(review, wire);
+                hits.add(Hit.at(
+                        wire,
+                        "Wire " + wire.id() + " (" + text(wire.sizeMm2(), "mm²") + ") carries at most "
+                                + text(ampacityA, "A") + ", but the only fuse before it is the shared "
+                                + fuseName(review, net) + " of " + text(ratedA, "A") + ": give the branch its own.",
+                        of("fuse_a", ratedA, "ampacity_a", ampacityA)));
+            }
+        }
+        return hits;
+    }
+
+    private static boolean takesPower(Review review, int terminal) {
+        PartKind kind = review.circuit.part(terminal).kind();
+        String pin = review.circuit.pin(terminal);
+        boolean load = kind.isLoad() && pin.equals("plus");
+        boolean logic = pin.equals("supply") || pin.equals("output_supply");
+        return load || logic || kind.hasCoil() && pin.equals("coil_plus");
+    }
+
+    /** A fuse that the load's own current reaches only after the load: smaller than the one before it, or on a stub. */
+    private static List<Part> fuseBehind(Review review, int terminal) {
+        Part part = review.circuit.part(terminal);
+        int net = review.circuit.netOf(terminal);
+        int back = review.circuit.netOf(part.name() + ".minus");
+        List<Part> found = new ArrayList<>();
+        if (back >= 0 && review.minusFusing.reaches(back)) {
+            int link = review.minusFusing.fuseLink(back);
+            if (link >= 0
+                    && review.minusFusing.limitA(back) < fusing(review, net).limitA(net)) {
+                found.add(review.circuit.links().get(link).part());
+            }
+        }
+        for (int number : review.circuit.linksAt(net)) {
+            Link link = review.circuit.links().get(number);
+            // On the way of the power the fuse would be before the load: then the net would not be unfused.
+            boolean stub = fusing(review, net).isUnfused(net)
+                    && feed(review, net).isBridge(number)
+                    && feed(review, net).loadsBehind(number) == 0;
+            if (link.kind() == LinkKind.FUSE && stub && review.circuit.linksAt(net).length == 1) {
+                found.add(link.part());
+            }
+        }
+        return found;
+    }
+
+    static List<Hit> fuseAfterLoad(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (int t = 0; t < review.circuit.terminalCount(); t++) {
+            int net = review.circuit.netOf(t);
+            if (!takesPower(review, t) || !isFed(review, net)) {
+                continue;
+            }
+            List<Part> behind = fuseBehind(review, t);
+            if (!behind.isEmpty()) {
+                hits.add(review.atPart(
+                        behind.get(0),
+                        "Fuse " + behind.get(0).name() + " comes after "
+                                + review.circuit.part(t).name()
+                                + ", not before it: a fault in the cable to it is not interrupted.",
+                        Map.of()));
+            }
+        }
+        return hits;
+    }
+
+    static List<Hit> farFromSource(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Wire wire : review.schedule.wires()) {
+            int net = review.netOf(wire);
+            boolean unfused = isFed(review, net) && fusing(review, net).isUnfused(net);
+            if (unfused && wire.lengthM() > BATTERY_LEAD_M) {
+                hits.add(Hit.at(
+                        wire,
+                        "Wire " + wire.id() + " runs " + text(wire.lengthM(), "m") + " before the first fuse; "
+                                + text(BATTERY_LEAD_M, "m") + " is the most for a sheathed lead.",
+                        of("length_m", wire.lengthM(), "limit_m", BATTERY_LEAD_M)));
+            }
+        }
+        return hits;
+    }
+
+    /** The rating that decides for a wire: the fuse in the circuit, or a larger one that the drawing writes beside it. */
+    private static double guardA(Review review, Wire wire, int net) {
+        double foundA = fusing(review, net).limitA(net);
+        return Double.isNaN(wire.fuseA()) ? foundA : Math.max(foundA, wire.fuseA());
+    }
+
+    private static boolean isTooBig(Review review, Wire wire, int net) {
+        if (Double.isNaN(wire.sizeMm2()) || wire.sizeMm2() == 0 || !isFed(review, net)) {
+            return false;
+        }
+        Fusing fusing = fusing(review, net);
+        double guardA = guardA(review, wire, net);
+        // Common practice: a short lead is guarded against overload by the fuse, or the resistor, at its end.
+        boolean lead = wire.lengthM() <= BRANCH_LEAD_M
+                && (touches(review, wire, PartKind.FUSE) || touches(review, wire, PartKind.RESISTOR));
+        return !fusing.isUnfused(net) && !lead && guardA > ampacityA(review, wire) + 0.5;
+    }
+
+    private static boolean touches(Review review, Wire wire, PartKind kind) {
+        return wire.hasBothEnds()
+                && (review.schedule.parts().get(Wire.partOf(wire.from())).kind() == kind
+                        || review.schedule.parts().get(Wire.partOf(wire.to())).kind() == kind);
+    }
+
+    /** A conductor of less than half the fuse, where that fuse also feeds other loads: a branch without its own. */
+    private static boolean isBranchOnSharedFuse(Review review, Wire wire, int net) {
+        if (!isTooBig(review, wire, net)) {
+            return false;
+        }
+        int link = fusing(review, net).fuseLink(net);
+        boolean shared = link < 0 || feed(review, net).loadsBehind(link) > 1;
+        return shared && fusing(review, net).limitA(net) > 2 * ampacityA(review, wire);
+    }
+
+    static List<Hit> fuseAboveConductor(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Wire wire : review.schedule.wires()) {
+            int net = review.netOf(wire);
+            if (isTooBig(review, wire, net) && !isBranchOnSharedFuse(review, wire, net)) {
+                double guardA = guardA(review, wire, net);
+                double ampacityA = ampacityA(review, wire);
+                hits.add(Hit.at(
+                        wire,
+                        "Wire " + wire.id() + " (" + text(wire.sizeMm2(), "mm²") + ") carries at most "
+                                + text(ampacityA, "A") + ", but its fuse " + fuseName(review, net) + " is "
+                                + text(guardA, "A") + ": the wire burns first.",
+                        of("fuse_a", guardA, "ampacity_a", ampacityA)));
+            }
+        }
+        return hits;
+    }
+
+    private static String fuseName(Review review, int net) {
+        int link = fusing(review, net).fuseLink(net);
+        return link < 0
+                ? "inside the pack"
+                : review.circuit.links().get(link).part().name();
+    }
+
+    static List<Hit> fuseDiffers(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Wire wire : review.schedule.wires()) {
+            int net = review.netOf(wire);
+            double foundA = isFed(review, net) ? fusing(review, net).limitA(net) : Double.NaN;
+            // 0: a fuse lies before it whose rating nobody gives.
+            boolean agrees = foundA == 0
+                    || Double.isNaN(wire.fuseA())
+                    || Double.isNaN(foundA)
+                    || Math.abs(foundA - wire.fuseA()) < 0.01;
+            if (agrees || leadsToSuchAFuse(review, wire)) {
+                continue;
+            }
+            String beginning =
+                    "The schedule writes a fuse of " + text(wire.fuseA(), "A") + " beside wire " + wire.id() + ", but ";
+            if (fusing(review, net).isUnfused(net)) {
+                hits.add(Hit.at(
+                        wire, beginning + "no fuse lies before it in the circuit.", of("written_a", wire.fuseA())));
+            } else {
+                hits.add(Hit.at(
+                        wire,
+                        beginning + "the fuse before it in the circuit is " + fuseName(review, net) + " of "
+                                + text(foundA, "A") + ".",
+                        of("written_a", wire.fuseA(), "found_a", foundA)));
+            }
+        }
+        return hits;
+    }
+
+    /** A lead up to a fuse may name the fuse that it leads to, or be all that is known of it. */
+    private static boolean leadsToSuchAFuse(Review review, Wire wire) {
+        for (String end : List.of(wire.from(), wire.to())) {
+            Part part = review.schedule.parts().get(Wire.partOf(end));
+            boolean fuse = part != null && part.kind() == PartKind.FUSE;
+            if (fuse && (Double.isNaN(part.ratedA()) || Math.abs(part.ratedA() - wire.fuseA()) < 0.01)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    static List<Hit> fuseVoltage(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Link link : review.circuit.links()) {
+            boolean traction = review.isTraction(review.circuit.netIn(link));
+            double ratedV = link.part().ratedV();
+            if (link.kind() == LinkKind.FUSE && traction && ratedV < review.limits.packMaxV()) {
+                hits.add(review.atPart(
+                        link.part(),
+                        "Fuse " + link.part().name() + " is rated for " + text(ratedV, "V") + " d.c., less than the "
+                                + text(review.limits.packMaxV(), "V") + " of a full pack: it can melt and keep arcing.",
+                        of("rated_v", ratedV, "pack_v", review.limits.packMaxV())));
+            }
+        }
+        return hits;
+    }
+
+    static List<Hit> overloadedFuse(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (int i = 0; i < review.circuit.links().size(); i++) {
+            Link link = review.circuit.links().get(i);
+            if (link.kind() != LinkKind.FUSE || Double.isNaN(link.part().ratedA())) {
+                continue;
+            }
+            Feed feed = feed(review, review.circuit.netIn(link));
+            double drawnA = feed.isBridge(i) ? feed.behindA(i) : 0;
+            if (drawnA > link.part().ratedA()) {
+                hits.add(review.atPart(
+                        link.part(),
+                        "The loads behind fuse " + link.part().name() + " draw " + text(drawnA, "A")
+                                + ", more than its " + text(link.part().ratedA(), "A") + ".",
+                        of("drawn_a", drawnA, "fuse_a", link.part().ratedA())));
+            }
+        }
+        return hits;
+    }
+
+    static List<Hit> conductorTooSmall(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Wire wire : review.schedule.wires()) {
+            if (wire.sizeMm2() > 0 && wire.currentA() > ampacityA(review, wire) + 0.5) {
+                double ampacityA = ampacityA(review, wire);
+                hits.add(Hit.at(
+                        wire,
+                        "Wire " + wire.id() + " is to carry " + text(wire.currentA(), "A") + ", but "
+                                + text(wire.sizeMm2(), "mm²") + " stands " + text(ampacityA, "A") + " in air of "
+                                + text(review.limits.ambientC(), "°C") + ".",
+                        of("current_a", wire.currentA(), "ampacity_a", ampacityA)));
+            }
+        }
+        return hits;
+    }
+
+    static List<Hit> voltageDrop(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Wire wire : review.schedule.wires()) {
+            if (!(wire.sizeMm2() > 0) || !(wire.currentA() > 0) || !(wire.lengthM() > 0)) {
+                continue;
+            }
+            boolean traction = review.isTraction(review.netOf(wire));
+            double supplyV = traction ? review.limits.packMaxV() : review.limits.lowVoltageV();
+            double dropV = Conductor.dropV(wire.currentA(), wire.sizeMm2(), wire.lengthM(), review.limits.ambientC());
+            double allowedV = review.limits.dropShare() * supplyV;
+            if (dropV > allowedV) {
+                hits.add(Hit.at(
+                        wire,
+                        "Wire " + wire.id() + " loses " + text(dropV, "V") + " at " + text(wire.currentA(), "A")
+                                + " there and back, more than the " + text(allowedV, "V") + " allowed.",
+                        of("drop_v", dropV, "allowed_v", allowedV)));
+            }
+        }
+        return hits;
+    }
+}

@@ -1,0 +1,98 @@
+package sprag.bench.review.wiring;
+
+import java.util.BitSet;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+
+/** One schedule under review: its circuit, its regions, and what the vehicle asks of it. */
+final class Review {
+    final Schedule schedule;
+    final DrawnCircuit circuit;
+    final Sides sides;
+    final RuleLimits limits;
+    /** How power spreads from the pack's plus, and from its minus. */
+    final Feed plusFeed;
+
+    final Feed minusFeed;
+    /** How power spreads from the low-voltage sources. */
+    final Feed lowVoltageFeed;
+    /** Which fuse guards each net against the pack, on the plus side. */
+    final Fusing plusFusing;
+
+    final Fusing minusFusing;
+    /** Which fuse guards each net against the 12 V battery. */
+    final Fusing lowVoltageFusing;
+
+    private final Map<PartKind, List<Part>> byKind;
+
+    Review(Schedule schedule, RuleLimits limits) {
+        byKind = schedule.parts().values().stream().collect(Collectors.groupingBy(Part::kind));
+        this.schedule = schedule;
+        this.limits = limits;
+        circuit = new DrawnCircuit(schedule);
+        sides = new Sides(circuit);
+        plusFeed = new Feed(circuit, sides.plusPoles, Sides.FULL_POWER, "plus");
+        minusFeed = new Feed(circuit, sides.minusPoles, Sides.FULL_POWER, "minus");
+        lowVoltageFeed = new Feed(circuit, sides.lowVoltageSources, Sides.FULL_POWER, "plus");
+        double insideA = fuseInsideA();
+        plusFusing = new Fusing(circuit, sides.plusPoles, insideA);
+        minusFusing = new Fusing(circuit, sides.minusPoles, insideA);
+        lowVoltageFusing = new Fusing(circuit, sides.lowVoltagePoles, Double.POSITIVE_INFINITY);
+    }
+
+    /** The smallest fuse between packs in series; infinite without one. */
+    private double fuseInsideA() {
+        return circuit.links().stream()
+                .filter(l -> l.kind() == LinkKind.FUSE && sides.middle.get(circuit.netIn(l)))
+                .mapToDouble(l -> Fusing.ratingA(circuit, l))
+                .min()
+                .orElse(Double.POSITIVE_INFINITY);
+    }
+
+    /** Where to look for something about a terminal: the first wire on it. */
+    Hit atTerminal(int terminal, String sentence, Map<String, Double> numbers) {
+        Wire wire = circuit.wiresAt(terminal).get(0);
+        return new Hit(circuit.terminal(terminal), Schedule.WIRES_FILE, wire.line(), sentence, numbers);
+    }
+
+    /** Where to look for something about a part: its row in the list, else its first wire. */
+    Hit atPart(Part part, String sentence, Map<String, Double> numbers) {
+        List<Integer> terminals = circuit.terminalsOf(part);
+        if (part.isListed() || terminals.isEmpty()) {
+            return new Hit(part.name(), Schedule.PARTS_FILE, part.line(), sentence, numbers);
+        }
+        int line = circuit.wiresAt(terminals.get(0)).get(0).line();
+        return new Hit(part.name(), Schedule.WIRES_FILE, line, sentence, numbers);
+    }
+
+    /** Whether a net belongs to the traction side, by what it is joined to. */
+    boolean isTraction(int net) {
+        return sides.plusSide.get(net) || sides.minusSide.get(net) || sides.middle.get(net);
+    }
+
+    /** The net of a wire. */
+    int netOf(Wire wire) {
+        return circuit.netOf(wire);
+    }
+
+    /** The names of parts in a row, for a sentence. */
+    static String names(List<Part> parts) {
+        return parts.stream().map(Part::name).distinct().collect(Collectors.joining(", "));
+    }
+
+    /** A region of one net. */
+    static BitSet only(int net) {
+        BitSet region = new BitSet();
+        if (net >= 0) {
+            region.set(net);
+        }
+        return region;
+    }
+
+    /** The parts of a kind, in the order of the list. */
+    List<Part> parts(PartKind kind) {
+        return byKind.getOrDefault(kind, List.of());
+    }
+}

@@ -1,0 +1,55 @@
+package sprag.bench.review.wiring;
+
+import java.util.Set;
+import sprag.supervisor.vocabulary.Signal;
+
+/**
+ * What the rules need to know about the vehicle. A number that the vehicle's file does not give is NaN.
+ *
+ * @param packMaxV pack voltage when full (V)
+ * @param releaseBudgetMs longest time from switching a contactor off to open contacts (ms)
+ * @param insulationC what the insulation of traction conductors stands (°C)
+ * @param thinInsulationC what the insulation of 12 V wires stands (°C)
+ * @param ambientC air around the conductors (°C)
+ * @param bundled traction conductors that lie together
+ * @param dropShare allowed voltage drop, a share of the voltage, there and back
+ * @param fitted the signals that the vehicle has
+ * @param chargers how many chargers
+ * @param chargerOnBus whether the chargers sit behind the main contactors
+ * @param dcdcOnBus whether the DC-DC converter sits behind the main contactors
+ * @param inverterSupply when the inverter's logic supply may come up
+ * @param lowVoltageV nominal voltage of the low-voltage side (V)
+ */
+public record RuleLimits(
+        double packMaxV,
+        double releaseBudgetMs,
+        double insulationC,
+        double thinInsulationC,
+        double ambientC,
+        double bundled,
+        double dropShare,
+        Set<Signal> fitted,
+        int chargers,
+        boolean chargerOnBus,
+        boolean dcdcOnBus,
+        InverterSupply inverterSupply,
+        double lowVoltageV) {
+
+    /** When the inverter's logic supply may be alive. */
+    public enum InverterSupply {
+        /** The vehicle's file does not say. */
+        UNSAID,
+        /** At any time. */
+        ANY_TIME,
+        /** Only once precharge is done. */
+        AFTER_PRECHARGE
+    }
+
+    /** Voltage class B begins above this (V): UN R100 and ISO 6469-3. */
+    public static final double TOUCHABLE_V = 60;
+
+    /** Whether the traction side is dangerous to touch. */
+    boolean isDangerous() {
+        return packMaxV > TOUCHABLE_V;
+    }
+}

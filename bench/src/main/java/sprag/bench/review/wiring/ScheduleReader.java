@@ -1,0 +1,207 @@
+package sprag.bench.review.wiring;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.regex.Pattern;
+import sprag.bench.cli.Nearest;
+
+/** Reads {@code wiring.csv} and {@code parts.csv}. All flaws of both files come at once; nothing is half read. */
+public final class ScheduleReader {
+    /** The columns of {@code wiring.csv}. */
+    enum WireColumn implements Table.Column {
+        // @formatter:off
+        WIRE       (true),  FROM       (true),  TO         (true),  NET        (true),  CLASS      (true),
+        SIZE_MM2   (true),  COLOUR     (true),  LENGTH_M   (true),  FUSE_A     (true),  FROM_PIN_V (true),
+        TO_PIN_V   (true),  CURRENT_A  (false), TWISTED_WITH(false), CARRIES   (false), REMARK     (false);
+        // @formatter:on
+
+        private final boolean required;
+
+        WireColumn(boolean required) {
+            this.required = required;
+        }
+
+        @Override
+        public String heading() {
+            return name().toLowerCase(Locale.ROOT);
+        }
+
+        @Override
+        public boolean required() {
+            return required;
+        }
+    }
+
+    /** The columns of {@code parts.csv}. */
+    enum PartColumn implements Table.Column {
+        PART,
+        KIND,
+        RATED_V,
+        RATED_A,
+        BREAKS_A,
+        RELEASE_MS,
+        SUPPRESSION,
+        DUTY,
+        REMARK;
+
+        @Override
+        public String heading() {
+            return name().toLowerCase(Locale.ROOT);
+        }
+
+        @Override
+        public boolean required() {
+            return this == PART || this == KIND;
+        }
+    }
+
+    /**
+     * What came of reading.
+     *
+     * @param schedule the schedule; only to be used when there are no flaws
+     * @param wireFlaws what is wrong with the wiring schedule
+     * @param partFlaws what is wrong with the list of parts
+     */
+    public record Result(Schedule schedule, List<Flaw> wireFlaws, List<Flaw> partFlaws) {
+        /** Whether the schedule can be used.
+         *
+         * @return true without flaws
+         */
+        public boolean isGood() {
+            return wireFlaws.isEmpty() && partFlaws.isEmpty();
+        }
+    }
+
+    private static final Pattern TERMINAL = Pattern.compile("[\\p{L}\\d_-]+\\.[\\p{L}\\d_+-]+");
+
+    private final Map<String, Part> parts = new LinkedHashMap<>();
+    private final List<Wire> wires = new ArrayList<>();
+
+    private ScheduleReader() {}
+
+    /** Reads both files.
+     *
+     * @param wiring the bytes of the schedule
+     * @param partList the bytes of the list of parts; null when there is none
+     * @return the schedule or what is wrong
+     */
+    public static Result read(byte[] wiring, byte[] partList) {
+        ScheduleReader reader = new ScheduleReader();
+        List<Flaw> partFlaws = List.of();
+        if (partList != null) {
+            Table table = Table.read(partList, Arrays.asList(PartColumn.values()));
+            table.forEachRow(reader::readPart);
+            partFlaws = table.flaws();
+        }
+        Table table = Table.read(wiring, Arrays.asList(WireColumn.values()));
+        table.forEachRow(reader::readWire);
+        reader.refuseEmpty(table);
+        return new Result(new Schedule(reader.wires, reader.parts), table.flaws(), partFlaws);
+    }
+
+    private void refuseEmpty(Table table) {
+        if (wires.isEmpty() && table.flaws().isEmpty()) {
+            table.flaw(new Flaw(1, "", "", "has a heading but no wire below it"));
+        }
+    }
+
+    private void readPart(Table.Row row) {
+        String name = row.needed(PartColumn.PART).toLowerCase(Locale.ROOT);
+        String kindWord = row.needed(PartColumn.KIND);
+        PartKind kind = PartKind.of(kindWord);
+        if (kind == null && !kindWord.isEmpty()) {
+            row.flaw(
+                    PartColumn.KIND,
+                    "is no known kind of part. " + Nearest.hint(kindWord, PartKind.WORDS) + " All: "
+                            + String.join(", ", PartKind.WORDS));
+        }
+        Part part = new Part(
+                row.number(),
+                name,
+                kind == null ? PartKind.OTHER : kind,
+                row.number(PartColumn.RATED_V),
+                row.number(PartColumn.RATED_A),
+                row.number(PartColumn.BREAKS_A),
+                row.number(PartColumn.RELEASE_MS),
+                Part.Suppression.of(oneOf(row, PartColumn.SUPPRESSION, Part.Suppression.WORDS)),
+                Part.Duty.of(oneOf(row, PartColumn.DUTY, Part.Duty.WORDS)));
+        Part before = parts.putIfAbsent(name, part);
+        if (before != null) {
+            row.flaw(PartColumn.PART, "is listed twice, first on line " + before.line() + ": keep one row");
+        }
+    }
+
+    private static String oneOf(Table.Row row, Table.Column column, List<String> words) {
+        String word = row.text(column).toLowerCase(Locale.ROOT).replace('_', '-');
+        if (!word.isEmpty() && !words.contains(word)) {
+            row.flaw(column, "is none of: " + String.join(", ", words));
+            return "";
+        }
+        return word;
+    }
+
+    private void readWire(Table.Row row) {
+        String id = row.needed(WireColumn.WIRE);
+        String net = row.needed(WireColumn.NET);
+        String classWord = row.needed(WireColumn.CLASS);
+        VoltageClass voltageClass = VoltageClass.of(classWord);
+        if (voltageClass == null && !classWord.isEmpty()) {
+            row.flaw(WireColumn.CLASS, "is none of: " + String.join(", ", VoltageClass.WORDS));
+        }
+        String from = terminal(row, WireColumn.FROM);
+        String to = terminal(row, WireColumn.TO);
+        if (from.isEmpty() && to.isEmpty()) {
+            row.flaw(
+                    WireColumn.FROM,
+                    "and the column to are both empty: a wire needs at least one end"
+                            + " (merged cells leave all but the first empty: unmerge them and fill down)");
+        }
+        String carried = row.text(WireColumn.CARRIES).toLowerCase(Locale.ROOT);
+        wires.add(new Wire(
+                row.number(),
+                id,
+                from,
+                to,
+                net,
+                voltageClass,
+                row.number(WireColumn.SIZE_MM2),
+                row.text(WireColumn.COLOUR).toLowerCase(Locale.ROOT),
+                row.number(WireColumn.LENGTH_M),
+                row.number(WireColumn.FUSE_A),
+                row.number(WireColumn.FROM_PIN_V),
+                row.number(WireColumn.TO_PIN_V),
+                row.number(WireColumn.CURRENT_A),
+                row.text(WireColumn.TWISTED_WITH),
+                carried.isEmpty() ? List.of() : List.of(carried.split("[ ;,]+"))));
+    }
+
+    private String terminal(Table.Row row, WireColumn column) {
+        String text = row.text(column).toLowerCase(Locale.ROOT);
+        if (text.isEmpty()) {
+            return text;
+        }
+        if (!TERMINAL.matcher(text).matches()) {
+            row.flaw(column, "is no terminal: write part.terminal, as in fuse_main.in, without blanks");
+            return "";
+        }
+        parts.computeIfAbsent(Wire.partOf(text), Part::guessed);
+        return text;
+    }
+
+    /** The names of the columns, for the guide's test. */
+    static Map<String, List<String>> headings() {
+        Map<String, List<String>> headings = new HashMap<>();
+        headings.put(
+                Schedule.WIRES_FILE,
+                Arrays.stream(WireColumn.values()).map(WireColumn::heading).toList());
+        headings.put(
+                Schedule.PARTS_FILE,
+                Arrays.stream(PartColumn.values()).map(PartColumn::heading).toList());
+        return headings;
+    }
+}

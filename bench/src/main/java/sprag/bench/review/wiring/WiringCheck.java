@@ -1,0 +1,25 @@
+package sprag.bench.review.wiring;
+
+import java.util.ArrayList;
+import java.util.List;
+import sprag.bench.review.finding.Finding;
+
+/** Reviews a wiring schedule by every rule. */
+public final class WiringCheck {
+    private WiringCheck() {}
+
+    /** Applies every rule.
+     *
+     * @param schedule what to review
+     * @param limits what the vehicle asks of it
+     * @return the findings, in the order of the rules
+     */
+    public static List<Finding> findings(Schedule schedule, RuleLimits limits) {
+        Bonds bonds = new Bonds(schedule, limits);
+        List<Finding> findings = new ArrayList<>();
+        for (Rule rule : Rule.values()) {
+            findings.addAll(rule.findings(bonds.clean(), bonds));
+        }
+        return findings;
+    }
+}

@@ -1,0 +1,121 @@
+package sprag.bench.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import sprag.bench.car.FaultSpec;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.scenario.Action;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioReader;
+import sprag.bench.scenario.ScenarioStep;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Problem;
+import sprag.bench.vehicle.Vehicle;
+
+/** Finds and reads the scenarios for a vehicle. */
+final class ScenarioFiles {
+    private final Catalogue catalogue;
+    private final Vehicle vehicle;
+
+    ScenarioFiles(Catalogue catalogue, Vehicle vehicle) {
+        this.catalogue = catalogue;
+        this.vehicle = vehicle;
+    }
+
+    /** The scenarios of these names or paths, or every shipped one that suits the vehicle.
+     *
+     * @throws BadInput with every problem of every file
+     */
+    List<Scenario> take(List<String> names) throws BadInput {
+        List<Scenario> all = new ArrayList<>();
+        List<Problem> problems = new ArrayList<>();
+        for (String name : names.isEmpty() ? catalogue.scenarios() : names) {
+            try {
+                Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY);
+                String unsuitable = scenario.unsuitable(vehicle.name(), vehicle.settings());
+                if (unsuitable.isEmpty()) {
+                    List<Problem> lacking = faults(scenario);
+                    if (lacking.isEmpty() || !names.isEmpty() || hasSlip(scenario)) {
+                        problems.addAll(lacking);
+                        all.add(scenario);
+                    }
+                } else if (!names.isEmpty()) {
+                    problems.add(new Problem(
+                            scenario.file(),
+                            1,
+                            1,
+                            "",
+                            "does not suit " + vehicle.name() + ": " + unsuitable,
+                            "",
+                            "",
+                            "Run it on another vehicle, or change [about] in it."));
+                }
+            } catch (BadInput bad) {
+                problems.addAll(bad.problems());
+            }
+        }
+        if (problems.isEmpty() && all.isEmpty()) {
+            Path folder = catalogue.home().resolve("config").resolve("scenarios");
+            problems.add(new Problem(
+                    folder,
+                    1,
+                    1,
+                    "",
+                    "holds no scenario that suits " + vehicle.name(),
+                    "",
+                    "",
+                    "Name a scenario file."));
+        }
+        if (!problems.isEmpty()) {
+            throw new BadInput(problems);
+        }
+        return all;
+    }
+
+    /** Faults that this vehicle cannot have. */
+    private List<Problem> faults(Scenario scenario) {
+        List<Problem> problems = new ArrayList<>();
+        for (ScenarioStep step : scenario.steps()) {
+            for (Action action : step.actions()) {
+                String what = faultOf(action);
+                if (!what.equals(ClosedLoop.LATE)) {
+                    fault(scenario, step, what, problems);
+                }
+            }
+        }
+        return problems;
+    }
+
+    /** Whether a fault is named that no vehicle has: that is a mistake, and no lack of this one. */
+    private static boolean hasSlip(Scenario scenario) {
+        return scenario.steps().stream()
+                .flatMap(step -> step.actions().stream())
+                .map(ScenarioFiles::faultOf)
+                .anyMatch(what -> !what.equals(ClosedLoop.LATE) && !FaultSpec.exists(what));
+    }
+
+    private static String faultOf(Action action) {
+        return action instanceof Action.Fault fault
+                ? fault.what()
+                : action instanceof Action.Clear clear ? clear.what() : ClosedLoop.LATE;
+    }
+
+    private void fault(Scenario scenario, ScenarioStep step, String what, List<Problem> problems) {
+        try {
+            FaultSpec.parse(what, vehicle);
+        } catch (IllegalArgumentException e) {
+            problems.add(new Problem(
+                    scenario.file(),
+                    step.line(),
+                    1,
+                    "",
+                    "in the step \"" + step.name() + "\": " + e.getMessage(),
+                    "",
+                    "",
+                    "Name a fault of this vehicle, or say in [about] what a vehicle needs."));
+        }
+    }
+}

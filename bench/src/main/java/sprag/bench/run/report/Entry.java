@@ -1,0 +1,38 @@
+package sprag.bench.run.report;
+
+/**
+ * One line of a timeline.
+ *
+ * @param timeMs when
+ * @param kind what sort of thing it tells
+ * @param text what happened, in words
+ * @param detail what helps to follow it: levers, volts, speed; may be empty
+ */
+public record Entry(long timeMs, Kind kind, String text, String detail) {
+    /** What sort of thing a line tells. */
+    public enum Kind {
+        /** Something was done to the car. */
+        DONE(">"),
+        /** The state changed. */
+        STATE("="),
+        /** An interlock began or ceased to act. */
+        INTERLOCK("!"),
+        /** The supervisor asked for something else than before. */
+        COMMAND("-");
+
+        /** The sign before the line on the terminal. */
+        public final String sign;
+
+        Kind(String sign) {
+            this.sign = sign;
+        }
+    }
+
+    /** Everything in one line.
+     *
+     * @return the text, the detail behind it in brackets
+     */
+    public String full() {
+        return detail.isEmpty() ? text : text + " (" + detail + ")";
+    }
+}

@@ -1,0 +1,239 @@
+package sprag.bench.run.report;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import sprag.bench.scenario.ExpectationVerdict;
+import sprag.bench.scenario.ExpectationVerdict.Outcome;
+import sprag.bench.scenario.RunResult;
+import sprag.bench.scenario.RunResult.Judged;
+import sprag.bench.scenario.ScenarioStep;
+
+/** Tells runs on a terminal of 80 columns. */
+public final class Terminal80 {
+    /** How wide a line may be. */
+    public static final int WIDTH = 80;
+
+    private static final int STATE_AT = 10;
+    private static final int TEXT_AT = 26;
+    private static final int STORY_AT = 14;
+
+    private final PrintWriter out;
+    private final boolean colour;
+
+    /** Prepares to print.
+     *
+     * @param out where to
+     * @param colour whether colour may be used
+     */
+    public Terminal80(PrintWriter out, boolean colour) {
+        this.out = out;
+        this.colour = colour;
+    }
+
+    /** Tells one run in full.
+     *
+     * @param run what came of it
+     */
+    public void run(RunReport run) {
+        heading(run);
+        timeline(run);
+        out.println();
+        run.result().judged().forEach(this::judged);
+        run.result().missed().forEach(this::missed);
+        out.println();
+        out.println(summary(run.result()));
+    }
+
+    private void heading(RunReport run) {
+        paragraph(run.result().scenario().about().title() + " ("
+                + run.result().scenario().name() + " on " + run.vehicle().name() + ")");
+        paragraph(run.result().scenario().about().why().strip());
+        out.println();
+    }
+
+    /** Tells what happened.
+     *
+     * @param run the run
+     */
+    public void timeline(RunReport run) {
+        RunTime time = RunTime.of(run.result().endMs());
+        int wider = time.width - RunTime.SECONDS.width;
+        String column = "%" + time.width + "s  ";
+        out.printf(Locale.ROOT, column + "%-14s  %s%n", time.heading, "state", "what happened");
+        List<String> states = run.history().channels().states();
+        if (run.history().size() > 0) {
+            out.printf(
+                    Locale.ROOT,
+                    column + "%s%n",
+                    time.at(0),
+                    states.get(run.history().state(0)));
+        }
+        for (Entry entry : run.timeline().entries()) {
+            String text = entry.full();
+            String state = "";
+            if (entry.kind() == Entry.Kind.STATE) {
+                int colon = text.indexOf(": ");
+                state = colon < 0 ? text : text.substring(0, colon);
+                text = colon < 0 ? "" : text.substring(colon + 2);
+            }
+            String sign = entry.kind() == Entry.Kind.STATE ? "" : entry.kind().sign + " ";
+            List<String> lines = wrap(text, WIDTH - TEXT_AT - wider - sign.length());
+            out.printf(
+                    Locale.ROOT,
+                    column + "%-14s  %s%n",
+                    time.at(entry.timeMs()),
+                    state,
+                    paint(entry.kind(), sign + lines.get(0)));
+            for (String line : lines.subList(1, lines.size())) {
+                out.println(" ".repeat(TEXT_AT + wider + sign.length()) + paint(entry.kind(), line));
+            }
+        }
+        if (run.timeline().left() > 0) {
+            out.println(" ".repeat(STATE_AT + wider) + run.timeline().left()
+                    + " further lines are left out; see trace.csv");
+        }
+    }
+
+    /** Tells what was done and what came of it, without every single command.
+     *
+     * @param run the run
+     */
+    public void story(RunReport run) {
+        RunTime time = RunTime.of(run.result().endMs());
+        for (Entry entry : run.timeline().entries()) {
+            if (entry.kind() != Entry.Kind.COMMAND) {
+                String sign = entry.kind() == Entry.Kind.DONE ? ">" : entry.kind() == Entry.Kind.STATE ? "=" : "!";
+                String told = entry.kind() == Entry.Kind.STATE ? entry.full() : entry.text();
+                List<String> lines = wrap(told, WIDTH - STORY_AT);
+                out.printf(
+                        Locale.ROOT,
+                        "%10s  %s %s%n",
+                        time.told(entry.timeMs()),
+                        sign,
+                        paint(entry.kind(), lines.get(0)));
+                lines.subList(1, lines.size())
+                        .forEach(line -> out.println(" ".repeat(STORY_AT) + paint(entry.kind(), line)));
+            }
+        }
+    }
+
+    private String paint(Entry.Kind kind, String text) {
+        return switch (kind) {
+            case DONE -> Ansi.BOLD.on(colour, text);
+            case INTERLOCK -> Ansi.YELLOW.on(colour, text);
+            default -> text;
+        };
+    }
+
+    private void judged(Judged judged) {
+        ExpectationVerdict verdict = judged.verdict();
+        List<String> lines = wrap(judged.expectation().text(), WIDTH - 7);
+        out.println(word(verdict.outcome()) + "  " + lines.get(0));
+        lines.subList(1, lines.size()).forEach(line -> out.println(" ".repeat(7) + line));
+        String margin = verdict.marginText().isEmpty() ? "" : "; margin " + verdict.marginText();
+        wrap(verdict.detail() + margin, WIDTH - 9).forEach(line -> out.println(" ".repeat(9) + line));
+    }
+
+    private void missed(ScenarioStep step) {
+        out.println(word(Outcome.ERROR) + "  the step \"" + step.name() + "\" is done");
+        wrap(Outcomes.missed(step), WIDTH - 9).forEach(line -> out.println(" ".repeat(9) + line));
+    }
+
+    private String word(Outcome outcome) {
+        Ansi paint = outcome == Outcome.PASS ? Ansi.GREEN : outcome == Outcome.FAIL ? Ansi.RED : Ansi.YELLOW;
+        return paint.on(
+                colour, String.format(Locale.ROOT, "%-5s", outcome.name().toLowerCase(Locale.ROOT)));
+    }
+
+    /** One line about a run.
+     *
+     * @param result what came of it
+     * @return for example {@code 5 of 5 expectations met}
+     */
+    public static String summary(RunResult result) {
+        long unjudged = result.count(Outcome.ERROR);
+        String text = result.count(Outcome.PASS) + " of " + result.judged().size() + " expectations met";
+        text += unjudged > 0 ? ", " + unjudged + " could not be judged" : "";
+        text += result.missed().isEmpty() ? "" : ", " + result.missed().size() + " steps not done";
+        return text + (result.interrupted() ? ", stopped before the end" : "");
+    }
+
+    /** Tells several runs, one line each, and what went wrong in them.
+     *
+     * @param runs what came of them
+     */
+    public void table(List<RunResult> runs) {
+        int widest =
+                runs.stream().mapToInt(r -> r.scenario().name().length()).max().orElse(0);
+        int nameWidth = Math.min(36, Math.max(8, widest));
+        out.printf(Locale.ROOT, "       %-" + nameWidth + "s  %7s  %s%n", "scenario", "seconds", "expectations");
+        for (RunResult run : runs) {
+            Outcome outcome = Outcomes.of(run);
+            out.printf(
+                    Locale.ROOT,
+                    "%s  %-" + nameWidth + "s  %7.1f  %s%n",
+                    word(outcome),
+                    run.scenario().name(),
+                    run.endMs() / 1000.0,
+                    run.count(Outcome.PASS) + " of " + run.judged().size());
+        }
+        for (RunResult run : runs) {
+            if (!run.passed()) {
+                out.println();
+                paragraph(run.scenario().name() + ": " + run.scenario().about().title());
+                run.judged().stream().filter(j -> !j.verdict().passed()).forEach(this::judged);
+                run.missed().forEach(this::missed);
+            }
+        }
+        long passed = runs.stream().filter(RunResult::passed).count();
+        out.println();
+        out.println(passed + " of " + runs.size() + " scenarios as expected");
+    }
+
+    /** Prints a paragraph.
+     *
+     * @param text as one line
+     */
+    public void paragraph(String text) {
+        wrap(text, WIDTH).forEach(out::println);
+    }
+
+    /** Breaks a text at spaces.
+     *
+     * @param text any text; line breaks in it count as spaces
+     * @param width how wide a line may be
+     * @return at least one line
+     */
+    public static List<String> wrap(String text, int width) {
+        List<String> lines = new ArrayList<>();
+        StringBuilder line = new StringBuilder();
+        for (String word : text.strip().split("\\s+")) {
+            if (line.length() > 0 && line.length() + 1 + word.length() > width) {
+                lines.add(line.toString());
+                line.setLength(0);
+            }
+            line.append(line.length() == 0 ? "" : " ").append(word);
+        }
+        lines.add(line.toString());
+        return lines;
+    }
+
+    private enum Ansi {
+        BOLD("1"),
+        GREEN("32"),
+        YELLOW("33"),
+        RED("31");
+
+        private final String code;
+
+        Ansi(String code) {
+            this.code = code;
+        }
+
+        String on(boolean colour, String text) {
+            return colour && !text.isEmpty() ? "\u001b[" + code + "m" + text + "\u001b[0m" : text;
+        }
+    }
+}

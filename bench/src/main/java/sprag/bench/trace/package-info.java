@@ -1,2 +1,0 @@
-/** What happened, tick by tick: its columns, and the files it is written to. */
-package sprag.bench.trace;

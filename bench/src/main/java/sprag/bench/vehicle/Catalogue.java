@@ -1,0 +1,129 @@
+package sprag.bench.vehicle;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import sprag.bench.cli.Nearest;
+
+/** Finds a vehicle or a scenario by its name in the shipped configuration, or by a path. */
+public final class Catalogue {
+    /** The file that makes a folder a vehicle. */
+    public static final String VEHICLE_FILE = "vehicle.toml";
+
+    private static final String HOME_PROPERTY = "sprag.home";
+
+    private final Path home;
+
+    /**
+     * A catalogue over a given place.
+     *
+     * @param home the folder that holds {@code config}
+     */
+    public Catalogue(Path home) {
+        this.home = home;
+    }
+
+    /**
+     * The catalogue of the installed copy: where the system property {@code sprag.home} says, else the nearest folder with
+     * {@code config/vehicles} at or above the current one.
+     */
+    public static Catalogue installed() {
+        String told = System.getProperty(HOME_PROPERTY);
+        if (told != null) {
+            return new Catalogue(Path.of(told));
+        }
+        Path here = Path.of("").toAbsolutePath();
+        for (Path at = here; at != null; at = at.getParent()) {
+            if (Files.isDirectory(at.resolve("config").resolve("vehicles"))) {
+                return new Catalogue(at);
+            }
+        }
+        return new Catalogue(here);
+    }
+
+    /** The folder that holds {@code config}. */
+    public Path home() {
+        return home;
+    }
+
+    /** The names of the shipped vehicles, in order. */
+    public List<String> vehicles() {
+        return names(home.resolve("config").resolve("vehicles"), "");
+    }
+
+    /** The names of the shipped scenarios, in order. */
+    public List<String> scenarios() {
+        return names(home.resolve("config").resolve("scenarios"), ".toml");
+    }
+
+    /**
+     * The folder of a vehicle.
+     *
+     * @param nameOrPath a name from {@link #vehicles()}, or a path to a folder that holds a {@code vehicle.toml}
+     * @throws BadInput when there is none, with the nearest name
+     */
+    public Path vehicle(String nameOrPath) throws BadInput {
+        Path shipped = home.resolve("config").resolve("vehicles").resolve(nameOrPath);
+        if (vehicles().contains(nameOrPath)) {
+            return shipped;
+        }
+        Path given = Path.of(nameOrPath);
+        Path folder = given.endsWith(VEHICLE_FILE) ? given.toAbsolutePath().getParent() : given;
+        if (Files.isRegularFile(folder.resolve(VEHICLE_FILE))) {
+            return folder;
+        }
+        String list = vehicles().isEmpty()
+                ? "There is none in " + home.resolve("config") + "."
+                : "The shipped vehicles are: " + String.join(", ", vehicles()) + ".";
+        throw notFound(given, "vehicle", "a folder that holds " + VEHICLE_FILE, remedy(nameOrPath, vehicles(), list));
+    }
+
+    /**
+     * The file of a scenario.
+     *
+     * @param nameOrPath a name from {@link #scenarios()}, or a path to a file
+     * @throws BadInput when there is none, with the nearest name
+     */
+    public Path scenario(String nameOrPath) throws BadInput {
+        if (scenarios().contains(nameOrPath)) {
+            return home.resolve("config").resolve("scenarios").resolve(nameOrPath + ".toml");
+        }
+        Path given = Path.of(nameOrPath);
+        if (Files.isRegularFile(given)) {
+            return given;
+        }
+        String list = "The shipped scenarios stand in docs/scenario-reference.md.";
+        throw notFound(given, "scenario", "a scenario file", remedy(nameOrPath, scenarios(), list));
+    }
+
+    private static String remedy(String written, List<String> names, String list) {
+        return Nearest.to(written, names)
+                .map(name -> "Did you mean " + name + "? " + list)
+                .orElse(list);
+    }
+
+    private static BadInput notFound(Path given, String kind, String path, String remedy) {
+        String what = "is neither the name of a shipped " + kind + " nor " + path;
+        return new BadInput(List.of(new Problem(given, 0, 0, "", what, "a " + kind, "", remedy)));
+    }
+
+    private static List<String> names(Path folder, String ending) {
+        if (!Files.isDirectory(folder)) {
+            return List.of();
+        }
+        try (Stream<Path> all = Files.list(folder)) {
+            return all.filter(p ->
+                            ending.isEmpty() ? Files.isRegularFile(p.resolve(VEHICLE_FILE)) : Files.isRegularFile(p))
+                    .map(p -> p.getFileName().toString())
+                    .filter(n -> n.endsWith(ending))
+                    .map(n -> n.substring(0, n.length() - ending.length()))
+                    .sorted()
+                    .toList();
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot list " + folder, e);
+        }
+    }
+}

@@ -1,0 +1,140 @@
+package sprag.bench.vehicle;
+
+import static sprag.supervisor.vocabulary.Unit.AMPERE;
+import static sprag.supervisor.vocabulary.Unit.CELSIUS;
+import static sprag.supervisor.vocabulary.Unit.CHOICE;
+import static sprag.supervisor.vocabulary.Unit.JOULE;
+import static sprag.supervisor.vocabulary.Unit.METRE;
+import static sprag.supervisor.vocabulary.Unit.NUMBER;
+import static sprag.supervisor.vocabulary.Unit.SECOND;
+import static sprag.supervisor.vocabulary.Unit.VOLT;
+import static sprag.supervisor.vocabulary.Unit.WATT;
+
+import java.util.List;
+import java.util.Locale;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Unit;
+
+/**
+ * What only the design review needs to know: cables, fuses, ratings. The supervisor never sees these values.
+ *
+ * <p>The key follows from the name: {@code CABLE_MAIN_MM2} is {@code main_mm2} in the section {@code [design.cable]}. All
+ * may be left out; what then cannot be judged is said in a note.
+ */
+public enum SizingParameter implements Row {
+    // @formatter:off
+    //                        unit     default    min      max   a value outside the range would
+    CABLE_MAIN_MM2           (NUMBER,  absent(),   0.5,    400, "describe no cable (the two between pack and inverter)"),
+    CABLE_MAIN_LENGTH_M      (METRE,   absent(),   0.1,     50, "describe no cable (one way)"),
+    CABLE_LASTING_A          (AMPERE,  absent(),     1,   2000, "heat the cable like no journey (root mean square over the hardest half hour)"),
+    CABLE_INSULATION_C       (CELSIUS,      105,    60,    250, "describe no insulation"),
+    CABLE_THIN_INSULATION_C  (CELSIUS,      105,    60,    250, "describe no insulation (12 V and signal wires)"),
+    CABLE_AMBIENT_C          (CELSIUS,       50,     0,    150, "describe no place in a car (air around the cables)"),
+    CABLE_BUNDLED            (NUMBER,         2,     1,     60, "describe no bundle (traction conductors that lie together)"),
+    CABLE_DROP_SHARE         (NUMBER,      0.03, 0.001,    0.2, "allow a drop that nothing stands"),
+
+    FUSE_RATED_V             (VOLT,    absent(),    12,   2000, "describe no fuse (d.c.)"),
+    FUSE_BREAKS_A            (AMPERE,  absent(),   100, 500000, "describe no fuse (breaking capacity, d.c.)"),
+    FUSE_POINT_1_A           (AMPERE,  absent(),     1,  50000, "describe no fuse (a point of its time-current curve)"),
+    FUSE_POINT_1_S           (SECOND,  absent(),  1e-4,  20000, "describe no fuse (time to melt at point_1_a)"),
+    FUSE_POINT_2_A           (AMPERE,  absent(),     1,  50000, "describe no fuse (a second point, more current)"),
+    FUSE_POINT_2_S           (SECOND,  absent(),  1e-4,  20000, "describe no fuse"),
+    FUSE_POINT_3_A           (AMPERE,  absent(),     1,  50000, "describe no fuse (a third point, more current still)"),
+    FUSE_POINT_3_S           (SECOND,  absent(),  1e-4,  20000, "describe no fuse"),
+
+    RESISTOR_PULSE_J         (JOULE,   absent(),   0.1, 100000, "describe no resistor (energy of one pulse, from cold)"),
+    RESISTOR_LASTING_W       (WATT,    absent(),   0.1,   5000, "describe no resistor (lasting power)"),
+    RESISTOR_RATED_V         (VOLT,    absent(),    10,   5000, "describe no resistor"),
+
+    CONTACTS_RATED_V         (VOLT,    absent(),    12,   2000, "describe no contactor (d.c.)"),
+    CONTACTS_CARRIES_A       (AMPERE,  absent(),     1,   5000, "describe no contactor (for ever)"),
+    CONTACTS_MAKES_A         (AMPERE,  absent(),     1,  50000, "describe no contactor (inrush it may close onto)"),
+    CONTACTS_BREAKS_A        (AMPERE,  absent(),     1,  50000, "describe no contactor (at the voltage of the pack)"),
+    CONTACTS_RELAY_BREAKS_A  (AMPERE,  absent(),   0.1,   1000, "describe no precharge relay (at the voltage of the pack)"),
+
+    SUPPLY_LIGHTS_A          (AMPERE,  absent(),     0,    200, "describe no car (12 V: all lamps at night)"),
+    SUPPLY_WIPERS_A          (AMPERE,  absent(),     0,    200, "describe no car (12 V: wipers, rear window)"),
+    SUPPLY_ASSIST_A          (AMPERE,  absent(),     0,    200, "describe no car (12 V: brake and steering assistance, lasting)"),
+
+    STATION_BREAKER_A        (AMPERE,  absent(),     6,    400, "describe no supply circuit (its over-current device)"),
+    STATION_CABLE_A          (AMPERE,  absent(),     6,    400, "describe no charging cable"),
+
+    SENSOR_ADC_BITS          (NUMBER,        12,     8,     24, "describe no converter"),
+    SENSOR_RESOLUTION_K      (NUMBER,         1,  0.01,     10, "ask for more or less than a limit needs"),
+    SENSOR_SPEED_MARGIN      (NUMBER,      0.05,     0,    0.5, "leave no room above the speed limit, or too much"),
+
+    WIRING_INVERTER_SUPPLY   (CHOICE,  absent(), List.of("any-time", "after-precharge"), "let the inverter's logic live when it must not");
+    // @formatter:on
+
+    private static final String PREFIX = "design.";
+
+    private final Unit unit;
+    private final double byDefault;
+    private final double min;
+    private final double max;
+    private final List<String> choices;
+    private final String risk;
+
+    SizingParameter(Unit unit, double byDefault, double min, double max, String risk) {
+        this.unit = unit;
+        this.byDefault = byDefault;
+        this.min = min;
+        this.max = max;
+        this.choices = List.of();
+        this.risk = risk;
+    }
+
+    SizingParameter(Unit unit, double byDefault, List<String> choices, String risk) {
+        this.unit = unit;
+        this.byDefault = byDefault;
+        this.min = 0;
+        this.max = choices.size() - 1.0;
+        this.choices = choices;
+        this.risk = risk;
+    }
+
+    /** May be left out, and then nothing stands in for it. */
+    private static double absent() {
+        return Double.NaN;
+    }
+
+    @Override
+    public String key() {
+        return PREFIX + name().toLowerCase(Locale.ROOT).replaceFirst("_", ".");
+    }
+
+    @Override
+    public Unit unit() {
+        return unit;
+    }
+
+    @Override
+    public double byDefault() {
+        return byDefault;
+    }
+
+    @Override
+    public double min() {
+        return min;
+    }
+
+    @Override
+    public double max() {
+        return max;
+    }
+
+    @Override
+    public List<String> choices() {
+        return choices;
+    }
+
+    @Override
+    public String risk() {
+        return risk;
+    }
+
+    @Override
+    public boolean required() {
+        return false;
+    }
+}

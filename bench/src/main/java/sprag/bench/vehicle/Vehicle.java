@@ -1,0 +1,112 @@
+package sprag.bench.vehicle;
+
+import java.nio.file.Path;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Set;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
+
+/** One vehicle as its file describes it: the supervisor's settings, and every other row. Immutable. */
+public final class Vehicle {
+    /** Every table of rows that a vehicle's file may hold. A new family is one more line here. */
+    private static final Row[][] FAMILIES = {
+        Parameter.values(), //
+        CarParameter.values(), //
+        SizingParameter.values(),
+    };
+
+    private final String name;
+    private final String description;
+    private final Path folder;
+    private final Settings settings;
+    private final Map<Row, Double> values;
+
+    Vehicle(String name, String description, Path folder, Settings settings, Map<Row, Double> values) {
+        this.name = name;
+        this.description = description;
+        this.folder = folder;
+        this.settings = settings;
+        this.values = Map.copyOf(values);
+    }
+
+    /** The tables of rows that a vehicle's file may hold, the supervisor's own first. */
+    static Row[][] families() {
+        return FAMILIES.clone();
+    }
+
+    /** How it is called: the name in the file, else that of the folder. */
+    public String name() {
+        return name;
+    }
+
+    /** One or two sentences about it, empty when the file gives none. */
+    public String description() {
+        return description;
+    }
+
+    /** The folder that its file stands in; other files about it stand there too. */
+    public Path folder() {
+        return folder;
+    }
+
+    /** What the supervisor is told. */
+    public Settings settings() {
+        return settings;
+    }
+
+    /** The value of any row in its unit, the supervisor's included; for a choice, the index of the word. */
+    public double get(Row row) {
+        if (row instanceof Parameter) {
+            return settings.get((Parameter) row);
+        }
+        Double value = values.get(row);
+        if (value == null) {
+            throw new IllegalArgumentException(row.key() + " belongs to no table of a vehicle's file");
+        }
+        return value;
+    }
+
+    /** Whether a choice has a certain word. */
+    public boolean is(Row row, String word) {
+        return row.choices().indexOf(word) == (int) get(row);
+    }
+
+    /** The signals it has: all that every vehicle has, and the optional ones that are fitted. */
+    public Set<Signal> fitted() {
+        EnumSet<Signal> all = EnumSet.noneOf(Signal.class);
+        for (Signal signal : Signal.values()) {
+            if (settings.has(signal)) {
+                all.add(signal);
+            }
+        }
+        return all;
+    }
+
+    /** The same vehicle with one value changed, for tests and for weakening one value at a time. */
+    public Vehicle with(Row row, double value) {
+        if (!(value >= row.min() && value <= row.max())) {
+            throw new IllegalArgumentException(
+                    row.key() + " = " + value + " is outside " + row.min() + ".." + row.max());
+        }
+        if (row instanceof Parameter) {
+            return new Vehicle(name, description, folder, settings.with((Parameter) row, value), values);
+        }
+        Map<Row, Double> changed = new HashMap<>(values);
+        changed.put(row, value);
+        return new Vehicle(name, description, folder, settings, changed);
+    }
+
+    /** The same vehicle without an optional signal. */
+    public Vehicle without(Signal signal) {
+        return new Vehicle(name, description, folder, settings.without(signal), values);
+    }
+
+    @Override
+    public String toString() {
+        return name;
+    }
+}

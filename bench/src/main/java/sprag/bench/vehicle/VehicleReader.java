@@ -1,0 +1,121 @@
+package sprag.bench.vehicle;
+
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import sprag.bench.cli.Nearest;
+import sprag.supervisor.vocabulary.Consistency;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
+
+/** Reads {@code vehicle.toml}. Either the whole file is good and becomes a vehicle, or nothing does. */
+public final class VehicleReader {
+    private static final String FITTED = "signals.fitted";
+
+    private final Problems problems = new Problems();
+    private final Map<Row, Double> values = new HashMap<>();
+    private final Section root;
+
+    private VehicleReader(Path file) throws BadInput {
+        this.root = TomlFile.read(file, problems);
+    }
+
+    /**
+     * Reads a vehicle.
+     *
+     * @param folder the folder that holds {@code vehicle.toml}
+     * @return the vehicle
+     * @throws BadInput with every problem of the file
+     */
+    public static Vehicle read(Path folder) throws BadInput {
+        return new VehicleReader(folder.resolve(Catalogue.VEHICLE_FILE)).vehicle(folder);
+    }
+
+    private Vehicle vehicle(Path folder) throws BadInput {
+        String name = root.text(
+                "about.name", String.valueOf(folder.toAbsolutePath().normalize().getFileName()));
+        String description = root.text("about.description", "");
+        Set<Signal> optional = optionalSignals();
+        for (Row[] family : Vehicle.families()) {
+            for (Row row : family) {
+                values.put(row, root.value(row));
+            }
+        }
+        takeOver();
+        root.end();
+        contradictions();
+        PedalCheck.check(root, this::get, optional.contains(Signal.PEDAL_B_V));
+        problems.throwIfAny();
+        double[] own = new double[Parameter.COUNT];
+        Arrays.setAll(own, i -> get(Parameter.values()[i]));
+        values.keySet().removeAll(List.of(Parameter.values()));
+        return new Vehicle(name, description, folder, Settings.of(own, optional), values);
+    }
+
+    private double get(Row row) {
+        return values.get(row);
+    }
+
+    private void takeOver() {
+        for (CarParameter row : CarParameter.values()) {
+            if (row.sameAs().isPresent() && !root.has(row.key())) {
+                values.put(row, get(row.sameAs().get()));
+            }
+        }
+    }
+
+    private Set<Signal> optionalSignals() {
+        Set<Signal> found = EnumSet.noneOf(Signal.class);
+        List<String> names = Arrays.stream(Signal.values())
+                .filter(s -> s.optional)
+                .map(Signal::key)
+                .toList();
+        for (String written : root.texts(FITTED)) {
+            if (names.contains(written)) {
+                found.add(Arrays.stream(Signal.values())
+                        .filter(s -> s.key().equals(written))
+                        .findFirst()
+                        .orElseThrow());
+            } else if (Arrays.stream(Signal.values()).noneMatch(s -> s.key().equals(written))) {
+                root.note(
+                        FITTED,
+                        "holds \"" + written + "\", which is not an optional signal",
+                        "names of optional signals",
+                        "have no effect",
+                        Nearest.hint(written, names));
+            }
+        }
+        return found;
+    }
+
+    private void contradictions() {
+        for (Consistency row : Consistency.values()) {
+            double lower = get(row.lower);
+            double upper = get(row.upper);
+            if (!Double.isNaN(lower) && !Double.isNaN(upper) && !row.holds(lower, upper)) {
+                Row at = root.has(row.upper.key()) || !root.has(row.lower.key()) ? row.upper : row.lower;
+                root.note(
+                        at.key(),
+                        against(row, at),
+                        "",
+                        "",
+                        "Make " + row.lower.key() + " less than " + row.upper.key() + ": " + row.otherwise + ".");
+            }
+        }
+    }
+
+    /** E.g. {@code = 3 (line 7) must be more than pack.min_v = 4 (line 6)}. */
+    private String against(Consistency row, Row at) {
+        Row other = at == row.upper ? row.lower : row.upper;
+        return "= " + Section.plain(get(at)) + " must be " + (at == row.upper ? "more" : "less") + " than "
+                + other.key()
+                + " = " + Section.plain(get(other))
+                + (root.has(other.key()) ? " (line " + root.line(other.key()) + ")" : " (its default)");
+    }
+}

@@ -1,0 +1,183 @@
+package sprag.bench.evidence.campaign;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import javax.xml.parsers.DocumentBuilderFactory;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import picocli.CommandLine;
+import sprag.bench.Sprag;
+import sprag.bench.car.FaultSpec;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.evidence.campaign.Campaign.Run;
+import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+
+/** Faults in a story: noticed by the right interlock, in time, the same each time; shards, resumption, files. */
+class CampaignTest {
+    private static Vehicle van;
+    private static Campaign campaign;
+
+    @TempDir
+    Path folder;
+
+    @BeforeAll
+    static void stories() throws Exception {
+        van = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"));
+        campaign = new Campaign(van, 1);
+    }
+
+    private static FaultOutcome tell(FaultMoment moment, String... faults) {
+        List<FaultSpec> specs = new ArrayList<>();
+        for (String fault : faults) {
+            specs.add(FaultSpec.parse(fault, van));
+        }
+        return campaign.tell(new Run(moment, specs), stage -> {});
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+    void story_withoutAFault_reachesEveryMoment(String vehicle) throws Exception {
+        Campaign of = new Campaign(VehicleReader.read(Catalogue.installed().vehicle(vehicle)), 1);
+        assertEquals(List.of(), of.missing());
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            MOMENT             | FAULT                        | NOTICED_BY         | VERDICT    | BECAUSE
+            PULLING_AWAY       | pedal_a_v.open               | pedal-out-of-range | SAFE       | a broken wire is no pedal position
+            CRUISING           | plug_present.short_high      | plug-present       | SAFE       | any sign of a plug is a plug
+            CRUISING           | bus_voltage_v.stale          | readings-lost      | SAFE       | no decision on an old voltage
+            BUS_RISING         | precharge_resistor.open      | precharge-stalled  | SAFE       | the bus stays where it is
+            AWAKE              | precharge_resistor.shorted   | precharge-fast     | SAFE       | sooner than any resistor allows
+            PULLING_AWAY       | positive_contactor.welded    | positive-welded    | SAFE       | told at the first opening
+            CHARGING           | pack_voltage_v.stale         | readings-lost      | SAFE       | no charge on an unknown voltage
+            AT_REST            | regen_level.short_low        |                    | UNDETECTED | a wrong level is felt and harms nobody
+            """)
+    void fault_inTheStory_isNoticedAsItShould(
+            FaultMoment moment, String fault, String noticedBy, Verdict verdict, String because) {
+        FaultOutcome outcome = tell(moment, fault);
+        assertEquals(noticedBy == null ? "" : noticedBy, outcome.interlock(), because);
+        assertEquals(verdict, outcome.verdict(), because + ": " + outcome.toCsv());
+    }
+
+    @Test
+    void anyRun_toldTwice_comesOutTheSame() {
+        Run run = new Run(FaultMoment.REGENERATING, List.of(FaultSpec.parse("motor_speed_rpm.noise", van)));
+        assertEquals(
+                campaign.tell(run, s -> {}).toCsv(), campaign.tell(run, s -> {}).toCsv());
+    }
+
+    @Test
+    void outcome_writtenAndReadBack_isTheSame() {
+        FaultOutcome outcome = tell(FaultMoment.CRUISING, "pedal_b_v.short_low");
+        assertEquals(outcome.toCsv(), FaultOutcome.fromCsv(outcome.toCsv()).toCsv());
+        assertThrows(IllegalArgumentException.class, () -> FaultOutcome.fromCsv("a,b,c"));
+    }
+
+    @Test
+    void everyPair_isJudgedNowhereButTold() {
+        FaultOutcome pair = tell(FaultMoment.PULLING_AWAY, "negative_contactor.welded", "positive_contactor.welded");
+        assertFalse(pair.isFinding());
+        assertTrue(pair.fault().contains("+"));
+    }
+
+    @Test
+    void shards_together_areEverythingOnce() {
+        List<Run> all = campaign.runs();
+        Set<String> seen = new HashSet<>();
+        int count = 0;
+        for (int part = 1; part <= 7; part++) {
+            List<Run> share = campaign.share(all, part, 7, Set.of());
+            count += share.size();
+            share.forEach(run -> seen.add(run.id(van)));
+        }
+        assertEquals(all.size(), count);
+        assertEquals(all.size(), seen.size());
+        String first = all.get(0).id(van);
+        assertEquals(all.size() - 1, campaign.share(all, 1, 1, Set.of(first)).size());
+    }
+
+    @Test
+    void everyFault_ofEveryVehicle_hasARemedy() throws Exception {
+        for (String name : List.of("parcel-van", "coupe", "yard-cart")) {
+            for (FaultSpec fault :
+                    FaultSpec.all(VehicleReader.read(Catalogue.installed().vehicle(name)))) {
+                assertFalse(Remedy.of(fault.name()).startsWith("nothing in this vehicle"), fault.name());
+            }
+        }
+    }
+
+    private int sprag(StringWriter out, String... args) {
+        CommandLine line = Sprag.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(out));
+        return line.execute(args);
+    }
+
+    @Test
+    void command_stoppedAndStartedAgain_goesOnWhereItWas() throws Exception {
+        StringWriter out = new StringWriter();
+        String dir = folder.resolve("faults").toString();
+        int first =
+                sprag(out, "campaign", "parcel-van", "--only", "cruising pedal_a_v", "--shard", "1/2", "--out", dir);
+        long half = Files.readAllLines(folder.resolve("faults/campaign.csv")).size();
+        int second = sprag(out, "campaign", "parcel-van", "--only", "cruising pedal_a_v", "--out", dir);
+        long whole = Files.readAllLines(folder.resolve("faults/campaign.csv")).size();
+        assertTrue(half > 2 && whole > half, half + " lines, then " + whole);
+        assertTrue(first <= ExitCode.FINDING && second <= ExitCode.FINDING, out.toString());
+        String xml = Files.readString(folder.resolve("faults/junit.xml"));
+        assertEquals(
+                "testsuite",
+                DocumentBuilderFactory.newInstance()
+                        .newDocumentBuilder()
+                        .parse(new java.io.ByteArrayInputStream(xml.getBytes(java.nio.charset.StandardCharsets.UTF_8)))
+                        .getDocumentElement()
+                        .getTagName());
+        assertTrue(Files.readString(folder.resolve("faults/campaign.html")).contains("pedal_a_v.open"));
+    }
+
+    @Test
+    void command_otherCampaignInTheFolder_isRefused() {
+        StringWriter out = new StringWriter();
+        String dir = folder.resolve("faults").toString();
+        sprag(out, "campaign", "parcel-van", "--only", "cruising pedal_a_v.open", "--out", dir);
+        int status =
+                sprag(out, "campaign", "parcel-van", "--seed", "2", "--only", "cruising pedal_a_v.open", "--out", dir);
+        assertEquals(ExitCode.USAGE, status);
+        assertTrue(out.toString().contains("holds another campaign"), out.toString());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"0/2", "3/2", "x", "1/0"})
+    void command_badShard_isRefused(String shard) {
+        StringWriter out = new StringWriter();
+        assertEquals(ExitCode.USAGE, sprag(out, "campaign", "parcel-van", "--shard", shard));
+        assertTrue(out.toString().contains("--shard " + shard), out.toString());
+    }
+
+    @Test
+    void singleRun_leavesATraceOfEveryTick() throws Exception {
+        StringWriter out = new StringWriter();
+        sprag(out, "campaign", "parcel-van", "--only", "cruising pedal_a_v.open", "--out", folder.toString());
+        List<String> lines = Files.readAllLines(folder.resolve("trace.csv"));
+        assertEquals(DriverScript.TICKS + 1, lines.size());
+        assertEquals(
+                lines.get(0).split(",").length, lines.get(DriverScript.TICKS).split(",").length);
+    }
+}

@@ -1,0 +1,94 @@
+package sprag.bench.evidence.prove;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import javax.xml.parsers.DocumentBuilderFactory;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.w3c.dom.Element;
+import picocli.CommandLine;
+import sprag.bench.Sprag;
+
+class ProveCommandTest {
+    private static final String VAN = "../config/vehicles/parcel-van";
+
+    private final StringWriter out = new StringWriter();
+    private final StringWriter err = new StringWriter();
+
+    private int sprag(String... args) {
+        CommandLine line = Sprag.commandLine();
+        line.setOut(new PrintWriter(out));
+        line.setErr(new PrintWriter(err));
+        return line.execute(args);
+    }
+
+    @Test
+    void interlockTakenOut_proved_findingWithItsStory() {
+        assertEquals(1, sprag("prove", VAN, "--without", "plug-present"));
+        String said = out.toString();
+        assertTrue(said.contains("without plug-present"), said);
+        assertTrue(said.contains("complete: every reachable state was visited"), said);
+        assertTrue(said.contains("H02 NO_DRIVE_WITH_A_PLUG is broken, at the soonest in 5 ticks"), said);
+        assertTrue(said.lines().allMatch(line -> line.length() <= 80), "a line is wider than 80 columns");
+    }
+
+    @Test
+    void unknownInterlock_refused_namedWithWhereTheyAreListed() {
+        assertEquals(2, sprag("prove", VAN, "--without", "no-such-thing"));
+        assertTrue(err.toString().contains("--without no-such-thing: there is no such interlock"), err.toString());
+    }
+
+    @Test
+    void unknownVehicle_refused() {
+        assertEquals(2, sprag("prove", "no-such-vehicle"));
+    }
+
+    @Test
+    void stateLimit_met_findingThatSaysNotComplete() {
+        assertEquals(1, sprag("prove", VAN, "--max-states", "100"));
+        assertTrue(out.toString().contains("NOT COMPLETE: the limit of 100 states was reached"), out.toString());
+    }
+
+    @Test
+    void json_printed_isOneObject() throws Exception {
+        sprag("prove", VAN, "--without", "plug-present", "--gate", "--json");
+        JsonNode root = new ObjectMapper().readTree(out.toString());
+        assertEquals("plug-present", root.get("without").get(0).asText());
+        assertTrue(root.get("with_gate").asBoolean());
+        assertTrue(root.get("complete").asBoolean());
+        assertFalse(root.get("good").asBoolean());
+        assertEquals(
+                Promise.values().length + HistoryPromise.values().length,
+                root.get("promises").size());
+    }
+
+    @Test
+    void results_written_pageXmlJsonAndScenarios(@TempDir Path folder) throws Exception {
+        Path to = folder.resolve("new");
+        sprag("prove", VAN, "--without", "plug-present", "--out", to.toString());
+
+        Element suite = (Element) DocumentBuilderFactory.newInstance()
+                .newDocumentBuilder()
+                .parse(to.resolve("junit.xml").toFile())
+                .getElementsByTagName("testsuite")
+                .item(0);
+        int failures = suite.getElementsByTagName("failure").getLength();
+        assertEquals(String.valueOf(failures), suite.getAttribute("failures"));
+        assertEquals(String.valueOf(suite.getElementsByTagName("testcase").getLength()), suite.getAttribute("tests"));
+        assertTrue(failures > 0);
+        String page = Files.readString(to.resolve("proof.html"));
+        assertTrue(page.contains("NO_DRIVE_WITH_A_PLUG") && page.contains("<svg"), "the page shows the lanes");
+        assertTrue(page.contains("Not a safety case"), "and the caution");
+        assertTrue(Files.exists(to.resolve("counterexamples/no-drive-with-a-plug.toml")));
+        assertTrue(Files.size(to.resolve("proof.json")) > 1000);
+        assertTrue(out.toString().strip().endsWith("Written to " + to), "the last line says where");
+    }
+}

@@ -1,0 +1,180 @@
+package sprag.bench.evidence.prove;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import sprag.bench.evidence.prove.explore.Explorer;
+import sprag.bench.evidence.prove.explore.Machine;
+import sprag.bench.evidence.prove.explore.Successors;
+import sprag.bench.evidence.prove.explore.Watched;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioReader;
+import sprag.supervisor.input.TickFacts;
+import sprag.supervisor.logic.Journal;
+import sprag.supervisor.logic.Logic;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Settings;
+
+class ProverTest {
+    private static Set<String> names(List<Proof.Verdict> verdicts) {
+        return verdicts.stream().map(Proof.Verdict::id).collect(Collectors.toCollection(TreeSet::new));
+    }
+
+    private static Prover without(Interlock row) throws Exception {
+        return new Prover(Shipped.vehicle("parcel-van")).without(EnumSet.of(row));
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+    void shippedVehicle_explored_everyPromiseHoldsInEveryReachableState(String vehicle) throws Exception {
+        Proof proof = new Prover(Shipped.vehicle(vehicle)).workers(2).prove();
+
+        assertTrue(proof.complete());
+        assertEquals(Set.of(), names(proof.broken()));
+        assertEquals(List.of(), proof.unreached(), "dead logic");
+        assertEquals(
+                Promise.values().length + HistoryPromise.values().length,
+                proof.verdicts().size());
+    }
+
+    @ParameterizedTest(name = "seed {0}")
+    @ValueSource(longs = {1, 2})
+    void randomFacts_walked_neverLeaveWhatWasExplored(long seed) throws Exception {
+        Settings settings = Shipped.vehicle(seed % 2 == 0 ? "parcel-van" : "coupe");
+        Set<Long> explored = new HashSet<>();
+        Explorer.of(() -> recording(settings, explored)).explore();
+        Random random = new Random(seed);
+        Logic logic = new Logic(settings, EnumSet.noneOf(Interlock.class), Journal.SILENT);
+        TickFacts facts = new TickFacts();
+        Set<Long> walked = new HashSet<>();
+        for (int tick = 0; tick < 300_000; tick++) {
+            wander(facts, random);
+            logic.step(facts);
+            long state = logic.state().pack();
+            walked.add(state);
+            assertTrue(explored.contains(state), "state " + state + " at tick " + tick + " was not explored");
+        }
+        assertTrue(walked.size() > 1000, walked.size() + " of " + explored.size() + " were walked through");
+    }
+
+    private static Machine recording(Settings settings, Set<Long> into) {
+        Watched<Tick> machine = new Watched<>(new Tick(settings, settings, Set.of(), false), List.of(), List.of());
+        return new Machine() {
+            @Override
+            public long initial() {
+                return machine.initial();
+            }
+
+            @Override
+            public int events() {
+                return machine.events();
+            }
+
+            @Override
+            public void expand(long state, Successors out) {
+                into.add(state);
+                machine.expand(state, out);
+            }
+        };
+    }
+
+    /** Causes come rarely and go soon, so that the walk gets somewhere; what the driver does changes now and then. */
+    private static void wander(TickFacts facts, Random random) {
+        for (Fact fact : Fact.values()) {
+            boolean cause = fact.ordinal() >= Fact.CUT_LOOP_OPEN.ordinal();
+            if (cause ? facts.value(fact) != 0 && random.nextInt(20) == 0 : random.nextInt(60) == 0) {
+                facts.set(fact, cause ? 0 : random.nextInt(fact.labels.size()));
+            } else if (cause && random.nextInt(40_000) == 0) {
+                facts.set(fact, 1);
+            }
+        }
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            TAKEN_OUT           | BREAKS                 | TICKS | BECAUSE
+            PLUG_PRESENT        | NO_DRIVE_WITH_A_PLUG   | 5     | power, key on, start released, start, plug
+            BRAKE_NOT_PRESSED   | START_IS_BRAKED        | 4     | power, key on, start released, start without the brake
+            START_HELD          | START_RELEASED_FIRST   | 3     | power, key on, start was held all the time
+            KEY_NEVER_OFF       | KEY_OFF_FIRST          | 3     | power with the key on, start released, start
+            PRECHARGE_SLOW      | RISE_ENDS_IN_TIME      | 165   | weld test, then as long as the resistor's limit and one more
+            """)
+    void interlock_takenOut_breaksItsPromiseTheShortestWay(Interlock takenOut, String breaks, int ticks, String because)
+            throws Exception {
+        Proof.Verdict first = without(takenOut).firstBroken().orElseThrow();
+
+        assertEquals(breaks, first.id(), because);
+        assertEquals(ticks, first.story().orElseThrow().ticks().size(), because);
+    }
+
+    @Test
+    void interlocksAndWaits_eachTakenOutOrWeakened_somethingBreaksAndRunCanReadHow() throws Exception {
+        Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), 2);
+
+        assertEquals(
+                List.of("plug-pulled"),
+                necessity.findings().stream().map(Necessity.Row::what).toList(),
+                "that one only names what the charge rules do anyway");
+        assertEquals(Interlock.COUNT + 18, necessity.rows().size());
+        for (Necessity.Row row : necessity.rows()) {
+            if (row.broken().isPresent()) {
+                String toml = ScenarioDraft.of(row.broken().get());
+                Scenario scenario = ScenarioReader.parse(Path.of("counterexample.toml"), toml, FrameColumns.VOCABULARY);
+                assertEquals(1, scenario.expectations().size());
+            }
+        }
+    }
+
+    @Test
+    void cutLoopTakenOut_withTheGate_stillDead() throws Exception {
+        Set<Interlock> out = EnumSet.of(Interlock.CUT_LOOP_OPEN, Interlock.CRASH_SEEN);
+        Settings settings = Shipped.vehicle("parcel-van");
+        Set<String> alone = names(new Prover(settings).without(out).prove().broken());
+        Set<String> gated =
+                names(new Prover(settings).without(out).gated(true).prove().broken());
+
+        assertTrue(alone.contains("DEAD_ON_CUT_OFF"), alone.toString());
+        assertTrue(gated.contains("DEAD_ON_CUT_OFF"), "the crash switch is not the Gate's business");
+        Proof cutOnly = new Prover(settings)
+                .without(EnumSet.of(Interlock.CUT_LOOP_OPEN))
+                .gated(true)
+                .prove();
+        assertFalse(names(cutOnly.broken()).contains("DEAD_ON_CUT_OFF"), "the cut-off loop is");
+    }
+
+    @Test
+    void stateLimit_met_notComplete() throws Exception {
+        Proof proof = new Prover(Shipped.vehicle("parcel-van")).maxStates(500).prove();
+
+        assertFalse(proof.complete());
+        assertFalse(proof.good());
+        assertTrue(proof.passes().get(0).stoppedBy().startsWith("the limit of 500 states"), "and it says why");
+    }
+
+    @Test
+    void wait_oneTickLonger_deadlineBreaks() throws Exception {
+        Settings settings = Shipped.vehicle("parcel-van");
+        double longerMs = settings.get(Parameter.RUNDOWN_SPIN_MS) + settings.get(Parameter.LOOP_TICK_MS);
+        Proof.Verdict first = new Prover(settings.with(Parameter.RUNDOWN_SPIN_MS, longerMs))
+                .promised(settings)
+                .firstBroken()
+                .orElseThrow();
+        assertEquals("OPENS_IN_TIME", first.id(), "the deadline is exact to the tick");
+    }
+}

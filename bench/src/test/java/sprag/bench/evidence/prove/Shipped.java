@@ -1,0 +1,16 @@
+package sprag.bench.evidence.prove;
+
+import java.nio.file.Path;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Settings;
+
+/** The vehicles that come with the project. */
+final class Shipped {
+    private Shipped() {}
+
+    static Settings vehicle(String name) throws BadInput {
+        return VehicleReader.read(new Catalogue(Path.of("..")).vehicle(name)).settings();
+    }
+}

@@ -1,0 +1,196 @@
+package sprag.bench.hand.commission;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.UnaryOperator;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.loop.record.Recordings;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+
+/** One session on the simulated loom, answered in other ways than a willing person would. */
+class BringUpSessionTest {
+    @TempDir
+    Path folder;
+
+    private final StringWriter said = new StringWriter();
+    private Loom loom;
+    private Plan plan;
+
+    private record Scripted(UnaryOperator<String> reply) implements Answers {
+        @Override
+        public String next(PinDriver bed, String simulated) {
+            return reply.apply(simulated);
+        }
+
+        @Override
+        public String unasked() {
+            return null;
+        }
+    }
+
+    @BeforeEach
+    void noJournalYet() throws Exception {
+        Files.deleteIfExists(folder.resolve(BringUpJournal.FILE));
+    }
+
+    /** Runs a session on what the folder's journal holds. */
+    private boolean session(UnaryOperator<String> reply) throws Exception {
+        Path home = Catalogue.installed().vehicle("yard-cart");
+        Vehicle vehicle = VehicleReader.read(home);
+        Drawing drawing = Drawing.read(home);
+        Wired wired = Wired.of(vehicle, drawing, null);
+        loom = new Loom(vehicle, wired, null, List.of());
+        PinDriver bed = new PinDriver(vehicle, loom, Recordings.none());
+        Console talk = new Console(new PrintWriter(said, true), new Scripted(reply), bed);
+        StepContext floor = new StepContext(vehicle, drawing, wired, loom, loom, bed, talk);
+        plan = Plan.of(floor);
+        try (BringUpJournal journal = new BringUpJournal(folder)) {
+            RecordState account = new RecordState(journal);
+            if (account.beginning() == null) {
+                account.begin(new RecordState.Beginning("", "yard-cart", true, "", Map.of(), List.of()));
+            }
+            return new BringUpSession(floor, plan, account).run();
+        }
+    }
+
+    private Map<String, RecordState.Done> done() {
+        try (BringUpJournal journal = new BringUpJournal(folder)) {
+            return new RecordState(journal).done();
+        }
+    }
+
+    private StepVerdict verdict(String id) {
+        return done().get(id).outcome().verdict();
+    }
+
+    @Test
+    void wordForArmingNotTyped_nothingIsDriven() throws Exception {
+        assertTrue(session(simulated -> simulated.equals("arm") ? "no" : simulated));
+        assertFalse(loom.everDriven());
+        assertEquals(StepVerdict.SKIPPED, verdict("arming.deliberate"));
+        assertEquals(StepVerdict.NOT_DONE, verdict("output.positive_contactor"));
+        assertEquals(StepVerdict.NOT_DONE, verdict("interlock.cut-loop-open"));
+    }
+
+    @Test
+    void voltageFoundWhereNoneShouldBe_nothingIsDriven() throws Exception {
+        int[] numbers = {0};
+        assertTrue(session(simulated -> simulated.equals("0.0000") && numbers[0]++ == 0 ? "48" : simulated));
+        assertEquals(StepVerdict.FAILED, verdict("safety.absence"));
+        assertEquals(StepVerdict.NOT_DONE, verdict("arming.deliberate"));
+        assertFalse(loom.everDriven());
+    }
+
+    @Test
+    void limitOfAbsentVoltage_bothSides() throws Exception {
+        int[] numbers = {0};
+        session(simulated -> simulated.equals("0.0000") && numbers[0]++ == 0 ? "5" : simulated);
+        assertEquals(StepVerdict.PASSED, verdict("safety.absence"));
+        Files.delete(folder.resolve(BringUpJournal.FILE));
+        numbers[0] = 0;
+        session(simulated -> simulated.equals("0.0000") && numbers[0]++ == 0 ? "5,01" : simulated);
+        assertEquals(StepVerdict.FAILED, verdict("safety.absence"));
+    }
+
+    @Test
+    void skippedAndFailedByHand_areWrittenDownWithTheirWords() throws Exception {
+        int[] asked = {0};
+        session(simulated -> ++asked[0] == 4 ? "s no tester here" : asked[0] == 5 ? "f 3 ohm at the motor" : simulated);
+        assertEquals("no tester here", done().get("safety.insulation").outcome().seen());
+        assertEquals(StepVerdict.SKIPPED, verdict("safety.insulation"));
+        assertEquals(
+                "3 ohm at the motor", done().get("safety.bonding").outcome().seen());
+        assertEquals(StepVerdict.FAILED, verdict("safety.bonding"));
+    }
+
+    @Test
+    void nonsenseTyped_isAskedAgain() throws Exception {
+        int[] asked = {0};
+        session(simulated -> switch (++asked[0]) {
+            case 2 -> "perhaps";
+            case 4 -> "much";
+            default -> simulated;
+        });
+        assertTrue(said.toString().contains("\"perhaps\" is neither y nor n"), said.toString());
+        assertTrue(said.toString().contains("\"much\" is not a number"), said.toString());
+        assertEquals(StepVerdict.PASSED, verdict("safety.absence"));
+    }
+
+    @Test
+    void inputEnds_stops_andAResumeDoesOnlyWhatIsLeftAndWhatIsAskedAnew() throws Exception {
+        int[] asked = {0};
+        assertFalse(session(simulated -> ++asked[0] > 40 ? null : simulated));
+        Map<String, RecordState.Done> first = done();
+        assertFalse(loom.everDriven());
+        assertTrue(session(simulated -> simulated));
+        Map<String, RecordState.Done> second = done();
+        assertEquals(plan.steps().size(), second.size());
+        assertEquals(1, second.get("safety.insulation").session(), "done before, not asked again");
+        assertEquals(2, second.get("safety.absence").session(), "asked in each session: the world may have changed");
+        assertTrue(
+                first.size() > 5 && first.size() < second.size(), first.keySet().toString());
+        assertTrue(second.values().stream().allMatch(d -> d.outcome().verdict() == StepVerdict.PASSED));
+    }
+
+    @Test
+    void everythingPassed_resumeAsksNothing() throws Exception {
+        session(simulated -> simulated);
+        assertTrue(session(simulated -> {
+            throw new AssertionError("asked for " + simulated);
+        }));
+    }
+
+    @Test
+    void journalCutAtEveryByte_losesAtMostTheLastStep_andGoesOn() throws Exception {
+        int[] asked = {0};
+        session(simulated -> ++asked[0] > 12 ? null : simulated);
+        byte[] whole = Files.readAllBytes(folder.resolve(BringUpJournal.FILE));
+        List<String> ids = List.copyOf(done().keySet());
+        for (int length = 0; length <= whole.length; length++) {
+            Files.write(folder.resolve(BringUpJournal.FILE), Arrays.copyOf(whole, length));
+            long ends = count(whole, length);
+            try (BringUpJournal journal = new BringUpJournal(folder)) {
+                RecordState account = new RecordState(journal);
+                assertEquals(ends, journal.lines().size(), "cut at byte " + length);
+                account.step("after.the_cut", StepResult.passed("it goes on"));
+            }
+            Set<String> kept = new HashSet<>(done().keySet());
+            assertTrue(kept.remove("after.the_cut"), "cut at byte " + length);
+            assertEquals(Set.copyOf(ids.subList(0, kept.size())), kept, "cut at byte " + length);
+            assertEquals(Math.max(0, ends - 2), kept.size(), "a begin and a session come first; cut at byte " + length);
+        }
+    }
+
+    @Test
+    void journalCutWithinALine_theSessionGoesOnToTheEnd() throws Exception {
+        int[] asked = {0};
+        session(simulated -> ++asked[0] > 30 ? null : simulated);
+        byte[] whole = Files.readAllBytes(folder.resolve(BringUpJournal.FILE));
+        Files.write(folder.resolve(BringUpJournal.FILE), Arrays.copyOf(whole, whole.length - 7));
+        assertTrue(session(simulated -> simulated));
+        assertEquals(plan.steps().size(), done().size());
+    }
+
+    private static long count(byte[] bytes, int length) {
+        long ends = 0;
+        for (int i = 0; i < length; i++) {
+            ends += bytes[i] == '\n' ? 1 : 0;
+        }
+        return ends;
+    }
+}

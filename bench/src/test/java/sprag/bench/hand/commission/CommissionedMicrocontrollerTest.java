@@ -1,0 +1,374 @@
+package sprag.bench.hand.commission;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.io.PipedInputStream;
+import java.io.PipedOutputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.locks.LockSupport;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+import sprag.bench.car.Lever;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.hand.board.Microcontroller;
+import sprag.bench.loop.record.Recording;
+import sprag.bench.loop.record.Replay;
+import sprag.hal.Clock;
+import sprag.hal.board.Board;
+
+/**
+ * A whole commissioning of a van's low-voltage side on firmware that others made: real driver, real time, a loom of contactors
+ * with their contacts, a cut-off and a watchdog relay, and somebody who does what the lines on the screen say and nothing else.
+ */
+class CommissionedMicrocontrollerTest {
+    private static final int NEGATIVE = 8;
+    private static final int PRECHARGE = 9;
+    private static final int POSITIVE = 10;
+    private static final int HEARTBEAT = 12;
+    private static final int[] CONTACTORS = {NEGATIVE, PRECHARGE, POSITIVE};
+    /** The pin that each contactor's auxiliary contact closes to ground. */
+    private static final int[] CONTACTS = {31, 32, 33};
+    /** Switches to ground, by the lever that moves them. */
+    private static final Map<Lever, Integer> SWITCHES = Map.of(
+            Lever.KEY, 22, Lever.START, 23, Lever.BRAKE, 26, Lever.CUT_LOOP, 27, Lever.PLUG, 28, Lever.COVER_LOOP, 29);
+
+    private static final int FORWARD = 24;
+    private static final int REVERSE = 25;
+    private static final double SUPPLY_V = 12.6;
+    private static final double PEDAL_SUPPLY_V = 5;
+    private static final long WATCHDOG_NS = 200_000_000;
+
+    /** A step that a stall of this machine has spoilt is done again, as a person would. */
+    private static final int RESUMED = 2;
+
+    private static final int MOST_STALLS = 3;
+
+    @TempDir
+    Path folder;
+
+    private final StringWriter err = new StringWriter();
+    private final Person person = new Person();
+    private Microcontroller chip;
+    private Thread wires;
+    private volatile boolean wired = true;
+    private volatile boolean cut;
+    /** Whether the loom bridges the watchdog relay: a mistake. */
+    private volatile boolean bridged;
+
+    @AfterEach
+    void stop() throws InterruptedException {
+        wired = false;
+        if (wires != null) {
+            wires.join();
+        }
+        if (chip != null) {
+            chip.close();
+        }
+    }
+
+    @Test
+    void soundLoom_everyStepPasses_alsoWithTheCablePulled() throws Exception {
+        commissionUntilFailedAre(List.of());
+        assertEquals(steps(), withVerdict("passed").size());
+        assertTrue(steps() > 40, steps() + " steps");
+        assertTrue(record().toString().contains("Firmata 2.5"), "the record names what answered");
+        try (Recording recording = new Recording(folder.resolve("record/sequence.start_stop.sprag"))) {
+            assertTrue(new Replay(recording).run().isEmpty(), "what happened on pins is decided again the same");
+        }
+    }
+
+    @Test
+    void watchdogRelayBridged_isFound() throws Exception {
+        bridged = true;
+        commissionUntilFailedAre(List.of("cut_off.watchdog"));
+        assertTrue(withVerdict("passed").contains("cut_off.hardware"));
+        assertTrue(withVerdict("not done").contains("sequence.start_stop"));
+    }
+
+    /** Where this machine stalls a step fails, and is done again as a person would; more than a few are no stalls. */
+    private void commissionUntilFailedAre(List<String> wanted) throws Exception {
+        int status = commission("--out");
+        for (int i = 0;
+                i < RESUMED
+                        && !(status != ExitCode.TROUBLE && withVerdict("failed").equals(wanted));
+                i++) {
+            System.out.println("commissioning of an emulated board resumed: " + person.failures() + err);
+            status = commission("--resume");
+        }
+        assertEquals(wanted, withVerdict("failed"), () -> err + person.lastLines());
+        assertEquals(wanted.isEmpty() ? ExitCode.WELL : ExitCode.FINDING, status, () -> err + person.lastLines());
+        assertTrue(
+                person.failures().size() <= MOST_STALLS + (1 + RESUMED) * wanted.size(),
+                () -> person.failures().toString());
+    }
+
+    private JsonNode record() throws IOException {
+        return new ObjectMapper()
+                .readTree(folder.resolve("record/commission.json").toFile());
+    }
+
+    private int steps() throws IOException {
+        return record().path("steps").size();
+    }
+
+    private List<String> withVerdict(String verdict) throws IOException {
+        List<String> ids = new ArrayList<>();
+        record().path("steps").forEach(step -> {
+            if (step.path("verdict").asText().equals(verdict)) {
+                ids.add(step.path("id").asText());
+            }
+        });
+        return ids;
+    }
+
+    @BeforeEach
+    void build() throws IOException {
+        chip = new Microcontroller(folder, Microcontroller.Kind.LARGE_2_5);
+        Files.writeString(folder.resolve("board.toml"), map());
+        for (Lever lever : Lever.values()) {
+            person.move(lever, lever.initial);
+        }
+        chip.volts(2, PEDAL_SUPPLY_V * 20 / 30);
+        chip.volts(3, SUPPLY_V * 10 / 57);
+        wires = new Thread(this::carry, "loom");
+        wires.start();
+    }
+
+    private int commission(String how) throws IOException {
+        CommandLine line = new CommandLine(new CommissionCommand(spec -> new Board(spec, Clock.real()), person.keys()));
+        line.setOut(new PrintWriter(person, true)).setErr(new PrintWriter(err, true));
+        return line.execute(
+                "parcel-van",
+                "--board",
+                folder.resolve("board.toml").toString(),
+                how,
+                folder.resolve("record").toString());
+    }
+
+    private String map() {
+        StringBuilder text = new StringBuilder();
+        text.append("[board]\nname = \"desk\"\nprotocol = \"firmata\"\nport = \"" + chip.line() + "\"\nbaud = 57600\n");
+        text.append("retry_ms = 100\nsilence_ms = 600\n[firmata]\nsampling_ms = 20\n");
+        String[] switches = {
+            "key_on",
+            "start_request",
+            "forward_switch",
+            "reverse_switch",
+            "brake_pressed",
+            "cut_loop_closed",
+            "plug_present",
+            "cover_loop_closed",
+            null,
+            "negative_aux_closed",
+            "precharge_aux_closed",
+            "positive_aux_closed"
+        };
+        for (int i = 0; i < switches.length; i++) {
+            if (switches[i] != null) {
+                text.append("[[input]]\nsignal = \"" + switches[i] + "\"\npin = \"D" + (22 + i)
+                        + "\"\nkind = \"pull-up\"\ninvert = true\n");
+            }
+        }
+        String[] volts = {"pedal_a_v", "pedal_b_v", "pedal_supply_v", "lv_supply_v"};
+        double[] scales = {5.0 / 1023, 5.0 / 1023, 7.5 / 1023, 28.5 / 1023};
+        for (int i = 0; i < volts.length; i++) {
+            text.append("[[input]]\nsignal = \"" + volts[i] + "\"\npin = \"A" + i + "\"\nkind = \"analogue\"\n"
+                    + String.format(Locale.ROOT, "unit = \"v\"%nscale = %.8f%nbits = 10%n", scales[i]));
+        }
+        String[] outputs = {"negative_contactor", "precharge_relay", "positive_contactor", null, "heartbeat"};
+        for (int i = 0; i < outputs.length; i++) {
+            if (outputs[i] != null) {
+                text.append("[[output]]\noutput = \"" + outputs[i] + "\"\npin = \"D" + (NEGATIVE + i)
+                        + "\"\nkind = \"digital\"\n");
+            }
+        }
+        return text.toString();
+    }
+
+    /** The loom: coils behind cut-off and watchdog relay, and the contacts that follow them. */
+    private void carry() {
+        boolean beat = false;
+        long beatNs = System.nanoTime() - WATCHDOG_NS;
+        boolean[] closed = {true, true, true};
+        while (wired) {
+            boolean now = chip.drivesHigh(HEARTBEAT);
+            if (now != beat) {
+                beat = now;
+                beatNs = System.nanoTime();
+            }
+            boolean supplied = !cut && (bridged || System.nanoTime() - beatNs < WATCHDOG_NS);
+            for (int i = 0; i < CONTACTORS.length; i++) {
+                boolean to = supplied && chip.drivesHigh(CONTACTORS[i]);
+                if (to != closed[i]) {
+                    closed[i] = to;
+                    chip.wire(CONTACTS[i], !to);
+                }
+            }
+            LockSupport.parkNanos(2_000_000);
+        }
+    }
+
+    /** Reads what is printed, does what it says, types what it asks for. */
+    private final class Person extends Writer {
+        private final StringBuilder line = new StringBuilder();
+        private final List<String> lines = new ArrayList<>();
+        private PipedOutputStream typing = new PipedOutputStream();
+        private final StringBuilder told = new StringBuilder();
+        private boolean asked;
+
+        PipedInputStream keys() throws IOException {
+            typing = new PipedOutputStream();
+            return new PipedInputStream(typing);
+        }
+
+        List<String> failures() {
+            return lines.stream().filter(l -> l.contains("FAILED")).toList();
+        }
+
+        String lastLines() {
+            return String.join("\n", lines.subList(Math.max(0, lines.size() - 60), lines.size()));
+        }
+
+        @Override
+        public void write(char[] text, int from, int length) {
+            for (int i = from; i < from + length; i++) {
+                if (text[i] == '\n') {
+                    read(line.toString());
+                    line.setLength(0);
+                } else {
+                    line.append(text[i]);
+                }
+            }
+        }
+
+        /** Where the cursor waits after four blanks, something is to be typed. */
+        @Override
+        public void flush() {
+            if (line.toString().equals("    ") && asked) {
+                line.setLength(0);
+                asked = false;
+                answer(take());
+            }
+        }
+
+        @Override
+        public void close() {}
+
+        private void read(String text) {
+            lines.add(text);
+            boolean goesOn = text.startsWith("  ") && told.length() > 0;
+            if (text.startsWith("> ")) {
+                told.setLength(0);
+                told.append(text.substring(2));
+                asked = true;
+            } else if (text.startsWith("  ! Now ")) {
+                told.setLength(0);
+                asked = false;
+                told.append(text.substring(8));
+            } else if (text.startsWith("  !   ")) {
+                told.append(' ').append(text.substring(6));
+            } else if (asked && goesOn) {
+                told.append(' ').append(text.strip());
+            }
+            if (!asked && told.toString().endsWith(".")) {
+                act(take());
+            }
+        }
+
+        private String take() {
+            String all = told.toString();
+            told.setLength(0);
+            return all;
+        }
+
+        private void answer(String question) {
+            act(question);
+            type(
+                    question.contains("y or n")
+                            ? "y"
+                            : question.contains("Type \"")
+                                    ? question.replaceAll(".*Type \"([a-z]+)\".*", "$1")
+                                    : question.contains("Then Enter") ? "" : number(question));
+        }
+
+        private String number(String question) {
+            return question.contains("greatest voltage")
+                    ? "0"
+                    : question.contains("least resistance")
+                            ? "2000"
+                            : question.contains("greatest resistance")
+                                    ? "0.02"
+                                    : question.contains("pedal_supply_v") ? "" + PEDAL_SUPPLY_V : "" + SUPPLY_V;
+        }
+
+        private void act(String sentence) {
+            String text = sentence.toLowerCase(Locale.ROOT);
+            for (LeverAction act : LeverAction.values()) {
+                if (text.contains(act.words)) {
+                    move(act.lever, act.to);
+                }
+            }
+            if (text.contains("key off, lever in neutral")) {
+                for (Lever lever : List.of(Lever.KEY, Lever.START, Lever.BRAKE, Lever.PEDAL, Lever.DIRECTION)) {
+                    move(lever, 0);
+                }
+                move(Lever.PLUG, 0);
+                move(Lever.CUT_LOOP, 1);
+                move(Lever.COVER_LOOP, 1);
+            }
+            if (text.contains("cut-off released")) {
+                move(Lever.CUT_LOOP, 1);
+            }
+            if (text.contains("pull the connector of the accelerator")) {
+                chip.volts(0, 5);
+            }
+            if (text.contains("pull the board's cable")) {
+                chip.say("pull");
+            }
+            if (text.contains("put the cable in again")) {
+                chip.say("plug");
+            }
+        }
+
+        private void move(Lever lever, double to) {
+            if (lever == Lever.PEDAL) {
+                chip.volts(0, 0.9 + to * 3.3);
+                chip.volts(1, 0.5 + to * 1.7);
+            } else if (lever == Lever.DIRECTION) {
+                chip.wire(FORWARD, to <= 0);
+                chip.wire(REVERSE, to >= 0);
+            } else if (SWITCHES.containsKey(lever)) {
+                chip.wire(SWITCHES.get(lever), to == 0);
+            }
+            if (lever == Lever.CUT_LOOP) {
+                cut = to == 0;
+            }
+        }
+
+        private void type(String text) {
+            try {
+                typing.write((text + "\n").getBytes(StandardCharsets.UTF_8));
+                typing.flush();
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        }
+    }
+}

@@ -1,0 +1,86 @@
+package sprag.bench.review.wiring;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+import sprag.bench.review.finding.Finding;
+import sprag.bench.review.finding.Weight;
+
+/** Plants one mistake at a time in a good schedule and counts what is found, what is missed, and what is cried for nothing. */
+class PlantedMistakesTest {
+    private static final Path VAN = Path.of("..", "config", "vehicles", "parcel-van");
+
+    private static final RuleLimits LIMITS = new RuleLimits(
+            108,
+            50,
+            150,
+            105,
+            50,
+            2,
+            0.03,
+            vanSignals(),
+            2,
+            false,
+            false,
+            RuleLimits.InverterSupply.AFTER_PRECHARGE,
+            12);
+
+    private static Set<sprag.supervisor.vocabulary.Signal> vanSignals() {
+        Set<sprag.supervisor.vocabulary.Signal> all = EnumSet.allOf(sprag.supervisor.vocabulary.Signal.class);
+        all.removeAll(Set.of(
+                sprag.supervisor.vocabulary.Signal.COOLANT_TEMP_V,
+                sprag.supervisor.vocabulary.Signal.ISOLATION_KOHM,
+                sprag.supervisor.vocabulary.Signal.CHARGER_3_OK));
+        return all;
+    }
+
+    @Test
+    void unspoiltSchedule_givesNothing() {
+        assertEquals(List.of(), WiringCheck.findings(Draft.of(VAN).schedule(), LIMITS));
+    }
+
+    @Test
+    void everyMistake_isFound_andNothingElseIsCried() {
+        List<String> missed = new ArrayList<>();
+        List<String> falseAlarms = new ArrayList<>();
+        List<String> allowances = new ArrayList<>();
+        int found = 0;
+        for (Mistake mistake : Mistake.values()) {
+            Draft draft = Draft.of(VAN);
+            mistake.plant.accept(draft);
+            List<Finding> findings = WiringCheck.findings(draft.schedule(), LIMITS);
+            Set<String> ids = findings.stream().map(Finding::id).collect(Collectors.toCollection(TreeSet::new));
+            if (ids.contains(mistake.rule.id())) {
+                found++;
+            } else {
+                missed.add(mistake + ": " + ids);
+            }
+            Set<String> expected = mistake.alsoBreaks.stream().map(Rule::id).collect(Collectors.toSet());
+            expected.stream().filter(id -> !ids.contains(id)).forEach(id -> allowances.add(mistake + ": " + id));
+            findings.stream()
+                    .filter(f -> f.weight() != Weight.NOTE)
+                    .filter(f -> !f.id().equals(mistake.rule.id()) && !expected.contains(f.id()))
+                    .forEach(f -> falseAlarms.add(mistake + ": " + f.id() + " " + f.sentence()));
+        }
+        assertEquals(
+                "found " + Mistake.values().length + ", missed [], false alarms []",
+                "found " + found + ", missed " + missed + ", false alarms " + falseAlarms);
+        assertEquals(List.of(), allowances, "consequences that were allowed for but do not come");
+    }
+
+    @Test
+    void everyRule_isBrokenBySomeMistake() {
+        EnumSet<Rule> unbroken = EnumSet.allOf(Rule.class);
+        for (Mistake mistake : Mistake.values()) {
+            unbroken.remove(mistake.rule);
+        }
+        assertEquals(EnumSet.noneOf(Rule.class), unbroken, "a rule that nothing breaks is not known to work");
+    }
+}

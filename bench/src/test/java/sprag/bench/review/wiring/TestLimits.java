@@ -1,0 +1,26 @@
+package sprag.bench.review.wiring;
+
+import java.util.EnumSet;
+import sprag.supervisor.vocabulary.Signal;
+
+/** RuleLimits for tests that need no vehicle's file. */
+final class TestLimits {
+    private TestLimits() {}
+
+    static RuleLimits van() {
+        return new RuleLimits(
+                108,
+                50,
+                150,
+                105,
+                50,
+                2,
+                0.03,
+                EnumSet.allOf(Signal.class),
+                2,
+                false,
+                false,
+                RuleLimits.InverterSupply.AFTER_PRECHARGE,
+                12);
+    }
+}

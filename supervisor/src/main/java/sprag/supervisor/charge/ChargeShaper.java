@@ -1,0 +1,163 @@
+package sprag.supervisor.charge;
+
+import sprag.supervisor.input.ChargerLines;
+import sprag.supervisor.input.Conditioned;
+import sprag.supervisor.vocabulary.Bounds;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Permissions;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
+
+/**
+ * Shapes the charge current: constant current, then constant voltage with taper, shared among the chargers.
+ *
+ * <pre>
+ *   ceiling ----> min ----> less trim ----> share by rating ----> ramp up / at once down ----> each charger
+ *   voltage ------^            ^
+ *   regulation                 measured current above what is asked
+ * </pre>
+ *
+ * <p>Chargers regulate their own voltage; this one does too, in case they do not: an integrator takes current away while the
+ * pack is above {@code charge.voltage_v}, and between a quarter and three quarters of {@code charge.over_v} above it the current
+ * falls to nothing at once. A charger that delivers more than it is asked is asked for less until the measured current fits;
+ * the asked current is never raised above the ceiling to make up for one that delivers less.
+ *
+ * <p>Everything falls in the tick in which its reason comes, and rises by {@code charge.ramp_a_per_s} at most.
+ */
+public final class ChargeShaper {
+    /** Time in which the full tolerance above the charge voltage takes the full current away. */
+    private static final double VOLTAGE_S = 10;
+    /** The voltage regulation stays this share of the greatest current above what is asked, to act without delay. */
+    private static final double LEAD_SHARE = 0.1;
+    /** The trim takes this many times the chargers' lag, to be stable with it. */
+    private static final double TRIM_LAGS = 4;
+    /** Share of the ratings while the chargers' temperature should be known and is not. */
+    private static final double UNKNOWN_HEAT_SHARE = 0.5;
+    /** Keeps a sum of shares from passing its whole by rounding. */
+    private static final double ROUNDING = 1 - 1e-12;
+
+    private static final Output[] LIMIT = {Output.CHARGER_1_LIMIT_A, Output.CHARGER_2_LIMIT_A, Output.CHARGER_3_LIMIT_A
+    };
+
+    private final ChargeCeiling ceiling;
+    private final ChargerLines lines;
+    private final boolean hasTemp;
+    private final double[] ratingW = new double[ChargerLines.MOST];
+    private final double[] askedA = new double[ChargerLines.MOST];
+    private final double warmC;
+    private final double hotC;
+    private final double voltageV;
+    private final double overV;
+    private final double voltageGain;
+    private final double lagShare;
+    private final double trimShare;
+    private final double rampA;
+
+    private double fromVoltageA;
+    private double expectedA;
+    private double trimA;
+
+    public ChargeShaper(Settings settings) {
+        ceiling = new ChargeCeiling(settings);
+        lines = new ChargerLines(settings);
+        hasTemp = settings.has(Signal.CHARGER_TEMP_V);
+        ratingW[0] = settings.get(Parameter.CHARGER_1_MAX_W);
+        ratingW[1] = settings.get(Parameter.CHARGER_2_MAX_W);
+        ratingW[2] = settings.get(Parameter.CHARGER_3_MAX_W);
+        warmC = settings.get(Parameter.CHARGER_WARM_C);
+        hotC = settings.get(Parameter.CHARGER_HOT_C);
+        voltageV = Math.min(settings.get(Parameter.CHARGE_VOLTAGE_V), settings.get(Parameter.PACK_MAX_V));
+        overV = settings.get(Parameter.CHARGE_OVER_V);
+        double tickS = settings.tickS();
+        voltageGain = ceiling.greatestA() / (overV * VOLTAGE_S) * tickS;
+        double lagS = settings.get(Parameter.CHARGER_LAG_MS) / 1000;
+        lagShare = Bounds.least(tickS / lagS, 1);
+        trimShare = Bounds.least(tickS / (TRIM_LAGS * lagS), 1);
+        rampA = settings.get(Parameter.CHARGE_RAMP_A_PER_S) * tickS;
+    }
+
+    /** Sets the charge commands for one tick.
+     *
+     * @param p what is permitted
+     * @param c the quantities of this tick
+     * @param in the readings
+     * @param out where the commands are set
+     */
+    public void shape(Permissions p, Conditioned c, Readings in, Commands out) {
+        if (!p.charging) {
+            rest(out);
+            return;
+        }
+        double capA = Bounds.least(ceiling.ampere(c), regulate(c.packVoltageV));
+        trim(capA, -c.packCurrentA);
+        double totalA = share(Bounds.greatest(capA - trimA, 0), in, c);
+        out.set(Output.CHARGER_ENABLE, true);
+        out.set(Output.CHARGE_CURRENT_LIMIT_A, totalA);
+        out.set(Output.CHARGE_VOLTAGE_LIMIT_V, voltageV);
+        for (int i = 0; i < LIMIT.length; i++) {
+            out.set(LIMIT[i], askedA[i]);
+        }
+    }
+
+    private void rest(Commands out) {
+        fromVoltageA = 0;
+        expectedA = 0;
+        trimA = 0;
+        out.set(Output.CHARGER_ENABLE, false);
+        out.set(Output.CHARGE_CURRENT_LIMIT_A, 0);
+        out.set(Output.CHARGE_VOLTAGE_LIMIT_V, 0);
+        for (int i = 0; i < LIMIT.length; i++) {
+            askedA[i] = 0;
+            out.set(LIMIT[i], 0);
+        }
+    }
+
+    /** What the voltage allows; nothing while it is unknown. The integrator follows what is asked, so that it never winds up. */
+    private double regulate(double packV) {
+        double belowV = voltageV - packV;
+        if (!(belowV > Double.NEGATIVE_INFINITY && belowV < Double.POSITIVE_INFINITY)) {
+            return 0;
+        }
+        double greatestA = ceiling.greatestA();
+        double beforeTrimA = askedA[0] + askedA[1] + askedA[2] + trimA;
+        double mostA = Bounds.least(beforeTrimA + LEAD_SHARE * greatestA, greatestA);
+        fromVoltageA = Bounds.least(Bounds.greatest(fromVoltageA + voltageGain * belowV, 0), mostA);
+        double atOnce = ChargeCeiling.falling(packV, voltageV + overV / 4, voltageV + overV * 3 / 4);
+        return Bounds.least(fromVoltageA, greatestA * atOnce);
+    }
+
+    /** Charge current above what was asked, allowing for the chargers' lag on the way down, adds up; less takes it back. */
+    private void trim(double capA, double intoPackA) {
+        expectedA = capA >= expectedA ? capA : expectedA + (capA - expectedA) * lagShare;
+        double overA = intoPackA - expectedA;
+        if (overA == overA) {
+            trimA = Bounds.least(Bounds.greatest(trimA + overA * trimShare, 0), capA);
+        }
+    }
+
+    /** Shares a current among the chargers that are well, and gives what they are asked together. */
+    private double share(double wantedA, Readings in, Conditioned c) {
+        double heat = hasTemp ? heatShare(c.chargerTempC) : 1;
+        double wellW = 0;
+        for (int i = 0; i < ChargerLines.MOST; i++) {
+            wellW += lines.well(i, in) ? ratingW[i] : 0;
+        }
+        double ratedA = wellW * heat / ceiling.dividingV(c.packVoltageV);
+        double totalA = Bounds.least(wantedA, ratedA) * ROUNDING;
+        double sumA = 0;
+        for (int i = 0; i < ChargerLines.MOST; i++) {
+            double part = lines.well(i, in) && wellW > 0 ? ratingW[i] / wellW : 0;
+            double targetA = totalA > 0 ? totalA * part : 0;
+            askedA[i] = Bounds.least(targetA, askedA[i] + rampA * part);
+            sumA += askedA[i];
+        }
+        return sumA;
+    }
+
+    private double heatShare(double chargerC) {
+        return chargerC == chargerC ? ChargeCeiling.falling(chargerC, warmC, hotC) : UNKNOWN_HEAT_SHARE;
+    }
+}

@@ -1,0 +1,135 @@
+package sprag.supervisor.gate;
+
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
+
+/**
+ * The last veto, straight from readings to commands: a handful of absolutes, written without looking at Logic.
+ *
+ * <p>If it ever has to act, two judgements of the same readings differ and one of them is wrong: that is itself a fault
+ * ({@link Interlock#GATE_VETOED}). Its thresholds lie inside those of the conditioner, so that it never acts first.
+ */
+public final class Gate {
+    /** Proximity below this is a plug in any connector family (an open inlet shows 4.46 V). */
+    private static final double PROXIMITY_PLUGGED_V = 4.0;
+    /** A pilot above this has a station behind it. */
+    private static final double PILOT_PLUGGED_V = 2.0;
+    /** How far past the longest of these the precharge relay may stay closed, as a factor: a precharge has an overlap behind it. */
+    private static final int PRECHARGE_PATIENCE = 2;
+
+    private static final Parameter[] PRECHARGE_CLOSED = {
+        Parameter.PRECHARGE_TIMEOUT_MS,
+        Parameter.CONTACTOR_WELD_TEST_MS,
+        Parameter.CONTACTOR_OVERLAP_MS,
+        Parameter.CONTACTOR_CLOSE_MS
+    };
+
+    private final double doneFraction;
+    private final double torqueMaxNm;
+    private final double chargeMaxA;
+    private final double chargeMaxV;
+    private final int prechargeMaxTicks;
+    private boolean positiveWasClosed;
+    private double lastTorqueNm;
+    private int prechargeTicks;
+
+    public Gate(Settings settings) {
+        doneFraction = settings.get(Parameter.PRECHARGE_DONE_FRACTION);
+        torqueMaxNm = Math.max(settings.get(Parameter.DRIVE_TORQUE_NM), settings.get(Parameter.REGEN_TORQUE_NM));
+        chargeMaxA = settings.get(Parameter.PACK_CHARGE_MAX_A);
+        chargeMaxV = settings.get(Parameter.PACK_MAX_V);
+        int longestTicks = 0;
+        for (Parameter longest : PRECHARGE_CLOSED) {
+            longestTicks = Math.max(longestTicks, settings.ticks(longest));
+        }
+        prechargeMaxTicks = PRECHARGE_PATIENCE * longestTicks;
+    }
+
+    /** Checks one tick's commands and takes back what must not be.
+     *
+     * @param in the readings of this tick
+     * @param c the commands, changed where they break an absolute
+     * @return true when something was taken back
+     */
+    public boolean check(Readings in, Commands c) {
+        boolean vetoed = cutLoop(in, c) | torque(in, c) | closing(in, c) | precharge(c) | charge(in, c);
+        positiveWasClosed = c.isOn(Output.POSITIVE_CONTACTOR);
+        lastTorqueNm = c.get(Output.TORQUE_REQUEST_NM);
+        return vetoed;
+    }
+
+    /** Nothing is closed with the cut-off loop open. */
+    private static boolean cutLoop(Readings in, Commands c) {
+        if (in.isOn(Signal.CUT_LOOP_CLOSED)) {
+            return false;
+        }
+        return release(c, Output.NEGATIVE_CONTACTOR)
+                | release(c, Output.PRECHARGE_RELAY)
+                | release(c, Output.POSITIVE_CONTACTOR)
+                | release(c, Output.INVERTER_ENABLE)
+                | release(c, Output.TORQUE_REQUEST_NM)
+                | release(c, Output.CHARGER_ENABLE);
+    }
+
+    /** No torque with a plug, without closed contactors and an enabled inverter, beyond the maximum, or rising with the key off. */
+    private boolean torque(Readings in, Commands c) {
+        double torqueNm = Math.abs(c.get(Output.TORQUE_REQUEST_NM));
+        if (torqueNm == 0) {
+            return false;
+        }
+        boolean connected = c.isOn(Output.NEGATIVE_CONTACTOR)
+                && c.isOn(Output.POSITIVE_CONTACTOR)
+                && c.isOn(Output.INVERTER_ENABLE);
+        boolean growsKeyless = !in.isOn(Signal.KEY_ON) && torqueNm > Math.abs(lastTorqueNm);
+        boolean allowed = connected && !plugged(in) && torqueNm <= torqueMaxNm && !growsKeyless;
+        return !allowed && release(c, Output.TORQUE_REQUEST_NM);
+    }
+
+    /** No main contactor onto an uncharged bus, or one whose voltage is unknown. */
+    private boolean closing(Readings in, Commands c) {
+        if (!c.isOn(Output.POSITIVE_CONTACTOR) || positiveWasClosed) {
+            return false;
+        }
+        boolean charged = in.get(Signal.BUS_VOLTAGE_V) >= doneFraction * in.get(Signal.PACK_VOLTAGE_V);
+        return !charged && release(c, Output.POSITIVE_CONTACTOR);
+    }
+
+    /** The resistor is not left in circuit. */
+    private boolean precharge(Commands c) {
+        prechargeTicks = c.isOn(Output.PRECHARGE_RELAY) ? prechargeTicks + 1 : 0;
+        return prechargeTicks > prechargeMaxTicks && release(c, Output.PRECHARGE_RELAY);
+    }
+
+    /** No charge without a plug, beyond the pack's limits, or with the inverter alive. */
+    private boolean charge(Readings in, Commands c) {
+        if (!c.isOn(Output.CHARGER_ENABLE) && c.get(Output.CHARGE_CURRENT_LIMIT_A) == 0) {
+            return false;
+        }
+        double currentA = c.get(Output.CHARGE_CURRENT_LIMIT_A);
+        boolean inside = currentA >= 0 && currentA <= chargeMaxA && c.get(Output.CHARGE_VOLTAGE_LIMIT_V) <= chargeMaxV;
+        boolean allowed = plugged(in) && inside && !c.isOn(Output.INVERTER_ENABLE);
+        return !allowed
+                && (release(c, Output.CHARGER_ENABLE)
+                        | release(c, Output.CHARGE_CURRENT_LIMIT_A)
+                        | release(c, Output.CHARGER_1_LIMIT_A)
+                        | release(c, Output.CHARGER_2_LIMIT_A)
+                        | release(c, Output.CHARGER_3_LIMIT_A));
+    }
+
+    private static boolean plugged(Readings in) {
+        boolean proximityOpen = in.get(Signal.PROXIMITY_V) >= PROXIMITY_PLUGGED_V;
+        boolean pilotSilent = in.get(Signal.PILOT_PEAK_V) <= PILOT_PLUGGED_V;
+        return !(in.isOff(Signal.PLUG_PRESENT) && proximityOpen && pilotSilent);
+    }
+
+    private static boolean release(Commands c, Output output) {
+        boolean was = c.isOn(output);
+        c.set(output, 0);
+        return was;
+    }
+}

@@ -1,0 +1,51 @@
+package sprag.supervisor.input;
+
+/**
+ * The physical quantities behind the facts, written by the conditioner and read by the shapers. NaN means unknown.
+ *
+ * <p>They never reach Logic: they can only make a torque or a current smaller than what Logic permits.
+ */
+public final class Conditioned {
+    /** Pedal travel after calibration and dead bands, 0 released to 1 full; NaN while in doubt. */
+    public double travel = Double.NaN;
+    /** Road speed (km/h), positive forward. */
+    public double speedKph = Double.NaN;
+    /** Acceleration along the road from the speed (m/s²), positive forward; 0 while unknown. */
+    public double accelerationMps2;
+    /** Motor speed (rpm), positive forward. */
+    public double motorSpeedRpm = Double.NaN;
+    /** Regeneration level chosen by the driver, 0 to {@code regen.levels}; 0 when unknown. */
+    public int regenLevel;
+    /** Motor temperature (°C). */
+    public double motorTempC = Double.NaN;
+    /** Inverter temperature (°C). */
+    public double inverterTempC = Double.NaN;
+    /** Coolant temperature (°C). */
+    public double coolantTempC = Double.NaN;
+    /** Warmest place of the pack (°C). */
+    public double packHotC = Double.NaN;
+    /** Coldest place of the pack (°C). */
+    public double packColdC = Double.NaN;
+    /** Charger temperature (°C). */
+    public double chargerTempC = Double.NaN;
+    /** Heater outlet temperature (°C). */
+    public double heaterTempC = Double.NaN;
+    /** Pack voltage (V). */
+    public double packVoltageV = Double.NaN;
+    /** Bus voltage (V). */
+    public double busVoltageV = Double.NaN;
+    /** Pack current (A), positive out of the pack. */
+    public double packCurrentA = Double.NaN;
+    /** Highest cell (V); NaN where not fitted or silent. */
+    public double cellMaxV = Double.NaN;
+    /** Lowest cell (V); NaN where not fitted or silent. */
+    public double cellMinV = Double.NaN;
+    /** 12 V supply (V). */
+    public double lvSupplyV = Double.NaN;
+    /** What station, cable and inlet allow (A a.c., rms, per phase); 0 while nothing is offered. */
+    public double allowedAcA;
+    /** State of charge, 0 to 1; NaN until first known. */
+    public double stateOfCharge = Double.NaN;
+    /** How far the state of charge may be off, as a share. */
+    public double stateOfChargeUncertainty = 1;
+}

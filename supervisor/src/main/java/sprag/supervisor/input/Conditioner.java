@@ -1,0 +1,77 @@
+package sprag.supervisor.input;
+
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Settings;
+
+/**
+ * From readings to facts: raw to physical, validity, debouncing, thresholds with hysteresis, and everything that takes
+ * longer than a few seconds or adds up.
+ *
+ * <p>What an unknown reading means is decided here, always to the safe side: an unknown plug is a plug, an unknown loop is
+ * open, an unknown start button is held, an unknown voltage is neither dead nor charged.
+ */
+public final class Conditioner {
+    private final TickFacts facts = new TickFacts();
+    private final Conditioned conditioned = new Conditioned();
+    private final Settle settle;
+    private final SwitchInput switches;
+    private final DriveInput driver;
+    private final PedalInput pedal;
+    private final BusInput bus;
+    private final PackInput pack;
+    private final ThermalInput thermal;
+    private final Inlet inlet;
+    private final ChargeMeter charge;
+    private final Gauge gauge;
+
+    public Conditioner(Settings settings) {
+        settle = new Settle(settings);
+        switches = new SwitchInput(settings);
+        driver = new DriveInput(settings);
+        pedal = new PedalInput(settings);
+        bus = new BusInput(settings);
+        pack = new PackInput(settings);
+        thermal = new ThermalInput(settings);
+        inlet = new Inlet(settings);
+        charge = new ChargeMeter(settings);
+        gauge = new Gauge(settings);
+    }
+
+    /** Judges the readings of one tick.
+     *
+     * @param in the readings
+     * @param last the commands of the last tick, after the gate
+     * @param vetoed whether the gate overruled them
+     */
+    public void update(Readings in, Commands last, boolean vetoed) {
+        settle.begin(in);
+        switches.update(in, facts, settle);
+        driver.update(in, last, facts, settle, conditioned);
+        pedal.update(in, facts, settle, conditioned);
+        bus.update(in, last, facts, settle, conditioned);
+        thermal.update(in, facts, settle, conditioned);
+        gauge.update(conditioned, facts);
+        pack.update(in, facts, settle, conditioned);
+        inlet.update(in, facts, settle, conditioned);
+        charge.update(last, facts, settle, conditioned);
+        facts.set(Fact.GATE_VETOED, vetoed);
+    }
+
+    /** What is true in this tick.
+     *
+     * @return the facts, live
+     */
+    public TickFacts facts() {
+        return facts;
+    }
+
+    /** The physical quantities behind the facts.
+     *
+     * @return the quantities, live
+     */
+    public Conditioned conditioned() {
+        return conditioned;
+    }
+}

@@ -1,0 +1,123 @@
+package sprag.supervisor.input;
+
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
+
+/** Pack, cells and isolation. */
+final class PackInput {
+    /** How far a voltage must come back before "full" or "low" is taken back. */
+    private static final double CELL_HYSTERESIS_V = 0.02;
+    /** The share of the pack's range at its ends that counts as full or low where no cell voltage is known. */
+    private static final double RANGE_SHARE = 0.03;
+
+    private static final double OHM_PER_KOHM = 1000;
+    /** The share of its range by which a sound reading may lie below its least value: noise around zero. */
+    private static final double SLACK_SHARE = 0.01;
+
+    private static final double LEAST_V = least(Signal.PACK_VOLTAGE_V);
+    private static final double LEAST_A = least(Signal.PACK_CURRENT_A);
+
+    private final boolean hasCells;
+    private final boolean hasMax;
+    private final boolean hasMin;
+    private final boolean hasIsolation;
+    private final boolean hasCrash;
+    private final double packMinV;
+    private final double packMaxV;
+    private final double cellMinV;
+    private final double cellLowV;
+    private final double cellHighV;
+    private final double cellMaxV;
+    private final double dischargeTripA;
+    private final double chargeTripA;
+    private final double isolationMinOhm;
+    private final double fullFraction;
+    private final double fullPackV;
+    private final double lowPackV;
+
+    PackInput(Settings settings) {
+        hasCells = settings.has(Signal.CELL_MAX_V) || settings.has(Signal.CELL_MIN_V);
+        hasMax = settings.has(Signal.CELL_MAX_V);
+        hasMin = settings.has(Signal.CELL_MIN_V);
+        hasIsolation = settings.has(Signal.ISOLATION_KOHM);
+        hasCrash = settings.has(Signal.CRASH_LOOP_CLOSED);
+        packMinV = settings.get(Parameter.PACK_MIN_V);
+        packMaxV = settings.get(Parameter.PACK_MAX_V);
+        cellMinV = settings.get(Parameter.CELL_MIN_V);
+        cellLowV = settings.get(Parameter.CELL_LOW_V);
+        cellHighV = settings.get(Parameter.CELL_HIGH_V);
+        cellMaxV = settings.get(Parameter.CELL_MAX_V);
+        double factor = settings.get(Parameter.PACK_OVER_FACTOR);
+        dischargeTripA = settings.get(Parameter.PACK_DISCHARGE_MAX_A) * factor;
+        chargeTripA = settings.get(Parameter.PACK_CHARGE_MAX_A) * factor;
+        isolationMinOhm = settings.get(Parameter.ISOLATION_MIN_OHM_PER_V) * packMaxV;
+        fullFraction = settings.get(Parameter.REGEN_FULL_FRACTION);
+        fullPackV = packMaxV - RANGE_SHARE * (packMaxV - packMinV);
+        lowPackV = packMinV + RANGE_SHARE * (packMaxV - packMinV);
+    }
+
+    private static double least(Signal signal) {
+        return signal.min - SLACK_SHARE * (signal.max - signal.min);
+    }
+
+    void update(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+        double packV = in.get(Signal.PACK_VOLTAGE_V);
+        double currentA = in.get(Signal.PACK_CURRENT_A);
+        boolean lost = !isVoltage(packV)
+                || !isVoltage(in.get(Signal.BUS_VOLTAGE_V))
+                || !isCurrent(currentA)
+                || hasCrash && !in.isOn(Signal.CRASH_LOOP_CLOSED) && !in.isOff(Signal.CRASH_LOOP_CLOSED);
+        settle.into(facts, Fact.READINGS_LOST, lost);
+        settle.into(facts, Fact.PACK_OVERVOLTAGE, packV > packMaxV);
+        settle.into(facts, Fact.PACK_UNDERVOLTAGE, packV < packMinV);
+        boolean over = currentA > dischargeTripA || currentA < -chargeTripA;
+        settle.into(facts, Fact.PACK_OVERCURRENT, over);
+        cells(in, facts, settle, out);
+        ends(packV, facts, settle, out);
+        isolation(in.get(Signal.ISOLATION_KOHM) * OHM_PER_KOHM, facts, settle);
+    }
+
+    private void isolation(double ohm, TickFacts facts, Settle settle) {
+        boolean leaks = hasIsolation && ohm < isolationMinOhm;
+        boolean silent = hasIsolation && !(ohm >= 0);
+        settle.into(facts, Fact.ISOLATION_LOW, leaks);
+        settle.into(facts, Fact.ISOLATION_SILENT, silent);
+    }
+
+    private void cells(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+        boolean maxUnknown = hasMax && unknownCell(in.get(Signal.CELL_MAX_V));
+        boolean minUnknown = hasMin && unknownCell(in.get(Signal.CELL_MIN_V));
+        out.cellMaxV = hasMax && !maxUnknown ? in.get(Signal.CELL_MAX_V) : Double.NaN;
+        out.cellMinV = hasMin && !minUnknown ? in.get(Signal.CELL_MIN_V) : Double.NaN;
+        settle.into(facts, Fact.MONITOR_SILENT, maxUnknown || minUnknown);
+        settle.into(facts, Fact.CELL_OVERVOLTAGE, out.cellMaxV > cellMaxV);
+        settle.into(facts, Fact.CELL_UNDERVOLTAGE, out.cellMinV < cellMinV);
+    }
+
+    private static boolean isVoltage(double volts) {
+        return volts >= LEAST_V && volts <= Signal.PACK_VOLTAGE_V.max;
+    }
+
+    private static boolean isCurrent(double ampere) {
+        return ampere >= LEAST_A && ampere <= Signal.PACK_CURRENT_A.max;
+    }
+
+    private static boolean unknownCell(double volts) {
+        return !(volts >= 0.5 && volts <= 5);
+    }
+
+    /** Close to full or empty: by the cells where they are known, else by the pack's voltage, and full also by the gauge. */
+    private void ends(double packV, TickFacts facts, Settle settle, Conditioned out) {
+        double fullBackV = settle.was(Fact.PACK_FULL) ? CELL_HYSTERESIS_V : 0;
+        double lowBackV = settle.was(Fact.PACK_LOW) ? CELL_HYSTERESIS_V : 0;
+        boolean full = hasCells && out.cellMaxV >= cellHighV - fullBackV
+                || packV >= fullPackV
+                || out.stateOfCharge >= fullFraction;
+        boolean low = hasCells && out.cellMinV <= cellLowV + lowBackV || packV <= lowPackV;
+        settle.into(facts, Fact.PACK_FULL, full);
+        settle.into(facts, Fact.PACK_LOW, low);
+    }
+}

@@ -1,0 +1,327 @@
+package sprag.supervisor.logic;
+
+import java.util.Set;
+import sprag.supervisor.vocabulary.BusLevel;
+import sprag.supervisor.vocabulary.ChargePhase;
+import sprag.supervisor.vocabulary.Direction;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Facts;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Permissions;
+import sprag.supervisor.vocabulary.Reset;
+import sprag.supervisor.vocabulary.Response;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Step;
+import sprag.supervisor.vocabulary.TorquePermission;
+import sprag.supervisor.vocabulary.Transition;
+import sprag.supervisor.vocabulary.Watch;
+
+/**
+ * The state machine. It reads the facts of one tick and its own state, and says what each actuator may do.
+ *
+ * <p>It is a finite machine: everything it remembers is one {@link LogicState}, everything it asks is in {@link Facts}. In
+ * each state the interlocks are asked first, strongest response first, and the first that acts decides.
+ */
+public final class Logic {
+    private final LogicState s = new LogicState();
+    private final Permissions permissions = new Permissions();
+    private final Watch[] watches = new Watch[State.values().length];
+    private final Set<Interlock> without;
+    private final Journal journal;
+    private final ContactorSequence sequence;
+    private final DriveRules drive;
+    private final ChargeRules charge;
+
+    /** Makes a machine for a vehicle, in {@link State#OFF}.
+     *
+     * @param settings the vehicle's values
+     * @param without interlocks taken out, to show what each is needed for; empty in any vehicle
+     * @param journal who is told what happens
+     */
+    public Logic(Settings settings, Set<Interlock> without, Journal journal) {
+        for (State state : State.values()) {
+            watches[state.ordinal()] = new Watch(state, without);
+        }
+        this.without = Set.copyOf(without);
+        this.journal = journal;
+        sequence = new ContactorSequence(settings, without);
+        boolean enableGuard = !without.contains(Interlock.PEDAL_AT_ENABLE);
+        boolean rollingGuard = !without.contains(Interlock.DIRECTION_ROLLING);
+        drive = new DriveRules(journal, enableGuard, rollingGuard);
+        charge = new ChargeRules(settings, sequence, journal);
+    }
+
+    /** Wakes up with what was remembered when power went: only a latch that needs service survives. A number that no state
+     * packs to is a memory that has failed: it may have held such a latch, and somebody has to look.
+     *
+     * @param packed what {@link LogicState#pack()} gave then, or what has become of it
+     */
+    public void wake(long packed) {
+        LogicState remembered = new LogicState();
+        boolean lost = !LogicState.isPacked(packed);
+        if (!lost) {
+            remembered.unpack(packed);
+        }
+        s.copyFrom(new LogicState());
+        if (lost || remembered.latched == Reset.SERVICE) {
+            s.state = State.FAULT;
+            s.latched = Reset.SERVICE;
+        }
+    }
+
+    /** What it remembers.
+     *
+     * @return the state, live
+     */
+    public LogicState state() {
+        return s;
+    }
+
+    /** What each actuator may do since the last step.
+     *
+     * @return the permissions, live
+     */
+    public Permissions permissions() {
+        return permissions;
+    }
+
+    /** Runs one tick. Each line reads only what the lines above it wrote.
+     *
+     * @param f the facts of this tick
+     */
+    public void step(Facts f) {
+        s.stepTicks = Math.min(s.stepTicks + 1, sequence.longestTicks(s.step));
+        permissions.forbidAll();
+        switch (s.state) {
+            case OFF -> off(f);
+            case IGNITION -> ignition(f);
+            case PRECHARGE -> precharge(f);
+            case DRIVE_ENABLE -> driveEnable(f);
+            case RUNDOWN -> rundown(f);
+            case CHARGE_LOCKOUT -> chargeLockout(f);
+            case FAULT -> fault(f);
+        }
+        permissions.negativeClosed = s.step.negativeClosed;
+        permissions.prechargeClosed = s.step.prechargeClosed;
+        permissions.positiveClosed = s.step.positiveClosed;
+        permissions.busConnected = s.step == Step.HOLD;
+    }
+
+    private void off(Facts f) {
+        Interlock acting = acting(f);
+        s.keySeenOff |= f.is(Fact.KEY_OFF) && !f.is(Fact.KEY_ON);
+        if (acting != null) {
+            fail(Transition.FAULT_WHILE_OFF, acting);
+        } else if (f.is(Fact.PLUG_SEEN)) {
+            s.charge = ChargePhase.WAITING;
+            enter(Transition.PLUGGED_WHILE_OFF);
+        } else if (f.is(Fact.KEY_ON)) {
+            turnedOn();
+        }
+    }
+
+    private void turnedOn() {
+        if (s.keySeenOff || without.contains(Interlock.KEY_NEVER_OFF)) {
+            s.startSeenReleased = false;
+            enter(Transition.KEY_TURNED_ON);
+        } else {
+            journal.acted(Interlock.KEY_NEVER_OFF);
+        }
+    }
+
+    private void ignition(Facts f) {
+        Interlock acting = acting(f);
+        if (acting != null && acting.reset == Reset.SERVICE) {
+            fail(Transition.FAULT_AT_KEY_ON, acting);
+        } else if (f.is(Fact.PLUG_SEEN)) {
+            s.charge = ChargePhase.WAITING;
+            enter(Transition.PLUGGED_AT_KEY_ON);
+        } else if (!f.is(Fact.KEY_ON)) {
+            enter(Transition.KEY_TURNED_OFF);
+        } else if (!f.is(Fact.START_REQUESTED)) {
+            s.startSeenReleased = true;
+        } else if (mayStart(f, acting)) {
+            s.enter(Step.TEST_NEGATIVE);
+            enter(Transition.STARTED);
+        }
+    }
+
+    private boolean mayStart(Facts f, Interlock acting) {
+        if (!s.startSeenReleased && !without.contains(Interlock.START_HELD)) {
+            journal.acted(Interlock.START_HELD);
+            return false;
+        }
+        if (f.busLevel() != BusLevel.DISCHARGED && !without.contains(Interlock.BUS_NOT_DISCHARGED)) {
+            journal.acted(Interlock.BUS_NOT_DISCHARGED);
+            return false;
+        }
+        return acting == null;
+    }
+
+    private void precharge(Facts f) {
+        Interlock acting = acting(f);
+        if (acting != null && acting.response == Response.OPEN_NOW) {
+            fail(Transition.START_FAILED, acting);
+        } else if (acting != null || !f.is(Fact.KEY_ON)) {
+            giveUp(Transition.START_GIVEN_UP, acting, f);
+        } else {
+            Interlock failure = sequence.raise(s, f);
+            if (failure != null) {
+                journal.acted(failure);
+                fail(Transition.START_FAILED, failure);
+            } else if (s.step == Step.HOLD) {
+                drive.begin(s);
+                enter(Transition.CONNECTED);
+            }
+        }
+    }
+
+    private void driveEnable(Facts f) {
+        Interlock acting = acting(f);
+        Response response = acting == null ? Response.WARN : acting.response;
+        if (response == Response.OPEN_NOW) {
+            fail(Transition.OPENED_DRIVING, acting);
+        } else if (response == Response.STOP_THEN_OPEN) {
+            giveUp(Transition.STOP_DRIVING, acting, f);
+        } else if (!f.is(Fact.KEY_ON)) {
+            boolean ramps = response != Response.ZERO_TORQUE && s.torqueLatched == Reset.NONE;
+            if (response == Response.ZERO_TORQUE) {
+                s.torqueLatched = s.torqueLatched.orStronger(acting.reset);
+            }
+            giveUp(Transition.KEY_OFF_DRIVING, null, f);
+            permissions.torque = ramps ? TorquePermission.RAMP_TO_ZERO : TorquePermission.NONE;
+            permissions.inverterEnabled = ramps;
+        } else {
+            permissions.torque = drive.decide(s, f, acting);
+            permissions.engaged = s.engaged;
+            permissions.inverterEnabled = true;
+            permissions.limited = response == Response.LIMIT;
+        }
+    }
+
+    private void rundown(Facts f) {
+        Interlock acting = acting(f);
+        if (acting != null && acting.response == Response.OPEN_NOW) {
+            fail(Transition.OPENED_RUNNING_DOWN, acting);
+            return;
+        }
+        latch(acting);
+        boolean plugged = f.is(Fact.PLUG_SEEN);
+        sequence.lower(s, f);
+        boolean ramps = s.step == Step.RAMP_DOWN && s.latched == Reset.NONE && !plugged;
+        permissions.torque = ramps ? TorquePermission.RAMP_TO_ZERO : TorquePermission.NONE;
+        permissions.inverterEnabled = ramps;
+        if (s.step == Step.IDLE) {
+            leaveRundown(f, plugged);
+        }
+    }
+
+    private void leaveRundown(Facts f, boolean plugged) {
+        if (s.latched != Reset.NONE) {
+            enterFault(Transition.RUN_DOWN_LATCHED);
+        } else if (plugged) {
+            s.charge = ChargePhase.WAITING;
+            enter(Transition.RUN_DOWN_PLUGGED);
+        } else if (f.is(Fact.KEY_ON)) {
+            s.startSeenReleased = false;
+            enter(Transition.RUN_DOWN_KEY_ON);
+        } else {
+            enter(Transition.RUN_DOWN_KEY_OFF);
+        }
+    }
+
+    private void chargeLockout(Facts f) {
+        Interlock acting = acting(f);
+        boolean atRest = charge.atRest(s);
+        if (acting != null && acting.response == Response.OPEN_NOW && !(atRest && acting.reset != Reset.SERVICE)) {
+            fail(Transition.OPENED_CHARGING, acting);
+            return;
+        }
+        if (acting != null && (!atRest || acting.reset == Reset.SERVICE)) {
+            latch(acting);
+        }
+        if (atRest && s.latched != Reset.NONE) {
+            enterFault(Transition.CHARGE_LATCHED);
+        } else if (atRest && !f.is(Fact.PLUG_SEEN)) {
+            s.charge = ChargePhase.WAITING;
+            enter(Transition.UNPLUGGED);
+        } else {
+            Interlock failure = charge.advance(s, f, acting);
+            if (failure != null) {
+                journal.acted(failure);
+                fail(Transition.OPENED_CHARGING, failure);
+            }
+            permissions.charging = charge.mayDeliver(s) && s.state == State.CHARGE_LOCKOUT;
+            permissions.limited = permissions.charging && acting != null;
+        }
+    }
+
+    private void fault(Facts f) {
+        Interlock acting = acting(f);
+        latch(acting);
+        if (f.is(Fact.KEY_ON)) {
+            s.keySeenOn = true;
+            return;
+        }
+        boolean reset = s.latched == Reset.SERVICE ? f.is(Fact.SERVICE_RESET) : s.keySeenOn;
+        if (acting == null && reset && f.is(Fact.KEY_OFF)) {
+            s.latched = Reset.NONE;
+            s.keySeenOn = false;
+            s.keySeenOff = true;
+            enter(Transition.RESET_DONE);
+        }
+    }
+
+    /** The strongest interlock whose cause is there, null for none. */
+    private Interlock acting(Facts f) {
+        Watch watch = watches[s.state.ordinal()];
+        int index = f.firstActive(watch);
+        if (index < 0) {
+            return null;
+        }
+        Interlock row = watch.row(index);
+        journal.acted(row);
+        return row;
+    }
+
+    private void latch(Interlock acting) {
+        if (acting != null && acting.reset.ordinal() >= Reset.KEY_CYCLE.ordinal()) {
+            s.latched = s.latched.orStronger(acting.reset);
+        }
+    }
+
+    /** Everything opens at once and stays so. */
+    private void fail(Transition via, Interlock because) {
+        latch(because);
+        enterFault(via);
+    }
+
+    private void enterFault(Transition via) {
+        s.enter(Step.IDLE);
+        s.charge = ChargePhase.WAITING;
+        s.torqueLatched = Reset.NONE;
+        s.engaged = Direction.NEUTRAL;
+        s.keySeenOn = false;
+        enter(via);
+    }
+
+    /** Torque ends and the contactors open in order. A torque latch that asks for the key outlives any end but the key's. */
+    private void giveUp(Transition via, Interlock because, Facts f) {
+        latch(because);
+        if (s.torqueLatched == Reset.KEY_CYCLE && !f.is(Fact.KEY_OFF)) {
+            s.latched = s.latched.orStronger(s.torqueLatched);
+        }
+        sequence.beginLowering(s);
+        s.torqueLatched = Reset.NONE;
+        s.engaged = Direction.NEUTRAL;
+        enter(via);
+    }
+
+    /** The only place where the state changes. */
+    private void enter(Transition via) {
+        assert via.from == s.state : via + " leaves " + via.from + " but the state is " + s.state;
+        journal.entered(via);
+        s.state = via.to;
+    }
+}

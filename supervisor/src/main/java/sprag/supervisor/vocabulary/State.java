@@ -1,0 +1,44 @@
+package sprag.supervisor.vocabulary;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** What the vehicle is doing. The ways from one to another are the rows of {@link Transition}. */
+public enum State {
+    /** Key off, no plug, everything open. The gauge and an after-running pump may live on. */
+    OFF,
+    /** Key on, everything still open. The driver is told what is missing for a start. */
+    IGNITION,
+    /** The contactors are tested for welds, then the bus is charged through the resistor. No torque. */
+    PRECHARGE,
+    /** The contactors are closed and torque follows the pedal, once it has been seen released with the brake pressed. */
+    DRIVE_ENABLE,
+    /** Torque goes to zero, contactors open at low current, the bus bleeds down. */
+    RUNDOWN,
+    /** A plug is seen. No torque whatever else is asked; charging happens here. */
+    CHARGE_LOCKOUT,
+    /** Everything open and latched, until the cause is gone and somebody resets on purpose. */
+    FAULT;
+
+    private static final State[] VALUES = values();
+    /** How many there are. */
+    public static final int COUNT = VALUES.length;
+
+    public static State of(int ordinal) {
+        return VALUES[ordinal];
+    }
+
+    /** Every way out of this state.
+     *
+     * @return the transitions that leave it, in the order they are written
+     */
+    public List<Transition> exits() {
+        List<Transition> exits = new ArrayList<>();
+        for (Transition transition : Transition.values()) {
+            if (transition.from == this) {
+                exits.add(transition);
+            }
+        }
+        return exits;
+    }
+}

@@ -1,0 +1,280 @@
+package sprag.supervisor.drive;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Random;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import sprag.supervisor.TestVehicle;
+import sprag.supervisor.Wild;
+import sprag.supervisor.input.Conditioned;
+import sprag.supervisor.input.TickFacts;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Direction;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Permissions;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.TorquePermission;
+
+/** Limits and slew: 200 Nm and 80 kW to drive, 100 Nm to brake, 4 Nm a tick away from zero, 10 Nm a tick towards it. */
+class TorqueShaperTest {
+    private final Settings settings = TestVehicle.full();
+    private final TorqueShaper shaper = new TorqueShaper(settings);
+    private final TorqueLimits limits = new TorqueLimits(settings);
+    private final Permissions may = new Permissions();
+    private final TickFacts facts = new TickFacts();
+    private final Conditioned c = new Conditioned();
+    private final Commands out = new Commands();
+
+    @BeforeEach
+    void driving() {
+        may.torque = TorquePermission.FOLLOW_PEDAL;
+        may.engaged = Direction.FORWARD;
+        may.inverterEnabled = true;
+        c.packVoltageV = 350;
+        c.motorTempC = c.inverterTempC = c.coolantTempC = c.packHotC = c.packColdC = 25;
+        c.cellMaxV = c.cellMinV = 3.65;
+        c.regenLevel = 3;
+        c.travel = 0;
+        speed(0);
+    }
+
+    private void speed(double kph) {
+        c.speedKph = kph;
+        c.motorSpeedRpm = kph / 3.6 / (2 * Math.PI * 0.3) * 8 * 60;
+    }
+
+    private double shape(int ticks) {
+        for (int i = 0; i < ticks; i++) {
+            shaper.shape(may, facts, c, out);
+        }
+        return out.get(Output.TORQUE_REQUEST_NM);
+    }
+
+    private double limit(boolean drive) {
+        limits.update(may, facts, c);
+        return drive ? limits.driveNm : limits.regenNm;
+    }
+
+    @Test
+    void pedalDown_risesGentlyAndFallsQuickly() {
+        c.travel = 1;
+        assertEquals(4, shape(1), 1e-9);
+        assertEquals(200, shape(49), 1e-9);
+        assertEquals(200, shape(100), 1e-9);
+        c.travel = 0;
+        assertEquals(190, shape(1), 1e-9);
+        assertEquals(0, shape(19), 1e-9);
+        assertEquals(0, shape(1), 1e-9);
+    }
+
+    @Test
+    void fromDriveToBraking_endsAtZeroThenGoesGently() {
+        speed(40);
+        c.travel = 0.3;
+        double before = shape(100);
+        assertTrue(before > 3 && before < 10, "torque " + before);
+        c.travel = 0;
+        assertEquals(0, shape(1), 1e-9);
+        assertEquals(-4, shape(1), 1e-9);
+        assertEquals(-100, shape(24), 1e-9);
+        c.travel = 1;
+        assertEquals(-90, shape(1), 1e-9);
+    }
+
+    /** A limit that drops takes torque back as quickly as a lifted pedal does, and no quicker: a jerk at speed is a hazard too. */
+    @Test
+    void limitDrops_torqueFallsAtItsRateAndStaysThere() {
+        c.travel = 1;
+        assertEquals(200, shape(60), 1e-9);
+        may.limited = true;
+        facts.set(Fact.OVERSPEED, true);
+        assertEquals(190, shape(1), 1e-9);
+        assertEquals(0, shape(19), 1e-9);
+        assertEquals(0, shape(20), 1e-9);
+    }
+
+    @Test
+    void chargeWithdrawnWhileBraking_regenerationEndsAtItsRate() {
+        speed(40);
+        assertEquals(-100, shape(100), 1e-9);
+        may.limited = true;
+        facts.set(Fact.CHARGE_WITHDRAWN, true);
+        assertEquals(-90, shape(1), 1e-9);
+        assertEquals(0, shape(9), 1e-9);
+        assertEquals(0, shape(1), 1e-9);
+    }
+
+    @Test
+    void reverse_isTheMirrorWithItsOwnShare() {
+        may.engaged = Direction.REVERSE;
+        c.travel = 1;
+        assertEquals(-80, shape(100), 1e-9, "0.4 of 200 Nm, the other way");
+        speed(-30);
+        assertEquals(0, shape(100), 1e-9, "beyond the top speed of reverse");
+        c.travel = 0;
+        assertEquals(100, shape(100), 1e-9, "braking is forward then");
+    }
+
+    @Test
+    void withoutPermission_zeroAtOnce() {
+        c.travel = 1;
+        shape(100);
+        may.torque = TorquePermission.NONE;
+        may.inverterEnabled = false;
+        assertEquals(0, shape(1));
+        assertFalse(out.isOn(Output.INVERTER_ENABLE));
+        may.torque = TorquePermission.FOLLOW_PEDAL;
+        assertEquals(4, shape(1), 1e-9, "and from there gently again");
+    }
+
+    @Test
+    void rampToZero_neverGrows() {
+        c.travel = 1;
+        shape(100);
+        may.torque = TorquePermission.RAMP_TO_ZERO;
+        for (int i = 19; i >= 0; i--) {
+            assertEquals(10 * i, shape(1), 1e-9);
+        }
+        assertEquals(0, shape(10));
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            ENGAGED | TRAVEL | KPH | BECAUSE
+            NEUTRAL | 1      | 0   | no direction
+            FORWARD | 1      | NaN | unknown speed
+            FORWARD | NaN    | 0   | unknown travel
+            FORWARD | NaN    | 60  | unknown travel neither drives nor brakes
+            """)
+    void unknown_isNoTorque(Direction engaged, double travel, double kph, String because) {
+        may.engaged = engaged;
+        c.travel = travel;
+        speed(kph);
+        assertEquals(0, shape(100), because);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            PACK_V | KPH   | DRIVE_NM | REGEN_NM | BECAUSE
+            350    | 0     | 200      | 100      | the torque limits
+            350    | 40    | 200      | 100      | still
+            350    | 80    | 135      | 53.15625  | 80 kW, and 90 A into 350 V, over 592.59 rad/s
+            100    | 80    | 50.625   | 15.1875  | 300 A and 90 A at 100 V
+            350    | 126.75| 42.6036  | 33.5503  | half way through the fade from 123.5 to 130 km/h
+            350    | 130   | 0        | 32.7115  | top speed: braking stays
+            350    | -20   | 200      | 100      | rolling back
+            NaN    | 0     | 0        | 0        | unknown pack
+            -5     | 0     | 0        | 0        | nonsense
+            """)
+    void limits_areTorqueThenPowerThenCurrent(
+            double packV, double kph, double driveNm, double regenNm, String because) {
+        c.packVoltageV = packV;
+        speed(kph);
+        assertEquals(driveNm, limit(true), 1e-3, because);
+        assertEquals(regenNm, limit(false), 1e-3, because);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            FACT              | QUANTITY | VALUE | DRIVE | REGEN | BECAUSE
+            MOTOR_WARM        | motor    | 110   | 1     | 1     | at warm: all
+            MOTOR_WARM        | motor    | 125   | 0.5   | 0.5   | half way to hot
+            MOTOR_WARM        | motor    | 140   | 0     | 0     | hot: nothing
+            MOTOR_WARM        | motor    | 200   | 0     | 0     | beyond
+            MOTOR_WARM        | motor    | NaN   | 0.4   | 0.4   | sensor lost while warm: enough to get home
+            INVERTER_WARM     | inverter | 77.5  | 0.5   | 0.5   | half way
+            INVERTER_WARM     | inverter | NaN   | 0.4   | 0.4   | lost while warm
+            COOLANT_WARM      | coolant  | 67.5  | 0.5   | 0.5   | half way
+            COOLANT_WARM      | coolant  | NaN   | 0.4   | 0.4   | lost while warm
+            PACK_WARM         | hot      | 50    | 0.5   | 0.5   | half way
+            PACK_WARM         | hot      | NaN   | 0.4   | 0.4   | lost while warm
+            PACK_COOL         | cold     | 5     | 1     | 0.5   | cold cells take less, and give all
+            PACK_COOL         | cold     | 0     | 1     | 0     | cold: no regeneration
+            PACK_COOL         | cold     | NaN   | 1     | 0     | unknown
+            PACK_FULL         | max      | 4.175 | 1     | 0.5   | half way from high to maximum
+            PACK_FULL         | max      | 4.2   | 1     | 0     | at the maximum
+            PACK_FULL         | max      | NaN   | 1     | 0     | unknown
+            PACK_LOW          | min      | 3.1   | 0.5   | 1     | half way from low to minimum
+            PACK_LOW          | min      | 3.0   | 0.1   | 1     | a tenth is left to get off the road
+            PACK_LOW          | min      | NaN   | 0.4   | 1     | unknown
+            CHARGE_WITHDRAWN  | none     | 0     | 1     | 0     | nothing into the pack
+            PACK_SENSOR_LOST  | none     | 0     | 0.4   | 0     | both warm and cold
+            MONITOR_SILENT    | none     | 0     | 0.4   | 0     | unknown cells
+            ISOLATION_LOW     | none     | 0     | 0.4   | 0.4   | a first fault
+            ISOLATION_SILENT  | none     | 0     | 0.4   | 0.4   | a silent monitor
+            LV_LOW            | none     | 0     | 0.4   | 0.4   | sagging
+            DRIVE_SENSOR_LOST | none     | 0     | 0.4   | 0.4   | unknown is warm
+            COOLING_LOST      | none     | 0     | 0.4   | 0.4   | no flow
+            OVERSPEED         | none     | 0     | 0     | 1     | braking stays
+            """)
+    void limitingFact_takesItsShare(Fact fact, String which, double value, double drive, double regen, String because) {
+        switch (which) {
+            case "motor" -> c.motorTempC = value;
+            case "inverter" -> c.inverterTempC = value;
+            case "coolant" -> c.coolantTempC = value;
+            case "hot" -> c.packHotC = value;
+            case "cold" -> c.packColdC = value;
+            case "max" -> c.cellMaxV = value;
+            case "min" -> c.cellMinV = value;
+            default -> assertEquals("none", which);
+        }
+        facts.set(fact, true);
+        assertEquals(200, limit(true), 1e-9, "Logic must have said so");
+        may.limited = true;
+        assertEquals(200 * drive, limit(true), 1e-9, because);
+        assertEquals(100 * regen, limit(false), 1e-9, because);
+    }
+
+    @Test
+    void severalLimits_theLeastCounts() {
+        may.limited = true;
+        facts.set(Fact.MOTOR_WARM, true);
+        facts.set(Fact.COOLANT_WARM, true);
+        facts.set(Fact.PACK_LOW, true);
+        c.motorTempC = 125;
+        c.coolantTempC = 64.5;
+        c.cellMinV = 3.14;
+        assertEquals(200 * 0.5, limit(true), 1e-9, "0.5, 0.7 and 0.7");
+        assertEquals(100 * 0.5, limit(false), 1e-9);
+        c.cellMinV = 3.04;
+        assertEquals(200 * 0.2, limit(true), 1e-9);
+        assertEquals(100 * 0.5, limit(false), 1e-9);
+    }
+
+    @Test
+    void anything_staysFiniteAndInsideTheLimits() {
+        Random random = new Random(1);
+        TorquePermission[] permissions = TorquePermission.values();
+        for (int i = 0; i < 200_000; i++) {
+            may.torque = permissions[random.nextInt(permissions.length)];
+            may.engaged = Direction.values()[random.nextInt(3)];
+            may.limited = random.nextBoolean();
+            facts.set(Fact.values()[random.nextInt(Fact.COUNT)], random.nextInt(2));
+            c.travel = Math.min(Math.max(Wild.of(random, 0, 1), 0), 1);
+            speed(Math.min(Math.max(Wild.of(random, -150, 150), -240), 240));
+            c.packVoltageV = Wild.of(random, 0, 1000);
+            c.motorTempC = Wild.of(random, -40, 200);
+            c.packHotC = Wild.of(random, -40, 100);
+            c.packColdC = Wild.of(random, -40, 100);
+            c.cellMaxV = Wild.of(random, 2, 5);
+            c.cellMinV = Wild.of(random, 2, 5);
+            c.regenLevel = random.nextInt(5);
+            double before = out.get(Output.TORQUE_REQUEST_NM);
+            double now = shape(1);
+            assertTrue(Double.isFinite(now), "tick " + i);
+            double along = now * may.engaged.sign;
+            assertTrue(
+                    along <= 200 && along >= -100 || may.torque != TorquePermission.FOLLOW_PEDAL,
+                    "tick " + i + " " + now);
+            boolean grows = Math.abs(now) > Math.abs(before) + 1e-9;
+            assertTrue(!grows || may.torque == TorquePermission.FOLLOW_PEDAL, "tick " + i);
+            assertTrue(!grows || Math.abs(now - before) <= 4 + 1e-9, "tick " + i + ": " + before + " to " + now);
+        }
+    }
+}

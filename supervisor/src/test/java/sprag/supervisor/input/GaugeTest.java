@@ -1,0 +1,242 @@
+package sprag.supervisor.input;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import sprag.supervisor.TestVehicle;
+import sprag.supervisor.Wild;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Settings;
+
+/** Ticks of 50 ms, 100 Ah. */
+class GaugeTest {
+    private static final int TICKS_PER_H = 20 * 3600;
+    private static final double CELLS = 96;
+
+    private final TickFacts facts = new TickFacts();
+    private final Conditioned c = new Conditioned();
+    private final Settings nmc = TestVehicle.full()
+            .with(Parameter.LOOP_TICK_MS, 50)
+            .with(Parameter.PACK_CAPACITY_AH, 100)
+            .with(Parameter.PACK_CHEMISTRY, 1);
+    private final Settings lfp = nmc.with(Parameter.PACK_CHEMISTRY, 0);
+
+    private void run(Gauge gauge, double cellV, double outA, int ticks) {
+        c.packVoltageV = cellV * CELLS;
+        c.packCurrentA = outA;
+        for (int i = 0; i < ticks; i++) {
+            gauge.update(c, facts);
+        }
+    }
+
+    /** Formula from vbatpower.com/formulas/state-of-charge, with its coulombic efficiency of 99.5 % on the way in. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            OUT_A | HOURS | CHANGE | BECAUSE
+            20    | 2     | -0.40  | 100 Ah: from 80 % to 40 %
+            -20   | 1     | 0.199  | 99.5 % of what goes in stays: from 50 % to 69.9 %
+            0     | 5     | 0      | nothing flows
+            """)
+    void current_isCounted(double outA, int hours, double change, String because) {
+        Gauge gauge = new Gauge(nmc);
+        run(gauge, 3.75, 0, 1);
+        double before = c.stateOfCharge;
+        run(gauge, Double.NaN, outA, hours * TICKS_PER_H);
+        assertEquals(before + change, c.stateOfCharge, 1e-6, because);
+    }
+
+    /** PyBaMM ecm_example_ocv.csv at every tenth. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource({
+        "0.0, 3.2000",
+        "0.1, 3.4937",
+        "0.2, 3.5755",
+        "0.3, 3.6254",
+        "0.4, 3.6546",
+        "0.5, 3.6965",
+        "0.6, 3.7681",
+        "0.7, 3.8544",
+        "0.8, 3.9369",
+        "0.9, 4.0457",
+        "1.0, 4.1870"
+    })
+    void restedVoltage_isThePublishedStateOfCharge(double fraction, double cellV) {
+        assertEquals(fraction, new OpenCircuitCurve(nmc).fraction(cellV), 1e-9);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            CHEMISTRY | CELL_V | BEFORE_MIN | UNSURE | BECAUSE
+            nmc       | 3.75   | 0.09       | false  | a steep curve, but the cells may not have rested
+            nmc       | 3.65   | 0.15       | true   | not so steep here
+            lfp       | 3.30   | 0.3        | true   | a flat curve says next to nothing
+            lfp       | 2.50   | 0          | false  | an empty pack is known to be empty
+            """)
+    void wakeUp_takesTheVoltageWithAWideError(
+            String chemistry, double cellV, double atLeast, boolean unsure, String because) {
+        run(new Gauge(chemistry.equals("lfp") ? lfp : nmc), cellV, 0, 1);
+        assertTrue(c.stateOfChargeUncertainty >= atLeast, () -> because + ": " + c.stateOfChargeUncertainty);
+        assertEquals(unsure, facts.is(Fact.GAUGE_UNSURE), because);
+    }
+
+    @Test
+    void wakeUp_unknownVoltage_knowsNothing() {
+        Gauge gauge = new Gauge(nmc);
+        run(gauge, Double.NaN, 0, 10);
+        assertTrue(Double.isNaN(c.stateOfCharge));
+        assertEquals(1, c.stateOfChargeUncertainty);
+        assertTrue(facts.is(Fact.GAUGE_UNSURE));
+        run(gauge, 3.75, 0, 1);
+        assertEquals(0.575, c.stateOfCharge, 0.05);
+    }
+
+    @Test
+    void counting_growsTheUncertaintyByTheSensorAndTheCapacity() {
+        Gauge gauge = new Gauge(nmc);
+        run(gauge, 3.75, 0, 1);
+        double before = c.stateOfChargeUncertainty;
+        run(gauge, Double.NaN, 20, TICKS_PER_H);
+        assertEquals(before + 0.5 / 100 + 0.03 * 0.20, c.stateOfChargeUncertainty, 1e-6);
+    }
+
+    @Test
+    void unknownCurrent_growsTheUncertaintyByTheMostThatCouldHaveFlowed() {
+        Gauge gauge = new Gauge(nmc);
+        run(gauge, 3.75, 0, 1);
+        double before = c.stateOfChargeUncertainty;
+        run(gauge, 3.75, Double.NaN, 60 * 20);
+        assertEquals(before + 300.0 / 60 / 100, c.stateOfChargeUncertainty, 1e-6);
+    }
+
+    /** A broken wire of the current sensor reads -2000 A until the car has stopped for it. */
+    @ParameterizedTest(name = "{0} A")
+    @ValueSource(doubles = {-2000, 2000, -361, 361})
+    void currentBeyondTheTrip_isDoubtedAsAWhole(double outA) {
+        Gauge gauge = new Gauge(lfp.with(Parameter.PACK_CHARGE_MAX_A, 300));
+        run(gauge, 3.25, 0, 1);
+        double before = c.stateOfCharge;
+        double sureBefore = c.stateOfChargeUncertainty;
+        run(gauge, Double.NaN, outA, 20 * 2);
+        double most = 2 * 300 / 3600.0 / 100;
+        assertTrue(before + most <= c.stateOfCharge + c.stateOfChargeUncertainty - sureBefore);
+        assertTrue(before - most >= c.stateOfCharge - c.stateOfChargeUncertainty + sureBefore);
+    }
+
+    @Test
+    void rest_onASteepCurve_corrects() {
+        Gauge gauge = new Gauge(nmc);
+        run(gauge, 3.90, 0, 1);
+        run(gauge, 3.8544, 0, TICKS_PER_H / 2 - 1);
+        assertTrue(c.stateOfChargeUncertainty > 0.05, "half an hour is not over");
+        run(gauge, 3.8544, 0, 1);
+        assertEquals(0.7, c.stateOfCharge, 0.01);
+        assertTrue(c.stateOfChargeUncertainty < 0.03, () -> "now surer: " + c.stateOfChargeUncertainty);
+        assertFalse(facts.is(Fact.GAUGE_UNSURE));
+    }
+
+    @Test
+    void rest_onTheFlatPartOfLfp_keepsValueAndUncertainty() {
+        Gauge gauge = new Gauge(lfp.with(Parameter.GAUGE_CURRENT_ERROR_A, 0));
+        facts.set(Fact.CHARGE_DONE, true);
+        run(gauge, 3.50, 0, 2);
+        facts.set(Fact.CHARGE_DONE, false);
+        run(gauge, 3.2, 90, TICKS_PER_H / 3);
+        double soc = c.stateOfCharge;
+        double uncertainty = c.stateOfChargeUncertainty;
+        assertEquals(0.69, soc, 0.01);
+        run(gauge, 3.318, 0, TICKS_PER_H);
+        assertEquals(soc, c.stateOfCharge, 1e-9);
+        assertEquals(uncertainty, c.stateOfChargeUncertainty, 1e-9);
+    }
+
+    @Test
+    void load_isNoRest() {
+        Gauge gauge = new Gauge(nmc);
+        run(gauge, 3.90, 0, 1);
+        run(gauge, 3.8544, 2.1, TICKS_PER_H);
+        assertTrue(c.stateOfChargeUncertainty > 0.05, "2 A of 100 Ah count as rest, 2.1 A do not");
+    }
+
+    @Test
+    void voltageThatContradicts_isBelieved() {
+        Gauge gauge = new Gauge(nmc);
+        run(gauge, 4.15, 0, 1);
+        run(gauge, 3.5755, 0, TICKS_PER_H / 2);
+        assertEquals(0.2, c.stateOfCharge, 0.03);
+    }
+
+    @Test
+    void chargeDone_knowsTheTop() {
+        Gauge gauge = new Gauge(lfp);
+        run(gauge, 3.33, 0, 1);
+        assertTrue(facts.is(Fact.GAUGE_UNSURE));
+        run(gauge, 3.50, -5, 10);
+        facts.set(Fact.CHARGE_DONE, true);
+        run(gauge, 3.50, -2, 1);
+        assertEquals(1, c.stateOfCharge, 0.02);
+        assertFalse(facts.is(Fact.GAUGE_UNSURE));
+    }
+
+    /** Sensor, capacity and voltage are wrong by as much as the vehicle says they may be; the truth stays inside. */
+    @ParameterizedTest(name = "seed {0}")
+    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12})
+    void daysOfDrivingAndRest_truthStaysWithinTheUncertainty(long seed) {
+        Random random = new Random(seed);
+        double biasA = (random.nextDouble() * 2 - 1) * 0.5;
+        double capacityAh = 100 * (1 + (random.nextDouble() * 2 - 1) * 0.025);
+        double biasV = (random.nextDouble() * 2 - 1) * 0.013;
+        Gauge gauge = new Gauge(nmc);
+        double truth = 0.2 + 0.6 * random.nextDouble();
+        run(gauge, voltsAt(truth) + biasV, biasA, 1);
+        for (int leg = 0; leg < 40; leg++) {
+            boolean rests = random.nextInt(3) == 0;
+            double outA = rests ? 0 : (truth > 0.5 ? 1 : -1) * random.nextDouble() * 60;
+            int ticks = rests ? TICKS_PER_H : TICKS_PER_H / 4;
+            for (int i = 0; i < ticks; i += 200) {
+                truth -= outA * 200 / TICKS_PER_H / capacityAh * (outA < 0 ? 0.995 : 1);
+                double loadV = -outA * 0.001;
+                run(gauge, voltsAt(truth) + loadV + biasV, outA + biasA, 200);
+                double apart = Math.abs(c.stateOfCharge - truth);
+                double told = c.stateOfChargeUncertainty;
+                assertTrue(apart <= told, () -> "off by " + apart + ", told " + told);
+            }
+        }
+    }
+
+    private double voltsAt(double fraction) {
+        OpenCircuitCurve curve = new OpenCircuitCurve(nmc);
+        double low = 3.2;
+        double high = 4.187;
+        for (int i = 0; i < 40; i++) {
+            double middle = (low + high) / 2;
+            if (curve.fraction(middle) < fraction) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return low;
+    }
+
+    @ParameterizedTest(name = "seed {0}")
+    @ValueSource(longs = {1, 2, 3, 4})
+    void anyReadings_keepTheGaugeWithinItsScale(long seed) {
+        Random random = new Random(seed);
+        for (int life = 0; life < 20; life++) {
+            Gauge gauge = new Gauge(random.nextBoolean() ? lfp.with(Parameter.GAUGE_REST_MIN, 1) : nmc);
+            for (int i = 0; i < 2000; i++) {
+                facts.set(Fact.CHARGE_DONE, random.nextInt(5) == 0);
+                run(gauge, Wild.of(random, 2, 4.5), Wild.of(random, -300, 300), 1 + random.nextInt(50));
+                assertTrue(c.stateOfCharge >= 0 && c.stateOfCharge <= 1 || Double.isNaN(c.stateOfCharge));
+                assertTrue(c.stateOfChargeUncertainty >= 0.01 && c.stateOfChargeUncertainty <= 1);
+            }
+        }
+    }
+}

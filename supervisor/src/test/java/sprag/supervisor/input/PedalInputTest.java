@@ -1,0 +1,199 @@
+package sprag.supervisor.input;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import sprag.supervisor.TestVehicle;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
+
+/**
+ * One or two wipers to one travel. Track A runs from 1.0 to 4.0 V, track B from 0.5 to 2.0 V; dead band 3 %, released below
+ * 5 %, against the brake above 25 %.
+ */
+public class PedalInputTest {
+    private final Settings two = TestVehicle.full();
+    private final Settings one = two.without(Signal.PEDAL_B_V).without(Signal.PEDAL_SUPPLY_V);
+    private final Readings in = new Readings();
+    private final TickFacts facts = new TickFacts();
+    private final Conditioned c = new Conditioned();
+    private PedalInput pedal = new PedalInput(two);
+    private Settle settle = new Settle(two);
+
+    PedalInputTest() {
+        in.set(Signal.PEDAL_SUPPLY_V, 5);
+        in.set(Signal.BRAKE_PRESSED, 0);
+    }
+
+    private void fit(Settings settings) {
+        pedal = new PedalInput(settings);
+        settle = new Settle(settings);
+    }
+
+    private void look(double aV, double bV, int ticks) {
+        in.set(Signal.PEDAL_A_V, aV);
+        in.set(Signal.PEDAL_B_V, bV);
+        for (int i = 0; i < ticks; i++) {
+            pedal.update(in, facts, settle, c);
+        }
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            A_V   | B_V   | TRAVEL   | BECAUSE
+            1.0   | 0.5   | 0        | released
+            1.09  | 0.545 | 0        | 3 % is the end of the dead band
+            1.12  | 0.56  | 0.010638 | 4 %: (0.04 - 0.03) / 0.94
+            2.5   | 1.25  | 0.5      | the middle is the middle
+            3.91  | 1.955 | 1        | 97 % is full
+            4.0   | 2.0   | 1        | full
+            4.1   | 2.05  | 1        | beyond full is full
+            0.9   | 0.45  | 0        | below released is released
+            2.5   | 1.4   | 0.5      | 10 % apart is plausible; the lower track drives
+            2.8   | 1.25  | 0.5      | the same the other way round
+            2.5   | 1.402 | NaN      | more than 10 % apart: in doubt at once
+            0.24  | 0.5   | NaN      | track A out of range
+            2.5   | 4.76  | NaN      | track B out of range
+            NaN   | 1.25  | NaN      | nobody knows
+            2.0   | 1.86  | NaN      | wipers closer than 0.15 V
+            """)
+    void travel_isTheLowerTrackLessTheDeadBands(double aV, double bV, double travel, String because) {
+        look(aV, bV, 1);
+        assertEquals(travel, c.travel, 1e-6, because);
+    }
+
+    /** FSAE Rules 2026 T.4.2.4 and T.4.2.5, FS Rules 2024 T 11.8.8 and T 11.8.9: more than 10 % for more than 100 ms. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            A_V | B_V   | LASTS_MS | DISAGREES | BECAUSE
+            2.5 | 1.4   | 10000    | false     | exactly 10 % is plausible for ever
+            2.5 | 1.402 | 100      | false     | 100 ms is not more than 100 ms
+            2.5 | 1.402 | 110      | true      | the next tick is
+            2.5 | 1.098 | 110      | true      | the same below
+            2.5 | 1.10  | 10000    | false     | exactly 10 % below
+            """)
+    void tracksApart_disagreeAfterMoreThan100Ms(double aV, double bV, int lastsMs, boolean disagrees, String because) {
+        look(aV, bV, lastsMs / 10);
+        assertEquals(disagrees, facts.is(Fact.PEDAL_DISAGREES), because);
+    }
+
+    /**
+     * FS Rules 2024 T 11.8.6: a short between the two signal wires must be seen whatever the pedal's position; FSAE Rules
+     * 2026 T.4.2.3: the tracks differ.
+     */
+    @ParameterizedTest(name = "both wipers at {0} V")
+    @ValueSource(doubles = {0, 0.25, 0.3, 0.5, 0.75, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 4.75, 5})
+    void wipersShortedTogether_areSeenAnywhere(double volts) {
+        look(volts, volts, 6);
+        assertTrue(facts.is(Fact.PEDAL_SHORTED) || facts.is(Fact.PEDAL_OUT_OF_RANGE));
+        assertFalse(facts.is(Fact.PEDAL_RELEASED));
+        assertEquals(Double.NaN, c.travel);
+    }
+
+    /**
+     * FSAE Rules 2026 T.4.2.10 gives below 0.5 V and above 4.5 V as an example of an open or shorted wire. Where the wires
+     * of a pedal stop is the pedal's, so the limits are the vehicle's; with the rule's own figures it behaves by the rule.
+     */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            A_V  | LASTS_MS | BROKEN | BECAUSE
+            0.5  | 1000     | false  | not below 0.5 V
+            0.49 | 50       | false  | not long enough
+            0.49 | 60       | true   | shorted to ground
+            4.5  | 1000     | false  | not above 4.5 V
+            4.51 | 60       | true   | open, or shorted to the supply
+            """)
+    void trackOutOfRange_isBroken(double aV, int lastsMs, boolean broken, String because) {
+        fit(one.with(Parameter.PEDAL_MIN_V, 0.5).with(Parameter.PEDAL_MAX_V, 4.5));
+        look(aV, Double.NaN, lastsMs / 10);
+        assertEquals(broken, facts.is(Fact.PEDAL_OUT_OF_RANGE), because);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            A_V   | B_V    | RELEASED | BECAUSE
+            1.0   | 0.5    | true     | both at rest
+            1.147 | 0.5735 | true     | 4.9 %
+            1.15  | 0.575  | false    | 5 % is not below 5 %
+            1.0   | 0.58   | false    | the higher track decides
+            1.16  | 0.5    | false    | the same the other way round
+            0.6   | 0.5    | false    | apart: nobody knows
+            0.3   | 0.3    | false    | shorted together
+            0.24  | 0.5    | false    | a broken wire is no released pedal
+            """)
+    void released_needsBothTracksSoundAndLow(double aV, double bV, boolean released, String because) {
+        look(aV, bV, 1);
+        assertEquals(released, facts.is(Fact.PEDAL_RELEASED), because);
+    }
+
+    /** FSAE Rules 2026 EV.4.7.2 a: brake engaged and more than 25 % travel. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            A_V   | B_V    | BRAKE | FIGHTS | BECAUSE
+            1.75  | 0.875  | 1     | false  | exactly 25 %
+            1.753 | 0.8765 | 1     | true   | more than 25 %
+            1.753 | 0.8765 | 0     | false  | no brake
+            1.753 | 0.8765 | NaN   | true   | an unknown brake is pressed
+            1.753 | 0.875  | 1     | true   | the higher track decides
+            0.24  | 2.0    | 1     | false  | a broken track is another cause
+            """)
+    void brakeWithPedal_isSeenAtOnce(double aV, double bV, double brake, boolean fights, String because) {
+        in.set(Signal.BRAKE_PRESSED, brake);
+        look(aV, bV, 1);
+        assertEquals(fights, facts.is(Fact.PEDAL_WITH_BRAKE), because);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            SUPPLY_V | WRONG | BECAUSE
+            4.75     | false | the lower limit
+            4.74     | true  | below
+            5.25     | false | the upper limit
+            5.26     | true  | above
+            NaN      | true  | unknown
+            """)
+    void reference_isJudgedByBothLimits(double supplyV, boolean wrong, String because) {
+        in.set(Signal.PEDAL_SUPPLY_V, supplyV);
+        look(1.0, 0.5, 6);
+        assertEquals(wrong, facts.is(Fact.PEDAL_REFERENCE_WRONG), because);
+    }
+
+    @Test
+    void reference_notFitted_isNotJudged() {
+        fit(two.without(Signal.PEDAL_SUPPLY_V));
+        in.set(Signal.PEDAL_SUPPLY_V, Double.NaN);
+        look(1.0, 0.5, 100);
+        assertFalse(facts.is(Fact.PEDAL_REFERENCE_WRONG));
+    }
+
+    @Test
+    void oneTrack_drivesAloneWhateverTheOtherWireShows() {
+        fit(one);
+        look(2.5, 2.5, 100);
+        assertEquals(0.5, c.travel, 1e-9);
+        assertFalse(facts.is(Fact.PEDAL_SHORTED));
+        assertFalse(facts.is(Fact.PEDAL_DISAGREES));
+        assertFalse(facts.is(Fact.PEDAL_OUT_OF_RANGE));
+        look(1.0, Double.NaN, 1);
+        assertTrue(facts.is(Fact.PEDAL_RELEASED));
+    }
+
+    /** Some pedals fall in voltage when pressed. */
+    @Test
+    void fallingTrack_readsTheSameTravel() {
+        fit(one.with(Parameter.PEDAL_A_RELEASED_V, 4.0).with(Parameter.PEDAL_A_FULL_V, 1.0));
+        look(4.0, 0, 1);
+        assertEquals(0, c.travel);
+        assertTrue(facts.is(Fact.PEDAL_RELEASED));
+        look(2.5, 0, 1);
+        assertEquals(0.5, c.travel, 1e-9);
+    }
+}
