@@ -19,9 +19,6 @@ import java.util.Arrays;
  * the worst 15 bytes a state.
  */
 final class HashedStates implements Visited {
-    /** The widest state: one bit of a slot must be left to say that it is taken. */
-    static final int MOST_BITS = Long.SIZE - 1;
-
     private static final int SMALLEST = 1 << 10;
     private static final int LARGEST = Integer.MAX_VALUE - 8;
     private static final int GROUP = 16;
@@ -40,8 +37,8 @@ final class HashedStates implements Visited {
     private long touched;
 
     HashedStates(int bits) {
-        if (bits < 1 || bits > MOST_BITS) {
-            throw new IllegalArgumentException("states of " + bits + " bits are outside 1.." + MOST_BITS);
+        if (bits < 1 || bits > Machine.MOST_BITS) {
+            throw new IllegalArgumentException("states of " + bits + " bits are outside 1.." + Machine.MOST_BITS);
         }
         allowed = (1L << bits) - 1;
         Arrays.fill(recent, -1);

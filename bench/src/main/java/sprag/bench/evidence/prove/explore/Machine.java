@@ -7,6 +7,9 @@ package sprag.bench.evidence.prove.explore;
  * order is how a trace names the branch taken.
  */
 public interface Machine {
+    /** The widest state (bits): one bit of a long must be left to say that a place in a table is taken. */
+    int MOST_BITS = Long.SIZE - 1;
+
     /** The state everything starts from.
      *
      * @return the first state
@@ -26,7 +29,7 @@ public interface Machine {
      * @return 1 to 63; every state lies in 0 to 2 to this power less one
      */
     default int bits() {
-        return HashedStates.MOST_BITS;
+        return MOST_BITS;
     }
 
     /** The size of a dense numbering, when the states are one: every state then lies in 0 to this number less one, and a

@@ -15,13 +15,4 @@ interface Visited {
      * @return bytes reserved
      */
     long bytes();
-
-    /** The set that suits a machine.
-     *
-     * @param machine the machine to be explored
-     * @return a bitmap where the machine numbers its states densely, else a hash table
-     */
-    static Visited of(Machine machine) {
-        return machine.indexSpace() > 0 ? new DenseStates(machine.indexSpace()) : new HashedStates(machine.bits());
-    }
 }

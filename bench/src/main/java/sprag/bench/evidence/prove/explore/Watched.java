@@ -59,10 +59,9 @@ public final class Watched<T extends Stepper> implements Machine {
             memoryMask[i] = mask(observer[i].bits());
             bits += observer[i].bits();
         }
-        if (bits > HashedStates.MOST_BITS) {
-            throw new IllegalArgumentException(
-                    "the machine's " + stepper.bits() + " bits and the observers' " + (bits - stepper.bits())
-                            + " exceed " + HashedStates.MOST_BITS + ": explore fewer observers at a time");
+        if (bits > MOST_BITS) {
+            throw new IllegalArgumentException("the machine's " + stepper.bits() + " bits and the observers' "
+                    + (bits - stepper.bits()) + " exceed " + MOST_BITS + ": explore fewer observers at a time");
         }
         return bits;
     }

@@ -25,7 +25,9 @@ final class Worker {
 
     Worker(Machine machine, int id, int workers, int batch) {
         this.machine = machine;
-        this.visited = Visited.of(machine);
+        // A bitmap where the machine numbers its states densely, else a hash table.
+        long indexSpace = machine.indexSpace();
+        this.visited = indexSpace > 0 ? new DenseStates(indexSpace) : new HashedStates(machine.bits());
         this.out = new Successors(machine.events());
         this.id = id;
         this.workers = workers;
