@@ -17,6 +17,7 @@ import org.openjdk.jmh.annotations.Warmup;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SimulatedCar;
+import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Signal;
@@ -59,15 +60,15 @@ public class ChargeBenchmark {
      */
     @Benchmark
     public double night() {
-        Lockstep steps = new Lockstep(read);
-        SimulatedCar car = steps.car;
+        ClosedLoop loop = new ClosedLoop(read, 1);
+        SimulatedCar car = loop.car();
         car.levers().set(Lever.SOC, 0.25);
         car.levers().set(Lever.PLUG, 1);
         for (int i = 0; i < NIGHT_S * TICKS_A_SECOND; i++) {
-            steps.tick();
+            loop.tick();
         }
         double soc = car.truth(Quantity.SOC);
-        if (!(soc > 0.9) || !steps.loop.readings().isOn(Signal.PLUG_PRESENT)) {
+        if (!(soc > 0.9) || !loop.readings().isOn(Signal.PLUG_PRESENT)) {
             throw new IllegalStateException("the night ended with the pack at " + soc);
         }
         return soc;

@@ -17,6 +17,7 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import sprag.bench.car.Lever;
 import sprag.bench.car.SimulatedCar;
+import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 
@@ -40,7 +41,7 @@ public class DriveBenchmark {
     public String vehicle;
 
     private SimulatedCar car;
-    private Lockstep steps;
+    private ClosedLoop loop;
     private int tick;
     private final SevenEquations equations = new SevenEquations();
 
@@ -51,14 +52,14 @@ public class DriveBenchmark {
     @Setup(Level.Trial)
     public void start() throws Exception {
         Vehicle read = VehicleReader.read(Path.of(System.getProperty("sprag.home", "."), "config/vehicles", vehicle));
-        steps = new Lockstep(read);
-        car = steps.car;
+        loop = new ClosedLoop(read, 1);
+        car = loop.car();
         for (tick = 0; tick < 1000; tick++) {
             StepBenchmark.Script.pull(car, tick);
-            steps.tick();
+            loop.tick();
         }
-        if (steps.supervisor.state().state() != sprag.supervisor.vocabulary.State.DRIVE_ENABLE) {
-            throw new IllegalStateException("the drive did not begin: " + steps.supervisor.state().state());
+        if (loop.state() != sprag.supervisor.vocabulary.State.DRIVE_ENABLE) {
+            throw new IllegalStateException("the drive did not begin: " + loop.state());
         }
     }
 
@@ -74,9 +75,9 @@ public class DriveBenchmark {
             if (tick++ % 100 == 0) {
                 car.levers().set(Lever.PEDAL, tick / 1000 % 2 == 0 ? 0.35 : 0.05);
             }
-            steps.tick();
+            loop.tick();
         }
-        return steps.loop.readings().get(sprag.supervisor.vocabulary.Signal.MOTOR_SPEED_RPM);
+        return loop.readings().get(sprag.supervisor.vocabulary.Signal.MOTOR_SPEED_RPM);
     }
 
     /** The baseline.

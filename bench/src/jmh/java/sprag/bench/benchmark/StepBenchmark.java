@@ -16,9 +16,9 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import sprag.bench.car.Lever;
 import sprag.bench.car.SimulatedCar;
+import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
-import sprag.hal.Samples;
 import sprag.supervisor.Supervisor;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Readings;
@@ -36,7 +36,6 @@ import sprag.supervisor.vocabulary.Readings;
 public class StepBenchmark {
     /** Few enough to stay in the cache, as the one set of readings of a running loop does. */
     private static final int RECORDED_TICKS = 64;
-    private static final long TICK_NS = 10_000_000;
 
     /** The vehicle. */
     @Param({"parcel-van", "coupe"})
@@ -55,27 +54,19 @@ public class StepBenchmark {
     @Setup(Level.Trial)
     public void record() throws Exception {
         Vehicle read = VehicleReader.read(Path.of(System.getProperty("sprag.home", "."), "config/vehicles", vehicle));
-        supervisor = new Supervisor(read.settings());
-        SimulatedCar car = new SimulatedCar(read, 1);
-        Samples samples = new Samples();
-        Readings in = new Readings();
+        ClosedLoop loop = new ClosedLoop(read, 1);
+        supervisor = loop.supervisor();
         for (int i = 0; i < 1000 + RECORDED_TICKS; i++) {
-            Script.pull(car, i);
-            long nowNs = i * TICK_NS;
-            car.sample(samples, nowNs);
-            samples.read(in, nowNs, TICK_NS);
-            in.set(sprag.supervisor.vocabulary.Signal.LINK_LOST, false);
-            in.set(sprag.supervisor.vocabulary.Signal.LOOP_OVERRUN, false);
-            supervisor.step(tick++, in, out);
-            car.command(out, nowNs);
-            car.advance(0.01);
+            Script.pull(loop.car(), i);
+            loop.tick();
             if (i >= 1000) {
                 recorded[i - 1000] = new Readings();
-                recorded[i - 1000].copyFrom(in);
+                recorded[i - 1000].copyFrom(loop.readings());
             }
         }
-        if (supervisor.state().state() != sprag.supervisor.vocabulary.State.DRIVE_ENABLE) {
-            throw new IllegalStateException("the recorded drive ended in " + supervisor.state().state());
+        tick = loop.loop().ticks();
+        if (loop.state() != sprag.supervisor.vocabulary.State.DRIVE_ENABLE) {
+            throw new IllegalStateException("the recorded drive ended in " + loop.state());
         }
     }
 

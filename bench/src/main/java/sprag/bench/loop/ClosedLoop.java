@@ -4,8 +4,9 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.EnumSet;
-import java.util.Iterator;
+import java.util.List;
 import java.util.Set;
+import java.util.function.BooleanSupplier;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.SimulatedCar;
@@ -13,43 +14,62 @@ import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.Vehicle;
+import sprag.hal.Clock;
+import sprag.hal.Device;
 import sprag.hal.Loop;
-import sprag.supervisor.Diagnostics;
 import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
-import sprag.supervisor.vocabulary.Response;
-import sprag.supervisor.vocabulary.Transition;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.State;
 
-/** The supervisor and the simulated car in lockstep: the loop of the real thing on a clock that only ticks move. */
+/**
+ * A supervisor and a simulated car, one tick after the other. Real pins may stand before some of the car's signals, and the time
+ * may be that of the ticks or that of the wall. One thread may use it.
+ */
 public final class ClosedLoop implements Rig {
-    /** A fault of the loop itself rather than of the car: every tick takes too long. */
-    public static final String LATE = "loop.late";
-
     private static final long NS_PER_MS = 1_000_000;
 
-    private final Vehicle vehicle;
     private final SimulatedCar car;
+    private final TickClock ticks;
     private final Supervisor supervisor;
     private final Loop loop;
+    private final EventReader events;
     private final long tickMs;
-    private final TickClock clock = new TickClock();
-    private final Set<Interlock> acting = EnumSet.noneOf(Interlock.class);
-    private long eventsTold;
-    /** Why the state is what it is: the last transition's reason, and the interlock that asked for it. */
-    private String why = "";
 
-    /** A car at rest with a supervisor that has just woken up.
+    /** A car at rest and a supervisor that has just woken up, on a clock that only the ticks move.
      *
-     * @param vehicle what both are told
+     * @param vehicle what both are built from
      * @param seed where the car's noise starts
      */
     public ClosedLoop(Vehicle vehicle, long seed) {
-        this.vehicle = vehicle;
-        this.car = new SimulatedCar(vehicle, seed);
-        this.supervisor = new Supervisor(vehicle.settings());
-        this.tickMs = Math.round(vehicle.get(Parameter.LOOP_TICK_MS));
-        this.loop = new Loop(supervisor, vehicle.settings(), car, clock);
+        this(new SimulatedCar(vehicle, seed));
+    }
+
+    /** The same with a car that is made already.
+     *
+     * @param car at rest
+     */
+    public ClosedLoop(SimulatedCar car) {
+        this(car, car, new TickClock(), EnumSet.noneOf(Interlock.class));
+    }
+
+    /** A supervisor that has just woken up, with all that can be chosen.
+     *
+     * @param car at rest
+     * @param device what the supervisor samples and drives: the car, or something that stands before it and hands commands on
+     * @param clock a {@link TickClock} of its own, or real time; with real time {@link #run} keeps the pace, or the caller does
+     * @param without the interlocks that are taken out, to show what each is needed for
+     */
+    public ClosedLoop(SimulatedCar car, Device device, Clock clock, Set<Interlock> without) {
+        this.car = car;
+        Vehicle vehicle = car.vehicle();
+        ticks = clock instanceof TickClock own ? own : null;
+        supervisor = new Supervisor(vehicle.settings(), without);
+        loop = new Loop(supervisor, vehicle.settings(), device, clock);
+        events = new EventReader(supervisor.diagnostics());
+        tickMs = Math.round(vehicle.get(Parameter.LOOP_TICK_MS));
     }
 
     /** Records every tick from now on.
@@ -60,10 +80,151 @@ public final class ClosedLoop implements Rig {
      * @throws IOException when the file cannot be made
      */
     public Recorder record(Path file, String title) throws IOException {
+        Vehicle vehicle = car.vehicle();
         Recorder recorder =
                 new Recorder(file, vehicle.name(), title, vehicle.settings(), supervisor, Recorder.Pace.SIMULATED);
         loop.listen(recorder);
         return recorder;
+    }
+
+    /** Lets the supervisor sample, decide and command once. {@link #live} must follow before the next tick. */
+    public void decide() {
+        if (ticks != null) {
+            ticks.begin(timeMs() * NS_PER_MS);
+        }
+        loop.tick();
+        events.read(loop.ticks() - 1);
+    }
+
+    /** Lets the car live through the tick that was decided. */
+    public void live() {
+        car.advance(tickMs / 1000.0);
+    }
+
+    /** Runs one tick: the supervisor decides, then the car lives through it. */
+    public void tick() {
+        decide();
+        live();
+    }
+
+    @Override
+    public void tick(Frame into) {
+        decide();
+        show(into);
+        live();
+    }
+
+    /** Runs ticks at the pace of the real clock until told to stop, then releases every output of the device.
+     *
+     * @param goOn asked before each tick
+     * @param decided called between the decision and the car's life in each tick
+     */
+    public void run(BooleanSupplier goOn, Runnable decided) {
+        long[] lived = {loop.ticks()};
+        loop.run(() -> {
+            if (loop.ticks() > lived[0]) {
+                lived[0] = loop.ticks();
+                events.read(lived[0] - 1);
+                decided.run();
+                live();
+            }
+            return goOn.getAsBoolean();
+        });
+    }
+
+    /** Writes what the last tick has seen, asked and done, and what was true in it; to be called before {@link #live}.
+     *
+     * @param into the frame
+     */
+    public void show(Frame into) {
+        FrameColumns.fill(into, loop, car);
+        Arrays.fill(into.acting, false);
+        for (Interlock row : events.acting()) {
+            into.acting[row.ordinal()] = true;
+        }
+        into.timeMs = (loop.ticks() - 1) * tickMs;
+        into.state = state().ordinal();
+        into.why = events.why();
+    }
+
+    /** The interlocks that acted in the last tick.
+     *
+     * @return live
+     */
+    public Set<Interlock> acting() {
+        return events.acting();
+    }
+
+    /** What was new in the last tick, in the order in which it happened.
+     *
+     * @return live, empty at most ticks
+     */
+    public List<Event> news() {
+        return events.news();
+    }
+
+    /** Why the state is what it is.
+     *
+     * @return one clause, empty in the state of the beginning
+     */
+    public String why() {
+        return events.why();
+    }
+
+    /** The state after the last tick.
+     *
+     * @return the state
+     */
+    public State state() {
+        return supervisor.state().state();
+    }
+
+    /** The time of the next tick, counted from the first.
+     *
+     * @return milliseconds
+     */
+    public long timeMs() {
+        return loop.ticks() * tickMs;
+    }
+
+    /** What the supervisor saw in the last tick.
+     *
+     * @return live
+     */
+    public Readings readings() {
+        return loop.readings();
+    }
+
+    /** What the supervisor asked for in the last tick.
+     *
+     * @return live
+     */
+    public Commands commands() {
+        return loop.commands();
+    }
+
+    /** The simulated car.
+     *
+     * @return always the same
+     */
+    public SimulatedCar car() {
+        return car;
+    }
+
+    /** The supervisor.
+     *
+     * @return always the same
+     */
+    public Supervisor supervisor() {
+        return supervisor;
+    }
+
+    /** The loop of the real thing, for its listeners and its meters. Ticks are run here, not there.
+     *
+     * @return always the same
+     */
+    public Loop loop() {
+        return loop;
     }
 
     @Override
@@ -92,59 +253,26 @@ public final class ClosedLoop implements Rig {
 
     @Override
     public void inject(String what) {
-        if (what.equals(LATE)) {
-            clock.late(2 * tickMs * NS_PER_MS);
+        if (what.equals(TickClock.LATE)) {
+            late(2 * tickMs);
         } else {
-            car.faults().inject(FaultSpec.parse(what, vehicle));
+            car.faults().inject(FaultSpec.parse(what, car.vehicle()));
         }
     }
 
     @Override
     public void clear(String what) {
-        if (what.equals(LATE)) {
-            clock.late(0);
+        if (what.equals(TickClock.LATE)) {
+            late(0);
         } else {
-            car.faults().clear(FaultSpec.parse(what, vehicle));
+            car.faults().clear(FaultSpec.parse(what, car.vehicle()));
         }
     }
 
-    @Override
-    public void tick(Frame into) {
-        into.timeMs = loop.ticks() * tickMs;
-        clock.begin(into.timeMs * NS_PER_MS);
-        loop.tick();
-        record(into);
-        car.advance(tickMs / 1000.0);
-    }
-
-    private void record(Frame into) {
-        FrameColumns.fill(into, loop, car);
-        takeEvents(supervisor.diagnostics());
-        Arrays.fill(into.acting, false);
-        for (Interlock row : acting) {
-            into.acting[row.ordinal()] = true;
+    private void late(long byMs) {
+        if (ticks == null) {
+            throw new IllegalStateException(TickClock.LATE + " cannot be simulated on the real clock");
         }
-        into.state = supervisor.state().state().ordinal();
-        into.why = why;
-    }
-
-    /** Drops the interlocks that have stopped acting and takes in those that have begun and why the state has changed. */
-    private void takeEvents(Diagnostics seen) {
-        long tick = loop.ticks() - 1;
-        for (Iterator<Interlock> each = acting.iterator(); each.hasNext(); ) {
-            if (seen.lastActedTick(each.next()) != tick) {
-                each.remove();
-            }
-        }
-        String interlock = "";
-        for (; eventsTold < seen.eventCount(); eventsTold++) {
-            Object event = seen.event(eventsTold);
-            if (event instanceof Interlock row) {
-                acting.add(row);
-                interlock = row.response.compareTo(Response.STOP_THEN_OPEN) <= 0 ? " (" + row.cause + ")" : interlock;
-            } else if (event instanceof Transition via) {
-                why = via.reason + (via.reason.contains("interlock") || via.reason.contains("cause") ? interlock : "");
-            }
-        }
+        ticks.late(byMs * NS_PER_MS);
     }
 }

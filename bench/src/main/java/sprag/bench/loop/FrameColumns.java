@@ -84,7 +84,7 @@ public final class FrameColumns {
     }
 
     private static List<String> faults() {
-        List<String> names = new ArrayList<>(List.of(ClosedLoop.LATE));
+        List<String> names = new ArrayList<>(List.of(TickClock.LATE));
         for (Signal signal : Signal.values()) {
             for (SignalFault kind : SignalFault.values()) {
                 names.add(signal.key() + "." + kind.key());

@@ -3,10 +3,13 @@ package sprag.bench.loop;
 import sprag.hal.Clock;
 
 /**
- * Time as a loop on a simulated car sees it: only ticks move it, so that a busy computer is no fault of the car. Within a tick
+ * The time of a loop whose car is simulated: only ticks move it, so that a busy computer is no fault of the car. Within a tick
  * it stands still, unless ticks are to be late.
  */
 public final class TickClock implements Clock {
+    /** The name of a fault of the loop itself rather than of the car: every tick takes too long. */
+    public static final String LATE = "loop.late";
+
     private long nowNs;
     private long lateNs;
     private boolean asked;
@@ -15,7 +18,7 @@ public final class TickClock implements Clock {
      *
      * @param atNs its time (ns)
      */
-    public void begin(long atNs) {
+    void begin(long atNs) {
         nowNs = atNs;
         asked = false;
     }
@@ -24,15 +27,15 @@ public final class TickClock implements Clock {
      *
      * @param byNs how long (ns); 0 for no time at all
      */
-    public void late(long byNs) {
+    void late(long byNs) {
         lateNs = byNs;
     }
 
     @Override
     public long nowNs() {
-        long told = asked ? nowNs + lateNs : nowNs;
+        long answerNs = asked ? nowNs + lateNs : nowNs;
         asked = true;
-        return told;
+        return answerNs;
     }
 
     @Override

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.ArrayBlockingQueue;
 import sprag.bench.car.Lever;
+import sprag.bench.loop.Event;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.loop.trace.Frame;
@@ -12,9 +13,7 @@ import sprag.bench.panel.Note.Kind;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
-import sprag.supervisor.Diagnostics;
 import sprag.supervisor.vocabulary.Interlock;
-import sprag.supervisor.vocabulary.Response;
 import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.Transition;
 
@@ -64,8 +63,6 @@ final class BenchThread implements Runnable {
     private double slippedS;
     private String quickness = "";
     private String recordingTold = "";
-    private long eventsTold;
-    private long ticksSeen;
     private ScenarioPlayback playing;
 
     private record Sent(int term, Order order) {}
@@ -115,7 +112,7 @@ final class BenchThread implements Runnable {
                     playing.play();
                     playing = null;
                 } else if (board != null) {
-                    plant.loop.run(this::beforeRealTick);
+                    plant.closed.run(this::beforeRealTick, this::seen);
                 } else {
                     advance();
                 }
@@ -135,9 +132,6 @@ final class BenchThread implements Runnable {
     boolean beforeRealTick() {
         Plant before = plant;
         long nowNs = wall.nowNs();
-        if (plant.loop.ticks() > ticksSeen) {
-            seen();
-        }
         between(nowNs);
         return going && plant == before;
     }
@@ -227,33 +221,33 @@ final class BenchThread implements Runnable {
     }
 
     private void tick() {
-        plant.decide();
+        plant.closed.decide();
         seen();
+        plant.closed.live();
     }
 
-    /** Everybody looks at the tick that was just decided; then the car lives through it. */
-    private void seen() {
+    /** Everybody looks at the tick that was just decided, before the car lives through it. */
+    void seen() {
         notes.at(plant.timeMs() - plant.tickMs, plant.loop.ticks() - 1);
         tellEvents();
         plant.latches.update(plant.supervisor, plant.loop.ticks() - 1);
-        plant.record(frame, "");
+        plant.closed.show(frame);
         recent.see(frame);
-        plant.live();
         carMs = plant.timeMs();
-        ticksSeen = plant.loop.ticks();
     }
 
     private void tellEvents() {
-        Diagnostics seen = plant.supervisor.diagnostics();
-        String stopper = "";
-        for (; eventsTold < seen.eventCount(); eventsTold++) {
-            Object event = seen.event(eventsTold);
-            if (event instanceof Transition via) {
+        for (Event event : plant.closed.news()) {
+            if (event instanceof Event.Entered entered) {
+                Transition via = entered.via();
+                String stopper = entered.stopper() == null
+                        ? ""
+                        : " (" + entered.stopper().id() + ")";
                 notes.add(Kind.STATE, via.from + " \u2192 " + via.to, via.reason + stopper, PanelWords.of(via.to));
                 doings.add(new ActionLog.Entered(plant.timeMs() - plant.tickMs, via.to));
-            } else if (event instanceof Interlock row) {
+            } else if (event instanceof Event.Began began) {
+                Interlock row = began.row();
                 notes.add(Kind.INTERLOCK, row.id(), row.cause.toString(), PanelWords.consequence(row));
-                stopper = row.response.compareTo(Response.STOP_THEN_OPEN) <= 0 ? " (" + row.id() + ")" : stopper;
             }
         }
     }
@@ -302,8 +296,6 @@ final class BenchThread implements Runnable {
     void renew() {
         plant = new Plant(vehicle, SEED, board == null ? null : board.device(), wall);
         recordings.begin("panel", vehicle.name(), vehicle.settings(), plant.supervisor, plant.loop);
-        eventsTold = 0;
-        ticksSeen = 0;
         carMs = 0;
         recent.restart(plant.tickMs);
         doings.restart();

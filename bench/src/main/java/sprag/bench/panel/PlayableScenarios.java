@@ -3,8 +3,8 @@ package sprag.bench.panel;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.car.FaultSpec;
-import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.FrameColumns;
+import sprag.bench.loop.TickClock;
 import sprag.bench.scenario.Action;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
@@ -47,7 +47,7 @@ final class PlayableScenarios {
         return scenario.steps().stream()
                 .flatMap(step -> step.actions().stream())
                 .map(PlayableScenarios::fault)
-                .allMatch(fault -> fault.isEmpty() || fault.equals(ClosedLoop.LATE) || names.contains(fault));
+                .allMatch(fault -> fault.isEmpty() || fault.equals(TickClock.LATE) || names.contains(fault));
     }
 
     private static String fault(Action action) {

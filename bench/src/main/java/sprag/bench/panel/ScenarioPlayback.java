@@ -114,13 +114,13 @@ final class ScenarioPlayback implements Rig {
 
     @Override
     public void inject(String what) {
-        bench.plant().inject(what);
+        bench.plant().closed.inject(what);
         bench.doings().add(new ActionLog.Broke(bench.plant().timeMs(), what));
     }
 
     @Override
     public void clear(String what) {
-        bench.plant().mend(what);
+        bench.plant().closed.clear(what);
         bench.doings().add(new ActionLog.Mended(bench.plant().timeMs(), what));
     }
 

@@ -4,8 +4,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.car.FaultSpec;
-import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.FrameColumns;
+import sprag.bench.loop.TickClock;
 import sprag.bench.scenario.Action;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
@@ -81,7 +81,7 @@ final class ScenarioFiles {
         for (ScenarioStep step : scenario.steps()) {
             for (Action action : step.actions()) {
                 String what = faultOf(action);
-                if (!what.equals(ClosedLoop.LATE)) {
+                if (!what.equals(TickClock.LATE)) {
                     fault(scenario, step, what, problems);
                 }
             }
@@ -94,13 +94,13 @@ final class ScenarioFiles {
         return scenario.steps().stream()
                 .flatMap(step -> step.actions().stream())
                 .map(ScenarioFiles::faultOf)
-                .anyMatch(what -> !what.equals(ClosedLoop.LATE) && !FaultSpec.exists(what));
+                .anyMatch(what -> !what.equals(TickClock.LATE) && !FaultSpec.exists(what));
     }
 
     private static String faultOf(Action action) {
         return action instanceof Action.Fault fault
                 ? fault.what()
-                : action instanceof Action.Clear clear ? clear.what() : ClosedLoop.LATE;
+                : action instanceof Action.Clear clear ? clear.what() : TickClock.LATE;
     }
 
     private void fault(Scenario scenario, ScenarioStep step, String what, List<Problem> problems) {

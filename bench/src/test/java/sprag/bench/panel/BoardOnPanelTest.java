@@ -63,12 +63,14 @@ final class BoardOnPanelTest {
         pins.set(Signal.KEY_ON, 0);
         pins.set(Signal.BRAKE_PRESSED, 0);
         Plant plant = bench.plant();
-        plant.loop.run(() -> {
-            if (speaks) {
-                panel.helm().heard(PAGE, clock.nowNs());
-            }
-            return bench.beforeRealTick() && plant.loop.ticks() < end;
-        });
+        plant.closed.run(
+                () -> {
+                    if (speaks) {
+                        panel.helm().heard(PAGE, clock.nowNs());
+                    }
+                    return bench.beforeRealTick() && plant.loop.ticks() < end;
+                },
+                bench::seen);
     }
 
     private void inControl() {

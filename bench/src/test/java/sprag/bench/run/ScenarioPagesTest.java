@@ -17,8 +17,8 @@ import sprag.bench.car.OutputFault;
 import sprag.bench.car.PartFault;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SignalFault;
-import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.FrameColumns;
+import sprag.bench.loop.TickClock;
 import sprag.bench.loop.trace.Numbers;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
@@ -109,7 +109,7 @@ class ScenarioPagesTest {
                                                 ? ""
                                                 : Numbers.show(f.usual, f.unit))
                                         + " | " + f.meaning),
-                        Stream.of("`" + ClosedLoop.LATE + "` |  | every tick of the control loop takes too long")));
+                        Stream.of("`" + TickClock.LATE + "` |  | every tick of the control loop takes too long")));
         table(
                 page,
                 "Quantities: what is true in the car",

@@ -9,6 +9,7 @@ import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import sprag.bench.car.FaultSpec;
+import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 
 /** All runs of a campaign on one vehicle, told on every core. */
@@ -66,10 +67,10 @@ final class Campaign {
     /** Tells one run.
      *
      * @param run which
-     * @param watcher shown the stage after each tick
+     * @param watcher shown the loop after each decision
      * @return what came of it
      */
-    FaultOutcome tell(Run run, Consumer<Stage> watcher) {
+    FaultOutcome tell(Run run, Consumer<ClosedLoop> watcher) {
         ReferenceRun story = stories.get(run.moment().charging);
         return new FaultRun(vehicle, story, seed).tell(run.moment(), run.faults(), watcher);
     }

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashSet;
@@ -26,6 +27,10 @@ import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.evidence.campaign.Campaign.Run;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.loop.trace.CsvTrace;
+import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
@@ -141,13 +146,25 @@ public final class CampaignCommand implements Callable<Integer> {
 
     private void traced(Campaign campaign, Run run, ResultFile results, Path out) {
         Path file = out.resolve("trace.csv");
-        try (RunTrace trace = new RunTrace(Files.newBufferedWriter(file))) {
-            FaultOutcome outcome = campaign.tell(run, trace);
+        try (CsvTrace trace = new CsvTrace(FrameColumns.CHANNELS, Files.newBufferedWriter(file))) {
+            Frame frame = FrameColumns.CHANNELS.newFrame();
+            FaultOutcome outcome = campaign.tell(run, loop -> write(loop, frame, trace));
             if (results.sorted().stream().noneMatch(o -> o.id().equals(outcome.id()))) {
                 results.add(outcome);
             }
+        } catch (UncheckedIOException e) {
+            throw new Trouble("cannot write", file, e.getCause());
         } catch (IOException e) {
             throw new Trouble("cannot write", file, e);
+        }
+    }
+
+    private static void write(ClosedLoop loop, Frame frame, CsvTrace trace) {
+        loop.show(frame);
+        try {
+            trace.write(frame);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
         }
     }
 

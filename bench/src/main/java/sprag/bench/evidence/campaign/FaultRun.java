@@ -6,6 +6,7 @@ import java.util.function.Consumer;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Quantity;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Interlock;
@@ -15,7 +16,6 @@ import sprag.supervisor.vocabulary.Response;
 
 /** The story told once with a fault in it, and what is different then. */
 final class FaultRun {
-    private static final Interlock[] ROWS = Interlock.values();
     /** Torque below this share of the maximum is none. */
     private static final double NO_TORQUE_SHARE = 0.02;
     /** A fault that has shown nothing for this long sleeps again; what it does next counts anew. */
@@ -23,7 +23,7 @@ final class FaultRun {
 
     private final Vehicle vehicle;
     private final ReferenceRun story;
-    private final Stage stage;
+    private final ClosedLoop loop;
     private final Harm harm;
     private final double tickMs;
     private final double noTorqueNm;
@@ -39,8 +39,8 @@ final class FaultRun {
     FaultRun(Vehicle vehicle, ReferenceRun story, long seed) {
         this.vehicle = vehicle;
         this.story = story;
-        stage = new Stage(vehicle, seed);
-        harm = new Harm(vehicle, stage.car);
+        loop = new ClosedLoop(vehicle, seed);
+        harm = new Harm(vehicle, loop.car());
         tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
         noTorqueNm = vehicle.get(Parameter.DRIVE_TORQUE_NM) * NO_TORQUE_SHARE;
         visible = new DifferenceThresholds(vehicle);
@@ -50,30 +50,31 @@ final class FaultRun {
      *
      * @param moment when the faults come
      * @param faults which
-     * @param watcher shown the stage after each tick, e.g. to write a trace
+     * @param watcher shown the loop after each decision, e.g. to write a trace
      * @return what came of it
      */
-    FaultOutcome tell(FaultMoment moment, List<FaultSpec> faults, Consumer<Stage> watcher) {
+    FaultOutcome tell(FaultMoment moment, List<FaultSpec> faults, Consumer<ClosedLoop> watcher) {
         int from = story.moments.get(moment);
         DriverScript script = story.script.again();
         for (int tick = 0; tick < DriverScript.TICKS; tick++) {
-            script.follow(tick, stage.car);
+            script.follow(tick, loop.car());
             if (tick == from) {
-                faults.forEach(stage.car.faults()::inject);
+                faults.forEach(loop.car().faults()::inject);
             }
-            stage.tick();
-            harm.look(stage.loop.commands(), story.torqueNm[tick]);
+            loop.decide();
+            watcher.accept(loop);
+            loop.live();
+            harm.look(loop.commands(), story.torqueNm[tick]);
             if (tick >= from) {
                 compare(tick);
             }
-            watcher.accept(stage);
         }
         String names = String.join("+", faults.stream().map(FaultSpec::name).toList());
         return outcome(moment, names, from);
     }
 
     private void compare(int tick) {
-        if (visible.differs(stage.loop.readings(), story.readings[tick])) {
+        if (visible.differs(loop.readings(), story.readings[tick])) {
             shownTick = shownTick < 0 ? tick : shownTick;
             differedTick = tick;
         } else if (detectedTick < 0 && tick - differedTick > DORMANT_TICKS) {
@@ -96,9 +97,8 @@ final class FaultRun {
 
     /** A row that keeps a start from happening is the driver's business, not a fault found. */
     private void detect(int tick) {
-        for (Interlock row : ROWS) {
-            boolean counts = row.response != Response.BLOCK_START && !story.acted.contains(row);
-            if (counts && stage.supervisor.diagnostics().lastActedTick(row) == tick) {
+        for (Interlock row : loop.acting()) {
+            if (row.response != Response.BLOCK_START && !story.acted.contains(row)) {
                 detector = row;
                 detectedTick = tick;
                 return;
@@ -127,11 +127,11 @@ final class FaultRun {
     }
 
     private boolean isMet(Demand demand) {
-        Commands asked = stage.loop.commands();
+        Commands asked = loop.commands();
         boolean open = !asked.isOn(Output.NEGATIVE_CONTACTOR)
                 && !asked.isOn(Output.POSITIVE_CONTACTOR)
                 && !asked.isOn(Output.PRECHARGE_RELAY);
-        boolean still = Math.abs(stage.car.truth(Quantity.MOTOR_TORQUE_NM)) <= noTorqueNm;
+        boolean still = Math.abs(loop.car().truth(Quantity.MOTOR_TORQUE_NM)) <= noTorqueNm;
         boolean idle = !asked.isOn(Output.CHARGER_ENABLE);
         return switch (demand) {
             case ALL_OPEN -> open && still && idle;
@@ -164,7 +164,7 @@ final class FaultRun {
                 reactMs,
                 exposedMs,
                 budgetMs,
-                stage.supervisor.state().state(),
+                loop.state(),
                 harm.unaskedNms,
                 arcJ,
                 inrushJ,

@@ -5,6 +5,7 @@ import java.util.EnumSet;
 import java.util.Map;
 import java.util.Set;
 import sprag.bench.car.Quantity;
+import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.Commands;
@@ -23,16 +24,16 @@ final class ReferenceRun {
     final Harm harm;
 
     ReferenceRun(Vehicle vehicle, long seed, boolean charging) {
-        Stage stage = new Stage(vehicle, seed);
-        harm = new Harm(vehicle, stage.car);
-        LogicState s = stage.supervisor.state();
+        ClosedLoop loop = new ClosedLoop(vehicle, seed);
+        harm = new Harm(vehicle, loop.car());
+        LogicState s = loop.supervisor().state();
         State last = null;
         int ticksInState = 0;
         int[] counted = new int[FaultMoment.values().length];
         for (int tick = 0; tick < DriverScript.TICKS; tick++) {
             ticksInState = s.state() == last ? ticksInState + 1 : 0;
             last = s.state();
-            script.watch(tick, stage.car, s, ticksInState, charging);
+            script.watch(tick, loop.car(), s, ticksInState, charging);
             for (FaultMoment moment : FaultMoment.values()) {
                 int i = moment.ordinal();
                 boolean due = moment.charging == charging && moment.isCounting(s);
@@ -40,16 +41,16 @@ final class ReferenceRun {
                     moments.putIfAbsent(moment, tick);
                 }
             }
-            stage.tick();
+            loop.tick();
             readings[tick] = new Readings();
-            readings[tick].copyFrom(stage.loop.readings());
+            readings[tick].copyFrom(loop.readings());
             commands[tick] = new Commands();
-            commands[tick].copyFrom(stage.loop.commands());
-            torqueNm[tick] = stage.car.truth(Quantity.MOTOR_TORQUE_NM);
-            harm.look(stage.loop.commands(), torqueNm[tick]);
+            commands[tick].copyFrom(loop.commands());
+            torqueNm[tick] = loop.car().truth(Quantity.MOTOR_TORQUE_NM);
+            harm.look(loop.commands(), torqueNm[tick]);
         }
         for (Interlock row : Interlock.values()) {
-            if (stage.supervisor.diagnostics().timesActed(row) > 0) {
+            if (loop.supervisor().diagnostics().timesActed(row) > 0) {
                 acted.add(row);
             }
         }

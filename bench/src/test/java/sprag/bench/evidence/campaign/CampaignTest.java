@@ -178,6 +178,7 @@ class CampaignTest {
         List<String> lines = Files.readAllLines(folder.resolve("trace.csv"));
         assertEquals(DriverScript.TICKS + 1, lines.size());
         assertEquals(
-                lines.get(0).split(",").length, lines.get(DriverScript.TICKS).split(",").length);
+                lines.get(0).split(",", -1).length,
+                lines.get(DriverScript.TICKS).split(",", -1).length);
     }
 }

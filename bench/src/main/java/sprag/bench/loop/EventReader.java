@@ -1,0 +1,73 @@
+package sprag.bench.loop;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Set;
+import sprag.supervisor.Diagnostics;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Response;
+import sprag.supervisor.vocabulary.Transition;
+
+/** Reads the supervisor's memory after each tick: which interlocks act now, and what was new in this tick. */
+final class EventReader {
+    /** The transitions that an interlock asks for. */
+    private static final Set<Transition> ASKED_BY_INTERLOCK = EnumSet.of(
+            Transition.FAULT_WHILE_OFF,
+            Transition.FAULT_AT_KEY_ON,
+            Transition.START_GIVEN_UP,
+            Transition.START_FAILED,
+            Transition.STOP_DRIVING,
+            Transition.OPENED_DRIVING,
+            Transition.OPENED_RUNNING_DOWN,
+            Transition.OPENED_CHARGING);
+
+    private final Diagnostics seen;
+    private final Set<Interlock> acting = EnumSet.noneOf(Interlock.class);
+    private final List<Event> news = new ArrayList<>();
+    private long read;
+    private String why = "";
+
+    EventReader(Diagnostics seen) {
+        this.seen = seen;
+    }
+
+    /** Reads what one tick has brought; call it after every tick.
+     *
+     * @param tick the number of that tick
+     */
+    void read(long tick) {
+        news.clear();
+        for (Iterator<Interlock> each = acting.iterator(); each.hasNext(); ) {
+            if (seen.lastActedTick(each.next()) != tick) {
+                each.remove();
+            }
+        }
+        Interlock stopper = null;
+        for (; read < seen.eventCount(); read++) {
+            Object event = seen.event(read);
+            if (event instanceof Interlock row) {
+                acting.add(row);
+                news.add(new Event.Began(row));
+                stopper = row.response.compareTo(Response.STOP_THEN_OPEN) <= 0 ? row : stopper;
+            } else if (event instanceof Transition via) {
+                Event.Entered entered = new Event.Entered(via, ASKED_BY_INTERLOCK.contains(via) ? stopper : null);
+                news.add(entered);
+                why = entered.why();
+            }
+        }
+    }
+
+    Set<Interlock> acting() {
+        return acting;
+    }
+
+    List<Event> news() {
+        return news;
+    }
+
+    String why() {
+        return why;
+    }
+}
