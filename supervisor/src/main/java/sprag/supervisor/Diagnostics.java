@@ -36,6 +36,7 @@ public final class Diagnostics implements Journal {
     private long tick;
     private State state = State.OFF;
 
+    /** Makes a memory in which nothing has happened yet. */
     public Diagnostics() {
         for (int i = 0; i < Interlock.COUNT; i++) {
             actedTick[i] = NEVER;
@@ -53,6 +54,10 @@ public final class Diagnostics implements Journal {
         return warnings.toArray(new Interlock[0]);
     }
 
+    /** Begins a tick: what is recorded from now on happened in it.
+     *
+     * @param newTick the number of the tick
+     */
     public void begin(long newTick) {
         tick = newTick;
     }

@@ -143,7 +143,7 @@ final class Description {
         for (State state : State.values()) {
             ObjectNode node = states.addObject().put("name", state.name()).put("words", PanelWords.of(state));
             ArrayNode exits = node.putArray("exits");
-            for (Transition via : state.exits()) {
+            for (Transition via : Transition.leaving(state)) {
                 exits.addObject().put("to", via.to.name()).put("reason", via.reason);
             }
         }

@@ -1,9 +1,9 @@
 package sprag.supervisor.auxiliaries;
 
-import sprag.supervisor.input.Conditioned;
 import sprag.supervisor.logic.Logic;
 import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Facts;
 import sprag.supervisor.vocabulary.Output;
@@ -35,6 +35,10 @@ public final class Auxiliaries {
     private int lowTicks;
     private boolean beat;
 
+    /** Makes the auxiliaries with pump, fan, heater and buzzer at rest.
+     *
+     * @param settings the vehicle's values
+     */
     public Auxiliaries(Settings settings) {
         cooling = new Cooling(settings);
         heater = new Heater(settings);

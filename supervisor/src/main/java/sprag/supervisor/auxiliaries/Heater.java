@@ -1,7 +1,7 @@
 package sprag.supervisor.auxiliaries;
 
-import sprag.supervisor.input.Conditioned;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Facts;
 import sprag.supervisor.vocabulary.Output;

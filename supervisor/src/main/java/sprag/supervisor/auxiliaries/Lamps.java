@@ -2,11 +2,11 @@ package sprag.supervisor.auxiliaries;
 
 import java.util.ArrayList;
 import java.util.List;
-import sprag.supervisor.input.Conditioned;
 import sprag.supervisor.logic.Logic;
 import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Facts;
 import sprag.supervisor.vocabulary.Interlock;

@@ -1,7 +1,7 @@
 package sprag.supervisor.charge;
 
-import sprag.supervisor.input.Conditioned;
 import sprag.supervisor.vocabulary.Bounds;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;

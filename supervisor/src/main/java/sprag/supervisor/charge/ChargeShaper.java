@@ -1,9 +1,9 @@
 package sprag.supervisor.charge;
 
 import sprag.supervisor.input.ChargerLines;
-import sprag.supervisor.input.Conditioned;
 import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Permissions;
@@ -60,6 +60,10 @@ public final class ChargeShaper {
     private double expectedA;
     private double trimA;
 
+    /** Makes a shaper that asks for no current yet.
+     *
+     * @param settings the vehicle's values
+     */
     public ChargeShaper(Settings settings) {
         ceiling = new ChargeCeiling(settings);
         lines = new ChargerLines(settings);

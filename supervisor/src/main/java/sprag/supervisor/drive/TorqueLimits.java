@@ -1,7 +1,7 @@
 package sprag.supervisor.drive;
 
-import sprag.supervisor.input.Conditioned;
 import sprag.supervisor.vocabulary.Bounds;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Facts;

@@ -1,8 +1,8 @@
 package sprag.supervisor.drive;
 
-import sprag.supervisor.input.Conditioned;
 import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Facts;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
@@ -17,6 +17,10 @@ public final class TorqueShaper {
     private final double fallNmPerTick;
     private double torqueNm;
 
+    /** Makes a shaper whose last request was 0 Nm.
+     *
+     * @param settings the vehicle's values
+     */
     public TorqueShaper(Settings settings) {
         map = new PedalMap(settings);
         limits = new TorqueLimits(settings);

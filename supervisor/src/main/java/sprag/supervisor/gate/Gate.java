@@ -38,6 +38,10 @@ public final class Gate {
     private double lastTorqueNm;
     private int prechargeTicks;
 
+    /** Makes a gate that has seen no closed contactor and no torque yet.
+     *
+     * @param settings the vehicle's values
+     */
     public Gate(Settings settings) {
         doneFraction = settings.get(Parameter.PRECHARGE_DONE_FRACTION);
         torqueMaxNm = Math.max(settings.get(Parameter.DRIVE_TORQUE_NM), settings.get(Parameter.REGEN_TORQUE_NM));

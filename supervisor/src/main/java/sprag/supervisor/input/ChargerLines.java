@@ -15,6 +15,10 @@ public final class ChargerLines {
     private final int count;
     private final boolean[] fitted = new boolean[MOST];
 
+    /** Finds out how many chargers the vehicle has and which of them have a line.
+     *
+     * @param settings the vehicle's values
+     */
     public ChargerLines(Settings settings) {
         count = (int) settings.get(Parameter.CHARGER_COUNT);
         for (int i = 0; i < MOST; i++) {

@@ -1,6 +1,7 @@
 package sprag.supervisor.input;
 
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
@@ -26,6 +27,10 @@ public final class Conditioner {
     private final ChargeMeter charge;
     private final Gauge gauge;
 
+    /** Makes a conditioner that has seen no reading yet.
+     *
+     * @param settings the vehicle's values
+     */
     public Conditioner(Settings settings) {
         settle = new Settle(settings);
         switches = new SwitchInput(settings);

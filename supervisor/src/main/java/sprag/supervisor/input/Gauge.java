@@ -1,6 +1,7 @@
 package sprag.supervisor.input;
 
 import sprag.supervisor.vocabulary.Bounds;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;

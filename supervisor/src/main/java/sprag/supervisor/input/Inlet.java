@@ -1,6 +1,7 @@
 package sprag.supervisor.input;
 
 import sprag.supervisor.vocabulary.Bounds;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Readings;
@@ -18,17 +19,11 @@ import sprag.supervisor.vocabulary.Signal;
  * sense is a fault: between its levels, unloaded with a plug in, asking on this car's behalf for ventilation, a duty that
  * stands for nothing, or the 5 % that offer a digital talk this car does not speak.
  */
-public final class Inlet {
-    /** Supply of the proximity network in the car (V). */
-    public static final double PROXIMITY_SUPPLY_V = 5;
-    /** From the supply to the proximity contact (ohm). SAE J1772, from memory; gives the published 4.46 V and 1.51 V. */
-    public static final double PROXIMITY_PULL_UP_OHM = 330;
-    /** From the proximity contact to ground, in the inlet (ohm). */
-    public static final double PROXIMITY_PULL_DOWN_OHM = 2700;
+final class Inlet {
     /** From the pilot to ground behind a diode, always there: makes state B of a plugged car (ohm). */
-    public static final double PILOT_RESISTOR_OHM = 2740;
+    static final double PILOT_RESISTOR_OHM = 2740;
     /** Beside it while the car asks for power: makes state C (ohm). */
-    public static final double PILOT_READY_OHM = 1300;
+    static final double PILOT_READY_OHM = 1300;
 
     /** The least current that a station can offer (A). */
     static final double LEAST_OFFER_A = 6;
@@ -133,7 +128,7 @@ public final class Inlet {
      * @return A a.c.; 0 where the station offers nothing (below 3 %, above 97 %), NaN where the duty stands for no current: 3 % to
      *     7 % ask for a digital talk, 7 % to 8 % and anything more than 1 % outside 0 to 1 are errors
      */
-    public static double dutyCurrentA(double duty) {
+    static double dutyCurrentA(double duty) {
         if (!(duty >= -DUTY_SLACK && duty <= 1 + DUTY_SLACK) || duty >= 0.03 && duty < 0.08) {
             return Double.NaN;
         }

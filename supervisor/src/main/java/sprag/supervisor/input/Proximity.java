@@ -34,6 +34,13 @@ enum Proximity {
     INVALID         (null,    Double.NaN,       Double.NaN,       0);
     // @formatter:on
 
+    /** Supply of the proximity network in the car (V). */
+    private static final double SUPPLY_V = 5;
+    /** From the supply to the proximity contact (ohm). SAE J1772, from memory; gives the published 4.46 V and 1.51 V. */
+    private static final double PULL_UP_OHM = 330;
+    /** From the proximity contact to ground, in the inlet (ohm). */
+    private static final double PULL_DOWN_OHM = 2700;
+
     private static final Proximity[] VALUES = values();
 
     private final boolean typeOne;
@@ -57,8 +64,8 @@ enum Proximity {
      * @return volts
      */
     static double volts(double plugOhm) {
-        double downOhm = 1 / (1 / plugOhm + 1 / Inlet.PROXIMITY_PULL_DOWN_OHM);
-        return Inlet.PROXIMITY_SUPPLY_V * downOhm / (downOhm + Inlet.PROXIMITY_PULL_UP_OHM);
+        double downOhm = 1 / (1 / plugOhm + 1 / PULL_DOWN_OHM);
+        return SUPPLY_V * downOhm / (downOhm + PULL_UP_OHM);
     }
 
     /** Whether a voltage lies in this window. */

@@ -52,17 +52,7 @@ public final class TickFacts extends Facts {
 
     @Override
     public int firstActive(Watch watch) {
-        if (watch.isQuiet(lowBits, highBits)) {
-            return -1;
-        }
-        byte[] facts = watch.fact;
-        byte[] wanted = watch.wanted;
-        for (int i = 0; i < facts.length; i++) {
-            if (value[facts[i]] == wanted[i]) {
-                return i;
-            }
-        }
-        return -1;
+        return watch.isQuiet(lowBits, highBits) ? -1 : watch.firstActive(value);
     }
 
     /** Whether any fact changed since the last call; lets the diagnostic pass rest while nothing happens.

@@ -47,6 +47,9 @@ public final class LogicState {
     /** In FAULT: the key has been seen on, so that turning it off is a deliberate act. */
     public boolean keySeenOn;
 
+    /** Starts as after power came: off, with nothing seen and nothing latched. */
+    public LogicState() {}
+
     /** What the vehicle is doing.
      *
      * @return the state

@@ -17,6 +17,11 @@ public enum ChargePhase {
     /** How many there are. */
     public static final int COUNT = VALUES.length;
 
+    /** The phase with a certain ordinal. It copies no array, so a tick may call it.
+     *
+     * @param ordinal 0 to {@link #COUNT} - 1
+     * @return the phase
+     */
     public static ChargePhase of(int ordinal) {
         return VALUES[ordinal];
     }

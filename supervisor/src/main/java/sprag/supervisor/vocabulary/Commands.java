@@ -6,6 +6,9 @@ import java.util.Arrays;
 public final class Commands {
     private final double[] value = new double[Output.COUNT];
 
+    /** Starts with everything released. */
+    public Commands() {}
+
     /** Releases everything. */
     public void release() {
         Arrays.fill(value, 0);

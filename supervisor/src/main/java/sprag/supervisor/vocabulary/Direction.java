@@ -20,6 +20,11 @@ public enum Direction {
         this.sign = sign;
     }
 
+    /** The direction with a certain ordinal. It copies no array, so a tick may call it.
+     *
+     * @param ordinal 0 to {@link #COUNT} - 1
+     * @return the direction
+     */
     public static Direction of(int ordinal) {
         return VALUES[ordinal];
     }

@@ -5,6 +5,9 @@ package sprag.supervisor.vocabulary;
  * facts and learn which of them mattered.
  */
 public abstract class Facts {
+    /** For whoever keeps the values. */
+    protected Facts() {}
+
     /** The value of a fact: 0 or 1, or the index of its label.
      *
      * @param fact which one

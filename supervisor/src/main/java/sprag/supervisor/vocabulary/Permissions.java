@@ -21,6 +21,9 @@ public final class Permissions {
     /** The DC-DC converter may run, where it hangs on the bus. */
     public boolean busConnected;
 
+    /** Starts with nothing permitted. */
+    public Permissions() {}
+
     /** Nothing may do anything. */
     public void forbidAll() {
         negativeClosed = false;

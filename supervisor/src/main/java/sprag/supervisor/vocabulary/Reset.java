@@ -24,6 +24,11 @@ public enum Reset {
         this.words = words;
     }
 
+    /** The reset with a certain ordinal. It copies no array, so a tick may call it.
+     *
+     * @param ordinal 0 to {@link #COUNT} - 1
+     * @return the reset
+     */
     public static Reset of(int ordinal) {
         return VALUES[ordinal];
     }

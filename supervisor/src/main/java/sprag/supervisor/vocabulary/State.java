@@ -1,8 +1,5 @@
 package sprag.supervisor.vocabulary;
 
-import java.util.ArrayList;
-import java.util.List;
-
 /** What the vehicle is doing. The ways from one to another are the rows of {@link Transition}. */
 public enum State {
     /** Key off, no plug, everything open. The gauge and an after-running pump may live on. */
@@ -24,21 +21,12 @@ public enum State {
     /** How many there are. */
     public static final int COUNT = VALUES.length;
 
+    /** The state with a certain ordinal. It copies no array, so a tick may call it.
+     *
+     * @param ordinal 0 to {@link #COUNT} - 1
+     * @return the state
+     */
     public static State of(int ordinal) {
         return VALUES[ordinal];
-    }
-
-    /** Every way out of this state.
-     *
-     * @return the transitions that leave it, in the order they are written
-     */
-    public List<Transition> exits() {
-        List<Transition> exits = new ArrayList<>();
-        for (Transition transition : Transition.values()) {
-            if (transition.from == this) {
-                exits.add(transition);
-            }
-        }
-        return exits;
     }
 }

@@ -53,6 +53,11 @@ public enum Step {
         this.positiveClosed = positiveClosed;
     }
 
+    /** The step with a certain ordinal. It copies no array, so a tick may call it.
+     *
+     * @param ordinal 0 to {@link #COUNT} - 1
+     * @return the step
+     */
     public static Step of(int ordinal) {
         return VALUES[ordinal];
     }

@@ -8,6 +8,9 @@ import static sprag.supervisor.vocabulary.State.OFF;
 import static sprag.supervisor.vocabulary.State.PRECHARGE;
 import static sprag.supervisor.vocabulary.State.RUNDOWN;
 
+import java.util.List;
+import java.util.stream.Stream;
+
 /** Every way from one state to another. What is not listed here cannot happen. */
 public enum Transition {
     // @formatter:off
@@ -53,5 +56,14 @@ public enum Transition {
         this.from = from;
         this.to = to;
         this.reason = reason;
+    }
+
+    /** Every way out of a state.
+     *
+     * @param state where the ways begin
+     * @return the transitions that leave it, in the order they are written
+     */
+    public static List<Transition> leaving(State state) {
+        return Stream.of(values()).filter(row -> row.from == state).toList();
     }
 }

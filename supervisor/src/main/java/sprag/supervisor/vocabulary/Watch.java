@@ -6,8 +6,8 @@ import java.util.Set;
 
 /** The interlocks that are asked in one state, strongest response first, laid out for a quick look. */
 public final class Watch {
-    public final byte[] fact;
-    public final byte[] wanted;
+    private final byte[] fact;
+    private final byte[] wanted;
     private final Interlock[] rows;
     private long lowWhen;
     private long highWhen;
@@ -66,6 +66,20 @@ public final class Watch {
      */
     public boolean isQuiet(long low, long high) {
         return (low & lowWhen | high & highWhen | ~low & lowUnless | ~high & highUnless) == 0;
+    }
+
+    /** The first row whose cause is there, found by a look at every fact.
+     *
+     * @param value the value of each fact, in the order of the facts
+     * @return the index of the row, or -1 when no cause is there
+     */
+    public int firstActive(byte[] value) {
+        for (int i = 0; i < fact.length; i++) {
+            if (value[fact[i]] == wanted[i]) {
+                return i;
+            }
+        }
+        return -1;
     }
 
     /** How many rows are asked.

@@ -10,6 +10,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import sprag.supervisor.Rig;
 import sprag.supervisor.TestVehicle;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Output;

@@ -1,4 +1,4 @@
-package sprag.supervisor.input;
+package sprag.supervisor.vocabulary;
 
 /**
  * The physical quantities behind the facts, written by the conditioner and read by the shapers. NaN means unknown.
@@ -48,4 +48,7 @@ public final class Conditioned {
     public double stateOfCharge = Double.NaN;
     /** How far the state of charge may be off, as a share. */
     public double stateOfChargeUncertainty = 1;
+
+    /** Starts with every quantity unknown. */
+    public Conditioned() {}
 }
