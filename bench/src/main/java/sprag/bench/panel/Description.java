@@ -9,7 +9,7 @@ import java.util.Locale;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
-import sprag.bench.loop.trace.Numbers;
+import sprag.bench.cli.Numbers;
 import sprag.bench.page.Cautions;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.CarParameter;

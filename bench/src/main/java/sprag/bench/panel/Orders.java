@@ -3,7 +3,7 @@ package sprag.bench.panel;
 import java.util.List;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
-import sprag.bench.loop.trace.Numbers;
+import sprag.bench.cli.Numbers;
 import sprag.bench.panel.Note.Kind;
 import sprag.bench.scenario.Scenario;
 import sprag.hal.Health;
@@ -80,9 +80,9 @@ final class Orders {
         bench.doings().add(new ActionLog.Moved(plant.timeMs(), lever, move.to()));
         if (lever.unit == sprag.supervisor.vocabulary.Unit.SWITCH
                 || lever.max - lever.min <= 4 && lever != Lever.PEDAL && lever != Lever.BRAKE) {
-            bench.notes().add(Kind.LEVER, lever.key() + " to " + Numbers.brief(move.to()), PERSON, "");
+            bench.notes().add(Kind.LEVER, lever.key() + " to " + Numbers.text(move.to()), PERSON, "");
         } else if (before == lever.initial || move.to() == lever.initial) {
-            String what = move.to() == lever.initial ? " back to " + Numbers.brief(lever.initial) : " moved";
+            String what = move.to() == lever.initial ? " back to " + Numbers.text(lever.initial) : " moved";
             bench.notes().add(Kind.LEVER, lever.key() + what, PERSON, "");
         }
     }

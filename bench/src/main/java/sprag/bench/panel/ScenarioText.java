@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import sprag.bench.car.Lever;
-import sprag.bench.loop.trace.Numbers;
+import sprag.bench.cli.Numbers;
 import sprag.bench.panel.ActionLog.Broke;
 import sprag.bench.panel.ActionLog.Deed;
 import sprag.bench.panel.ActionLog.Entered;
@@ -175,7 +175,7 @@ final class ScenarioText {
                         .append(": ")
                         .append(entered.state())
                         .append(" at about ")
-                        .append(Numbers.brief(atS))
+                        .append(Numbers.text(atS))
                         .append(" s\"\nstate = \"")
                         .append(entered.state())
                         .append("\"\nfrom_s = ")

@@ -1,6 +1,6 @@
 package sprag.bench.scenario;
 
-import sprag.bench.loop.trace.Numbers;
+import sprag.bench.cli.Numbers;
 
 /** One thing that is done to the car. */
 public sealed interface Action {
@@ -19,8 +19,8 @@ public sealed interface Action {
     record Move(String lever, double to, long overMs) implements Action {
         @Override
         public String words() {
-            String slowly = overMs > 0 ? " over " + Numbers.brief(overMs / 1000.0) + " s" : "";
-            return lever + " to " + Numbers.brief(to) + slowly;
+            String slowly = overMs > 0 ? " over " + Numbers.text(overMs / 1000.0) + " s" : "";
+            return lever + " to " + Numbers.text(to) + slowly;
         }
     }
 

@@ -1,8 +1,8 @@
 package sprag.bench.scenario;
 
+import sprag.bench.cli.Numbers;
 import sprag.bench.loop.trace.Channel;
 import sprag.bench.loop.trace.Frame;
-import sprag.bench.loop.trace.Numbers;
 
 /** Something that a frame shows or does not show. */
 public interface Condition {

@@ -1,6 +1,6 @@
 package sprag.bench.scenario;
 
-import sprag.bench.loop.trace.Numbers;
+import sprag.bench.cli.Numbers;
 
 /**
  * What came of an expectation.
@@ -39,6 +39,6 @@ public record ExpectationVerdict(Outcome outcome, String detail, double margin, 
      * @return for example {@code 1.9 V}, empty when there is nothing to measure
      */
     public String marginText() {
-        return Double.isNaN(margin) ? "" : Numbers.brief(margin) + (unit.isEmpty() ? "" : " " + unit);
+        return Double.isNaN(margin) ? "" : Numbers.text(margin) + (unit.isEmpty() ? "" : " " + unit);
     }
 }

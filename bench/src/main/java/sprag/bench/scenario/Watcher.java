@@ -1,7 +1,7 @@
 package sprag.bench.scenario;
 
+import sprag.bench.cli.Numbers;
 import sprag.bench.loop.trace.Frame;
-import sprag.bench.loop.trace.Numbers;
 import sprag.bench.scenario.ExpectationVerdict.Outcome;
 
 /** Judges one expectation while a run goes on, one frame at a time, without keeping the frames. */
@@ -164,7 +164,7 @@ public final class Watcher {
         if (brokenMs >= 0) {
             return new ExpectationVerdict(
                     Outcome.FAIL,
-                    "reached at " + Numbers.brief(atS) + " s but lost at " + seconds(brokenMs) + ": " + brokenSeen,
+                    "reached at " + Numbers.text(atS) + " s but lost at " + seconds(brokenMs) + ": " + brokenSeen,
                     Double.NaN,
                     "",
                     brokenMs / 1000.0);
@@ -226,6 +226,6 @@ public final class Watcher {
     }
 
     private static String seconds(long timeMs) {
-        return Numbers.brief(timeMs / 1000.0) + " s";
+        return Numbers.text(timeMs / 1000.0) + " s";
     }
 }

@@ -17,9 +17,9 @@ import sprag.bench.car.OutputFault;
 import sprag.bench.car.PartFault;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SignalFault;
+import sprag.bench.cli.Numbers;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.TickClock;
-import sprag.bench.loop.trace.Numbers;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
 import sprag.bench.vehicle.Catalogue;
@@ -86,8 +86,8 @@ class ScenarioPagesTest {
                 "Levers",
                 "lever | least | most | at first | what it is",
                 Arrays.stream(Lever.values())
-                        .map(l -> "`" + l.key() + "` | " + Numbers.brief(l.min) + " | " + Numbers.brief(l.max) + " | "
-                                + Numbers.brief(l.initial) + " | " + l.meaning));
+                        .map(l -> "`" + l.key() + "` | " + Numbers.text(l.min) + " | " + Numbers.text(l.max) + " | "
+                                + Numbers.text(l.initial) + " | " + l.meaning));
         table(
                 page,
                 "Faults of a signal: `signal.kind`, for example `pedal_a_v.open`",

@@ -3,6 +3,7 @@ package sprag.bench.hand.commission;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import sprag.bench.cli.Numbers;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -29,7 +30,7 @@ final class CutOffSteps {
                 BringUpStep.Part.CUT_OFF,
                 "the emergency cut-off opens every contactor by itself",
                 List.of("Enter closes " + names, LeverAction.CUT.words + " when told; their commands stay on"),
-                "every contactor opens within " + Measure.number(OutputSteps.releaseMs(f))
+                "every contactor opens within " + Numbers.text(OutputSteps.releaseMs(f))
                         + " ms of the loop opening, though still commanded",
                 BringUpStep.Need.ARMED,
                 CutOffSteps::hardware));
@@ -39,7 +40,7 @@ final class CutOffSteps {
                     BringUpStep.Part.CUT_OFF,
                     "the watchdog relay opens every contactor when the heartbeat stands still",
                     List.of("Enter closes " + names + " with the heartbeat beating; then the beat stops, high"),
-                    "every contactor opens within " + Measure.number(WATCHDOG_MS) + " ms, though still commanded",
+                    "every contactor opens within " + Numbers.text(WATCHDOG_MS) + " ms, though still commanded",
                     BringUpStep.Need.ARMED,
                     CutOffSteps::watchdog));
         }

@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import sprag.bench.cli.Numbers;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
@@ -190,7 +191,7 @@ final class InputSteps {
                 BringUpStep.Part.INPUTS,
                 signal.key() + ": " + signal.meaning,
                 List.of(where, "measure the same at the far end of its wire, or read what its part displays"),
-                "the reading agrees with the meter within " + Measure.number(within) + " " + unit,
+                "the reading agrees with the meter within " + Numbers.text(within) + " " + unit,
                 BringUpStep.Need.NOTHING,
                 floor -> compared(floor, signal, within));
     }
@@ -202,10 +203,10 @@ final class InputSteps {
         f.bed().settle(SETTLE_MS, f.signals());
         double reading = f.bed().read(signal);
         if (Double.isNaN(reading)) {
-            return StepResult.failed("the meter shows " + Measure.number(meter) + " " + unit + ", the input nothing");
+            return StepResult.failed("the meter shows " + Numbers.text(meter) + " " + unit + ", the input nothing");
         }
         return StepResult.judged(
-                "the meter shows " + Measure.number(meter) + " " + unit,
+                "the meter shows " + Numbers.text(meter) + " " + unit,
                 List.of(new Measure("reading", reading, unit, meter - within, meter + within)));
     }
 

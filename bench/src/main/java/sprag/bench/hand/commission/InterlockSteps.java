@@ -5,6 +5,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
+import sprag.bench.cli.Numbers;
 import sprag.supervisor.Diagnostics;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
@@ -71,11 +72,11 @@ final class InterlockSteps {
         double budgetMs = f.vehicle().get(way.row.budget);
         return switch (way.row.response) {
             case BLOCK_START -> "no contactor is asked for, and the blocked start says why";
-            case ZERO_TORQUE -> "torque zero within " + Measure.number(budgetMs) + " ms; the contactors stay";
-            case OPEN_NOW -> "everything released within " + Measure.number(budgetMs) + " ms";
+            case ZERO_TORQUE -> "torque zero within " + Numbers.text(budgetMs) + " ms; the contactors stay";
+            case OPEN_NOW -> "everything released within " + Numbers.text(budgetMs) + " ms";
             default ->
-                "torque zero within " + Measure.number(budgetMs) + " ms, everything open within "
-                        + Measure.number(budgetMs + SequenceSteps.stopMs(f)) + " ms";
+                "torque zero within " + Numbers.text(budgetMs) + " ms, everything open within "
+                        + Numbers.text(budgetMs + SequenceSteps.stopMs(f)) + " ms";
         };
     }
 

@@ -1,6 +1,6 @@
 package sprag.bench.hand.commission;
 
-import java.util.Locale;
+import sprag.bench.cli.Numbers;
 
 /**
  * A measured value and what it must be.
@@ -18,21 +18,14 @@ record Measure(String name, double value, String unit, double min, double max) {
 
     /** E.g. {@code closes after: 30 ms (0 to 80 ms)}. */
     String text() {
-        return name + ": " + number(value) + " " + unit + " (" + limits() + ")";
+        return name + ": " + Numbers.text(value) + " " + unit + " (" + limits() + ")";
     }
 
     /** E.g. {@code 0 to 80 ms}, {@code at least 54 kohm}. */
     String limits() {
-        String range = Double.isInfinite(max) ? "at least " + number(min) : number(min) + " to " + number(max);
+        String range = Double.isInfinite(max)
+                ? "at least " + Numbers.text(min)
+                : Numbers.text(min) + " to " + Numbers.text(max);
         return range + " " + unit;
-    }
-
-    static String number(double value) {
-        if (Double.isNaN(value)) {
-            return "unknown";
-        }
-        return value == Math.rint(value) && Math.abs(value) < 1e9
-                ? String.valueOf((long) value)
-                : String.format(Locale.ROOT, "%.3f", value);
     }
 }

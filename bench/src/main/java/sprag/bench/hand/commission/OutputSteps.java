@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import sprag.bench.cli.Numbers;
 import sprag.bench.hand.board.PulseCautions;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Output;
@@ -62,7 +63,7 @@ final class OutputSteps {
     private static BringUpStep of(StepContext f, Output output) {
         Signal aux = aux(f, output);
         double value = pulse(f.vehicle(), output);
-        String level = output.isSwitch() ? "on" : ("at " + Measure.number(value) + " " + output.unit.symbol).strip();
+        String level = output.isSwitch() ? "on" : ("at " + Numbers.text(value) + " " + output.unit.symbol).strip();
         String part = f.drawing().farPart(output.key());
         List<String> todo = new ArrayList<>();
         todo.add(place(f, output));

@@ -3,6 +3,7 @@ package sprag.bench.hand.commission;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import sprag.bench.cli.Numbers;
 import sprag.bench.page.Cautions;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
@@ -50,11 +51,11 @@ final class SafetySteps {
                 "absence of voltage is verified with a meter",
                 List.of(
                         "wait until the capacitors have bled down: at least "
-                                + Measure.number(f.vehicle().get(Parameter.BUS_BLEED_MS) / 1000) + " s",
+                                + Numbers.text(f.vehicle().get(Parameter.BUS_BLEED_MS) / 1000) + " s",
                         "prove the meter on a known source; gloves and meter rated for the pack",
                         "measure pole to pole and each pole to chassis, on the pack side and on the bus side",
                         "prove the meter again"),
-                "no more than " + Measure.number(ABSENT_V) + " V anywhere",
+                "no more than " + Numbers.text(ABSENT_V) + " V anywhere",
                 BringUpStep.Need.EACH_SESSION,
                 floor -> {
                     double volts = floor.talk().number("The greatest voltage that was measured", "V", 0);
@@ -100,8 +101,8 @@ final class SafetySteps {
                         Locale.ROOT,
                         "at least %.1f kohm: %s ohm for each of %s V",
                         leastKohm,
-                        Measure.number(f.vehicle().get(Parameter.ISOLATION_MIN_OHM_PER_V)),
-                        Measure.number(f.vehicle().get(Parameter.PACK_MAX_V))),
+                        Numbers.text(f.vehicle().get(Parameter.ISOLATION_MIN_OHM_PER_V)),
+                        Numbers.text(f.vehicle().get(Parameter.PACK_MAX_V))),
                 BringUpStep.Need.NOTHING,
                 floor -> {
                     double kohm =
@@ -117,7 +118,7 @@ final class SafetySteps {
         double leastV = f.vehicle().get(Parameter.LV_LOW_V);
         List<BringUpStep> steps = new ArrayList<>();
         for (Drawing.Fuse fuse : f.drawing().lowFuses()) {
-            String rating = Double.isNaN(fuse.ratedA()) ? "" : " of " + Measure.number(fuse.ratedA()) + " A";
+            String rating = Double.isNaN(fuse.ratedA()) ? "" : " of " + Numbers.text(fuse.ratedA()) + " A";
             steps.add(new BringUpStep(
                     BringUpStep.idOf("supply", fuse.name()),
                     BringUpStep.Part.SUPPLIES,
@@ -126,7 +127,7 @@ final class SafetySteps {
                             "check the rating printed on the fuse, put it in",
                             "measure to ground " + (fuse.behind().isEmpty() ? "behind it" : "on " + fuse.behind())
                                     + (fuse.name().contains("dcdc") ? " (fed back from the 12 V side)" : "")),
-                    Measure.number(leastV) + " to " + Measure.number(SUPPLY_MAX_V) + " V, plus to ground",
+                    Numbers.text(leastV) + " to " + Numbers.text(SUPPLY_MAX_V) + " V, plus to ground",
                     BringUpStep.Need.NOTHING,
                     floor -> {
                         double volts = floor.talk().number("Voltage behind " + fuse.name(), "V", restV(floor));

@@ -2,6 +2,7 @@ package sprag.bench.hand.commission;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.bench.cli.Numbers;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.State;
@@ -18,8 +19,8 @@ final class SequenceSteps {
         if (Supervised.COILS.stream().noneMatch(f.wired().outputs()::contains)) {
             return steps;
         }
-        String minMs = Measure.number(f.vehicle().get(Parameter.PRECHARGE_MIN_MS));
-        String maxMs = Measure.number(f.vehicle().get(Parameter.PRECHARGE_TIMEOUT_MS));
+        String minMs = Numbers.text(f.vehicle().get(Parameter.PRECHARGE_MIN_MS));
+        String maxMs = Numbers.text(f.vehicle().get(Parameter.PRECHARGE_TIMEOUT_MS));
         steps.add(new BringUpStep(
                 "sequence.start_stop",
                 BringUpStep.Part.SEQUENCE,
@@ -29,7 +30,7 @@ final class SequenceSteps {
                         "do what is said when it is said: brake and key on, start, then key off"),
                 "precharge for " + minMs + " to " + maxMs
                         + " ms, then the positive contactor; after key off all open within "
-                        + Measure.number(stopMs(f)) + " ms",
+                        + Numbers.text(stopMs(f)) + " ms",
                 BringUpStep.Need.PROVED,
                 SequenceSteps::startStop));
         steps.add(new BringUpStep(

@@ -1,5 +1,6 @@
 package sprag.bench.loop.trace;
 
+import sprag.bench.cli.Numbers;
 import sprag.supervisor.vocabulary.Unit;
 
 /**

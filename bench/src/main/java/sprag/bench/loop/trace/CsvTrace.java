@@ -3,6 +3,7 @@ package sprag.bench.loop.trace;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
+import sprag.bench.cli.Numbers;
 
 /**
  * A trace as comma-separated values, one line a frame: {@code time_s}, {@code state}, every column, {@code interlocks}.
@@ -33,12 +34,12 @@ public final class CsvTrace implements TraceWriter {
     @Override
     public void write(Frame frame) throws IOException {
         line.setLength(0);
-        Decimal.append(line, frame.timeS());
+        Numbers.append(line, frame.timeS());
         line.append(',').append(channels.states().get(frame.state));
         for (double value : frame.value) {
             line.append(',');
             if (!Double.isNaN(value)) {
-                Decimal.append(line, value);
+                Numbers.append(line, value);
             }
         }
         line.append(',');

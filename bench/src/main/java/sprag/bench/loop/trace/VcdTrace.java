@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.Writer;
 import java.util.Arrays;
 import java.util.List;
+import sprag.bench.cli.Numbers;
 
 /**
  * A trace as a value change dump (IEEE 1364, clause 18), for any wave viewer. Switches are wires, quantities are reals.
@@ -133,7 +134,7 @@ public final class VcdTrace implements TraceWriter {
         if (Double.isNaN(value)) {
             text.append("nan");
         } else {
-            Decimal.append(text, value);
+            Numbers.append(text, value);
         }
         text.append(' ').append(code(index)).append('\n');
     }

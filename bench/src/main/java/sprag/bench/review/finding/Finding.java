@@ -43,4 +43,18 @@ public record Finding(
     public Finding {
         numbers = Collections.unmodifiableMap(new LinkedHashMap<>(numbers));
     }
+
+    /**
+     * Names and their numbers as a map that keeps their order.
+     *
+     * @param namesAndNumbers a name, its number, the next name, its number, and so on
+     * @return the map
+     */
+    public static Map<String, Double> numbersOf(Object... namesAndNumbers) {
+        Map<String, Double> map = new LinkedHashMap<>();
+        for (int i = 0; i < namesAndNumbers.length; i += 2) {
+            map.put((String) namesAndNumbers[i], ((Number) namesAndNumbers[i + 1]).doubleValue());
+        }
+        return map;
+    }
 }

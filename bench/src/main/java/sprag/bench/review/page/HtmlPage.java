@@ -13,8 +13,8 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import sprag.bench.cli.Numbers;
 import sprag.bench.review.finding.Finding;
-import sprag.bench.review.finding.FindingNumbers;
 import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.JudgedFinding;
@@ -209,7 +209,7 @@ public final class HtmlPage {
                     case BROKEN -> "none";
                     default -> "";
                 }
-                : FindingNumbers.text(Math.round(sum.margin() * 1000) / 10.0) + " %";
+                : Numbers.text(Math.round(sum.margin() * 1000) / 10.0) + " %";
     }
 
     private static String style() {

@@ -2,8 +2,8 @@ package sprag.bench.review.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.bench.cli.Numbers;
 import sprag.bench.review.finding.Finding;
-import sprag.bench.review.finding.FindingNumbers;
 import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.Acceptance;
 import sprag.bench.review.report.CheckReport;
@@ -116,7 +116,7 @@ public final class TextPage {
                 words.add((sum.isAtMost() ? "at most " : "at least ") + sum.limit());
             }
             if (!Double.isNaN(sum.margin())) {
-                words.add("margin " + FindingNumbers.text(Math.round(sum.margin() * 1000) / 10.0) + " %");
+                words.add("margin " + Numbers.text(Math.round(sum.margin() * 1000) / 10.0) + " %");
             }
             wrapped(String.join(", ", words), "  ", verdict + "  ");
         }

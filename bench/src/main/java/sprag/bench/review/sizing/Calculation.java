@@ -5,8 +5,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import sprag.bench.cli.Numbers;
 import sprag.bench.review.finding.Finding;
-import sprag.bench.review.finding.FindingNumbers;
 import sprag.bench.review.finding.Weight;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Row;
@@ -36,7 +36,7 @@ public final class Calculation {
     public record Quantity(String name, double value, String unit) {
         @Override
         public String toString() {
-            return FindingNumbers.text(value, unit);
+            return Numbers.text(value, unit);
         }
     }
 
@@ -87,20 +87,7 @@ public final class Calculation {
         if (key.endsWith("_mohm")) {
             return "mohm";
         }
-        return symbol(row.unit());
-    }
-
-    private static String symbol(Unit unit) {
-        return switch (unit) {
-            case VOLT, AMPERE, JOULE, WATT -> unit.symbol.toUpperCase(Locale.ROOT);
-            case CELSIUS -> "°C";
-            case KILO_OHM -> "kohm";
-            case MICROFARAD -> "µF";
-            case NEWTON_METRE -> "Nm";
-            case KPH -> "km/h";
-            case AMPERE_HOUR -> "Ah";
-            default -> unit.symbol;
-        };
+        return Numbers.symbol(row.unit());
     }
 
     Calculation formula(String words) {

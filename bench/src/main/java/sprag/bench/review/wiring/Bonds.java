@@ -1,6 +1,6 @@
 package sprag.bench.review.wiring;
 
-import static sprag.bench.review.finding.FindingNumbers.of;
+import static sprag.bench.review.finding.Finding.numbersOf;
 
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -66,7 +66,7 @@ final class Bonds {
                         + (body ? "the chassis or the 12 V ground" : "the low-voltage supply") + " by wire "
                         + guilty.id()
                         + " (" + guilty.from() + " to " + guilty.to() + ").",
-                of("net_v", limits.packMaxV()));
+                numbersOf("net_v", limits.packMaxV()));
     }
 
     /** Among the wires of the joined nets, the one whose two ends belong to different worlds. */
@@ -135,7 +135,7 @@ final class Bonds {
                                 + (review.sides.ground.get(review.circuit.netOf(t))
                                         ? "the chassis or the 12 V ground."
                                         : "the low-voltage supply."),
-                        of("pack_v", limits.packMaxV())));
+                        numbersOf("pack_v", limits.packMaxV())));
             }
         }
     }

@@ -1,7 +1,7 @@
 package sprag.bench.review.wiring;
 
-import static sprag.bench.review.finding.FindingNumbers.of;
-import static sprag.bench.review.finding.FindingNumbers.text;
+import static sprag.bench.cli.Numbers.text;
+import static sprag.bench.review.finding.Finding.numbersOf;
 
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -175,7 +175,7 @@ final class ControlRules {
                                 + " on its own; with " + (across == null ? "its " + kind.word() : across.name())
                                 + " across the coil expect about " + text(releaseMs, "ms") + ", more than the "
                                 + text(budgetMs, "ms") + " of contactor.release_ms.",
-                        of("release_ms", releaseMs, "budget_ms", budgetMs)));
+                        numbersOf("release_ms", releaseMs, "budget_ms", budgetMs)));
             }
         }
         return hits;
@@ -196,7 +196,7 @@ final class ControlRules {
                         part,
                         "The contact of " + part.name() + " is rated for " + text(part.ratedV(), "V")
                                 + " d.c. but switches " + text(review.limits.packMaxV(), "V") + ".",
-                        of("rated_v", part.ratedV(), "net_v", review.limits.packMaxV())));
+                        numbersOf("rated_v", part.ratedV(), "net_v", review.limits.packMaxV())));
             }
             double drawnA = drawnA(review, i, net);
             double breaksA = Double.isNaN(part.breaksA()) ? part.ratedA() : part.breaksA();
@@ -205,7 +205,7 @@ final class ControlRules {
                         part,
                         "The contact of " + part.name() + " must interrupt " + text(drawnA, "A")
                                 + " d.c., but is rated for " + text(breaksA, "A") + ".",
-                        of("drawn_a", drawnA, "breaks_a", breaksA)));
+                        numbersOf("drawn_a", drawnA, "breaks_a", breaksA)));
             }
         }
         return hits;

@@ -1,6 +1,6 @@
 package sprag.bench.review.wiring;
 
-import static sprag.bench.review.finding.FindingNumbers.of;
+import static sprag.bench.review.finding.Finding.numbersOf;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -102,7 +102,7 @@ final class DrawingRules {
                                         .map(Wire::id)
                                         .collect(Collectors.joining(", "))
                                 + ").",
-                        of("nets", names.size())));
+                        numbersOf("nets", names.size())));
             }
         }
         joinedBySplices(review, told, hits);
@@ -126,7 +126,7 @@ final class DrawingRules {
                 hits.add(Hit.at(
                         List.copyOf(byName.values()).get(1),
                         "Nets " + String.join(" and ", byName.keySet()) + " are joined by a splice.",
-                        of("nets", byName.size())));
+                        numbersOf("nets", byName.size())));
             }
         });
     }
@@ -142,7 +142,7 @@ final class DrawingRules {
                         t,
                         "Terminal " + review.circuit.terminal(t) + " holds " + wires + " wires; " + most
                                 + " is the most that such a terminal takes. Use a splice.",
-                        of("wires", wires, "most", most)));
+                        numbersOf("wires", wires, "most", most)));
             }
         }
         return hits;
@@ -201,7 +201,7 @@ final class DrawingRules {
                         "Net " + name + " is in " + byNet.size() + " pieces that no wire joins: wires "
                                 + wires.stream().limit(4).map(Wire::id).collect(Collectors.joining(", "))
                                 + " belong to different ones.",
-                        of("pieces", byNet.size())));
+                        numbersOf("pieces", byNet.size())));
             }
         });
         return hits;

@@ -1,6 +1,6 @@
 package sprag.bench.review.wiring;
 
-import static sprag.bench.review.finding.FindingNumbers.of;
+import static sprag.bench.review.finding.Finding.numbersOf;
 
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -108,7 +108,7 @@ final class PrechargeRules {
                         resistor.part().name()
                                 + " joins the pack to the bus without a relay: the bus is live whenever the"
                                 + " pack is.",
-                        of("pack_v", review.limits.packMaxV())));
+                        numbersOf("pack_v", review.limits.packMaxV())));
             }
         }
         return hits;
@@ -127,7 +127,7 @@ final class PrechargeRules {
                                 "The contact of " + part.name() + " has no resistor in series"
                                         + (hasResistor ? "" : " (the schedule has none on the traction side)")
                                         + ": closing it onto an empty bus is a short circuit for a moment.",
-                                of("pack_v", review.limits.packMaxV())));
+                                numbersOf("pack_v", review.limits.packMaxV())));
                     }
                 }
             }

@@ -1,7 +1,7 @@
 package sprag.bench.review.wiring;
 
-import static sprag.bench.review.finding.FindingNumbers.of;
-import static sprag.bench.review.finding.FindingNumbers.text;
+import static sprag.bench.cli.Numbers.text;
+import static sprag.bench.review.finding.Finding.numbersOf;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -67,7 +67,7 @@ final class ProtectionRules {
                         "Wire " + wire.id() + " (" + text(wire.sizeMm2(), "mm²") + ") carries at most "
                                 + text(ampacityA, "A") + ", but the only fuse before it is the shared "
                                 + fuseName(review, net) + " of " + text(ratedA, "A") + ": give the branch its own.",
-                        of("fuse_a", ratedA, "ampacity_a", ampacityA)));
+                        numbersOf("fuse_a", ratedA, "ampacity_a", ampacityA)));
             }
         }
         return hits;
@@ -137,7 +137,7 @@ final class ProtectionRules {
                         wire,
                         "Wire " + wire.id() + " runs " + text(wire.lengthM(), "m") + " before the first fuse; "
                                 + text(BATTERY_LEAD_M, "m") + " is the most for a sheathed lead.",
-                        of("length_m", wire.lengthM(), "limit_m", BATTERY_LEAD_M)));
+                        numbersOf("length_m", wire.lengthM(), "limit_m", BATTERY_LEAD_M)));
             }
         }
         return hits;
@@ -189,7 +189,7 @@ final class ProtectionRules {
                         "Wire " + wire.id() + " (" + text(wire.sizeMm2(), "mm²") + ") carries at most "
                                 + text(ampacityA, "A") + ", but its fuse " + fuseName(review, net) + " is "
                                 + text(guardA, "A") + ": the wire burns first.",
-                        of("fuse_a", guardA, "ampacity_a", ampacityA)));
+                        numbersOf("fuse_a", guardA, "ampacity_a", ampacityA)));
             }
         }
         return hits;
@@ -219,13 +219,15 @@ final class ProtectionRules {
                     "The schedule writes a fuse of " + text(wire.fuseA(), "A") + " beside wire " + wire.id() + ", but ";
             if (fusing(review, net).isUnfused(net)) {
                 hits.add(Hit.at(
-                        wire, beginning + "no fuse lies before it in the circuit.", of("written_a", wire.fuseA())));
+                        wire,
+                        beginning + "no fuse lies before it in the circuit.",
+                        numbersOf("written_a", wire.fuseA())));
             } else {
                 hits.add(Hit.at(
                         wire,
                         beginning + "the fuse before it in the circuit is " + fuseName(review, net) + " of "
                                 + text(foundA, "A") + ".",
-                        of("written_a", wire.fuseA(), "found_a", foundA)));
+                        numbersOf("written_a", wire.fuseA(), "found_a", foundA)));
             }
         }
         return hits;
@@ -253,7 +255,7 @@ final class ProtectionRules {
                         link.part(),
                         "Fuse " + link.part().name() + " is rated for " + text(ratedV, "V") + " d.c., less than the "
                                 + text(review.limits.packMaxV(), "V") + " of a full pack: it can melt and keep arcing.",
-                        of("rated_v", ratedV, "pack_v", review.limits.packMaxV())));
+                        numbersOf("rated_v", ratedV, "pack_v", review.limits.packMaxV())));
             }
         }
         return hits;
@@ -273,7 +275,7 @@ final class ProtectionRules {
                         link.part(),
                         "The loads behind fuse " + link.part().name() + " draw " + text(drawnA, "A")
                                 + ", more than its " + text(link.part().ratedA(), "A") + ".",
-                        of("drawn_a", drawnA, "fuse_a", link.part().ratedA())));
+                        numbersOf("drawn_a", drawnA, "fuse_a", link.part().ratedA())));
             }
         }
         return hits;
@@ -289,7 +291,7 @@ final class ProtectionRules {
                         "Wire " + wire.id() + " is to carry " + text(wire.currentA(), "A") + ", but "
                                 + text(wire.sizeMm2(), "mm²") + " stands " + text(ampacityA, "A") + " in air of "
                                 + text(review.limits.ambientC(), "°C") + ".",
-                        of("current_a", wire.currentA(), "ampacity_a", ampacityA)));
+                        numbersOf("current_a", wire.currentA(), "ampacity_a", ampacityA)));
             }
         }
         return hits;
@@ -310,7 +312,7 @@ final class ProtectionRules {
                         wire,
                         "Wire " + wire.id() + " loses " + text(dropV, "V") + " at " + text(wire.currentA(), "A")
                                 + " there and back, more than the " + text(allowedV, "V") + " allowed.",
-                        of("drop_v", dropV, "allowed_v", allowedV)));
+                        numbersOf("drop_v", dropV, "allowed_v", allowedV)));
             }
         }
         return hits;

@@ -1,7 +1,7 @@
 package sprag.bench.review.wiring;
 
-import static sprag.bench.review.finding.FindingNumbers.of;
-import static sprag.bench.review.finding.FindingNumbers.text;
+import static sprag.bench.cli.Numbers.text;
+import static sprag.bench.review.finding.Finding.numbersOf;
 
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -53,7 +53,7 @@ final class TractionRules {
                     Schedule.WIRES_FILE,
                     wire.line(),
                     sentence,
-                    of("net_v", packV, "terminal_rated_v", ratedV)));
+                    numbersOf("net_v", packV, "terminal_rated_v", ratedV)));
         }
     }
 
@@ -68,7 +68,7 @@ final class TractionRules {
                         "Wire " + wire.id() + " (net " + wire.net()
                                 + ") is joined to the traction pack, yet the schedule" + " calls it "
                                 + wire.voltageClass().word + ".",
-                        of("net_v", review.limits.packMaxV())));
+                        numbersOf("net_v", review.limits.packMaxV())));
             } else if (!traction && lowVoltage && wire.voltageClass() == VoltageClass.TRACTION) {
                 hits.add(Hit.at(
                         wire,
@@ -113,7 +113,7 @@ final class TractionRules {
                         t,
                         "Terminal " + review.circuit.terminal(t) + " is wired to the pack's "
                                 + (onPlus ? "plus" : "minus") + ": the polarity is reversed.",
-                        of("pack_v", review.limits.packMaxV())));
+                        numbersOf("pack_v", review.limits.packMaxV())));
             }
         }
         return hits;
@@ -132,7 +132,7 @@ final class TractionRules {
                         wire,
                         "Traction wire " + wire.id() + " is " + colour + "; at " + text(review.limits.packMaxV(), "V")
                                 + " its covering must be orange.",
-                        of("net_v", review.limits.packMaxV())));
+                        numbersOf("net_v", review.limits.packMaxV())));
             }
         }
         return hits;
@@ -152,7 +152,7 @@ final class TractionRules {
                         t,
                         "Terminal " + review.circuit.terminal(t) + " stays joined to the pack's " + pin
                                 + " with every contactor open.",
-                        of("pack_v", review.limits.packMaxV())));
+                        numbersOf("pack_v", review.limits.packMaxV())));
             }
         }
         return hits;
@@ -203,7 +203,7 @@ final class TractionRules {
                         part,
                         part.name() + " is wired to the battery side of the current measurement: its current is never"
                                 + " counted, and the state of charge drifts.",
-                        Double.isNaN(part.ratedA()) ? Map.of() : of("uncounted_a", part.ratedA())));
+                        Double.isNaN(part.ratedA()) ? Map.of() : numbersOf("uncounted_a", part.ratedA())));
             }
         }
         return hits;

@@ -2,10 +2,10 @@ package sprag.bench.run.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.bench.cli.Numbers;
 import sprag.bench.loop.trace.Channel;
 import sprag.bench.loop.trace.Channel.Source;
 import sprag.bench.loop.trace.History;
-import sprag.bench.loop.trace.Numbers;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
 
@@ -89,8 +89,8 @@ record PlotSpec(String title, String unit, String rightUnit, List<Series> series
         double voltageV = vehicle.get(Parameter.CHARGE_VOLTAGE_V);
         charge.intoThePack("current into the pack", 1)
                 .rightTruth("pack_voltage_v", "pack", 2)
-                .mark(endA, "ends below " + Numbers.brief(endA) + " A", false)
-                .mark(voltageV, "charge voltage " + Numbers.brief(voltageV) + " V", true)
+                .mark(endA, "ends below " + Numbers.text(endA) + " A", false)
+                .mark(voltageV, "charge voltage " + Numbers.text(voltageV) + " V", true)
                 .addTo(all);
         stateOfCharge(all, history);
     }

@@ -1,7 +1,7 @@
 package sprag.bench.run.report;
 
 import java.util.Locale;
-import sprag.bench.loop.trace.Numbers;
+import sprag.bench.cli.Numbers;
 
 /** How the times of a run are written: a short run in seconds, a long one as people tell a night, in hours and minutes. */
 enum RunTime {
@@ -72,7 +72,7 @@ enum RunTime {
             return "+" + ms + " ms";
         }
         if (ms < SECONDS.upToMs) {
-            return "+" + Numbers.brief(ms / MS_PER_S) + " s";
+            return "+" + Numbers.text(ms / MS_PER_S) + " s";
         }
         long minutes = ms / MINUTE_MS;
         return ms < HOUR_MS

@@ -11,12 +11,8 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.scenario.Strip;
 
 /** A trace written and read back says what happened. */
@@ -105,36 +101,6 @@ class TraceTest {
 
     private static String level(double value) {
         return Double.isNaN(value) ? "x" : value != 0 ? "1" : "0";
-    }
-
-    @ParameterizedTest(name = "seed {0}")
-    @ValueSource(longs = {1, 2, 3})
-    void decimal_anyNumber_readsBackWithinHalfOfItsLastPlace(long seed) {
-        Random random = new Random(seed);
-        for (int i = 0; i < 2000; i++) {
-            double value = (random.nextDouble() - 0.5) * Math.pow(10, random.nextInt(12));
-            StringBuilder text = new StringBuilder();
-            Decimal.append(text, value);
-            assertEquals(
-                    value, Double.parseDouble(text.toString()), 0.5e-4 + Math.abs(value) * 1e-15, () -> "" + value);
-        }
-    }
-
-    @ParameterizedTest(name = "{arguments}")
-    @CsvSource({
-        "0,0",
-        "-0.00001,0",
-        "1.5,1.5",
-        "-1.5,-1.5",
-        "0.0001,0.0001",
-        "12.34567,12.3457",
-        "1e15,1.0E15",
-        "NaN,NaN"
-    })
-    void decimal_someNumbers_areShort(double value, String expected) {
-        StringBuilder text = new StringBuilder();
-        Decimal.append(text, value);
-        assertEquals(expected, text.toString());
     }
 
     @Test

@@ -7,7 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
-import sprag.bench.review.finding.FindingNumbers;
+import sprag.bench.cli.Numbers;
 import sprag.bench.review.wiring.RuleList;
 import sprag.bench.vehicle.SizingParameter;
 import sprag.supervisor.vocabulary.Unit;
@@ -31,10 +31,10 @@ class RulesPageTest {
         StringBuilder text =
                 new StringBuilder("| key | default | range | a value outside it would |\n|---|---|---|---|\n");
         for (SizingParameter row : SizingParameter.values()) {
-            String byDefault = Double.isNaN(row.byDefault()) ? "none" : FindingNumbers.text(row.byDefault());
+            String byDefault = Double.isNaN(row.byDefault()) ? "none" : Numbers.text(row.byDefault());
             String range = row.unit() == Unit.CHOICE
                     ? String.join(" or ", row.choices())
-                    : FindingNumbers.text(row.min()) + " to " + FindingNumbers.text(row.max());
+                    : Numbers.text(row.min()) + " to " + Numbers.text(row.max());
             text.append("| `")
                     .append(row.key())
                     .append("` | ")
