@@ -6,7 +6,6 @@ import static sprag.bench.vehicle.CarParameter.Origin.TEXTBOOK;
 import static sprag.supervisor.vocabulary.Unit.AMPERE;
 import static sprag.supervisor.vocabulary.Unit.AMPERE_HOUR;
 import static sprag.supervisor.vocabulary.Unit.CELSIUS;
-import static sprag.supervisor.vocabulary.Unit.CHOICE;
 import static sprag.supervisor.vocabulary.Unit.KILOGRAM;
 import static sprag.supervisor.vocabulary.Unit.KILO_OHM;
 import static sprag.supervisor.vocabulary.Unit.MICROFARAD;
@@ -20,7 +19,6 @@ import static sprag.supervisor.vocabulary.Unit.VOLT;
 import static sprag.supervisor.vocabulary.Unit.WATT;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Row;
@@ -101,7 +99,7 @@ public enum CarParameter implements Row {
     MACHINE_EMF_V_PER_KRPM       (VOLT, Parameter.MOTOR_EMF_V_PER_KRPM, 0, 400, DATA_SHEET, "make the voltage of the spinning motor wrong (rectified)"),
     MACHINE_SOURCE_OHM           (OHM,            0.3,  0.001,       50, CHOSEN,     "make the current of the spinning motor wrong (winding and diodes)"),
 
-    THERMAL_COOLING              (CHOICE,           1, List.of("air", "liquid"), CHOSEN, "heat the parts like no part"),
+    THERMAL_COOLING              (                  1, List.of("air", "liquid"), CHOSEN, "heat the parts like no part"),
     THERMAL_MOTOR_J_PER_K        (NUMBER,       given(),  100,      1e6, DATA_SHEET, "heat the motor like no motor"),
     THERMAL_MOTOR_W_PER_K        (NUMBER,       given(),  0.1,     5000, DATA_SHEET, "cool the motor like no motor"),
     THERMAL_INVERTER_J_PER_K     (NUMBER,       given(),   50,      1e6, DATA_SHEET, "heat the inverter like no inverter"),
@@ -159,41 +157,27 @@ public enum CarParameter implements Row {
         CHOSEN
     }
 
-    private static final String PREFIX = "car.";
-
-    private final Unit unit;
-    private final double byDefault;
+    private final Spec spec;
     private final Parameter same;
-    private final double min;
-    private final double max;
-    private final List<String> choices;
     private final Origin origin;
-    private final String risk;
 
     CarParameter(Unit unit, double byDefault, double min, double max, Origin origin, String risk) {
-        this(unit, byDefault, null, new Range(min, max, List.of()), origin, risk);
+        this(Spec.number(unit, byDefault, min, max, risk), null, origin);
     }
 
     CarParameter(Unit unit, Parameter same, double min, double max, Origin origin, String risk) {
-        this(unit, Double.NaN, same, new Range(min, max, List.of()), origin, risk);
+        this(Spec.number(unit, Double.NaN, min, max, risk), same, origin);
     }
 
-    CarParameter(Unit unit, double byDefault, List<String> choices, Origin origin, String risk) {
-        this(unit, byDefault, null, new Range(0, choices.size() - 1.0, choices), origin, risk);
+    CarParameter(double byDefault, List<String> choices, Origin origin, String risk) {
+        this(Spec.choice(byDefault, choices, risk), null, origin);
     }
 
-    CarParameter(Unit unit, double byDefault, Parameter same, Range range, Origin origin, String risk) {
-        this.unit = unit;
-        this.byDefault = byDefault;
+    CarParameter(Spec spec, Parameter same, Origin origin) {
+        this.spec = spec;
         this.same = same;
-        this.min = range.min;
-        this.max = range.max;
-        this.choices = range.choices;
         this.origin = origin;
-        this.risk = risk;
     }
-
-    private record Range(double min, double max, List<String> choices) {}
 
     /** No default: the vehicle's file must give it. */
     private static double given() {
@@ -201,43 +185,18 @@ public enum CarParameter implements Row {
     }
 
     @Override
+    public Spec spec() {
+        return spec;
+    }
+
+    @Override
     public String key() {
-        return PREFIX + name().toLowerCase(Locale.ROOT).replaceFirst("_", ".");
-    }
-
-    @Override
-    public Unit unit() {
-        return unit;
-    }
-
-    @Override
-    public double byDefault() {
-        return byDefault;
-    }
-
-    @Override
-    public double min() {
-        return min;
-    }
-
-    @Override
-    public double max() {
-        return max;
-    }
-
-    @Override
-    public List<String> choices() {
-        return choices;
-    }
-
-    @Override
-    public String risk() {
-        return risk;
+        return "car." + Row.super.key();
     }
 
     @Override
     public boolean required() {
-        return same == null && Double.isNaN(byDefault);
+        return same == null && Double.isNaN(byDefault());
     }
 
     /** The supervisor's value that it is equal to unless the file says otherwise. */

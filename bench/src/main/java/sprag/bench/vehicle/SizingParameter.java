@@ -2,7 +2,6 @@ package sprag.bench.vehicle;
 
 import static sprag.supervisor.vocabulary.Unit.AMPERE;
 import static sprag.supervisor.vocabulary.Unit.CELSIUS;
-import static sprag.supervisor.vocabulary.Unit.CHOICE;
 import static sprag.supervisor.vocabulary.Unit.JOULE;
 import static sprag.supervisor.vocabulary.Unit.METRE;
 import static sprag.supervisor.vocabulary.Unit.NUMBER;
@@ -11,7 +10,6 @@ import static sprag.supervisor.vocabulary.Unit.VOLT;
 import static sprag.supervisor.vocabulary.Unit.WATT;
 
 import java.util.List;
-import java.util.Locale;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Unit;
 
@@ -63,34 +61,17 @@ public enum SizingParameter implements Row {
     SENSOR_RESOLUTION_K      (NUMBER,         1,  0.01,     10, "ask for more or less than a limit needs"),
     SENSOR_SPEED_MARGIN      (NUMBER,      0.05,     0,    0.5, "leave no room above the speed limit, or too much"),
 
-    WIRING_INVERTER_SUPPLY   (CHOICE,  absent(), List.of("any-time", "after-precharge"), "let the inverter's logic live when it must not");
+    WIRING_INVERTER_SUPPLY   (         absent(), List.of("any-time", "after-precharge"), "let the inverter's logic live when it must not");
     // @formatter:on
 
-    private static final String PREFIX = "design.";
-
-    private final Unit unit;
-    private final double byDefault;
-    private final double min;
-    private final double max;
-    private final List<String> choices;
-    private final String risk;
+    private final Spec spec;
 
     SizingParameter(Unit unit, double byDefault, double min, double max, String risk) {
-        this.unit = unit;
-        this.byDefault = byDefault;
-        this.min = min;
-        this.max = max;
-        this.choices = List.of();
-        this.risk = risk;
+        spec = Spec.number(unit, byDefault, min, max, risk);
     }
 
-    SizingParameter(Unit unit, double byDefault, List<String> choices, String risk) {
-        this.unit = unit;
-        this.byDefault = byDefault;
-        this.min = 0;
-        this.max = choices.size() - 1.0;
-        this.choices = choices;
-        this.risk = risk;
+    SizingParameter(double byDefault, List<String> choices, String risk) {
+        spec = Spec.choice(byDefault, choices, risk);
     }
 
     /** May be left out, and then nothing stands in for it. */
@@ -99,38 +80,13 @@ public enum SizingParameter implements Row {
     }
 
     @Override
+    public Spec spec() {
+        return spec;
+    }
+
+    @Override
     public String key() {
-        return PREFIX + name().toLowerCase(Locale.ROOT).replaceFirst("_", ".");
-    }
-
-    @Override
-    public Unit unit() {
-        return unit;
-    }
-
-    @Override
-    public double byDefault() {
-        return byDefault;
-    }
-
-    @Override
-    public double min() {
-        return min;
-    }
-
-    @Override
-    public double max() {
-        return max;
-    }
-
-    @Override
-    public List<String> choices() {
-        return choices;
-    }
-
-    @Override
-    public String risk() {
-        return risk;
+        return "design." + Row.super.key();
     }
 
     @Override

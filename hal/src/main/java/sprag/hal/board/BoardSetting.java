@@ -1,7 +1,6 @@
 package sprag.hal.board;
 
 import java.util.List;
-import java.util.Locale;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Unit;
 
@@ -25,63 +24,23 @@ public enum BoardSetting implements Row {
     RETRY_MS   (Unit.MILLISECOND,     1000,  100,    60_000, "load the machine with attempts, or leave a board unnoticed");
     // @formatter:on
 
-    private final Unit unit;
-    private final double byDefault;
-    private final double min;
-    private final double max;
-    private final List<String> choices;
-    private final String risk;
+    private final Spec spec;
 
     BoardSetting(Unit unit, double byDefault, double min, double max, String risk) {
-        this.unit = unit;
-        this.byDefault = byDefault;
-        this.min = min;
-        this.max = max;
-        this.choices = List.of();
-        this.risk = risk;
+        spec = Spec.number(unit, byDefault, min, max, risk);
     }
 
     BoardSetting(List<String> choices, String risk) {
-        this.unit = Unit.CHOICE;
-        this.byDefault = 0;
-        this.min = 0;
-        this.max = choices.size() - 1;
-        this.choices = choices;
-        this.risk = risk;
+        spec = Spec.choice(0, choices, risk);
+    }
+
+    @Override
+    public Spec spec() {
+        return spec;
     }
 
     @Override
     public String key() {
-        return "board." + name().toLowerCase(Locale.ROOT);
-    }
-
-    @Override
-    public Unit unit() {
-        return unit;
-    }
-
-    @Override
-    public double byDefault() {
-        return byDefault;
-    }
-
-    @Override
-    public double min() {
-        return min;
-    }
-
-    @Override
-    public double max() {
-        return max;
-    }
-
-    @Override
-    public List<String> choices() {
-        return choices;
-    }
-
-    @Override
-    public String risk() {
-        return risk;
+        return "board." + lowerName();
     }
 }

@@ -3,7 +3,6 @@ package sprag.supervisor.vocabulary;
 import static sprag.supervisor.vocabulary.Unit.AMPERE;
 import static sprag.supervisor.vocabulary.Unit.AMPERE_HOUR;
 import static sprag.supervisor.vocabulary.Unit.CELSIUS;
-import static sprag.supervisor.vocabulary.Unit.CHOICE;
 import static sprag.supervisor.vocabulary.Unit.JOULE;
 import static sprag.supervisor.vocabulary.Unit.KPH;
 import static sprag.supervisor.vocabulary.Unit.METRE;
@@ -20,7 +19,6 @@ import static sprag.supervisor.vocabulary.Unit.VOLT;
 import static sprag.supervisor.vocabulary.Unit.WATT;
 
 import java.util.List;
-import java.util.Locale;
 
 /**
  * Everything an owner sets. Key, unit, default, range and what goes wrong outside the range are stated once, here.
@@ -36,7 +34,7 @@ public enum Parameter implements Row {
     LOOP_BLIND_MS              (MILLISECOND,      50,    10,     500, "drive on blind, or stop for one lost sample"),
 
     PACK_CELLS                 (NUMBER,        given(),   1,     400, "make every pack limit wrong"),
-    PACK_CHEMISTRY             (CHOICE,        given(), List.of("lfp", "nmc"), "make the gauge read the wrong voltage curve"),
+    PACK_CHEMISTRY             (               given(), List.of("lfp", "nmc"), "make the gauge read the wrong voltage curve"),
     PACK_NOMINAL_V             (VOLT,          given(),  12,     900, "make every pack limit wrong"),
     PACK_MIN_V                 (VOLT,          given(),   8,     900, "over-discharge the pack"),
     PACK_MAX_V                 (VOLT,          given(),  12,    1000, "overcharge the pack"),
@@ -117,8 +115,8 @@ public enum Parameter implements Row {
     DRIVE_UNASKED_A            (AMPERE,        given(),   1,     500, "miss an inverter that drives by itself"),
     DRIVE_UNASKED_MS           (MILLISECOND,     150,    20,    2000, "stop for a lagging inverter, or miss one that drives by itself"),
 
-    MOTOR_KIND                 (CHOICE,        given(), List.of("induction", "permanent-magnet"), "misjudge the voltage of a spinning motor"),
-    MOTOR_SENSOR               (CHOICE,            0, List.of("ntc", "pt1000"), "misread the motor temperature"),
+    MOTOR_KIND                 (               given(), List.of("induction", "permanent-magnet"), "misjudge the voltage of a spinning motor"),
+    MOTOR_SENSOR               (                   0, List.of("ntc", "pt1000"), "misread the motor temperature"),
     MOTOR_MAX_RPM              (RPM,           given(), 500,   25000, "burst the rotor"),
     MOTOR_EMF_V_PER_KRPM       (VOLT,              0,     0,     200, "misjudge the voltage of a spinning motor"),
     MOTOR_WARM_C               (CELSIUS,         110,    40,     180, "derate too late to stay below the hot limit"),
@@ -163,13 +161,13 @@ public enum Parameter implements Row {
     ISOLATION_MIN_OHM_PER_V    (OHM,             500,   100,    2000, "let a first fault pass that makes the second deadly"),
     ISOLATION_MS               (MILLISECOND,    2000,    10,   30000, "act on noise, or too late"),
 
-    INLET_KIND                 (CHOICE,            1, List.of("type-1", "type-2"), "misread the cable"),
+    INLET_KIND                 (                   1, List.of("type-1", "type-2"), "misread the cable"),
     INLET_MAX_A                (AMPERE,           32,     6,      80, "melt the inlet"),
     INLET_PHASES               (NUMBER,            1,     1,       3, "misjudge the power of the inlet"),
     INLET_SUPPLY_V             (VOLT,            230,   100,     250, "misjudge the current taken from the station (a.c., rms)"),
     INLET_STALE_MS             (MILLISECOND,     500,    50,    3000, "charge on from a dead pilot"),
 
-    CHARGER_SIDE               (CHOICE,        given(), List.of("pack-side", "bus-side"), "close contactors that the charger does not need, or not close them"),
+    CHARGER_SIDE               (               given(), List.of("pack-side", "bus-side"), "close contactors that the charger does not need, or not close them"),
     CHARGER_COUNT              (NUMBER,            1,     1,       3, "leave chargers unlimited"),
     CHARGER_1_MAX_W            (WATT,          given(), 100,   50000, "ask more than the charger has (d.c. side)"),
     CHARGER_2_MAX_W            (WATT,              0,     0,   50000, "ask more than the charger has (d.c. side)"),
@@ -198,7 +196,7 @@ public enum Parameter implements Row {
 
     HEATER_MAX_C               (CELSIUS,          75,    30,     120, "set fire to the heater box"),
     HEATER_AIRFLOW_MS          (MILLISECOND,    1500,   100,    5000, "heat without airflow"),
-    DCDC_SIDE                  (CHOICE,            1, List.of("pack-side", "bus-side"), "let the 12 V battery run flat"),
+    DCDC_SIDE                  (                   1, List.of("pack-side", "bus-side"), "let the 12 V battery run flat"),
 
     GAUGE_REST_MIN             (MINUTE,           30,     1,     600, "trust a voltage that has not settled"),
     GAUGE_CURRENT_ERROR_A      (AMPERE,          0.5,     0,      20, "show more certainty than there is"),
@@ -217,29 +215,14 @@ public enum Parameter implements Row {
     /** How many parameters there are. */
     public static final int COUNT = values().length;
 
-    private final Unit unit;
-    private final double byDefault;
-    private final double min;
-    private final double max;
-    private final List<String> choices;
-    private final String risk;
+    private final Spec spec;
 
     Parameter(Unit unit, double byDefault, double min, double max, String risk) {
-        this.unit = unit;
-        this.byDefault = byDefault;
-        this.min = min;
-        this.max = max;
-        this.choices = List.of();
-        this.risk = risk;
+        spec = Spec.number(unit, byDefault, min, max, risk);
     }
 
-    Parameter(Unit unit, double byDefault, List<String> choices, String risk) {
-        this.unit = unit;
-        this.byDefault = byDefault;
-        this.min = 0;
-        this.max = choices.size() - 1.0;
-        this.choices = choices;
-        this.risk = risk;
+    Parameter(double byDefault, List<String> choices, String risk) {
+        spec = Spec.choice(byDefault, choices, risk);
     }
 
     /** No default: the vehicle's file must give it. */
@@ -248,37 +231,7 @@ public enum Parameter implements Row {
     }
 
     @Override
-    public String key() {
-        return name().toLowerCase(Locale.ROOT).replaceFirst("_", ".");
-    }
-
-    @Override
-    public Unit unit() {
-        return unit;
-    }
-
-    @Override
-    public double byDefault() {
-        return byDefault;
-    }
-
-    @Override
-    public double min() {
-        return min;
-    }
-
-    @Override
-    public double max() {
-        return max;
-    }
-
-    @Override
-    public List<String> choices() {
-        return choices;
-    }
-
-    @Override
-    public String risk() {
-        return risk;
+    public Spec spec() {
+        return spec;
     }
 }

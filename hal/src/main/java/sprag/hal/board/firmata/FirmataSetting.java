@@ -1,7 +1,5 @@
 package sprag.hal.board.firmata;
 
-import java.util.List;
-import java.util.Locale;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Unit;
 
@@ -13,50 +11,19 @@ enum FirmataSetting implements Row {
     REFRESH_MS  (    100,  20, 1000, "load the line with outputs that have not changed, or leave a garbled one standing");
     // @formatter:on
 
-    private final double byDefault;
-    private final double min;
-    private final double max;
-    private final String risk;
+    private final Spec spec;
 
     FirmataSetting(double byDefault, double min, double max, String risk) {
-        this.byDefault = byDefault;
-        this.min = min;
-        this.max = max;
-        this.risk = risk;
+        spec = Spec.number(Unit.MILLISECOND, byDefault, min, max, risk);
+    }
+
+    @Override
+    public Spec spec() {
+        return spec;
     }
 
     @Override
     public String key() {
-        return "firmata." + name().toLowerCase(Locale.ROOT);
-    }
-
-    @Override
-    public Unit unit() {
-        return Unit.MILLISECOND;
-    }
-
-    @Override
-    public double byDefault() {
-        return byDefault;
-    }
-
-    @Override
-    public double min() {
-        return min;
-    }
-
-    @Override
-    public double max() {
-        return max;
-    }
-
-    @Override
-    public List<String> choices() {
-        return List.of();
-    }
-
-    @Override
-    public String risk() {
-        return risk;
+        return "firmata." + lowerName();
     }
 }

@@ -1,7 +1,5 @@
 package sprag.hal.board.modbus;
 
-import java.util.List;
-import java.util.Locale;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Unit;
 
@@ -19,52 +17,19 @@ enum ModbusSetting implements Row {
     WATCHDOG_VALUE    (Unit.NUMBER,          0,    0, 65535, "not fit into a register");
     // @formatter:on
 
-    private final Unit unit;
-    private final double byDefault;
-    private final double min;
-    private final double max;
-    private final String risk;
+    private final Spec spec;
 
     ModbusSetting(Unit unit, double byDefault, double min, double max, String risk) {
-        this.unit = unit;
-        this.byDefault = byDefault;
-        this.min = min;
-        this.max = max;
-        this.risk = risk;
+        spec = Spec.number(unit, byDefault, min, max, risk);
+    }
+
+    @Override
+    public Spec spec() {
+        return spec;
     }
 
     @Override
     public String key() {
-        return "modbus." + name().toLowerCase(Locale.ROOT);
-    }
-
-    @Override
-    public Unit unit() {
-        return unit;
-    }
-
-    @Override
-    public double byDefault() {
-        return byDefault;
-    }
-
-    @Override
-    public double min() {
-        return min;
-    }
-
-    @Override
-    public double max() {
-        return max;
-    }
-
-    @Override
-    public List<String> choices() {
-        return List.of();
-    }
-
-    @Override
-    public String risk() {
-        return risk;
+        return "modbus." + lowerName();
     }
 }
