@@ -1,7 +1,5 @@
 package sprag.supervisor;
 
-import java.util.EnumSet;
-import java.util.Locale;
 import java.util.Set;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Signal;
@@ -117,12 +115,7 @@ public enum Provocation {
 
     Provocation(Interlock row, String where, Setter setter, double good, double bad) {
         this.row = row;
-        this.where = EnumSet.noneOf(State.class);
-        for (State state : State.values()) {
-            if (where.indexOf(state.name().toLowerCase(Locale.ROOT).charAt(0)) >= 0) {
-                this.where.add(state);
-            }
-        }
+        this.where = State.inColumn(where);
         this.setter = setter;
         this.good = good;
         this.bad = bad;

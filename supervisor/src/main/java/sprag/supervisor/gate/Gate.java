@@ -29,6 +29,24 @@ public final class Gate {
         Parameter.CONTACTOR_CLOSE_MS
     };
 
+    /** What must be off while the cut-off loop is open. */
+    private static final Output[] CUT_LOOP_OPENS = {
+        Output.NEGATIVE_CONTACTOR,
+        Output.PRECHARGE_RELAY,
+        Output.POSITIVE_CONTACTOR,
+        Output.INVERTER_ENABLE,
+        Output.TORQUE_REQUEST_NM,
+        Output.CHARGER_ENABLE
+    };
+    /** What charges. */
+    private static final Output[] CHARGE = {
+        Output.CHARGER_ENABLE,
+        Output.CHARGE_CURRENT_LIMIT_A,
+        Output.CHARGER_1_LIMIT_A,
+        Output.CHARGER_2_LIMIT_A,
+        Output.CHARGER_3_LIMIT_A
+    };
+
     private final double doneFraction;
     private final double torqueMaxNm;
     private final double chargeMaxA;
@@ -61,7 +79,11 @@ public final class Gate {
      * @return true when something was taken back
      */
     public boolean check(Readings in, Commands c) {
-        boolean vetoed = cutLoop(in, c) | torque(in, c) | closing(in, c) | precharge(c) | charge(in, c);
+        boolean vetoed = cutLoop(in, c);
+        vetoed |= torque(in, c);
+        vetoed |= closing(in, c);
+        vetoed |= precharge(c);
+        vetoed |= charge(in, c);
         positiveWasClosed = c.isOn(Output.POSITIVE_CONTACTOR);
         lastTorqueNm = c.get(Output.TORQUE_REQUEST_NM);
         return vetoed;
@@ -72,12 +94,7 @@ public final class Gate {
         if (in.isOn(Signal.CUT_LOOP_CLOSED)) {
             return false;
         }
-        return release(c, Output.NEGATIVE_CONTACTOR)
-                | release(c, Output.PRECHARGE_RELAY)
-                | release(c, Output.POSITIVE_CONTACTOR)
-                | release(c, Output.INVERTER_ENABLE)
-                | release(c, Output.TORQUE_REQUEST_NM)
-                | release(c, Output.CHARGER_ENABLE);
+        return release(c, CUT_LOOP_OPENS);
     }
 
     /** No torque with a plug, without closed contactors and an enabled inverter, beyond the maximum, or rising with the key off. */
@@ -117,18 +134,22 @@ public final class Gate {
         double currentA = c.get(Output.CHARGE_CURRENT_LIMIT_A);
         boolean inside = currentA >= 0 && currentA <= chargeMaxA && c.get(Output.CHARGE_VOLTAGE_LIMIT_V) <= chargeMaxV;
         boolean allowed = plugged(in) && inside && !c.isOn(Output.INVERTER_ENABLE);
-        return !allowed
-                && (release(c, Output.CHARGER_ENABLE)
-                        | release(c, Output.CHARGE_CURRENT_LIMIT_A)
-                        | release(c, Output.CHARGER_1_LIMIT_A)
-                        | release(c, Output.CHARGER_2_LIMIT_A)
-                        | release(c, Output.CHARGER_3_LIMIT_A));
+        return !allowed && release(c, CHARGE);
     }
 
     private static boolean plugged(Readings in) {
         boolean proximityOpen = in.get(Signal.PROXIMITY_V) >= PROXIMITY_PLUGGED_V;
         boolean pilotSilent = in.get(Signal.PILOT_PEAK_V) <= PILOT_PLUGGED_V;
         return !(in.isOff(Signal.PLUG_PRESENT) && proximityOpen && pilotSilent);
+    }
+
+    /** Takes all of these back; true when any of them was on. */
+    private static boolean release(Commands c, Output[] outputs) {
+        boolean any = false;
+        for (Output output : outputs) {
+            any |= release(c, output);
+        }
+        return any;
     }
 
     private static boolean release(Commands c, Output output) {

@@ -42,27 +42,23 @@ final class ChargeRules {
      */
     Interlock advance(LogicState s, Facts f, Interlock acting) {
         boolean refused = acting != null && acting.response != Response.LIMIT;
-        switch (s.charge) {
+        return switch (s.charge) {
             case WAITING -> await(s, f, refused);
-            case CHARGING -> {
-                return charge(s, f, refused);
-            }
+            case CHARGING -> charge(s, f, refused);
             case ENDING -> end(s, f);
-            case FINISHED -> {
-                if (f.is(Fact.CHARGE_DUE)) {
-                    s.charge = ChargePhase.WAITING;
-                }
-            }
-            case REFUSED -> {
-                if (!refused && f.is(Fact.CHARGE_RETRY)) {
-                    s.charge = ChargePhase.WAITING;
-                }
-            }
+            case FINISHED -> awaitAgain(s, f.is(Fact.CHARGE_DUE));
+            case REFUSED -> awaitAgain(s, !refused && f.is(Fact.CHARGE_RETRY));
+        };
+    }
+
+    private static Interlock awaitAgain(LogicState s, boolean again) {
+        if (again) {
+            s.charge = ChargePhase.WAITING;
         }
         return null;
     }
 
-    private void await(LogicState s, Facts f, boolean refused) {
+    private Interlock await(LogicState s, Facts f, boolean refused) {
         if (refused) {
             s.charge = ChargePhase.REFUSED;
         } else if (!f.is(Fact.CHARGE_DUE)) {
@@ -70,6 +66,7 @@ final class ChargeRules {
         } else if (f.is(Fact.CHARGE_OFFERED)) {
             begin(s, f);
         }
+        return null;
     }
 
     private void begin(LogicState s, Facts f) {
@@ -106,7 +103,7 @@ final class ChargeRules {
         }
     }
 
-    private void end(LogicState s, Facts f) {
+    private Interlock end(LogicState s, Facts f) {
         if (needsBus) {
             sequence.lower(s, f);
             if (s.step == Step.IDLE) {
@@ -116,6 +113,7 @@ final class ChargeRules {
             s.charge = ChargePhase.WAITING;
             s.enter(Step.IDLE);
         }
+        return null;
     }
 
     /** Whether the chargers may deliver.

@@ -87,7 +87,7 @@ final class ContactorSequence {
             case TEST_POSITIVE -> testPositive(s, f);
             case RAISE_BUS -> raiseBus(s, f);
             case OVERLAP -> overlap(s, f);
-            default -> null;
+            case IDLE, HOLD, RAMP_DOWN, OPEN_POSITIVE, OPEN_NEGATIVE, BLEED -> null;
         };
     }
 
@@ -156,11 +156,13 @@ final class ContactorSequence {
      * @param s the state
      */
     void beginLowering(LogicState s) {
-        switch (s.step) {
-            case OVERLAP, HOLD -> s.enter(Step.RAMP_DOWN);
-            case TEST_NEGATIVE, TEST_PAUSE, TEST_POSITIVE, RAISE_BUS -> s.enter(Step.OPEN_POSITIVE);
-            default -> {}
-        }
+        enter(
+                s,
+                switch (s.step) {
+                    case OVERLAP, HOLD -> Step.RAMP_DOWN;
+                    case TEST_NEGATIVE, TEST_PAUSE, TEST_POSITIVE, RAISE_BUS -> Step.OPEN_POSITIVE;
+                    case IDLE, RAMP_DOWN, OPEN_POSITIVE, OPEN_NEGATIVE, BLEED -> s.step;
+                });
     }
 
     /** Goes one tick towards {@link Step#IDLE}. Every wait on the way there is bounded, but for the bleed-down.
@@ -169,21 +171,15 @@ final class ContactorSequence {
      * @param f the facts of this tick
      */
     void lower(LogicState s, Facts f) {
-        switch (s.step) {
-            case RAMP_DOWN -> {
-                if (mayOpen(s, f)) {
-                    s.enter(Step.OPEN_POSITIVE);
-                }
-            }
-            case OPEN_POSITIVE -> after(releaseTicks, s, Step.OPEN_NEGATIVE);
-            case OPEN_NEGATIVE -> after(releaseTicks, s, Step.BLEED);
-            case BLEED -> {
-                if (f.busLevel() == BusLevel.DISCHARGED) {
-                    s.enter(Step.IDLE);
-                }
-            }
-            default -> {}
-        }
+        enter(
+                s,
+                switch (s.step) {
+                    case RAMP_DOWN -> mayOpen(s, f) ? Step.OPEN_POSITIVE : s.step;
+                    case OPEN_POSITIVE -> s.stepTicks >= releaseTicks ? Step.OPEN_NEGATIVE : s.step;
+                    case OPEN_NEGATIVE -> s.stepTicks >= releaseTicks ? Step.BLEED : s.step;
+                    case BLEED -> f.busLevel() == BusLevel.DISCHARGED ? Step.IDLE : s.step;
+                    case IDLE, TEST_NEGATIVE, TEST_PAUSE, TEST_POSITIVE, RAISE_BUS, OVERLAP, HOLD -> s.step;
+                });
     }
 
     /** A spinning permanent-magnet motor needs the pack as its anchor for longer than a current needs to fall. */
@@ -197,8 +193,8 @@ final class ContactorSequence {
         return s.stepTicks >= waitTicks || f.is(Fact.CURRENT_LOW);
     }
 
-    private static void after(int ticks, LogicState s, Step next) {
-        if (s.stepTicks >= ticks) {
+    private static void enter(LogicState s, Step next) {
+        if (next != s.step) {
             s.enter(next);
         }
     }

@@ -93,14 +93,9 @@ public final class Logic {
     public void step(Facts f) {
         s.stepTicks = Math.min(s.stepTicks + 1, sequence.longestTicks(s.step));
         permissions.forbidAll();
-        switch (s.state) {
-            case OFF -> off(f);
-            case IGNITION -> ignition(f);
-            case PRECHARGE -> precharge(f);
-            case DRIVE_ENABLE -> driveEnable(f);
-            case RUNDOWN -> rundown(f);
-            case CHARGE_LOCKOUT -> chargeLockout(f);
-            case FAULT -> fault(f);
+        Transition via = leave(f);
+        if (via != null) {
+            enter(via);
         }
         permissions.negativeClosed = s.step.negativeClosed;
         permissions.prechargeClosed = s.step.prechargeClosed;
@@ -108,43 +103,60 @@ public final class Logic {
         permissions.busConnected = s.step == Step.HOLD;
     }
 
-    private void off(Facts f) {
+    /** What the state that it is in makes of this tick: the transition out of it, null to stay. */
+    private Transition leave(Facts f) {
+        return switch (s.state) {
+            case OFF -> off(f);
+            case IGNITION -> ignition(f);
+            case PRECHARGE -> precharge(f);
+            case DRIVE_ENABLE -> driveEnable(f);
+            case RUNDOWN -> rundown(f);
+            case CHARGE_LOCKOUT -> chargeLockout(f);
+            case FAULT -> fault(f);
+        };
+    }
+
+    private Transition off(Facts f) {
         Interlock acting = acting(f);
         s.keySeenOff |= f.is(Fact.KEY_OFF) && !f.is(Fact.KEY_ON);
         if (acting != null) {
-            fail(Transition.FAULT_WHILE_OFF, acting);
-        } else if (f.is(Fact.PLUG_SEEN)) {
-            s.charge = ChargePhase.WAITING;
-            enter(Transition.PLUGGED_WHILE_OFF);
-        } else if (f.is(Fact.KEY_ON)) {
-            turnedOn();
+            return fail(Transition.FAULT_WHILE_OFF, acting);
         }
+        if (f.is(Fact.PLUG_SEEN)) {
+            s.charge = ChargePhase.WAITING;
+            return Transition.PLUGGED_WHILE_OFF;
+        }
+        return f.is(Fact.KEY_ON) ? turnedOn() : null;
     }
 
-    private void turnedOn() {
+    private Transition turnedOn() {
         if (s.keySeenOff || without.contains(Interlock.KEY_NEVER_OFF)) {
             s.startSeenReleased = false;
-            enter(Transition.KEY_TURNED_ON);
-        } else {
-            journal.acted(Interlock.KEY_NEVER_OFF);
+            return Transition.KEY_TURNED_ON;
         }
+        journal.acted(Interlock.KEY_NEVER_OFF);
+        return null;
     }
 
-    private void ignition(Facts f) {
+    private Transition ignition(Facts f) {
         Interlock acting = acting(f);
         if (acting != null && acting.reset == Reset.SERVICE) {
-            fail(Transition.FAULT_AT_KEY_ON, acting);
-        } else if (f.is(Fact.PLUG_SEEN)) {
+            return fail(Transition.FAULT_AT_KEY_ON, acting);
+        }
+        if (f.is(Fact.PLUG_SEEN)) {
             s.charge = ChargePhase.WAITING;
-            enter(Transition.PLUGGED_AT_KEY_ON);
-        } else if (!f.is(Fact.KEY_ON)) {
-            enter(Transition.KEY_TURNED_OFF);
-        } else if (!f.is(Fact.START_REQUESTED)) {
+            return Transition.PLUGGED_AT_KEY_ON;
+        }
+        if (!f.is(Fact.KEY_ON)) {
+            return Transition.KEY_TURNED_OFF;
+        }
+        if (!f.is(Fact.START_REQUESTED)) {
             s.startSeenReleased = true;
         } else if (mayStart(f, acting)) {
             s.enter(Step.TEST_NEGATIVE);
-            enter(Transition.STARTED);
+            return Transition.STARTED;
         }
+        return null;
     }
 
     private boolean mayStart(Facts f, Interlock acting) {
@@ -159,52 +171,60 @@ public final class Logic {
         return acting == null;
     }
 
-    private void precharge(Facts f) {
+    private Transition precharge(Facts f) {
         Interlock acting = acting(f);
         if (acting != null && acting.response == Response.OPEN_NOW) {
-            fail(Transition.START_FAILED, acting);
-        } else if (acting != null || !f.is(Fact.KEY_ON)) {
-            giveUp(Transition.START_GIVEN_UP, acting, f);
-        } else {
-            Interlock failure = sequence.raise(s, f);
-            if (failure != null) {
-                journal.acted(failure);
-                fail(Transition.START_FAILED, failure);
-            } else if (s.step == Step.HOLD) {
-                drive.begin(s);
-                enter(Transition.CONNECTED);
-            }
+            return fail(Transition.START_FAILED, acting);
         }
+        if (acting != null || !f.is(Fact.KEY_ON)) {
+            return giveUp(Transition.START_GIVEN_UP, acting, f);
+        }
+        Interlock failure = sequence.raise(s, f);
+        if (failure != null) {
+            journal.acted(failure);
+            return fail(Transition.START_FAILED, failure);
+        }
+        if (s.step != Step.HOLD) {
+            return null;
+        }
+        drive.begin(s);
+        return Transition.CONNECTED;
     }
 
-    private void driveEnable(Facts f) {
+    private Transition driveEnable(Facts f) {
         Interlock acting = acting(f);
         Response response = acting == null ? Response.WARN : acting.response;
         if (response == Response.OPEN_NOW) {
-            fail(Transition.OPENED_DRIVING, acting);
-        } else if (response == Response.STOP_THEN_OPEN) {
-            giveUp(Transition.STOP_DRIVING, acting, f);
-        } else if (!f.is(Fact.KEY_ON)) {
-            boolean ramps = response != Response.ZERO_TORQUE && s.torqueLatched == Reset.NONE;
-            if (response == Response.ZERO_TORQUE) {
-                s.torqueLatched = s.torqueLatched.orStronger(acting.reset);
-            }
-            giveUp(Transition.KEY_OFF_DRIVING, null, f);
-            permissions.torque = ramps ? TorquePermission.RAMP_TO_ZERO : TorquePermission.NONE;
-            permissions.inverterEnabled = ramps;
-        } else {
-            permissions.torque = drive.decide(s, f, acting);
-            permissions.engaged = s.engaged;
-            permissions.inverterEnabled = true;
-            permissions.limited = response == Response.LIMIT;
+            return fail(Transition.OPENED_DRIVING, acting);
         }
+        if (response == Response.STOP_THEN_OPEN) {
+            return giveUp(Transition.STOP_DRIVING, acting, f);
+        }
+        if (!f.is(Fact.KEY_ON)) {
+            return keyOffDriving(f, response == Response.ZERO_TORQUE ? acting : null);
+        }
+        permissions.torque = drive.decide(s, f, acting);
+        permissions.engaged = s.engaged;
+        permissions.inverterEnabled = true;
+        permissions.limited = response == Response.LIMIT;
+        return null;
     }
 
-    private void rundown(Facts f) {
+    /** Torque ramps out, unless an interlock takes it away or has done so: then it ends at once. */
+    private Transition keyOffDriving(Facts f, Interlock takesTorque) {
+        boolean ramps = takesTorque == null && s.torqueLatched == Reset.NONE;
+        if (takesTorque != null) {
+            s.torqueLatched = s.torqueLatched.orStronger(takesTorque.reset);
+        }
+        permissions.torque = ramps ? TorquePermission.RAMP_TO_ZERO : TorquePermission.NONE;
+        permissions.inverterEnabled = ramps;
+        return giveUp(Transition.KEY_OFF_DRIVING, null, f);
+    }
+
+    private Transition rundown(Facts f) {
         Interlock acting = acting(f);
         if (acting != null && acting.response == Response.OPEN_NOW) {
-            fail(Transition.OPENED_RUNNING_DOWN, acting);
-            return;
+            return fail(Transition.OPENED_RUNNING_DOWN, acting);
         }
         latch(acting);
         boolean plugged = f.is(Fact.PLUG_SEEN);
@@ -212,65 +232,65 @@ public final class Logic {
         boolean ramps = s.step == Step.RAMP_DOWN && s.latched == Reset.NONE && !plugged;
         permissions.torque = ramps ? TorquePermission.RAMP_TO_ZERO : TorquePermission.NONE;
         permissions.inverterEnabled = ramps;
-        if (s.step == Step.IDLE) {
-            leaveRundown(f, plugged);
-        }
+        return s.step == Step.IDLE ? leaveRundown(f, plugged) : null;
     }
 
-    private void leaveRundown(Facts f, boolean plugged) {
+    private Transition leaveRundown(Facts f, boolean plugged) {
         if (s.latched != Reset.NONE) {
-            enterFault(Transition.RUN_DOWN_LATCHED);
-        } else if (plugged) {
-            s.charge = ChargePhase.WAITING;
-            enter(Transition.RUN_DOWN_PLUGGED);
-        } else if (f.is(Fact.KEY_ON)) {
-            s.startSeenReleased = false;
-            enter(Transition.RUN_DOWN_KEY_ON);
-        } else {
-            enter(Transition.RUN_DOWN_KEY_OFF);
+            return openAll(Transition.RUN_DOWN_LATCHED);
         }
+        if (plugged) {
+            s.charge = ChargePhase.WAITING;
+            return Transition.RUN_DOWN_PLUGGED;
+        }
+        if (f.is(Fact.KEY_ON)) {
+            s.startSeenReleased = false;
+            return Transition.RUN_DOWN_KEY_ON;
+        }
+        return Transition.RUN_DOWN_KEY_OFF;
     }
 
-    private void chargeLockout(Facts f) {
+    private Transition chargeLockout(Facts f) {
         Interlock acting = acting(f);
         boolean atRest = charge.atRest(s);
         if (acting != null && acting.response == Response.OPEN_NOW && !(atRest && acting.reset != Reset.SERVICE)) {
-            fail(Transition.OPENED_CHARGING, acting);
-            return;
+            return fail(Transition.OPENED_CHARGING, acting);
         }
         if (acting != null && (!atRest || acting.reset == Reset.SERVICE)) {
             latch(acting);
         }
         if (atRest && s.latched != Reset.NONE) {
-            enterFault(Transition.CHARGE_LATCHED);
-        } else if (atRest && !f.is(Fact.PLUG_SEEN)) {
-            s.charge = ChargePhase.WAITING;
-            enter(Transition.UNPLUGGED);
-        } else {
-            Interlock failure = charge.advance(s, f, acting);
-            if (failure != null) {
-                journal.acted(failure);
-                fail(Transition.OPENED_CHARGING, failure);
-            }
-            permissions.charging = charge.mayDeliver(s) && s.state == State.CHARGE_LOCKOUT;
-            permissions.limited = permissions.charging && acting != null;
+            return openAll(Transition.CHARGE_LATCHED);
         }
+        if (atRest && !f.is(Fact.PLUG_SEEN)) {
+            s.charge = ChargePhase.WAITING;
+            return Transition.UNPLUGGED;
+        }
+        Interlock failure = charge.advance(s, f, acting);
+        if (failure != null) {
+            journal.acted(failure);
+            return fail(Transition.OPENED_CHARGING, failure);
+        }
+        permissions.charging = charge.mayDeliver(s);
+        permissions.limited = permissions.charging && acting != null;
+        return null;
     }
 
-    private void fault(Facts f) {
+    private Transition fault(Facts f) {
         Interlock acting = acting(f);
         latch(acting);
         if (f.is(Fact.KEY_ON)) {
             s.keySeenOn = true;
-            return;
+            return null;
         }
         boolean reset = s.latched == Reset.SERVICE ? f.is(Fact.SERVICE_RESET) : s.keySeenOn;
-        if (acting == null && reset && f.is(Fact.KEY_OFF)) {
-            s.latched = Reset.NONE;
-            s.keySeenOn = false;
-            s.keySeenOff = true;
-            enter(Transition.RESET_DONE);
+        if (acting != null || !reset || !f.is(Fact.KEY_OFF)) {
+            return null;
         }
+        s.latched = Reset.NONE;
+        s.keySeenOn = false;
+        s.keySeenOff = true;
+        return Transition.RESET_DONE;
     }
 
     /** The strongest interlock whose cause is there, null for none. */
@@ -291,23 +311,23 @@ public final class Logic {
         }
     }
 
-    /** Everything opens at once and stays so. */
-    private void fail(Transition via, Interlock because) {
+    /** Everything opens at once and stays open. */
+    private Transition fail(Transition via, Interlock because) {
         latch(because);
-        enterFault(via);
+        return openAll(via);
     }
 
-    private void enterFault(Transition via) {
+    private Transition openAll(Transition via) {
         s.enter(Step.IDLE);
         s.charge = ChargePhase.WAITING;
         s.torqueLatched = Reset.NONE;
         s.engaged = Direction.NEUTRAL;
         s.keySeenOn = false;
-        enter(via);
+        return via;
     }
 
-    /** Torque ends and the contactors open in order. A torque latch that asks for the key outlives any end but the key's. */
-    private void giveUp(Transition via, Interlock because, Facts f) {
+    /** Torque ends and the contactors open in order. A torque latch that needs the key survives, unless the key is off. */
+    private Transition giveUp(Transition via, Interlock because, Facts f) {
         latch(because);
         if (s.torqueLatched == Reset.KEY_CYCLE && !f.is(Fact.KEY_OFF)) {
             s.latched = s.latched.orStronger(s.torqueLatched);
@@ -315,7 +335,7 @@ public final class Logic {
         sequence.beginLowering(s);
         s.torqueLatched = Reset.NONE;
         s.engaged = Direction.NEUTRAL;
-        enter(via);
+        return via;
     }
 
     /** The only place where the state changes. */

@@ -1,5 +1,6 @@
 package sprag.supervisor.logic;
 
+import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Reset;
@@ -25,6 +26,20 @@ public final class LogicState {
     private static final int STEP_AT = 14;
     private static final int STATE_AT = 18;
     private static final int TICKS_AT = 21;
+
+    /** How many of the lowest bits of a packed state hold everything but the count of ticks. */
+    public static final int CONTROL_BITS = TICKS_AT;
+    /** How many of the lowest bits of a packed state can differ from 0. */
+    public static final int BITS = TICKS_AT + Integer.SIZE - Integer.numberOfLeadingZeros(MAX_TICKS);
+
+    static {
+        Bounds.counted(Direction.COUNT, 1 << TORQUE_LATCHED_AT - ENGAGED_AT, "directions");
+        Bounds.counted(Reset.COUNT, 1 << LATCHED_AT - TORQUE_LATCHED_AT, "resets");
+        Bounds.counted(Reset.COUNT, 1 << CHARGE_AT - LATCHED_AT, "resets");
+        Bounds.counted(ChargePhase.COUNT, 1 << STEP_AT - CHARGE_AT, "charge phases");
+        Bounds.counted(Step.COUNT, 1 << STATE_AT - STEP_AT, "steps");
+        Bounds.counted(State.COUNT, 1 << TICKS_AT - STATE_AT, "states");
+    }
 
     /** What the vehicle is doing. */
     public State state = State.OFF;
@@ -180,6 +195,15 @@ public final class LogicState {
                 && (packed >> ENGAGED_AT & 3) < Direction.COUNT;
     }
 
+    /** The state in a packed one, without unpacking the rest.
+     *
+     * @param packed a number that {@link #pack()} gave
+     * @return what the vehicle is doing
+     */
+    public static State stateOf(long packed) {
+        return State.of((int) (packed >> STATE_AT & 7));
+    }
+
     /** Takes over a packed state.
      *
      * @param packed a number that {@link #pack()} gave
@@ -193,7 +217,7 @@ public final class LogicState {
         latched = Reset.of((int) (packed >> LATCHED_AT & 7));
         charge = ChargePhase.of((int) (packed >> CHARGE_AT & 7));
         step = Step.of((int) (packed >> STEP_AT & 15));
-        state = State.of((int) (packed >> STATE_AT & 7));
+        state = stateOf(packed);
         stepTicks = (int) (packed >> TICKS_AT & MAX_TICKS);
     }
 }

@@ -44,6 +44,21 @@ public final class Bounds {
         return least(greatest(value, lowest), highest);
     }
 
+    /** A count that must not outgrow the bits that stand for it. A table that does fails here, when its class is loaded.
+     *
+     * @param count how many there are
+     * @param most how many the bits can tell apart
+     * @param what of what, for the message
+     * @return the count
+     */
+    public static int counted(int count, int most, String what) {
+        if (count > most) {
+            throw new IllegalStateException(
+                    count + " " + what + ", but the bits that stand for them can tell only " + most + " apart");
+        }
+        return count;
+    }
+
     /** A value held between 0 and 1.
      *
      * @param value what is to be held

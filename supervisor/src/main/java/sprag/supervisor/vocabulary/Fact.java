@@ -114,8 +114,8 @@ public enum Fact {
     GAUGE_UNSURE             (atOnce(), "the state of charge is known only roughly");
     // @formatter:on
 
-    /** How many facts there are. */
-    public static final int COUNT = values().length;
+    /** How many facts there are; a {@link Watch} keeps a bit of two longs for each. */
+    public static final int COUNT = Bounds.counted(values().length, 2 * Long.SIZE, "facts");
 
     /** The names of its values, in order; a yes-or-no fact has {@code NO} and {@code YES}. */
     public final List<String> labels;

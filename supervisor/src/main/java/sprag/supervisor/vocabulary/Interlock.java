@@ -23,16 +23,17 @@ import static sprag.supervisor.vocabulary.Response.WARN;
 import static sprag.supervisor.vocabulary.Response.ZERO_TORQUE;
 
 import java.util.Collections;
-import java.util.EnumSet;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 
 /**
- * What must not be, what is done about it, and what ends that. One row each, strongest response first, and among
- * equals the one that takes most to reset: in every state the rows that apply there are asked from the top, and the first
- * whose cause is there acts. A cause that needs service is thereby never hidden behind one that only needs the key.
+ * A rule "when this happens, do that until it is reset". One row each, strongest response first, and among
+ * equals the one that takes most to reset. In each state the rows that apply there are asked from top to bottom, and the first
+ * whose cause is present acts. A cause that needs service is thereby never hidden behind one that only needs the key.
  *
- * <p>Where a row applies is told in letters: {@code o} off, {@code i} ignition, {@code p} precharge, {@code d} drive-enable,
+ * <p>The letters say in which states a row applies ({@link State#letter}): {@code o} off, {@code i} ignition, {@code p} precharge, {@code d} drive-enable,
  * {@code r} rundown, {@code c} charge-lockout, {@code f} fault. In ignition any row that applies keeps a start from
  * happening; in fault it keeps a reset from happening.
  *
@@ -175,19 +176,9 @@ public enum Interlock {
         this.cause = cause;
         this.response = response;
         this.reset = reset;
-        this.where = Collections.unmodifiableSet(states(where));
+        this.where = Collections.unmodifiableSet(State.inColumn(where));
         this.budget = budget;
         this.why = why;
-    }
-
-    private static Set<State> states(String letters) {
-        Set<State> states = EnumSet.noneOf(State.class);
-        for (State state : State.values()) {
-            if (letters.indexOf(state.name().toLowerCase(Locale.ROOT).charAt(0)) >= 0) {
-                states.add(state);
-            }
-        }
-        return states;
     }
 
     /** The name for people, e.g. {@code plug-present}.
@@ -196,5 +187,15 @@ public enum Interlock {
      */
     public String id() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    /** The interlock with a name.
+     *
+     * @param name as people read it ({@code plug-present}) or as the code has it ({@code PLUG_PRESENT}); case does not count
+     * @return the interlock; empty when there is none of that name
+     */
+    public static Optional<Interlock> of(String name) {
+        String wanted = name.toLowerCase(Locale.ROOT).replace('_', '-');
+        return Stream.of(values()).filter(row -> row.id().equals(wanted)).findFirst();
     }
 }

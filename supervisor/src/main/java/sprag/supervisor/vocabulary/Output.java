@@ -37,8 +37,8 @@ public enum Output {
     HEARTBEAT              (SWITCH,       "toggles every tick while the supervisor is alive, for an external watchdog relay");
     // @formatter:on
 
-    /** How many outputs there are. */
-    public static final int COUNT = values().length;
+    /** How many outputs there are; no more than one long has bits. */
+    public static final int COUNT = Bounds.counted(values().length, Long.SIZE, "outputs");
 
     /** What it is commanded in. */
     public final Unit unit;

@@ -82,8 +82,8 @@ public enum Signal {
         OPTIONAL
     }
 
-    /** How many signals there are. */
-    public static final int COUNT = values().length;
+    /** How many signals there are; {@link Readings} keeps a bit of a long for each. */
+    public static final int COUNT = Bounds.counted(values().length, Long.SIZE, "signals");
 
     /** What it is measured in. */
     public final Unit unit;

@@ -25,11 +25,8 @@ import sprag.supervisor.vocabulary.Transition;
  * <p>Labels that it notes: each state, contactor step, transition, interlock, charge phase and deed that was seen.
  */
 final class Tick implements Stepper, Journal {
-    /** The bits of a packed state below the count of ticks. */
-    private static final int CONTROL_BITS = 21;
-
+    private static final int CONTROL_BITS = LogicState.CONTROL_BITS;
     private static final long CONTROL = (1L << CONTROL_BITS) - 1;
-    private static final int STATE_SHIFT = 18;
     private static final int STATES = State.values().length;
     private static final int STEPS = Step.values().length;
     private static final int TRANSITIONS = Transition.values().length;
@@ -99,7 +96,7 @@ final class Tick implements Stepper, Journal {
 
     @Override
     public int bits() {
-        return CONTROL_BITS + Integer.SIZE - Integer.numberOfLeadingZeros(LogicState.MAX_TICKS);
+        return LogicState.BITS;
     }
 
     @Override
@@ -118,7 +115,7 @@ final class Tick implements Stepper, Journal {
             packedBefore = state;
         }
         after.copyFrom(before);
-        facts.begin(choices, (int) (state >>> STATE_SHIFT) & 7);
+        facts.begin(choices, LogicState.stateOf(state).ordinal());
         logic.step(facts);
         packedAfter = after.pack();
         if (gated) {
