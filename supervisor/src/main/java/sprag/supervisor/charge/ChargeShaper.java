@@ -95,9 +95,12 @@ public final class ChargeShaper {
             rest(out);
             return;
         }
-        double capA = Bounds.least(ceiling.ampere(c), regulate(c.packVoltageV));
+        double ceilingA = ceiling.ampere(c);
+        double byVoltageA = regulate(c.packVoltageV);
+        double capA = Bounds.least(ceilingA, byVoltageA);
         trim(capA, -c.packCurrentA);
-        double totalA = share(Bounds.greatest(capA - trimA, 0), in, c);
+        double wantedA = Bounds.greatest(capA - trimA, 0);
+        double totalA = share(wantedA, in, c);
         out.set(Output.CHARGER_ENABLE, true);
         out.set(Output.CHARGE_CURRENT_LIMIT_A, totalA);
         out.set(Output.CHARGE_VOLTAGE_LIMIT_V, voltageV);
