@@ -8,8 +8,8 @@ import java.util.Set;
 
 /**
  * Who may come in. The name in the Host header must be one of ours, so that a foreign name that points at this machine gets
- * nothing; the Origin, where there is one, must be ours, so that a foreign page in the same browser gets nothing; and whatever
- * is not mere furniture needs the token that was printed.
+ * nothing; the Origin, where there is one, must be ours, so that a foreign page in the same browser gets nothing. All but the
+ * page's own files needs the token that was printed.
  */
 final class Access {
     private static final int TOKEN_BYTES = 24;
@@ -46,7 +46,7 @@ final class Access {
     }
 
     /** Whether a token is the one that was printed; takes the same time whatever is wrong with it. */
-    boolean knowsToken(String told) {
-        return told != null && MessageDigest.isEqual(token, told.getBytes(StandardCharsets.UTF_8));
+    boolean knowsToken(String offered) {
+        return offered != null && MessageDigest.isEqual(token, offered.getBytes(StandardCharsets.UTF_8));
     }
 }

@@ -11,47 +11,47 @@ final class ActionLog {
     static final int KEPT = 20_000;
 
     /** One thing that was done. */
-    sealed interface Deed {
+    sealed interface Done {
         /** When, in the time of the car. */
         long timeMs();
     }
 
     /** A lever was moved. */
-    record Moved(long timeMs, Lever lever, double to) implements Deed {}
+    record Moved(long timeMs, Lever lever, double to) implements Done {}
 
     /** A fault came. */
-    record Broke(long timeMs, String fault) implements Deed {}
+    record Broke(long timeMs, String fault) implements Done {}
 
     /** A fault went. */
-    record Mended(long timeMs, String fault) implements Deed {}
+    record Mended(long timeMs, String fault) implements Done {}
 
     /** Something that no scenario can do. */
-    record Other(long timeMs, String words) implements Deed {}
+    record Other(long timeMs, String words) implements Done {}
 
     /** A state was entered. */
-    record Entered(long timeMs, State state) implements Deed {}
+    record Entered(long timeMs, State state) implements Done {}
 
-    private final List<Deed> deeds = new ArrayList<>();
+    private final List<Done> done = new ArrayList<>();
     private boolean full;
 
     /** Starts anew with a new car. */
     synchronized void restart() {
-        deeds.clear();
+        done.clear();
         full = false;
     }
 
-    /** Keeps a deed. */
-    synchronized void add(Deed deed) {
-        if (deeds.size() < KEPT) {
-            deeds.add(deed);
+    /** Keeps an action. */
+    synchronized void add(Done each) {
+        if (done.size() < KEPT) {
+            done.add(each);
         } else {
             full = true;
         }
     }
 
     /** All of them, in order. */
-    synchronized List<Deed> all() {
-        return List.copyOf(deeds);
+    synchronized List<Done> all() {
+        return List.copyOf(done);
     }
 
     /** Whether some were not kept. */

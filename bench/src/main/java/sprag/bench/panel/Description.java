@@ -75,7 +75,7 @@ final class Description {
                 .put("speakMs", ControlLease.SPEAK_MS)
                 .put("silentMs", ControlLease.SILENT_MS)
                 .put("answerMs", ControlLease.ANSWER_MS)
-                .put("forcedMs", BenchThread.FORCED_MS)
+                .put("forcedMs", ForcedDevice.HELD_MS)
                 .put("slowest", MessageReader.SLOWEST)
                 .put("fastest", MessageReader.FASTEST);
         ArrayNode cautions = all.putArray("cautions");

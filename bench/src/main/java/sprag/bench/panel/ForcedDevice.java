@@ -14,6 +14,9 @@ import sprag.supervisor.vocabulary.Signal;
  * falls back to what the device says.
  */
 final class ForcedDevice implements Device {
+    /** How long a signal stays forced that is not forced again. */
+    static final long HELD_MS = 30_000;
+
     private static final Signal[] SIGNALS = Signal.values();
 
     private final Device device;
@@ -29,13 +32,13 @@ final class ForcedDevice implements Device {
         this.signals = device.samples();
     }
 
-    /** Overrules a signal that the device samples.
+    /** Overrules a signal that the device samples, for {@link #HELD_MS}.
      *
      * @param signal which one
      * @param reading what the supervisor is to see; NaN for unknown
-     * @param endNs when that ends
+     * @param nowNs the time
      */
-    void force(Signal signal, double reading, long endNs) {
+    void force(Signal signal, double reading, long nowNs) {
         if (!signals.contains(signal)) {
             throw new IllegalArgumentException(signal.key() + " is not sampled by " + device.name());
         }
@@ -43,7 +46,7 @@ final class ForcedDevice implements Device {
         count += forced[i] ? 0 : 1;
         forced[i] = true;
         value[i] = reading;
-        untilNs[i] = endNs;
+        untilNs[i] = nowNs + HELD_MS * 1_000_000;
     }
 
     /** Lets go of a signal. */

@@ -5,11 +5,11 @@ import java.nio.ByteOrder;
 import java.util.Locale;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
+import sprag.bench.loop.ClosedLoop;
 import sprag.supervisor.Diagnostics;
 import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
-import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 
@@ -126,62 +126,62 @@ final class FrameLayout {
     }
 
     /** Writes a frame: nothing in it changes afterwards. */
-    byte[] write(Plant plant, long nowNs) {
-        logic(plant);
+    byte[] write(CarSession session, long nowNs) {
+        ClosedLoop loop = session.loop;
+        logic(loop);
         byte[] bytes = new byte[LENGTH * Double.BYTES];
         ByteBuffer to = ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN);
         for (double value : head) {
             to.putDouble(value);
         }
         for (Signal signal : SIGNALS) {
-            to.putDouble(plant.loop.readings().get(signal));
+            to.putDouble(loop.readings().get(signal));
         }
         for (Signal signal : SIGNALS) {
-            to.putDouble(plant.sourceOf(signal).ordinal());
+            to.putDouble(session.sourceOf(signal).ordinal());
         }
         for (Signal signal : SIGNALS) {
-            to.putDouble(plant.device.leftS(signal, nowNs));
+            to.putDouble(session.device.leftS(signal, nowNs));
         }
         for (Output output : OUTPUTS) {
-            to.putDouble(plant.loop.commands().get(output));
+            to.putDouble(loop.commands().get(output));
         }
         for (Quantity quantity : QUANTITIES) {
-            to.putDouble(plant.car.truth(quantity));
+            to.putDouble(loop.car().truth(quantity));
         }
         for (Lever lever : LEVERS) {
-            to.putDouble(plant.car.levers().get(lever));
+            to.putDouble(session.lever(lever));
         }
-        State state = plant.supervisor.state().state();
+        State state = loop.state();
         for (Interlock row : INTERLOCKS) {
-            to.putDouble(bits(plant, row, state));
+            to.putDouble(bits(session, row, state));
         }
         return bytes;
     }
 
-    private void logic(Plant plant) {
-        LogicState s = plant.supervisor.state();
-        set(Head.TIME_S, plant.timeMs() / 1000.0);
-        set(Head.TICK, plant.loop.ticks());
+    private void logic(ClosedLoop loop) {
+        LogicState s = loop.supervisor().state();
+        set(Head.TIME_S, loop.timeMs() / 1000.0);
+        set(Head.TICK, loop.loop().ticks());
         set(Head.STATE, s.state().ordinal());
         set(Head.STEP, s.step().ordinal());
-        set(Head.STEP_MS, s.stepTicks() * plant.vehicle.get(Parameter.LOOP_TICK_MS));
+        set(Head.STEP_MS, s.stepTicks() * loop.tickMs());
         set(Head.CHARGE, s.charge().ordinal());
         set(Head.LATCHED, s.latched().ordinal());
         set(Head.TORQUE_LATCHED, s.torqueLatched().ordinal());
         set(Head.ENGAGED, s.engaged().ordinal());
-        set(Head.TORQUE, plant.supervisor.permissions().torque.ordinal());
-        set(Head.LIMITED, plant.supervisor.permissions().limited ? 1 : 0);
-        set(Head.OVERRUNS, plant.loop.overruns());
+        set(Head.TORQUE, loop.supervisor().permissions().torque.ordinal());
+        set(Head.LIMITED, loop.supervisor().permissions().limited ? 1 : 0);
+        set(Head.OVERRUNS, loop.loop().overruns());
     }
 
-    private static int bits(Plant plant, Interlock row, State state) {
-        Diagnostics seen = plant.supervisor.diagnostics();
-        long acted = seen.lastActedTick(row);
-        boolean acting = acted != Diagnostics.NEVER && acted == plant.loop.ticks() - 1;
+    private static int bits(CarSession session, Interlock row, State state) {
+        Diagnostics seen = session.loop.supervisor().diagnostics();
+        boolean acting = session.loop.acting().contains(row);
         return (seen.isActive(row) || acting ? ACTIVE : 0)
                 | (acting ? ACTING : 0)
                 | (state == State.IGNITION && seen.blocksStart(row) ? BLOCKS_START : 0)
-                | (plant.latches.isLatched(row) ? LATCHED : 0)
+                | (session.latches.isLatched(row) ? LATCHED : 0)
                 | (row.where.contains(state) ? ASKED : 0);
     }
 }

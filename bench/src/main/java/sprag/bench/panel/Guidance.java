@@ -10,7 +10,6 @@ import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;
-import sprag.supervisor.vocabulary.Reset;
 import sprag.supervisor.vocabulary.Response;
 import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.TorquePermission;
@@ -66,7 +65,7 @@ record Guidance(String now, List<String> missing, String next) {
         if (neutral && missing.isEmpty()) {
             missing.add("Choose a direction.");
         }
-        String reset = PanelWords.toReset(s.torqueLatched());
+        String reset = PanelWords.toReset(s.torqueLatched(), true);
         if (!reset.isEmpty() && !missing.contains(reset)) {
             missing.add(reset);
         }
@@ -90,11 +89,7 @@ record Guidance(String now, List<String> missing, String next) {
 
     private static Guidance fault(Supervisor supervisor) {
         List<String> missing = causes(supervisor, Guidance::stops);
-        Reset reset = supervisor.state().latched();
-        String words = PanelWords.toReset(reset);
-        String next = missing.isEmpty()
-                ? words.replace("Remove the cause, then t", "T").replace("Remove the cause, t", "T")
-                : words;
+        String next = PanelWords.toReset(supervisor.state().latched(), !missing.isEmpty());
         return new Guidance(PanelWords.of(State.FAULT), missing, next);
     }
 

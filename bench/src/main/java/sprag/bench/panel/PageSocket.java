@@ -11,25 +11,25 @@ public final class PageSocket extends Session.Listener.AbstractAutoDemanding imp
     private static final Logger LOG = LoggerFactory.getLogger(PageSocket.class);
     private static final int UNSUPPORTED = 1003;
 
-    private final RequestGuard door;
+    private final Viewers viewers;
     private final long page;
     private Viewer viewer;
 
-    PageSocket(RequestGuard door, long page) {
-        this.door = door;
+    PageSocket(Viewers viewers, long page) {
+        this.viewers = viewers;
         this.page = page;
     }
 
     @Override
     public void onWebSocketOpen(Session session) {
         super.onWebSocketOpen(session);
-        viewer = door.admit(page, this);
+        viewer = viewers.admit(page, this);
         viewer.pump();
     }
 
     @Override
     public void onWebSocketText(String text) {
-        viewer.heard(text, door.nowNs());
+        viewer.heard(text, viewers.nowNs());
     }
 
     @Override
@@ -45,7 +45,7 @@ public final class PageSocket extends Session.Listener.AbstractAutoDemanding imp
 
     @Override
     public void onWebSocketClose(int code, String reason, Callback callback) {
-        door.dismiss(page);
+        viewers.dismiss(page);
         callback.succeed();
     }
 
@@ -62,7 +62,7 @@ public final class PageSocket extends Session.Listener.AbstractAutoDemanding imp
     /** What cannot be sent ends the page; its message stays under way, so that nothing more is sent. */
     private void failed(Throwable cause) {
         LOG.debug("page {}: {}", page, cause.toString());
-        door.dismiss(page);
+        viewers.dismiss(page);
         getSession().disconnect();
     }
 

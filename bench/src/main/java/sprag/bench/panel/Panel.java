@@ -8,8 +8,10 @@ import sprag.hal.Clock;
 
 /** A bench with everything that pages need to look at it and to steer it. */
 final class Panel {
-    private final ControlLease helm;
-    private final BenchThread bench;
+    private final ControlLease lease;
+    private final Bench bench;
+    private final Publisher publisher;
+    private final BenchThread thread;
     private final MessageReader reader;
     private final String description;
     private final Clock wall;
@@ -25,28 +27,43 @@ final class Panel {
         this(vehicle, board, wall, scenarios, new ControlLease(), Recordings.none());
     }
 
-    /** The same with a helm and recordings of one's own. */
+    /** The same with its own control lease and recordings. */
     Panel(
             Vehicle vehicle,
             BoardLink board,
             Clock wall,
             List<Scenario> scenarios,
-            ControlLease helm,
+            ControlLease lease,
             Recordings recordings) {
         this.wall = wall;
-        this.helm = helm;
-        bench = new BenchThread(vehicle, board, wall, helm, scenarios, recordings);
+        this.lease = lease;
+        bench = new Bench(vehicle, board, wall, recordings);
+        Pace pace = new Pace(wall);
+        publisher = new Publisher(bench, pace);
+        thread = new BenchThread(bench, pace, publisher, new Orders(bench, pace, scenarios), lease, wall);
         reader = new MessageReader(
                 vehicle, scenarios.stream().map(Scenario::name).toList());
         description = Description.of(vehicle, scenarios, board);
     }
 
-    BenchThread bench() {
+    /** What stands on the bench. */
+    Bench bench() {
         return bench;
     }
 
-    ControlLease helm() {
-        return helm;
+    /** What pages are shown. */
+    Publisher publisher() {
+        return publisher;
+    }
+
+    /** What runs the bench and takes orders. */
+    BenchThread thread() {
+        return thread;
+    }
+
+    /** Who is in control. */
+    ControlLease lease() {
+        return lease;
     }
 
     MessageReader reader() {

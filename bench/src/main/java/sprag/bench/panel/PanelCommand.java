@@ -91,7 +91,7 @@ public final class PanelCommand implements Callable<Integer> {
         Path folder = boardName == null && outDir == null ? null : OutFolder.open(outDir);
         try (Recordings recordings = recordings(folder)) {
             Panel panel = new Panel(vehicle, board, Clock.real(), scenarios, new ControlLease(), recordings);
-            Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.bench(), ended)));
+            Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.thread(), ended)));
             return serve(vehicle, panel, folder, recordings);
         } finally {
             if (board != null) {
@@ -113,7 +113,7 @@ public final class PanelCommand implements Callable<Integer> {
             }
             out().println("Ctrl-C ends it.");
             out().flush();
-            panel.bench().run();
+            panel.thread().run();
         }
         if (recordings.trouble().isEmpty()) {
             return ExitCode.WELL;
@@ -123,8 +123,8 @@ public final class PanelCommand implements Callable<Integer> {
     }
 
     /** Whatever ends the program ends the bench first, which releases everything. */
-    private static void end(BenchThread bench, CountDownLatch ended) {
-        bench.stop();
+    private static void end(BenchThread thread, CountDownLatch ended) {
+        thread.stop();
         try {
             if (!ended.await(END_WITHIN_MS, TimeUnit.MILLISECONDS)) {
                 System.err.println("sprag: the bench did not end within " + END_WITHIN_MS + " ms");

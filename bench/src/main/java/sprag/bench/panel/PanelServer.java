@@ -29,7 +29,7 @@ final class PanelServer implements AutoCloseable {
     private final Server server;
     private final ServerConnector connector;
     private final ScheduledExecutorService sender;
-    private final RequestGuard door;
+    private final RequestGuard guard;
     private final String address;
 
     /** Opens the port and begins to serve.
@@ -60,8 +60,8 @@ final class PanelServer implements AutoCloseable {
             throw new Trouble("cannot listen on " + address + " port " + port + ": " + e.getMessage()
                     + ". Choose another port with --port, 0 for any free one.");
         }
-        door = new RequestGuard(server, panel, new Access(hosts(address, connector.getLocalPort())));
-        server.setHandler(door);
+        guard = new RequestGuard(server, panel, new Access(hosts(address, connector.getLocalPort())));
+        server.setHandler(guard);
         sender = Executors.newSingleThreadScheduledExecutor(work -> {
             Thread thread = new Thread(work, "panel sender");
             thread.setDaemon(true);
@@ -76,13 +76,13 @@ final class PanelServer implements AutoCloseable {
         } catch (Exception e) {
             throw new IllegalStateException("the server for " + address + " did not start", e);
         }
-        sender.scheduleAtFixedRate(this::pump, BenchThread.FRAME_MS, BenchThread.FRAME_MS, TimeUnit.MILLISECONDS);
+        sender.scheduleAtFixedRate(this::pump, Publisher.FRAME_MS, Publisher.FRAME_MS, TimeUnit.MILLISECONDS);
     }
 
     /** Sends what is new. What goes wrong is told, and does not end the sending. */
     private void pump() {
         try {
-            door.pumpAll();
+            guard.viewers().pumpAll();
         } catch (RuntimeException e) {
             LOG.error("could not send to the pages", e);
         }
@@ -123,12 +123,12 @@ final class PanelServer implements AutoCloseable {
     /** The link to print. The token stands behind the hash, so that it is never sent as part of an address. */
     String link() {
         String host = address.indexOf(':') >= 0 ? "[" + address + "]" : address;
-        return "http://" + host + ":" + port() + "/#" + door.access().token();
+        return "http://" + host + ":" + port() + "/#" + guard.access().token();
     }
 
     /** Who comes in and who does not. */
-    RequestGuard door() {
-        return door;
+    RequestGuard guard() {
+        return guard;
     }
 
     @Override

@@ -51,14 +51,20 @@ final class PanelWords {
         };
     }
 
-    /** What a person must do to end a latch. */
-    static String toReset(Reset reset) {
+    /** What a person must do to end a latch.
+     *
+     * @param reset what the latch takes
+     * @param causeThere whether the cause may still be there, so that it must go first
+     */
+    static String toReset(Reset reset, boolean causeThere) {
         return switch (reset) {
             case NONE -> "";
             case PEDAL_RELEASE -> "Release the pedal.";
             case BRAKED_RELEASE -> "Release the pedal with the brake pressed.";
-            case KEY_CYCLE -> "Remove the cause, then turn the key off (on first, if it is off).";
-            case SERVICE -> "Remove the cause, turn the key off, then press the service reset.";
+            case KEY_CYCLE ->
+                (causeThere ? "Remove the cause, then turn" : "Turn") + " the key off (on first, if it is off).";
+            case SERVICE ->
+                (causeThere ? "Remove the cause, turn" : "Turn") + " the key off, then press the service reset.";
         };
     }
 

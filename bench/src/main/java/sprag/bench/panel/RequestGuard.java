@@ -5,7 +5,6 @@ import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.Map;
-import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicLong;
 import org.eclipse.jetty.http.HttpFields;
 import org.eclipse.jetty.http.HttpHeader;
@@ -43,16 +42,17 @@ final class RequestGuard extends Handler.Abstract {
             "Cache-Control", "no-store");
 
     private final Panel panel;
+    private final Viewers viewers;
     private final Access access;
-    private final StaticFiles furniture = new StaticFiles();
+    private final StaticFiles files = new StaticFiles();
     private final ServerWebSocketContainer sockets;
-    private final Map<Long, Viewer> viewers = new ConcurrentHashMap<>();
     private final AtomicLong pages = new AtomicLong();
     private final AtomicLong turnedAway = new AtomicLong();
 
-    /** A doorkeeper for a server. */
+    /** The handler of a server. */
     RequestGuard(Server server, Panel panel, Access access) {
         this.panel = panel;
+        viewers = new Viewers(panel);
         this.access = access;
         sockets = ServerWebSocketContainer.ensure(server);
         sockets.setMaxTextMessageSize(LONGEST_MESSAGE);
@@ -77,7 +77,7 @@ final class RequestGuard extends Handler.Abstract {
             return turnAway(response, callback, 405, "Only GET is served here.");
         }
         String path = Request.getPathInContext(request);
-        StaticFiles.Piece piece = furniture.at(path);
+        StaticFiles.Piece piece = files.at(path);
         if (piece != null) {
             return give(response, callback, piece.type(), piece.bytes());
         }
@@ -92,7 +92,7 @@ final class RequestGuard extends Handler.Abstract {
         if (origin == null) {
             return turnAway(response, callback, 403, "The live wire is for the page alone.");
         }
-        if (viewers.size() >= MOST_PAGES) {
+        if (viewers.count() >= MOST_PAGES) {
             return turnAway(response, callback, 503, "Too many pages look on already.");
         }
         String token = null;
@@ -110,7 +110,7 @@ final class RequestGuard extends Handler.Abstract {
 
     private Object open(ServerUpgradeRequest request, ServerUpgradeResponse response, Callback callback) {
         response.setAcceptedSubProtocol(PROTOCOL);
-        return new PageSocket(this, pages.incrementAndGet());
+        return new PageSocket(viewers, pages.incrementAndGet());
     }
 
     private boolean export(String path, HttpFields asked, Response response, Callback callback) {
@@ -143,33 +143,9 @@ final class RequestGuard extends Handler.Abstract {
         return give(response, callback, "text/plain; charset=utf-8", reason.getBytes(StandardCharsets.UTF_8));
     }
 
-    /** Lets a page look on. */
-    Viewer admit(long page, Viewer.Wire wire) {
-        Viewer viewer = new Viewer(page, panel, wire, panel.wall().nowNs());
-        viewers.put(page, viewer);
-        return viewer;
-    }
-
-    /** A page is gone. */
-    void dismiss(long page) {
-        Viewer viewer = viewers.remove(page);
-        if (viewer != null) {
-            viewer.left(panel.wall().nowNs());
-        }
-    }
-
-    /** Sends every page what is new. Never waits. */
-    void pumpAll() {
-        viewers.values().forEach(Viewer::pump);
-    }
-
-    long nowNs() {
-        return panel.wall().nowNs();
-    }
-
-    /** How many pages look on. */
-    int viewers() {
-        return viewers.size();
+    /** The pages that look on. */
+    Viewers viewers() {
+        return viewers;
     }
 
     /** How many requests were turned away. */

@@ -3,8 +3,9 @@ package sprag.bench.panel;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.List;
+import java.util.function.BooleanSupplier;
 import sprag.bench.car.Lever;
-import sprag.bench.loop.FrameColumns;
+import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.Rig;
 import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.Frame;
@@ -13,55 +14,56 @@ import sprag.bench.scenario.ExpectationVerdict;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
-import sprag.bench.scenario.ScenarioStep;
 
-/** A scenario that is played on the bench at the pace of the bench, and judged at its end. */
+/** Plays a scenario on the bench at the pace of the bench, and judges it at its end. */
 final class ScenarioPlayback implements Rig {
-    private final BenchThread bench;
+    private final Bench bench;
     private final Scenario scenario;
-    private volatile boolean stopped;
+    private final BooleanSupplier going;
+    private final BooleanSupplier advance;
 
-    /** Prepares to play on the bench's present car, which must be new. */
-    ScenarioPlayback(BenchThread bench, Scenario scenario) {
+    /** Prepares to play the bench's scenario on its present car, which must be new.
+     *
+     * @param bench whose scenario and car
+     * @param going whether the bench still runs
+     * @param advance does what is due now and waits for what is due next; true when a tick has run
+     */
+    ScenarioPlayback(Bench bench, BooleanSupplier going, BooleanSupplier advance) {
         this.bench = bench;
-        this.scenario = scenario;
+        this.scenario = bench.playing();
+        this.going = going;
+        this.advance = advance;
     }
 
     /** Plays to the end, or until stopped. */
     void play() {
-        NoteBook notes = bench.notes();
-        notes.add(
-                Kind.SCENARIO,
-                scenario.name(),
-                "a person asked for it",
-                scenario.about().title());
+        note(scenario.name(), "a person asked for it", scenario.about().title());
         RunResult result;
         try {
             result = new ScenarioRun(scenario, this)
-                    .play(bench.vehicle().name(), this::tell, List.of(), () -> stopped || !bench.isGoing());
+                    .play(
+                            bench.vehicle().name(),
+                            (step, timeMs) -> note(step.name(), "the scenario does it", ""),
+                            List.of(),
+                            () -> !goesOn());
         } catch (IOException e) {
             throw new UncheckedIOException("nothing is written here, yet " + scenario.name() + " could not be", e);
         }
-        notes.at(bench.plant().timeMs(), bench.plant().loop.ticks());
+        bench.beginNotes();
         if (result.interrupted()) {
-            notes.add(Kind.SCENARIO, scenario.name(), "stopped before its end", "not judged");
+            note(scenario.name(), "stopped before its end", "not judged");
             return;
         }
         for (RunResult.Judged judged : result.judged()) {
             ExpectationVerdict verdict = judged.verdict();
-            notes.add(
-                    Kind.SCENARIO,
-                    verdict.outcome().toString(),
-                    judged.expectation().text(),
-                    seen(verdict));
+            note(verdict.outcome().toString(), judged.expectation().text(), seen(verdict));
         }
-        result.missed()
-                .forEach(step -> notes.add(Kind.SCENARIO, "MISSED", step.name(), "what it waits for never came"));
-        notes.add(
-                Kind.SCENARIO,
-                scenario.name(),
-                "played to its end",
-                result.passed() ? "all as expected" : "not as expected");
+        result.missed().forEach(step -> note("MISSED", step.name(), "what it waits for never came"));
+        note(scenario.name(), "played to its end", result.passed() ? "all as expected" : "not as expected");
+    }
+
+    private void note(String what, String cause, String consequence) {
+        bench.notes().add(Kind.SCENARIO, what, cause, consequence);
     }
 
     private static String seen(ExpectationVerdict verdict) {
@@ -70,65 +72,54 @@ final class ScenarioPlayback implements Rig {
                 : verdict.detail() + "; margin " + verdict.marginText();
     }
 
-    private void tell(ScenarioStep step, long timeMs) {
-        bench.notes().add(Kind.SCENARIO, step.name(), "the scenario does it", "");
+    private boolean goesOn() {
+        return !bench.isStopAsked() && going.getAsBoolean();
     }
 
-    /** Ends it before its end; false when it had already been stopped. */
-    boolean stop() {
-        boolean first = !stopped;
-        stopped = true;
-        return first;
-    }
-
-    String name() {
-        return scenario.name();
-    }
-
-    /** How much of it has been played. */
-    double share(long nowMs) {
-        return Math.min(1, nowMs / (double) scenario.durationMs());
+    private ClosedLoop loop() {
+        return bench.session().loop;
     }
 
     @Override
     public Channels channels() {
-        return FrameColumns.CHANNELS;
+        return loop().channels();
     }
 
     @Override
     public long tickMs() {
-        return bench.plant().tickMs;
+        return loop().tickMs();
     }
 
     @Override
     public void move(String lever, double to) {
+        loop().move(lever, to);
         Lever known = Lever.of(lever).orElseThrow();
-        bench.plant().car.levers().set(known, to);
-        bench.doings().add(new ActionLog.Moved(bench.plant().timeMs(), known, to));
+        bench.actions().add(new ActionLog.Moved(loop().timeMs(), known, to));
     }
 
     @Override
     public double position(String lever) {
-        return bench.plant().car.levers().get(Lever.of(lever).orElseThrow());
+        return loop().position(lever);
     }
 
     @Override
     public void inject(String what) {
-        bench.plant().closed.inject(what);
-        bench.doings().add(new ActionLog.Broke(bench.plant().timeMs(), what));
+        loop().inject(what);
+        bench.actions().add(new ActionLog.Broke(loop().timeMs(), what));
     }
 
     @Override
     public void clear(String what) {
-        bench.plant().closed.clear(what);
-        bench.doings().add(new ActionLog.Mended(bench.plant().timeMs(), what));
+        loop().clear(what);
+        bench.actions().add(new ActionLog.Mended(loop().timeMs(), what));
     }
 
+    /** Runs one tick when its time has come; without a tick when the scenario was stopped meanwhile. */
     @Override
     public void tick(Frame into) {
-        while (!stopped && bench.isGoing() && !bench.advance()) {
-            // time stands still or the next tick is not due yet
-            continue;
+        boolean ticked = false;
+        while (!ticked && goesOn()) {
+            ticked = advance.getAsBoolean();
         }
         into.copyFrom(bench.lastTick());
     }

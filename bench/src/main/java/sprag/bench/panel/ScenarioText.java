@@ -7,7 +7,7 @@ import java.util.TreeMap;
 import sprag.bench.car.Lever;
 import sprag.bench.cli.Numbers;
 import sprag.bench.panel.ActionLog.Broke;
-import sprag.bench.panel.ActionLog.Deed;
+import sprag.bench.panel.ActionLog.Done;
 import sprag.bench.panel.ActionLog.Entered;
 import sprag.bench.panel.ActionLog.Mended;
 import sprag.bench.panel.ActionLog.Moved;
@@ -15,7 +15,7 @@ import sprag.bench.panel.ActionLog.Other;
 import sprag.supervisor.vocabulary.Unit;
 
 /**
- * Writes what was done as a scenario file: one step a deed, a lever that was dragged as a few straight ramps, and the states
+ * Writes what was done as a scenario file: one step an action, a lever that was dragged as a few straight ramps, and the states
  * that came of it as expectations.
  */
 final class ScenarioText {
@@ -39,22 +39,22 @@ final class ScenarioText {
     /** Writes the file.
      *
      * @param vehicle the vehicle's name
-     * @param doings what was done
+     * @param actions what was done
      * @param endMs when the car was asked for it
      * @return the text of a scenario file
      */
-    static String of(String vehicle, ActionLog doings, long endMs) {
+    static String of(String vehicle, ActionLog actions, long endMs) {
         ScenarioText writer = new ScenarioText();
-        List<Deed> deeds = doings.all();
+        List<Done> done = actions.all();
         writer.about(vehicle, endMs);
-        if (doings.isFull()) {
+        if (actions.isFull()) {
             writer.text
                     .append("\n# More was done than fits: what came after the first ")
                     .append(ActionLog.KEPT)
                     .append(" moves is missing.\n");
         }
-        writer.steps(deeds);
-        writer.expectations(deeds);
+        writer.steps(done);
+        writer.expectations(done);
         return writer.text.toString();
     }
 
@@ -71,23 +71,23 @@ final class ScenarioText {
                 .append(seconds(endMs + 1000))
                 .append('\n')
                 .append("seed = ")
-                .append(BenchThread.SEED)
+                .append(CarSession.SEED)
                 .append('\n');
     }
 
-    private void steps(List<Deed> deeds) {
+    private void steps(List<Done> done) {
         Map<Long, List<String>> byTime = new TreeMap<>();
-        for (Ramp ramp : ramps(deeds)) {
+        for (Ramp ramp : ramps(done)) {
             String over = ramp.overMs > 0 ? "over_s = " + seconds(ramp.overMs) + "\n" : "";
             String words = ramp.lever.key() + " to " + plain(ramp.to);
             put(byTime, ramp.startMs, words, "set = { " + ramp.lever.key() + " = " + plain(ramp.to) + " }\n" + over);
         }
-        for (Deed deed : deeds) {
-            if (deed instanceof Broke broke) {
+        for (Done each : done) {
+            if (each instanceof Broke broke) {
                 put(byTime, broke.timeMs(), "fault: " + broke.fault(), "fault = \"" + broke.fault() + "\"\n");
-            } else if (deed instanceof Mended mended) {
+            } else if (each instanceof Mended mended) {
                 put(byTime, mended.timeMs(), "mended: " + mended.fault(), "clear = \"" + mended.fault() + "\"\n");
-            } else if (deed instanceof Other other) {
+            } else if (each instanceof Other other) {
                 byTime.computeIfAbsent(other.timeMs(), t -> new ArrayList<>())
                         .add("\n# at " + seconds(other.timeMs()) + " s, which no scenario can do: " + other.words()
                                 + "\n");
@@ -102,10 +102,10 @@ final class ScenarioText {
                 .add("\n[[do]]\nname = \"" + steps + ": " + words + "\"\nat_s = " + seconds(timeMs) + "\n" + does);
     }
 
-    private static List<Ramp> ramps(List<Deed> deeds) {
+    private static List<Ramp> ramps(List<Done> done) {
         Map<Lever, List<Moved>> byLever = new TreeMap<>();
-        for (Deed deed : deeds) {
-            if (deed instanceof Moved moved) {
+        for (Done each : done) {
+            if (each instanceof Moved moved) {
                 byLever.computeIfAbsent(moved.lever(), l -> new ArrayList<>()).add(moved);
             }
         }
@@ -164,10 +164,10 @@ final class ScenarioText {
         return true;
     }
 
-    private void expectations(List<Deed> deeds) {
+    private void expectations(List<Done> done) {
         int count = 0;
-        for (Deed deed : deeds) {
-            if (deed instanceof Entered entered) {
+        for (Done each : done) {
+            if (each instanceof Entered entered) {
                 count++;
                 double atS = entered.timeMs() / 1000.0;
                 text.append("\n[[expect]]\ntext = \"")

@@ -35,7 +35,9 @@ final class Viewer {
 
     private final long page;
     private final BenchThread bench;
-    private final ControlLease helm;
+    private final Publisher publisher;
+    private final NoteBook notes;
+    private final ControlLease lease;
     private final MessageReader reader;
     private final Wire wire;
     private final Allowance allowance;
@@ -45,8 +47,8 @@ final class Viewer {
 
     // guarded by underWay: whoever has set it may touch these
     private String hello;
-    private int helmSeen = -1;
-    private PageState toldSeen;
+    private int leaseSeen = -1;
+    private PageState stateSeen;
     private long noteNext;
     private byte[] frameSeen;
 
@@ -59,18 +61,20 @@ final class Viewer {
      */
     Viewer(long page, Panel panel, Wire wire, long nowNs) {
         this.page = page;
-        this.bench = panel.bench();
-        this.helm = panel.helm();
+        this.bench = panel.thread();
+        this.publisher = panel.publisher();
+        this.notes = panel.bench().notes();
+        this.lease = panel.lease();
         this.reader = panel.reader();
         this.hello = panel.description();
         this.wire = wire;
         this.allowance = new Allowance(nowNs);
-        this.noteNext = Math.max(0, bench.notes().count() - NOTES_AT_ONCE);
+        this.noteNext = Math.max(0, notes.count() - NOTES_AT_ONCE);
     }
 
     /** The page is gone. */
     void left(long nowNs) {
-        helm.left(page, nowNs);
+        lease.left(page, nowNs);
     }
 
     /** The page has said something. */
@@ -81,7 +85,7 @@ final class Viewer {
         }
         try {
             Message message = reader.read(text);
-            helm.heard(page, nowNs);
+            lease.heard(page, nowNs);
             if (message instanceof Message.Ordered ordered) {
                 order(ordered.order());
             } else if (message instanceof Message.Word word) {
@@ -93,7 +97,7 @@ final class Viewer {
     }
 
     private void order(Order order) {
-        if (!helm.holds(page)) {
+        if (!lease.holds(page)) {
             refuse("this page only looks on: ask for control first");
         } else if (!bench.order(order)) {
             refuse("too many orders at once");
@@ -102,10 +106,10 @@ final class Viewer {
 
     private void say(Message.Word word, long nowNs) {
         switch (word) {
-            case ALIVE -> helm.heard(page, nowNs);
-            case ASK -> helm.ask(page, nowNs);
-            case YIELD -> helm.yield(page, nowNs);
-            case KEEP -> helm.keep(page);
+            case ALIVE -> lease.heard(page, nowNs);
+            case ASK -> lease.ask(page, nowNs);
+            case YIELD -> lease.yield(page, nowNs);
+            case KEEP -> lease.keep(page);
         }
     }
 
@@ -132,7 +136,7 @@ final class Viewer {
             wire.text(text, this::arrived);
             return;
         }
-        byte[] frame = bench.newest();
+        byte[] frame = publisher.frame();
         if (frame != frameSeen) {
             frameSeen = frame;
             wire.bytes(ByteBuffer.wrap(frame), () -> underWay.set(false));
@@ -152,17 +156,17 @@ final class Viewer {
             hello = null;
             return text;
         }
-        int version = helm.version();
-        if (version != helmSeen) {
-            helmSeen = version;
+        int version = lease.version();
+        if (version != leaseSeen) {
+            leaseSeen = version;
             return role();
         }
-        PageState told = bench.told();
-        if (told != toldSeen) {
-            toldSeen = told;
+        PageState told = publisher.state();
+        if (told != stateSeen) {
+            stateSeen = told;
             return write(JSON.<ObjectNode>valueToTree(told).put("t", "told"));
         }
-        if (noteNext < bench.notes().count()) {
+        if (noteNext < notes.count()) {
             return notes();
         }
         String refusal = reply.getAndSet(null);
@@ -171,19 +175,19 @@ final class Viewer {
 
     private String role() {
         return write(message("role")
-                .put("control", helm.holds(page))
-                .put("held", helm.isHeld())
-                .put("asking", helm.isAsking(page))
-                .put("asked", helm.holds(page) && helm.isAsked())
-                .put("lost", helm.lost()));
+                .put("control", lease.holds(page))
+                .put("held", lease.isHeld())
+                .put("asking", lease.isAsking(page))
+                .put("asked", lease.holds(page) && lease.isAsked())
+                .put("lost", lease.lost()));
     }
 
     private String notes() {
         ObjectNode message = message("notes");
         ArrayNode all = message.putArray("notes");
-        long end = Math.min(bench.notes().count(), noteNext + NOTES_AT_ONCE);
+        long end = Math.min(notes.count(), noteNext + NOTES_AT_ONCE);
         for (; noteNext < end; noteNext++) {
-            Note note = bench.notes().get(noteNext);
+            Note note = notes.get(noteNext);
             if (note != null) {
                 all.add(JSON.<ObjectNode>valueToTree(note));
             }

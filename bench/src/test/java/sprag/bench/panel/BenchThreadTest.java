@@ -34,20 +34,17 @@ final class BenchThreadTest {
     void coldCar_keyBrakeStartDirectionPedal_drives() {
         rig.drive();
         assertEquals(State.DRIVE_ENABLE, rig.state());
-        assertTrue(rig.bench.plant().car.truth(sprag.bench.car.Quantity.SPEED_KPH) > 1);
-        assertEquals("Torque follows the pedal.", rig.bench.told().guidance().now());
+        assertTrue(rig.bench.session().loop.car().truth(sprag.bench.car.Quantity.SPEED_KPH) > 1);
+        assertEquals("Torque follows the pedal.", rig.guidance().now());
     }
 
     @Test
     void keyOnWithoutBrake_isToldWhatIsMissing_andNothingAfterTheBrake() {
         rig.run(100).move(Lever.KEY, 1).run(300);
-        assertEquals(
-                java.util.List.of("Press the brake."),
-                rig.bench.told().guidance().missing());
+        assertEquals(java.util.List.of("Press the brake."), rig.guidance().missing());
         rig.move(Lever.BRAKE, 0.5).run(300);
-        assertEquals(java.util.List.of(), rig.bench.told().guidance().missing());
-        assertEquals(
-                "Nothing is missing: press Start.", rig.bench.told().guidance().next());
+        assertEquals(java.util.List.of(), rig.guidance().missing());
+        assertEquals("Nothing is missing: press Start.", rig.guidance().next());
     }
 
     @Test
@@ -56,7 +53,7 @@ final class BenchThreadTest {
         assertEquals(State.RUNDOWN, rig.state());
         Note note = rig.note("DRIVE_ENABLE \u2192 RUNDOWN");
         assertTrue(note.cause().contains(Interlock.PLUG_PRESENT.id()), note.toString());
-        assertEquals(0, rig.bench.plant().loop.commands().get(sprag.supervisor.vocabulary.Output.TORQUE_REQUEST_NM));
+        assertEquals(0, rig.bench.session().loop.commands().get(sprag.supervisor.vocabulary.Output.TORQUE_REQUEST_NM));
     }
 
     @Test
@@ -66,7 +63,7 @@ final class BenchThreadTest {
                 .run(200);
         rig.move(Lever.PEDAL, 0).move(Lever.KEY, 0).run(20_000);
         assertEquals(State.FAULT, rig.state());
-        assertTrue(rig.bench.plant().latches.isLatched(Interlock.POSITIVE_WELDED));
+        assertTrue(rig.bench.session().latches.isLatched(Interlock.POSITIVE_WELDED));
     }
 
     @Test
@@ -75,7 +72,7 @@ final class BenchThreadTest {
         rig.order(new Order.MendAll()).run(15_000).move(Lever.SERVICE_RESET, 1).run(500);
         assertEquals(State.OFF, rig.state());
         for (Interlock row : Interlock.values()) {
-            assertFalse(rig.bench.plant().latches.isLatched(row), row.id());
+            assertFalse(rig.bench.session().latches.isLatched(row), row.id());
         }
     }
 
@@ -88,7 +85,7 @@ final class BenchThreadTest {
     void driving_pageSilent_letsGoAfterTheStatedTimeAndNotBefore(long silentMs, boolean held, String because) {
         rig.drive().runSilent(silentMs);
         assertEquals(held ? 0.4 : 0, rig.lever(Lever.PEDAL), because);
-        assertEquals(held, rig.panel.helm().holds(PanelBench.PAGE), because);
+        assertEquals(held, rig.panel.lease().holds(PanelBench.PAGE), because);
     }
 
     @Test
@@ -101,11 +98,11 @@ final class BenchThreadTest {
     @Test
     void driving_pageLeaves_letsGoInTheSameTickAndDropsWhatIsForced() {
         rig.drive().order(new Order.Force(Signal.BRAKE_PRESSED, 0)).run(50);
-        assertEquals(1, rig.bench.plant().device.count());
-        rig.panel.helm().left(PanelBench.PAGE, rig.clock.nowNs());
-        rig.bench.advance();
+        assertEquals(1, rig.bench.session().device.count());
+        rig.panel.lease().left(PanelBench.PAGE, rig.clock.nowNs());
+        rig.thread.advance();
         assertEquals(0, rig.lever(Lever.PEDAL));
-        assertEquals(0, rig.bench.plant().device.count());
+        assertEquals(0, rig.bench.session().device.count());
         assertNotNull(rig.note("pedal let go, forced signals dropped"));
     }
 
@@ -113,8 +110,8 @@ final class BenchThreadTest {
     void ordersOfAnOldTerm_arriveAfterControlChanged_areNotDone() {
         rig.drive();
         rig.order(new Order.Move(Lever.PEDAL, 1));
-        rig.panel.helm().left(PanelBench.PAGE, rig.clock.nowNs());
-        rig.bench.advance();
+        rig.panel.lease().left(PanelBench.PAGE, rig.clock.nowNs());
+        rig.thread.advance();
         assertEquals(0, rig.lever(Lever.PEDAL));
     }
 
@@ -127,7 +124,7 @@ final class BenchThreadTest {
     void forcedSignal_timePasses_fallsBackAfterTheStatedTimeAndNotBefore(String ms, boolean forced, String because) {
         rig.run(100).order(new Order.Force(Signal.PEDAL_A_V, 4.9)).run(Long.parseLong(ms.replace("_", "")));
         assertEquals(forced ? Source.FORCED : Source.SIMULATED, rig.source(Signal.PEDAL_A_V), because);
-        assertEquals(forced, rig.bench.plant().loop.readings().get(Signal.PEDAL_A_V) == 4.9, because);
+        assertEquals(forced, rig.bench.session().loop.readings().get(Signal.PEDAL_A_V) == 4.9, because);
     }
 
     @Test
@@ -142,38 +139,38 @@ final class BenchThreadTest {
     @ValueSource(doubles = {0.1, 0.5, 1, 2, 20})
     void speed_oneSecondOfRealTime_isThatManyTicks(double factor) {
         rig.run(100).order(new Order.Speed(factor)).run(20);
-        long before = rig.bench.plant().loop.ticks();
+        long before = rig.ticks();
         rig.run(1000);
-        long ticks = rig.bench.plant().loop.ticks() - before;
+        long ticks = rig.ticks() - before;
         assertEquals(100 * factor, ticks, Math.max(1, 2 * factor), "ticks in a second at x" + factor);
         assertEquals(0, rig.head(Head.SLIPPED_S));
-        assertEquals(0, rig.bench.plant().loop.overruns());
+        assertEquals(0, rig.bench.session().loop.loop().overruns());
     }
 
     @Test
     void paused_singleTicks_areOneTickEach() {
         rig.run(100).order(new Order.Pause(true)).run(100);
-        long before = rig.bench.plant().loop.ticks();
+        long before = rig.ticks();
         rig.run(5000);
-        assertEquals(before, rig.bench.plant().loop.ticks());
+        assertEquals(before, rig.ticks());
         rig.order(new Order.SingleTick()).run(200).order(new Order.SingleTick()).run(200);
-        assertEquals(before + 2, rig.bench.plant().loop.ticks());
+        assertEquals(before + 2, rig.ticks());
         rig.order(new Order.Pause(false)).run(100);
-        assertTrue(rig.bench.plant().loop.ticks() > before + 5);
+        assertTrue(rig.ticks() > before + 5);
     }
 
     @Test
     void tenThousandOrdersAtOnce_queueIsBounded_andEveryTickComesOnTime() {
         rig.run(1000);
-        long ticksBefore = rig.bench.plant().loop.ticks();
+        long ticksBefore = rig.ticks();
         int taken = 0;
         for (int i = 0; i < 10_000; i++) {
-            taken += rig.bench.order(new Order.Move(Lever.GRADE_PERCENT, i % 40)) ? 1 : 0;
+            taken += rig.thread.order(new Order.Move(Lever.GRADE_PERCENT, i % 40)) ? 1 : 0;
         }
         assertEquals(256, taken);
         rig.run(1000);
-        assertEquals(100, rig.bench.plant().loop.ticks() - ticksBefore, 1);
-        assertEquals(0, rig.bench.plant().loop.overruns());
+        assertEquals(100, rig.ticks() - ticksBefore, 1);
+        assertEquals(0, rig.bench.session().loop.loop().overruns());
         assertEquals(0, rig.head(Head.SLIPPED_S));
     }
 
@@ -190,7 +187,7 @@ final class BenchThreadTest {
         driving_weldThenKeyOff_faultIsLatchedAndItsInterlockMarked();
         rig.order(new Order.Afresh()).run(100);
         assertEquals(State.OFF, rig.state());
-        assertTrue(rig.bench.plant().car.faults().isEmpty());
+        assertTrue(rig.bench.session().loop.car().faults().isEmpty());
         assertEquals(0, rig.lever(Lever.KEY));
     }
 
@@ -227,7 +224,7 @@ final class BenchThreadTest {
         rig.drive();
         String csv = rig.bench.recent().csv();
         long rows = csv.lines().count() - 1;
-        double seconds = rig.bench.plant().timeMs() / 1000.0;
+        double seconds = rig.bench.session().loop.timeMs() / 1000.0;
         assertTrue(rows >= seconds * 10 && rows < seconds * 40, rows + " rows for " + seconds + " s");
         assertTrue(csv.contains(",DRIVE_ENABLE,"), csv.lines().findFirst().orElse(""));
     }
@@ -237,11 +234,11 @@ final class BenchThreadTest {
         Scenario scenario =
                 ScenarioReader.read(PanelBench.catalogue().scenario("drive-and-stop"), FrameColumns.VOCABULARY);
         PanelBench own = new PanelBench(scenario);
-        Thread thread = new Thread(own.bench);
+        Thread thread = new Thread(own.thread);
         own.order(new Order.Speed(20)).order(new Order.Play("drive-and-stop"));
         Thread speaker = new Thread(() -> {
             while (thread.isAlive()) {
-                own.panel.helm().heard(PanelBench.PAGE, own.clock.nowNs());
+                own.panel.lease().heard(PanelBench.PAGE, own.clock.nowNs());
             }
         });
         thread.start();
@@ -252,7 +249,7 @@ final class BenchThreadTest {
                 && spins++ < 2_000_000_000L) {
             Thread.onSpinWait();
         }
-        own.bench.stop();
+        own.thread.stop();
         thread.join();
         speaker.join();
         Note end = own.note("played to its end");

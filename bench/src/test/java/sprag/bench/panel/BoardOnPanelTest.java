@@ -8,6 +8,7 @@ import java.util.EnumSet;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import sprag.bench.car.Lever;
+import sprag.bench.loop.ClosedLoop;
 import sprag.bench.panel.FrameLayout.Head;
 import sprag.bench.panel.FrameLayout.Section;
 import sprag.hal.Device;
@@ -23,7 +24,8 @@ final class BoardOnPanelTest {
     private final ManualClock clock = new ManualClock();
     private final FakeBoard board = new FakeBoard();
     private final Panel panel = new Panel(PanelBench.vehicle("parcel-van"), board, clock, List.of());
-    private final BenchThread bench = panel.bench();
+    private final Bench bench = panel.bench();
+    private final BenchThread thread = panel.thread();
     private int disarmed;
 
     private final class FakeBoard implements BoardLink {
@@ -59,27 +61,28 @@ final class BoardOnPanelTest {
 
     /** Runs the bench's own real-time loop for so many ticks, while the page speaks or not. */
     private void run(int ticks, boolean speaks) {
-        long end = bench.plant().loop.ticks() + ticks;
+        long end = bench.session().loop.loop().ticks() + ticks;
         pins.set(Signal.KEY_ON, 0);
         pins.set(Signal.BRAKE_PRESSED, 0);
-        Plant plant = bench.plant();
-        plant.closed.run(
+        ClosedLoop loop = bench.session().loop;
+        loop.run(
                 () -> {
                     if (speaks) {
-                        panel.helm().heard(PAGE, clock.nowNs());
+                        panel.lease().heard(PAGE, clock.nowNs());
                     }
-                    return bench.beforeRealTick() && plant.loop.ticks() < end;
+                    return thread.beforeRealTick() && loop.loop().ticks() < end;
                 },
                 bench::seen);
     }
 
     private void inControl() {
-        panel.helm().ask(PAGE, clock.nowNs());
+        panel.lease().ask(PAGE, clock.nowNs());
         run(20, true);
     }
 
     private Source source(Signal signal) {
-        return Source.values()[(int) PanelBench.number(bench.newest(), Section.SOURCES.offset() + signal.ordinal())];
+        return Source.values()[
+                (int) PanelBench.number(panel.publisher().frame(), Section.SOURCES.offset() + signal.ordinal())];
     }
 
     @Test
@@ -92,7 +95,7 @@ final class BoardOnPanelTest {
     @Test
     void armed_pageSilent_isDisarmed() {
         inControl();
-        bench.order(new Order.Arm());
+        thread.order(new Order.Arm());
         run(20, true);
         assertEquals(BoardLink.Stage.ARMED, board.stage());
         int before = disarmed;
@@ -104,18 +107,18 @@ final class BoardOnPanelTest {
     @Test
     void armed_signalForced_isRefused() {
         inControl();
-        bench.order(new Order.Arm());
+        thread.order(new Order.Arm());
         run(20, true);
-        bench.order(new Order.Force(Signal.BRAKE_PRESSED, 1));
+        thread.order(new Order.Force(Signal.BRAKE_PRESSED, 1));
         run(20, true);
-        assertEquals(0, bench.plant().device.count());
+        assertEquals(0, bench.session().device.count());
     }
 
     @Test
     void signalForced_arm_isRefused() {
         inControl();
-        bench.order(new Order.Force(Signal.BRAKE_PRESSED, 1));
-        bench.order(new Order.Arm());
+        thread.order(new Order.Force(Signal.BRAKE_PRESSED, 1));
+        thread.order(new Order.Arm());
         run(20, true);
         assertEquals(BoardLink.Stage.READY, board.stage());
     }
@@ -123,21 +126,21 @@ final class BoardOnPanelTest {
     @Test
     void speedAndPause_withABoard_areRefused() {
         inControl();
-        bench.order(new Order.Speed(20));
-        bench.order(new Order.Pause(true));
-        long before = bench.plant().loop.ticks();
+        thread.order(new Order.Speed(20));
+        thread.order(new Order.Pause(true));
+        long before = bench.session().loop.loop().ticks();
         run(100, true);
-        assertEquals(100, bench.plant().loop.ticks() - before, 1);
-        assertFalse(bench.isPaused());
-        assertEquals(1, PanelBench.number(bench.newest(), Head.SPEED.ordinal()));
+        assertEquals(100, bench.session().loop.loop().ticks() - before, 1);
+        assertFalse(PanelBench.number(panel.publisher().frame(), Head.PAUSED.ordinal()) == 1);
+        assertEquals(1, PanelBench.number(panel.publisher().frame(), Head.SPEED.ordinal()));
     }
 
     @Test
     void newCar_disarmsTheBoard() {
         inControl();
-        bench.order(new Order.Arm());
+        thread.order(new Order.Arm());
         run(20, true);
-        bench.order(new Order.Afresh());
+        thread.order(new Order.Afresh());
         run(20, true);
         assertEquals(BoardLink.Stage.READY, board.stage());
     }
@@ -145,8 +148,8 @@ final class BoardOnPanelTest {
     @Test
     void levers_stillMoveTheSimulatedPart() {
         inControl();
-        bench.order(new Order.Move(Lever.AMBIENT_C, 35));
+        thread.order(new Order.Move(Lever.AMBIENT_C, 35));
         run(20, true);
-        assertTrue(bench.plant().car.levers().get(Lever.AMBIENT_C) == 35);
+        assertTrue(bench.session().lever(Lever.AMBIENT_C) == 35);
     }
 }

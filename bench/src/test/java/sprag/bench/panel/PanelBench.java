@@ -21,12 +21,14 @@ final class PanelBench {
 
     final ManualClock clock = new ManualClock();
     final Panel panel;
-    final BenchThread bench;
+    final Bench bench;
+    final BenchThread thread;
 
     PanelBench(Scenario... scenarios) {
         panel = new Panel(vehicle("parcel-van"), null, clock, List.of(scenarios));
         bench = panel.bench();
-        panel.helm().ask(PAGE, clock.nowNs());
+        thread = panel.thread();
+        panel.lease().ask(PAGE, clock.nowNs());
     }
 
     static Catalogue catalogue() {
@@ -55,15 +57,15 @@ final class PanelBench {
         long endNs = clock.nowNs() + ms * 1_000_000;
         while (clock.nowNs() < endNs) {
             if (speaks) {
-                panel.helm().heard(PAGE, clock.nowNs());
+                panel.lease().heard(PAGE, clock.nowNs());
             }
-            bench.advance();
+            thread.advance();
         }
         return this;
     }
 
     PanelBench order(Order order) {
-        if (!bench.order(order)) {
+        if (!thread.order(order)) {
             throw new IllegalStateException("the queue is full: " + order);
         }
         return this;
@@ -86,19 +88,31 @@ final class PanelBench {
     }
 
     State state() {
-        return bench.plant().supervisor.state().state();
+        return bench.session().loop.state();
     }
 
     double lever(Lever lever) {
-        return bench.plant().car.levers().get(lever);
+        return bench.session().lever(lever);
     }
 
     double head(Head field) {
-        return number(bench.newest(), field.ordinal());
+        return number(frame(), field.ordinal());
     }
 
     Source source(Signal signal) {
-        return Source.values()[(int) number(bench.newest(), Section.SOURCES.offset() + signal.ordinal())];
+        return Source.values()[(int) number(frame(), Section.SOURCES.offset() + signal.ordinal())];
+    }
+
+    byte[] frame() {
+        return panel.publisher().frame();
+    }
+
+    long ticks() {
+        return bench.session().loop.loop().ticks();
+    }
+
+    Guidance guidance() {
+        return panel.publisher().state().guidance();
     }
 
     static double number(byte[] frame, int index) {

@@ -93,7 +93,7 @@ final class PanelPageTest {
                 new ControlLease(SILENT_MS),
                 Recordings.none());
         server = new PanelServer(panel, "127.0.0.1", 0);
-        bench = new Thread(panel.bench());
+        bench = new Thread(panel.thread());
         bench.start();
         size(1280, 800);
         browser.get(server.link());
@@ -103,7 +103,7 @@ final class PanelPageTest {
     @AfterEach
     void close() throws InterruptedException {
         browser.get("about:blank");
-        panel.bench().stop();
+        panel.thread().stop();
         bench.join();
         server.close();
         List<String> complaints = browser.manage().logs().get(LogType.BROWSER).getAll().stream()
@@ -151,7 +151,7 @@ final class PanelPageTest {
     }
 
     private double leverOf(Lever lever) {
-        return PanelBench.number(panel.bench().newest(), Section.LEVERS.offset() + lever.ordinal());
+        return PanelBench.number(panel.publisher().frame(), Section.LEVERS.offset() + lever.ordinal());
     }
 
     /** By clicks alone, from a cold car to a pressed pedal. */
@@ -186,7 +186,7 @@ final class PanelPageTest {
 
     private double speed() {
         return PanelBench.number(
-                panel.bench().newest(), Section.QUANTITIES.offset() + sprag.bench.car.Quantity.SPEED_KPH.ordinal());
+                panel.publisher().frame(), Section.QUANTITIES.offset() + sprag.bench.car.Quantity.SPEED_KPH.ordinal());
     }
 
     @Test
@@ -235,7 +235,7 @@ final class PanelPageTest {
 
     @Test
     void benchFallsSilent_pageSaysThatWhatItShowsIsOld() throws InterruptedException {
-        panel.bench().stop();
+        panel.thread().stop();
         await("it is said", () -> text("#banner").contains("what is shown here is old"));
         assertEquals("old", String.valueOf(browser.executeScript("return document.body.className.match(/old/)?.[0]")));
     }

@@ -23,26 +23,29 @@ class PanelRecordingTest {
 
     private final ManualClock clock = new ManualClock();
 
-    private BenchThread bench(Recordings recordings) {
-        return new Panel(PanelBench.vehicle("parcel-van"), null, clock, List.of(), new ControlLease(), recordings)
-                .bench();
+    private Panel panel(Recordings recordings) {
+        return new Panel(PanelBench.vehicle("parcel-van"), null, clock, List.of(), new ControlLease(), recordings);
     }
 
-    private void run(BenchThread bench, int ticks) {
-        long end = bench.plant().loop.ticks() + ticks;
-        while (bench.plant().loop.ticks() < end) {
-            bench.advance();
+    private static long ticks(Panel panel) {
+        return panel.bench().session().loop.loop().ticks();
+    }
+
+    private static void run(Panel panel, int ticks) {
+        long end = ticks(panel) + ticks;
+        while (ticks(panel) < end) {
+            panel.thread().advance();
         }
     }
 
     @Test
     void twoCars_twoRecordings_decidedAgainTheSame() throws Exception {
         Recordings recordings = Recordings.into(folder, Recorder.Pace.SIMULATED);
-        BenchThread bench = bench(recordings);
-        bench.plant().car.levers().set(Lever.KEY, 1);
-        run(bench, 150);
-        bench.renew();
-        run(bench, 70);
+        Panel panel = panel(recordings);
+        panel.bench().session().move(Lever.KEY, 1);
+        run(panel, 150);
+        panel.bench().renew();
+        run(panel, 70);
         recordings.close();
         assertEquals("", recordings.trouble());
         try (Stream<Path> files = Files.list(folder)) {
@@ -63,9 +66,9 @@ class PanelRecordingTest {
     @Test
     void folderGone_isToldAndTheCarGoesOn() {
         Recordings recordings = Recordings.into(folder.resolve("gone"), Recorder.Pace.REAL_TIME);
-        BenchThread bench = bench(recordings);
-        run(bench, 20);
-        assertEquals(20, bench.plant().loop.ticks());
+        Panel panel = panel(recordings);
+        run(panel, 20);
+        assertEquals(20, ticks(panel));
         assertFalse(recordings.trouble().isEmpty());
     }
 }

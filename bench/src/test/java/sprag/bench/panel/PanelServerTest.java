@@ -41,7 +41,7 @@ final class PanelServerTest {
             new ControlLease(60_000),
             Recordings.none());
     private final PanelServer server = new PanelServer(panel, "127.0.0.1", 0);
-    private final Thread bench = new Thread(panel.bench());
+    private final Thread bench = new Thread(panel.thread());
     private final String token = server.link().replaceFirst(".*#", "");
     private final HttpClient client = HttpClient.newHttpClient();
 
@@ -51,7 +51,7 @@ final class PanelServerTest {
 
     @AfterEach
     void stop() throws InterruptedException {
-        panel.bench().stop();
+        panel.thread().stop();
         bench.join();
         server.close();
     }
@@ -230,7 +230,7 @@ final class PanelServerTest {
         try {
             open(new Page(true), from, with).abort();
         } catch (CompletionException | IllegalArgumentException e) {
-            assertEquals(0, server.door().viewers());
+            assertEquals(0, server.guard().viewers().count());
             return;
         }
         throw new AssertionError("it was let in with origin " + origin + " and a token that is " + told);
@@ -248,16 +248,16 @@ final class PanelServerTest {
                 .join();
         await("the lever moves", () -> lever(Lever.AMBIENT_C) == 33);
         socket.abort();
-        await("the page is gone", () -> server.door().viewers() == 0);
-        await("and nobody is in control", () -> !panel.helm().isHeld());
+        await("the page is gone", () -> server.guard().viewers().count() == 0);
+        await("and nobody is in control", () -> !panel.lease().isHeld());
     }
 
     private double lever(Lever lever) {
-        return PanelBench.number(panel.bench().newest(), FrameLayout.Section.LEVERS.offset() + lever.ordinal());
+        return PanelBench.number(panel.publisher().frame(), FrameLayout.Section.LEVERS.offset() + lever.ordinal());
     }
 
     private double head(Head field) {
-        return PanelBench.number(panel.bench().newest(), field.ordinal());
+        return PanelBench.number(panel.publisher().frame(), field.ordinal());
     }
 
     @Test
@@ -291,7 +291,7 @@ final class PanelServerTest {
                 break;
             }
         }
-        await("the flood is ended", () -> server.door().viewers() == 1);
+        await("the flood is ended", () -> server.guard().viewers().count() == 1);
         long frames = good.frames.get();
         await("the other page goes on", () -> good.frames.get() > frames + 5);
         await("the bench goes on", () -> head(Head.TICK) > ticks + 10);
@@ -314,14 +314,14 @@ final class PanelServerTest {
                 outcome,
                 () -> outcome.equals("open")
                         ? page.told("refused")
-                        : server.door().viewers() == 0);
+                        : server.guard().viewers().count() == 0);
     }
 
     @Test
     void binaryMessage_endsThePage() throws InterruptedException {
         Page page = new Page(true);
         open(page).sendBinary(ByteBuffer.wrap(new byte[1]), true).join();
-        await("ended", () -> server.door().viewers() == 0);
+        await("ended", () -> server.guard().viewers().count() == 0);
     }
 
     @Test
@@ -343,11 +343,11 @@ final class PanelServerTest {
         for (int i = 0; i < RequestGuard.MOST_PAGES; i++) {
             held.add(open(new Page(true)));
         }
-        await("all are there", () -> server.door().viewers() == RequestGuard.MOST_PAGES);
+        await("all are there", () -> server.guard().viewers().count() == RequestGuard.MOST_PAGES);
         try {
             open(new Page(true));
         } catch (CompletionException e) {
-            assertEquals(RequestGuard.MOST_PAGES, server.door().viewers());
+            assertEquals(RequestGuard.MOST_PAGES, server.guard().viewers().count());
             held.forEach(WebSocket::abort);
             return;
         }
