@@ -2,6 +2,7 @@ package sprag.bench.scenario;
 
 import java.util.Collection;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
 import sprag.bench.cli.Nearest;
@@ -145,8 +146,9 @@ final class Names {
         return index < 0 ? null : new Condition.InState(index, name);
     }
 
+    /** An interlock by its name as it is shown, {@code lv-low}, or as it is written in the code, {@code LV_LOW}. */
     private Condition interlock(Section section, String key) {
-        String name = section.text(key, "");
+        String name = section.text(key, "").toLowerCase(Locale.ROOT).replace('_', '-');
         int index = channels.interlocks().indexOf(name);
         if (index < 0) {
             unknown(section, key, name, "interlock", channels.interlocks());

@@ -31,7 +31,7 @@ class WatcherTest {
         signal="bus_v"; at_least=90; by_s=0.2              | OFF:0 OFF:80 OFF:89.9               | FAIL    | -0.1 V  | the nearest value tells how far it was
         interlock="BUS_HIGH"; by_s=0.1                     | OFF:0 OFF:0*                        | PASS    | 0 ms    | it acts
         interlock="BUS_HIGH"; by_s=0.1                     | OFF:0 OFF:0                         | FAIL    | ''      | it does not
-        interlock="PLUGGED"; never=true                    | OFF:0* OFF:0*                       | PASS    | ''      | another one acts
+        interlock="plugged"; never=true                    | OFF:0* OFF:0*                       | PASS    | ''      | another one acts
         interlock="BUS_HIGH"; never=true                   | OFF:0 OFF:0*                        | FAIL    | ''      | this one acts
         state="FAULT"; never=true                          | OFF:0 ON:0                          | PASS    | ''      | not seen
         state="FAULT"; never=true                          | OFF:0 FAULT:0                       | FAIL    | ''      | seen on the last tick
@@ -84,7 +84,7 @@ class WatcherTest {
         state="FAULT"; within_ms=100; after_state="ON"                | -1    | OFF:0 FAULT:0                  | ERROR   | never entered
         state="FAULT"; within_ms=100; after_state="ON"; not_before_s=0.2 | -1 | ON:0 OFF:0 ON:0 FAULT:0        | PASS    | the second entry
         state="FAULT"; within_ms=100; after_state="ON"; not_before_s=0.2 | -1 | ON:0 ON:0 ON:0 FAULT:0         | ERROR   | no entry that late
-        state="FAULT"; within_ms=0; after_interlock="BUS_HIGH"        | -1    | ON:0 FAULT:0*                  | PASS    | on the same tick
+        state="FAULT"; within_ms=0; after_interlock="bus-high"        | -1    | ON:0 FAULT:0*                  | PASS    | on the same tick
         state="FAULT"; within_ms=0; after_interlock="BUS_HIGH"        | -1    | ON:0 ON:0* FAULT:0*            | FAIL    | a tick late
         state="FAULT"; within_ms=0; after_signal="bus_v"; rises_to=50 | -1    | ON:0 FAULT:50                  | PASS    | the limit itself is a crossing
         state="FAULT"; within_ms=0; after_signal="bus_v"; rises_to=50 | -1    | FAULT:50 FAULT:60              | ERROR   | above from the start is no crossing

@@ -4,18 +4,23 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.concurrent.CompletionService;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorCompletionService;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 
-/** All runs of a campaign on one vehicle, told on every core. */
+/** All runs of a campaign on one vehicle, played on every core. */
 final class Campaign {
     /**
-     * One run to be told.
+     * One run to be played.
      *
      * @param moment when the faults come
      * @param faults which
@@ -29,19 +34,19 @@ final class Campaign {
 
     private final Vehicle vehicle;
     private final long seed;
-    private final Map<Boolean, ReferenceRun> stories;
+    private final Map<Boolean, ReferenceRun> references;
 
     Campaign(Vehicle vehicle, long seed) {
         this.vehicle = vehicle;
         this.seed = seed;
-        stories = Map.of(false, new ReferenceRun(vehicle, seed, false), true, new ReferenceRun(vehicle, seed, true));
+        references = Map.of(false, new ReferenceRun(vehicle, seed, false), true, new ReferenceRun(vehicle, seed, true));
     }
 
-    /** Moments that the story of this vehicle never reaches; there should be none. */
+    /** Moments that the run without a fault never reaches on this vehicle; there should be none. */
     List<FaultMoment> missing() {
         List<FaultMoment> missing = new ArrayList<>();
         for (FaultMoment moment : FaultMoment.values()) {
-            if (!stories.get(moment.charging).moments.containsKey(moment)) {
+            if (!references.get(moment.charging).moments.containsKey(moment)) {
                 missing.add(moment);
             }
         }
@@ -52,74 +57,57 @@ final class Campaign {
     List<Run> runs() {
         List<Run> runs = new ArrayList<>();
         for (FaultMoment moment : FaultMoment.values()) {
-            if (stories.get(moment.charging).moments.containsKey(moment)) {
+            if (references.get(moment.charging).moments.containsKey(moment)) {
                 FaultSpec.all(vehicle).forEach(fault -> runs.add(new Run(moment, List.of(fault))));
             }
         }
         for (FaultMoment moment : FaultMoment.values()) {
-            if (stories.get(moment.charging).moments.containsKey(moment)) {
+            if (references.get(moment.charging).moments.containsKey(moment)) {
                 DoubleFault.of(vehicle).forEach(pair -> runs.add(new Run(moment, pair)));
             }
         }
         return runs;
     }
 
-    /** Tells one run.
+    /** Plays one run.
      *
      * @param run which
      * @param watcher shown the loop after each decision
      * @return what came of it
      */
-    FaultOutcome tell(Run run, Consumer<ClosedLoop> watcher) {
-        ReferenceRun story = stories.get(run.moment().charging);
-        return new FaultRun(vehicle, story, seed).tell(run.moment(), run.faults(), watcher);
+    FaultOutcome play(Run run, Consumer<ClosedLoop> watcher) {
+        ReferenceRun reference = references.get(run.moment().charging);
+        return new FaultRun(vehicle, reference, seed).play(run.moment(), run.faults(), watcher);
     }
 
-    /** Tells runs on every core.
+    /** Plays runs on every core.
      *
      * @param runs which
-     * @param done told of each outcome, one at a time
+     * @param done given each outcome, in the caller's thread
      * @param stop asked before each run
      */
-    void tellAll(List<Run> runs, Consumer<FaultOutcome> done, BooleanSupplier stop) {
-        ConcurrentLinkedQueue<Run> waiting = new ConcurrentLinkedQueue<>(runs);
-        List<Thread> workers = new ArrayList<>();
-        List<RuntimeException> failures = new ArrayList<>();
-        for (int i = 0; i < Runtime.getRuntime().availableProcessors(); i++) {
-            Thread worker = new Thread(() -> work(waiting, done, stop, failures), "campaign-" + i);
-            worker.start();
-            workers.add(worker);
-        }
-        for (Thread worker : workers) {
-            try {
-                worker.join();
-            } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-                return;
+    void playAll(List<Run> runs, Consumer<FaultOutcome> done, BooleanSupplier stop) {
+        ExecutorService pool = Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
+        CompletionService<Optional<FaultOutcome>> played = new ExecutorCompletionService<>(pool);
+        try {
+            runs.forEach(run -> played.submit(() -> playUnlessStopped(run, stop)));
+            for (int i = 0; i < runs.size(); i++) {
+                played.take().get().ifPresent(done);
             }
-        }
-        if (!failures.isEmpty()) {
-            throw failures.get(0);
+        } catch (ExecutionException e) {
+            throw new IllegalStateException(e.getCause().getMessage(), e.getCause());
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        } finally {
+            pool.shutdownNow();
         }
     }
 
-    private void work(
-            ConcurrentLinkedQueue<Run> waiting,
-            Consumer<FaultOutcome> done,
-            BooleanSupplier stop,
-            List<RuntimeException> failures) {
-        for (Run run = waiting.poll(); run != null && !stop.getAsBoolean(); run = waiting.poll()) {
-            try {
-                FaultOutcome outcome = tell(run, stage -> {});
-                synchronized (this) {
-                    done.accept(outcome);
-                }
-            } catch (RuntimeException e) {
-                synchronized (this) {
-                    failures.add(new IllegalStateException("the run \"" + run.id(vehicle) + "\" broke: " + e, e));
-                }
-                waiting.clear();
-            }
+    private Optional<FaultOutcome> playUnlessStopped(Run run, BooleanSupplier stop) {
+        try {
+            return stop.getAsBoolean() ? Optional.empty() : Optional.of(play(run, loop -> {}));
+        } catch (RuntimeException e) {
+            throw new IllegalStateException("the run \"" + run.id(vehicle) + "\" broke: " + e, e);
         }
     }
 

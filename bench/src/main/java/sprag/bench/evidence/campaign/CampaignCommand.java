@@ -41,8 +41,8 @@ import sprag.bench.vehicle.VehicleReader;
         name = "campaign",
         mixinStandardHelpOptions = true,
         description = {
-            "Tells the same day with every single fault, at every moment of it.",
-            "From each run: what noticed the fault, how soon, and what harm it did."
+            "Plays one drive and one charge with every single fault, at every moment of them.",
+            "Each run shows what noticed the fault, how soon, and what harm it did."
         },
         footer = {
             "",
@@ -111,7 +111,7 @@ public final class CampaignCommand implements Callable<Integer> {
             } else {
                 all(campaign, left, results, stop);
             }
-            return tell(vehicle, campaign, results.sorted(), out);
+            return report(vehicle, campaign, results.sorted(), out);
         }
     }
 
@@ -127,7 +127,7 @@ public final class CampaignCommand implements Callable<Integer> {
         boolean progress = Terminal.interactive() && !json;
         PrintWriter err = spec.commandLine().getErr();
         int[] done = {0};
-        campaign.tellAll(
+        campaign.playAll(
                 left,
                 outcome -> {
                     results.add(outcome);
@@ -148,7 +148,7 @@ public final class CampaignCommand implements Callable<Integer> {
         Path file = out.resolve("trace.csv");
         try (CsvTrace trace = new CsvTrace(FrameColumns.CHANNELS, Files.newBufferedWriter(file))) {
             Frame frame = FrameColumns.CHANNELS.newFrame();
-            FaultOutcome outcome = campaign.tell(run, loop -> write(loop, frame, trace));
+            FaultOutcome outcome = campaign.play(run, loop -> write(loop, frame, trace));
             if (results.sorted().stream().noneMatch(o -> o.id().equals(outcome.id()))) {
                 results.add(outcome);
             }
@@ -168,16 +168,16 @@ public final class CampaignCommand implements Callable<Integer> {
         }
     }
 
-    private int tell(Vehicle vehicle, Campaign campaign, List<FaultOutcome> sorted, Path out) {
-        write(out.resolve("campaign.html"), CampaignPage.of(vehicle, sorted));
-        write(out.resolve("junit.xml"), CampaignXml.of(vehicle.name(), sorted));
+    private int report(Vehicle vehicle, Campaign campaign, List<FaultOutcome> sorted, Path out) {
+        OutFolder.write(out.resolve("campaign.html"), CampaignPage.of(vehicle, sorted));
+        OutFolder.write(out.resolve("junit.xml"), CampaignXml.of(vehicle.name(), sorted));
         PrintWriter terminal = spec.commandLine().getOut();
         if (json) {
             terminal.println(asJson(vehicle, sorted, out));
         } else {
             campaign.missing()
                     .forEach(m ->
-                            terminal.println("The story of " + vehicle.name() + " never reaches " + m.key() + "."));
+                            terminal.println("The run of " + vehicle.name() + " without a fault never reaches " + m.key() + "."));
             Campaign.count(sorted)
                     .forEach((verdict, count) -> terminal.printf(
                             "%6d %-11s %s%n",
@@ -224,13 +224,5 @@ public final class CampaignCommand implements Callable<Integer> {
                         .put("margin_ms", o.marginMs())
                         .put("harm", CampaignPage.harm(o)));
         return root.toPrettyString();
-    }
-
-    private static void write(Path file, String text) {
-        try {
-            Files.writeString(file, text);
-        } catch (IOException e) {
-            throw new Trouble("cannot write", file, e);
-        }
     }
 }

@@ -25,8 +25,8 @@ final class CampaignPage {
         Map<Verdict, Integer> counts = Campaign.count(worstFirst);
         page.raw(
                 "<p>" + worstFirst.size()
-                        + " runs. Each tells the same day with one fault more; what differs is the fault's doing. "
-                        + "Times count from the first reading that the fault visibly changed; exposed is how long what the interlock asks for was not yet so, and the budget is that of the interlock that noticed it.</p>\n");
+                        + " runs. Each is the same drive or charge with one fault added, so every difference comes from that fault. "
+                        + "Times count from the first reading that the fault visibly changed. Exposed is how long the car was not yet as the interlock asks. The budget is that of the interlock that noticed the fault.</p>\n");
         page.raw("<table><thead><tr><th>Verdict</th><th>Runs</th><th>Meaning</th></tr></thead><tbody>\n");
         counts.forEach((verdict, count) -> page.raw(
                 "<tr><td class=\"" + style(verdict) + "\">" + verdict.name().toLowerCase(Locale.ROOT)
@@ -105,7 +105,7 @@ final class CampaignPage {
                 .forEach(o -> moments.merge(o.fault(), 1, Integer::sum));
         page.raw(
                 "<section>\n<h2>What nothing noticed (" + moments.size() + " faults)</h2>\n"
-                        + "<p>None of these did harm in this story. A story is not every drive: read the last column.</p>\n"
+                        + "<p>None of these did harm in these runs. Other drives may differ: read the last column.</p>\n"
                         + "<table class=\"stack\"><thead><tr><th>Fault</th><th>Moments</th><th>What would notice it</th></tr></thead><tbody>\n");
         moments.forEach((fault, count) -> page.raw(
                 "<tr><td><code>" + Html.escape(fault) + "</code></td><td class=\"num\" data-label=\"moments\">" + count
@@ -125,7 +125,7 @@ final class CampaignPage {
         return switch (verdict) {
             case HARM -> "something happened that could hurt";
             case LATE -> "noticed, but not within the budget";
-            case UNDETECTED -> "nothing noticed it; no harm in this story";
+            case UNDETECTED -> "nothing noticed it; no harm in these runs";
             case SAFE -> "noticed and answered within the budget";
             case DORMANT -> "changed nothing that anybody could see";
         };

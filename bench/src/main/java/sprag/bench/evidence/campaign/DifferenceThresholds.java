@@ -5,7 +5,7 @@ import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
 
-/** From what difference on a reading differs: a welded contact changes the bus by millivolts long before it matters. */
+/** How much a reading must change to count as different: a welded contact changes the bus by millivolts before it matters. */
 final class DifferenceThresholds {
     private static final double SHARE = 0.02;
     private static final double SMALL_WIRE_V = 0.05;
@@ -31,7 +31,7 @@ final class DifferenceThresholds {
         }
     }
 
-    /** Whether any reading differs visibly. */
+    /** Whether any reading differs by more than its threshold. */
     boolean differs(Readings now, Readings then) {
         for (Signal signal : SIGNALS) {
             double a = now.get(signal);

@@ -8,11 +8,11 @@ import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.State;
 
 /**
- * What the driver does in a story. In the telling without a fault the driver watches the car; every move is written down and
- * made again at the same tick in each telling with a fault.
+ * What the driver does. In the run without a fault the driver reacts to the car and every move is written down. In each run with
+ * a fault the same moves are made at the same ticks.
  */
 final class DriverScript {
-    /** The end of a story. */
+    /** How long every run is. */
     static final int TICKS = 3_600;
 
     private static final double START_SOC = 0.6;
@@ -23,7 +23,7 @@ final class DriverScript {
     private final List<Move> moves = new ArrayList<>();
     private int next;
 
-    /** The driver's moves in answer to the car, written down. */
+    /** Makes the moves that suit what the car does, and writes them down. */
     void watch(int tick, SimulatedCar car, LogicState s, int ticksInState, boolean charging) {
         if (tick == 0) {
             move(tick, car, Lever.SOC, START_SOC);
@@ -86,14 +86,14 @@ final class DriverScript {
         car.levers().set(lever, to);
     }
 
-    /** A fresh copy to be made again from the start. */
+    /** A copy that starts from the first move. */
     DriverScript again() {
         DriverScript copy = new DriverScript();
         copy.moves.addAll(moves);
         return copy;
     }
 
-    /** Makes the moves of a tick again. */
+    /** Makes the moves that were written down for a tick. */
     void follow(int tick, SimulatedCar car) {
         while (next < moves.size() && moves.get(next).tick() <= tick) {
             Move move = moves.get(next++);

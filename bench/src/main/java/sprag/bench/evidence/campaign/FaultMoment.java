@@ -5,7 +5,7 @@ import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Step;
 
-/** When in the story a fault comes. One row each; together they lie in every state. */
+/** When in a run a fault comes. One row each; together they cover every state. */
 public enum FaultMoment {
     // @formatter:off
     /** Key off, nothing connected. */
@@ -42,7 +42,7 @@ public enum FaultMoment {
     NEARLY_FULL       (true,  State.CHARGE_LOCKOUT, null,             1200);
     // @formatter:on
 
-    /** True in the story of a charge, false in that of a drive. */
+    /** True in the run that charges, false in the run that drives. */
     public final boolean charging;
 
     private final State state;

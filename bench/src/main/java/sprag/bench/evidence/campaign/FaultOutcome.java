@@ -18,8 +18,8 @@ import sprag.supervisor.vocabulary.State;
  * @param budgetMs the fault-tolerant time of that interlock, 0 for none
  * @param end the state at the end
  * @param unaskedNms torque nobody asked for (Nm s)
- * @param arcJ energy burnt in opening contacts beyond the story's own (J)
- * @param inrushJ energy burnt in closing contacts beyond the story's own (J)
+ * @param arcJ energy burnt in opening contacts beyond that of the run without the fault (J)
+ * @param inrushJ energy burnt in closing contacts beyond that of the run without the fault (J)
  * @param overV volts above a limit of pack, bus or cell
  * @param liveS time the bus was live after opening (s)
  * @param tetheredM way driven while plugged in (m)
@@ -45,11 +45,11 @@ record FaultOutcome(
 
     /** What a fault amounts to, worst first. */
     enum Verdict {
-        /** Something happened that could hurt, beyond what is told to be tolerable. */
+        /** Something happened that could hurt, beyond the limits of {@link HarmLimits}. */
         HARM,
         /** Noticed, but not within the budget. */
         LATE,
-        /** Nothing noticed it, and it did no harm in this story. */
+        /** Nothing noticed it, and it did no harm in this run. */
         UNDETECTED,
         /** Noticed and answered within the budget. */
         SAFE,
@@ -61,7 +61,7 @@ record FaultOutcome(
             "vehicle,moment,fault,verdict,interlock,shown_ms,detect_ms,react_ms,exposed_ms,budget_ms,margin_ms,"
                     + "end,unasked_nms,arc_j,inrush_j,over_v,live_s,tethered_m";
 
-    /** What names the run, e.g. to tell it again. */
+    /** The name of the run, e.g. to play it again. */
     String id() {
         return vehicle + " " + moment + " " + fault;
     }
@@ -71,7 +71,7 @@ record FaultOutcome(
         return budgetMs - exposedMs;
     }
 
-    /** Whether it is something to act on: harm or lateness from one fault alone. Pairs are told, not judged. */
+    /** Whether it is something to act on: harm or lateness from one fault alone. Pairs are shown, not judged. */
     boolean isFinding() {
         return !fault.contains("+") && (verdict == Verdict.HARM || verdict == Verdict.LATE);
     }

@@ -14,20 +14,20 @@ import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Response;
 
-/** The story told once with a fault in it, and what is different then. */
+/** One run with a fault, compared with the same run without. */
 final class FaultRun {
     /** Torque below this share of the maximum is none. */
     private static final double NO_TORQUE_SHARE = 0.02;
-    /** A fault that has shown nothing for this long sleeps again; what it does next counts anew. */
-    private static final int DORMANT_TICKS = 50;
+    /** A fault that has shown nothing for so many ticks counts as hidden again: times then count from when it shows next. */
+    private static final int HIDDEN_TICKS = 50;
 
     private final Vehicle vehicle;
-    private final ReferenceRun story;
+    private final ReferenceRun reference;
     private final ClosedLoop loop;
     private final Harm harm;
     private final double tickMs;
     private final double noTorqueNm;
-    private final DifferenceThresholds visible;
+    private final DifferenceThresholds thresholds;
     private final int[] exposedTicks = new int[Demand.values().length];
     private int shownTick = -1;
     private int differedTick = -1;
@@ -36,26 +36,26 @@ final class FaultRun {
     private int safeTick = -1;
     private Interlock detector;
 
-    FaultRun(Vehicle vehicle, ReferenceRun story, long seed) {
+    FaultRun(Vehicle vehicle, ReferenceRun reference, long seed) {
         this.vehicle = vehicle;
-        this.story = story;
+        this.reference = reference;
         loop = new ClosedLoop(vehicle, seed);
         harm = new Harm(vehicle, loop.car());
         tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
         noTorqueNm = vehicle.get(Parameter.DRIVE_TORQUE_NM) * NO_TORQUE_SHARE;
-        visible = new DifferenceThresholds(vehicle);
+        thresholds = new DifferenceThresholds(vehicle);
     }
 
-    /** Tells it.
+    /** Plays it.
      *
      * @param moment when the faults come
-     * @param faults which
+     * @param faults which faults
      * @param watcher shown the loop after each decision, e.g. to write a trace
      * @return what came of it
      */
-    FaultOutcome tell(FaultMoment moment, List<FaultSpec> faults, Consumer<ClosedLoop> watcher) {
-        int from = story.moments.get(moment);
-        DriverScript script = story.script.again();
+    FaultOutcome play(FaultMoment moment, List<FaultSpec> faults, Consumer<ClosedLoop> watcher) {
+        int from = reference.moments.get(moment);
+        DriverScript script = reference.script.again();
         for (int tick = 0; tick < DriverScript.TICKS; tick++) {
             script.follow(tick, loop.car());
             if (tick == from) {
@@ -64,7 +64,7 @@ final class FaultRun {
             loop.decide();
             watcher.accept(loop);
             loop.live();
-            harm.look(loop.commands(), story.torqueNm[tick]);
+            harm.look(loop.commands(), reference.torqueNm[tick]);
             if (tick >= from) {
                 compare(tick);
             }
@@ -74,10 +74,10 @@ final class FaultRun {
     }
 
     private void compare(int tick) {
-        if (visible.differs(loop.readings(), story.readings[tick])) {
+        if (thresholds.differs(loop.readings(), reference.readings[tick])) {
             shownTick = shownTick < 0 ? tick : shownTick;
             differedTick = tick;
-        } else if (detectedTick < 0 && tick - differedTick > DORMANT_TICKS) {
+        } else if (detectedTick < 0 && tick - differedTick > HIDDEN_TICKS) {
             shownTick = -1;
             Arrays.fill(exposedTicks, 0);
         }
@@ -95,10 +95,10 @@ final class FaultRun {
         }
     }
 
-    /** A row that keeps a start from happening is the driver's business, not a fault found. */
+    /** Looks for the first interlock that did not act without the fault. One that only blocks a start has found no fault. */
     private void detect(int tick) {
         for (Interlock row : loop.acting()) {
-            if (row.response != Response.BLOCK_START && !story.acted.contains(row)) {
+            if (row.response != Response.BLOCK_START && !reference.acted.contains(row)) {
                 detector = row;
                 detectedTick = tick;
                 return;
@@ -114,7 +114,7 @@ final class FaultRun {
         NOTICED,
         NOTHING;
 
-        /** A stop whose budget is that of unasked torque has done its work when the torque is gone; opening may take longer. */
+        /** A stop against unasked torque has done its work when the torque is gone; opening may take longer. */
         static Demand of(Interlock row) {
             return switch (row.response) {
                 case OPEN_NOW, STOP_THEN_OPEN -> row.budget == Parameter.BUDGET_TORQUE_MS ? NO_TORQUE : ALL_OPEN;
@@ -143,8 +143,8 @@ final class FaultRun {
     }
 
     private FaultOutcome outcome(FaultMoment moment, String faults, int from) {
-        double arcJ = Math.max(harm.arcJ - story.harm.arcJ, 0);
-        double inrushJ = Math.max(harm.inrushJ() - story.harm.inrushJ(), 0);
+        double arcJ = Math.max(harm.arcJ - reference.harm.arcJ, 0);
+        double inrushJ = Math.max(harm.inrushJ() - reference.harm.inrushJ(), 0);
         double overV = Math.max(harm.overPackV, Math.max(harm.overBusV, harm.overCellV));
         double shownMs = shownTick < 0 ? (everShown ? 0 : -1) : (shownTick - from) * tickMs;
         int since = shownTick < 0 ? from : Math.min(shownTick, detectedTick < 0 ? shownTick : detectedTick);

@@ -75,7 +75,7 @@ final class Harm {
 
     /**
      * Torque beyond what the pedal asks for: driving torque above the pedal's share of the maximum, braking torque above what
-     * regeneration may, or at a speed at which it must have faded. What the story itself has without a fault is never unasked.
+     * regeneration may, or at a speed at which it must have faded. Torque that is also there without the fault is never unasked.
      */
     private double unaskedNm(double torqueNm, double expectedNm) {
         double direction = car.levers().get(Lever.DIRECTION);

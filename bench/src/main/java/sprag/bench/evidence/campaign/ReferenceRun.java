@@ -8,16 +8,14 @@ import sprag.bench.car.Quantity;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.logic.LogicState;
-import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.State;
 
-/** The story without a fault: what the driver did, what the connector showed, and when each moment came. */
+/** The run without a fault: what the driver did, what the supervisor read, and when each moment came. */
 final class ReferenceRun {
     final DriverScript script = new DriverScript();
     final Readings[] readings = new Readings[DriverScript.TICKS];
-    final Commands[] commands = new Commands[DriverScript.TICKS];
     final double[] torqueNm = new double[DriverScript.TICKS];
     final Set<Interlock> acted = EnumSet.noneOf(Interlock.class);
     final Map<FaultMoment, Integer> moments = new EnumMap<>(FaultMoment.class);
@@ -44,8 +42,6 @@ final class ReferenceRun {
             loop.tick();
             readings[tick] = new Readings();
             readings[tick].copyFrom(loop.readings());
-            commands[tick] = new Commands();
-            commands[tick].copyFrom(loop.commands());
             torqueNm[tick] = loop.car().truth(Quantity.MOTOR_TORQUE_NM);
             harm.look(loop.commands(), torqueNm[tick]);
         }

@@ -65,7 +65,11 @@ public final class VcdTrace implements TraceWriter {
         for (Channel.Source source : Channel.Source.values()) {
             scope(source);
         }
-        wires("interlocks", channels.interlocks(), interlockBase);
+        // a name in this format holds no hyphen
+        List<String> interlocks = channels.interlocks().stream()
+                .map(name -> name.replace('-', '_'))
+                .toList();
+        wires("interlocks", interlocks, interlockBase);
         text.append("$upscope $end\n$enddefinitions $end\n");
         send();
     }

@@ -30,7 +30,7 @@ import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 
-/** Faults in a story: noticed by the right interlock, in time, the same each time; shards, resumption, files. */
+/** Faults in a run: noticed by the right interlock, in time, the same each time; shards, resumption, files. */
 class CampaignTest {
     private static Vehicle van;
     private static Campaign campaign;
@@ -39,22 +39,22 @@ class CampaignTest {
     Path folder;
 
     @BeforeAll
-    static void stories() throws Exception {
+    static void referenceRuns() throws Exception {
         van = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"));
         campaign = new Campaign(van, 1);
     }
 
-    private static FaultOutcome tell(FaultMoment moment, String... faults) {
+    private static FaultOutcome play(FaultMoment moment, String... faults) {
         List<FaultSpec> specs = new ArrayList<>();
         for (String fault : faults) {
             specs.add(FaultSpec.parse(fault, van));
         }
-        return campaign.tell(new Run(moment, specs), stage -> {});
+        return campaign.play(new Run(moment, specs), loop -> {});
     }
 
     @ParameterizedTest(name = "{0}")
     @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
-    void story_withoutAFault_reachesEveryMoment(String vehicle) throws Exception {
+    void runWithoutAFault_reachesEveryMoment(String vehicle) throws Exception {
         Campaign of = new Campaign(VehicleReader.read(Catalogue.installed().vehicle(vehicle)), 1);
         assertEquals(List.of(), of.missing());
     }
@@ -71,30 +71,30 @@ class CampaignTest {
             CHARGING           | pack_voltage_v.stale         | readings-lost      | SAFE       | no charge on an unknown voltage
             AT_REST            | regen_level.short_low        |                    | UNDETECTED | a wrong level is felt and harms nobody
             """)
-    void fault_inTheStory_isNoticedAsItShould(
+    void fault_inARun_isNoticedAsItShould(
             FaultMoment moment, String fault, String noticedBy, Verdict verdict, String because) {
-        FaultOutcome outcome = tell(moment, fault);
+        FaultOutcome outcome = play(moment, fault);
         assertEquals(noticedBy == null ? "" : noticedBy, outcome.interlock(), because);
         assertEquals(verdict, outcome.verdict(), because + ": " + outcome.toCsv());
     }
 
     @Test
-    void anyRun_toldTwice_comesOutTheSame() {
+    void anyRun_playedTwice_comesOutTheSame() {
         Run run = new Run(FaultMoment.REGENERATING, List.of(FaultSpec.parse("motor_speed_rpm.noise", van)));
         assertEquals(
-                campaign.tell(run, s -> {}).toCsv(), campaign.tell(run, s -> {}).toCsv());
+                campaign.play(run, s -> {}).toCsv(), campaign.play(run, s -> {}).toCsv());
     }
 
     @Test
     void outcome_writtenAndReadBack_isTheSame() {
-        FaultOutcome outcome = tell(FaultMoment.CRUISING, "pedal_b_v.short_low");
+        FaultOutcome outcome = play(FaultMoment.CRUISING, "pedal_b_v.short_low");
         assertEquals(outcome.toCsv(), FaultOutcome.fromCsv(outcome.toCsv()).toCsv());
         assertThrows(IllegalArgumentException.class, () -> FaultOutcome.fromCsv("a,b,c"));
     }
 
     @Test
-    void everyPair_isJudgedNowhereButTold() {
-        FaultOutcome pair = tell(FaultMoment.PULLING_AWAY, "negative_contactor.welded", "positive_contactor.welded");
+    void everyPair_isShownButNotJudged() {
+        FaultOutcome pair = play(FaultMoment.PULLING_AWAY, "negative_contactor.welded", "positive_contactor.welded");
         assertFalse(pair.isFinding());
         assertTrue(pair.fault().contains("+"));
     }

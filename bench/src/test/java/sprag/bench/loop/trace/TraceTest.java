@@ -40,7 +40,7 @@ class TraceTest {
                 0,OFF,0,0,0,0,0,
                 0.1,OFF,0,0,0,0,0,
                 0.2,ON,12.345,1,12.345,1,12.345,
-                0.3,ON,,,,,,BUS_HIGH
+                0.3,ON,,,,,,bus-high
                 0.4,FAULT,-7,0,-7,0,-7,
                 """, written(Strip.frames(RUN), out -> new CsvTrace(Strip.CHANNELS, out)));
     }
@@ -70,7 +70,7 @@ class TraceTest {
                             frame.value[4],
                             Double.parseDouble(at.get("sprag.car.speed_kph").replace("nan", "NaN")),
                             1e-4),
-                    () -> assertEquals(frame.acting[0] ? "1" : "0", at.get("sprag.interlocks.BUS_HIGH")));
+                    () -> assertEquals(frame.acting[0] ? "1" : "0", at.get("sprag.interlocks.bus_high")));
         }
         assertEquals("1 ms", dump.timescale);
     }

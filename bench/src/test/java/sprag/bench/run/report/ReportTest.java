@@ -83,7 +83,7 @@ class ReportTest {
                         "0>go (key to 1)",
                         "100=ON (12 km/h)",
                         "100-contactor closes",
-                        "200!BUS_HIGH takes the torque away: the bus is high",
+                        "200!bus-high takes the torque away: the bus is high",
                         "400=FAULT (0 km/h)",
                         "400-contactor opens"),
                 told);
