@@ -111,8 +111,7 @@ final class Orders {
     }
 
     private void mend(String fault) {
-        boolean there =
-                faults().present().stream().anyMatch(f -> f.name().equals(fault));
+        boolean there = faults().present().stream().anyMatch(f -> f.name().equals(fault));
         if (there && bench.playing() == null) {
             faults().clear(fault);
             bench.actions().add(new ActionLog.Mended(timeMs(), fault));
@@ -123,10 +122,11 @@ final class Orders {
     private void force(Order.Force force, long nowNs) {
         Signal signal = force.signal();
         if (bench.board() != null && bench.board().stage() == BoardLink.Stage.ARMED) {
-            note(Kind.FORCED,
-                            signal.key(),
-                            "the board is armed",
-                            "not forced: real outputs would follow an invented reading");
+            note(
+                    Kind.FORCED,
+                    signal.key(),
+                    "the board is armed",
+                    "not forced: real outputs would follow an invented reading");
             return;
         }
         boolean anew = !bench.session().device.isForced(signal);
@@ -134,10 +134,11 @@ final class Orders {
         String reading = Double.isNaN(force.to()) ? "unknown" : Numbers.show(force.to(), signal.unit);
         bench.actions().add(new ActionLog.Other(timeMs(), signal.key() + " forced to " + reading));
         if (anew) {
-            note(Kind.FORCED,
-                            signal.key(),
-                            PERSON,
-                            "forced to " + reading + " for " + ForcedDevice.HELD_MS / 1000 + " s");
+            note(
+                    Kind.FORCED,
+                    signal.key(),
+                    PERSON,
+                    "forced to " + reading + " for " + ForcedDevice.HELD_MS / 1000 + " s");
         }
     }
 
@@ -151,10 +152,11 @@ final class Orders {
             return;
         }
         Health asked = bench.board().arm();
-        note(Kind.PANEL,
-                        "board",
-                        PERSON,
-                        asked.isWell() ? "armed: its outputs follow the supervisor" : "not armed: " + asked.reason());
+        note(
+                Kind.PANEL,
+                "board",
+                PERSON,
+                asked.isWell() ? "armed: its outputs follow the supervisor" : "not armed: " + asked.reason());
     }
 
     private void afresh() {

@@ -176,8 +176,8 @@ public final class CampaignCommand implements Callable<Integer> {
             terminal.println(asJson(vehicle, sorted, out));
         } else {
             campaign.missing()
-                    .forEach(m ->
-                            terminal.println("The run of " + vehicle.name() + " without a fault never reaches " + m.key() + "."));
+                    .forEach(m -> terminal.println(
+                            "The run of " + vehicle.name() + " without a fault never reaches " + m.key() + "."));
             Campaign.count(sorted)
                     .forEach((verdict, count) -> terminal.printf(
                             "%6d %-11s %s%n",
