@@ -1,124 +1,131 @@
 package sprag.bench.hand.commission;
 
-import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import sprag.bench.hand.commission.record.RecordState;
+import sprag.bench.hand.commission.record.StepAbandoned;
+import sprag.bench.hand.commission.record.StepDescription;
+import sprag.bench.hand.commission.record.StepResult;
+import sprag.bench.hand.commission.record.StepVerdict;
+import sprag.bench.hand.commission.steps.BringUpStep;
+import sprag.bench.hand.commission.steps.Console;
+import sprag.bench.hand.commission.steps.Contactors;
+import sprag.bench.hand.commission.steps.Plan;
+import sprag.bench.hand.commission.steps.StepContext;
 
-/** Goes through the plan: what has passed is left alone, everything else is done, written down, and told. */
+/** Goes through the plan. Steps that have passed are left out; every other step is done, written down and told. */
 final class BringUpSession {
-    private final StepContext floor;
+    private final StepContext context;
+    private final Console console;
     private final Plan plan;
-    private final RecordState account;
+    private final RecordState state;
     private boolean safe = true;
     private boolean armed;
 
-    BringUpSession(StepContext floor, Plan plan, RecordState account) {
-        this.floor = floor;
+    BringUpSession(StepContext context, Plan plan, RecordState state) {
+        this.context = context;
+        this.console = context.console();
         this.plan = plan;
-        this.account = account;
+        this.state = state;
     }
 
-    /** Does what is left.
+    /** Does the steps that remain.
      *
      * @return false when it was stopped
      */
     boolean run() {
-        Map<String, RecordState.Done> before = account.done();
-        List<BringUpStep> left =
-                plan.steps().stream().filter(s -> !hasPassed(before, s)).toList();
-        if (left.isEmpty()) {
-            floor.talk().say("Every step has passed; nothing is left to do.");
+        Map<String, RecordState.LastResult> before = state.results();
+        if (plan.steps().stream().allMatch(step -> hasPassed(before, step))) {
+            console.say("Every step has passed; nothing is left to do.");
             return true;
         }
-        explain();
-        account.session(floor.pins().identity());
-        floor.rest();
-        BringUpStep.Part part = null;
+        console.say(
+                "At each question press Enter or type the answer. Other letters: s and a reason skips the step; f and"
+                        + " what you saw fails the step; q stops. You can continue later with --resume.");
+        state.addSession(context.pins().identity());
+        context.rest();
+        StepDescription.Part part = null;
         for (BringUpStep step : plan.steps()) {
-            if (hasPassed(before, step) && !step.need().isAskedAnew()) {
+            if (hasPassed(before, step) && !step.need().isRepeated()) {
                 continue;
             }
-            if (step.part() != part) {
-                part = step.part();
-                floor.talk().say("");
-                floor.talk().say("== " + part.heading);
+            if (step.text().part() != part) {
+                part = step.text().part();
+                console.say("");
+                console.say("== " + part.heading);
             }
-            if (!go(step)) {
+            if (!doStep(step)) {
                 return false;
             }
         }
         return true;
     }
 
-    private static boolean hasPassed(Map<String, RecordState.Done> done, BringUpStep step) {
-        RecordState.Done last = done.get(step.id());
-        return last != null && last.outcome().verdict() == StepVerdict.PASSED;
+    private static boolean hasPassed(Map<String, RecordState.LastResult> results, BringUpStep step) {
+        return results.containsKey(step.id()) && results.get(step.id()).hasPassed();
     }
 
-    private void explain() {
-        floor.talk()
-                .say("At each question: Enter or the answer; s skips the step (s and a reason), f says that it"
-                        + " failed (f and what was seen), q stops. A later --resume goes on where this ended.");
-    }
-
-    /** One step; false when whoever does it stops. */
-    private boolean go(BringUpStep step) {
-        Console talk = floor.talk();
-        talk.say("");
-        talk.say("[" + (plan.steps().indexOf(step) + 1) + "/" + plan.steps().size() + "] " + step.id() + " - "
-                + step.title());
-        step.todo().forEach(todo -> talk.say("  - ", todo));
-        talk.say("  = ", step.expect());
-        floor.bed().about(step.id());
-        StepResult outcome;
+    /** One step; false when the person stops the session. */
+    private boolean doStep(BringUpStep step) {
+        StepDescription text = step.text();
+        console.say("");
+        console.say("[" + (plan.steps().indexOf(step) + 1) + "/" + plan.steps().size() + "] " + text.id() + " - "
+                + text.title());
+        text.todo().forEach(todo -> console.say("  - ", todo));
+        console.say("  = ", text.expect());
+        context.driver().nameStep(text.id());
+        StepResult result;
         try {
-            outcome = refusal(step);
-            outcome = outcome == null ? step.work().run(floor) : outcome;
+            result = refusal(step);
+            result = result == null ? step.work().run() : result;
         } catch (StepAbandoned e) {
-            if (e.stops()) {
-                talk.say("Stopped before " + step.id() + " was done.");
+            if (e.endsSession()) {
+                console.say("Stopped before " + text.id() + " was done.");
                 return false;
             }
-            outcome = e.outcome();
+            result = e.result();
         } finally {
-            floor.rest();
+            context.rest();
         }
-        note(step, outcome);
-        account.step(step.id(), outcome);
-        talk.say("  ", outcome.verdict().word().toUpperCase(java.util.Locale.ROOT) + ": " + outcome.seen());
-        outcome.measures().forEach(m -> talk.say("    ", m.text()));
+        remember(step, result);
+        state.addStep(text.id(), result);
+        console.say("  ", result.verdict().word().toUpperCase(Locale.ROOT) + ": " + result.seen());
+        result.measures().forEach(measure -> console.say("    ", measure.text()));
         return true;
     }
 
     /** Why a step must not be done now, null when it may. */
     private StepResult refusal(BringUpStep step) {
-        String unsafe = safe ? "" : "a safety step has not passed since this start";
-        String unarmed = armed ? "" : "the outputs were not armed since this start";
+        String unsafe = safe ? "" : "a safety step has not passed in this session";
+        String unarmed = armed ? "" : "the outputs were not armed in this session";
         String why = switch (step.need()) {
             case SAFE -> unsafe;
             case ARMED -> unarmed;
             case PROVED -> unarmed.isEmpty() ? unproved() : unarmed;
             default -> "";
         };
-        return why.isEmpty() ? null : new StepResult(StepVerdict.NOT_DONE, "refused: " + why, List.of());
+        return why.isEmpty() ? null : StepResult.of(StepVerdict.NOT_DONE, "refused: " + why);
     }
 
     /** The supervisor drives several contactors by itself: each must have been shown to be the right one. */
     private String unproved() {
-        Map<String, RecordState.Done> done = account.done();
-        List<String> open = plan.steps().stream()
-                .filter(s -> s.part() == BringUpStep.Part.CUT_OFF || isContactor(s))
-                .filter(s -> !hasPassed(done, s))
-                .map(BringUpStep::id)
-                .toList();
-        return open.isEmpty() ? "" : "not yet passed: " + String.join(", ", open);
+        Map<String, RecordState.LastResult> results = state.results();
+        String open = String.join(
+                ", ",
+                plan.steps().stream()
+                        .filter(s -> s.text().part() == StepDescription.Part.CUT_OFF || provesContactor(s))
+                        .filter(s -> !hasPassed(results, s))
+                        .map(BringUpStep::id)
+                        .toList());
+        return open.isEmpty() ? "" : "not yet passed: " + open;
     }
 
-    private static boolean isContactor(BringUpStep step) {
-        return Supervised.COILS.stream().anyMatch(coil -> step.id().equals(BringUpStep.idOf("output", coil.key())));
+    private static boolean provesContactor(BringUpStep step) {
+        return Contactors.ALL.stream().anyMatch(contactor -> step.proves(contactor.key()));
     }
 
-    private void note(BringUpStep step, StepResult outcome) {
-        boolean passed = outcome.verdict() == StepVerdict.PASSED;
+    private void remember(BringUpStep step, StepResult result) {
+        boolean passed = result.verdict() == StepVerdict.PASSED;
         if (step.need() == BringUpStep.Need.EACH_SESSION) {
             safe &= passed;
         } else if (step.need() == BringUpStep.Need.SAFE) {

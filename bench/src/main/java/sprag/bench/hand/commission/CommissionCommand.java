@@ -23,6 +23,24 @@ import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Trouble;
 import sprag.bench.hand.board.BoardFiles;
 import sprag.bench.hand.board.BoardReader;
+import sprag.bench.hand.commission.pins.BoardPins;
+import sprag.bench.hand.commission.pins.Drawing;
+import sprag.bench.hand.commission.pins.Loom;
+import sprag.bench.hand.commission.pins.PinDriver;
+import sprag.bench.hand.commission.pins.Pins;
+import sprag.bench.hand.commission.pins.WireFault;
+import sprag.bench.hand.commission.pins.Wired;
+import sprag.bench.hand.commission.record.BringUpJournal;
+import sprag.bench.hand.commission.record.CommissionRecord;
+import sprag.bench.hand.commission.record.Fingerprints;
+import sprag.bench.hand.commission.record.JournalEntry;
+import sprag.bench.hand.commission.record.RecordPage;
+import sprag.bench.hand.commission.record.RecordState;
+import sprag.bench.hand.commission.steps.Answers;
+import sprag.bench.hand.commission.steps.Console;
+import sprag.bench.hand.commission.steps.Keyboard;
+import sprag.bench.hand.commission.steps.Plan;
+import sprag.bench.hand.commission.steps.StepContext;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.page.Cautions;
@@ -34,7 +52,6 @@ import sprag.bench.vehicle.VehicleReader;
 import sprag.hal.Clock;
 import sprag.hal.board.Board;
 import sprag.hal.board.BoardMap;
-import sprag.hal.board.BoardSetting;
 import sprag.hal.board.BoardSpec;
 
 /** {@code commission}: the guided bring-up. */
@@ -53,8 +70,8 @@ import sprag.hal.board.BoardSpec;
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {
             " 0:every step passed",
-            " 1:a step failed, was skipped, or is not done yet",
-            " 2:wrong usage, an unreadable file, or a record of other files",
+            " 1:a step failed, was skipped, or is not done",
+            " 2:wrong usage, a file with errors, or a record of other files",
             " 3:the board does not answer or was lost, or the disk is full"
         },
         footer = {
@@ -64,8 +81,6 @@ import sprag.hal.board.BoardSpec;
             "         sprag commission parcel-van --board usb-bench --resume first-bring-up"
         })
 public final class CommissionCommand implements Callable<Integer> {
-    private static final long GRACE_NS = 3_000_000_000L;
-
     private final Function<BoardSpec, Board> opener;
     private final InputStream keyboard;
 
@@ -100,12 +115,13 @@ public final class CommissionCommand implements Callable<Integer> {
             description = "where to write; default: a new folder under the current one")
     private Path outDir;
 
-    @Option(names = "--resume", paramLabel = "DIR", description = "go on with the record in this folder")
+    @Option(names = "--resume", paramLabel = "DIR", description = "continue the record in this folder")
     private Path resumeDir;
 
     @Option(
             names = "--despite-change",
-            description = "go on though the vehicle, its wiring or the board's map has changed; the record says so")
+            description =
+                    "continue although the vehicle, its wiring or the board's map has changed; the record says so")
     private boolean despiteChange;
 
     @Option(names = "--json", description = "print the record as JSON at the end; questions go to standard error")
@@ -144,15 +160,18 @@ public final class CommissionCommand implements Callable<Integer> {
         try (Interruption interruption = new Interruption();
                 BringUpJournal journal = new BringUpJournal(out);
                 Recordings recordings = Recordings.into(out, pace())) {
-            RecordState account = begin(vehicle, new RecordState(journal), Fingerprints.of(folder, boardFile));
-            Pins pins = isRehearsal() ? new Loom(vehicle, wired, mapOrNull(), faults) : connect();
+            RecordState state = begin(vehicle, new RecordState(journal), Fingerprints.of(folder, boardFile));
+            Pins pins = isRehearsal()
+                    ? new Loom(vehicle, wired, mapOrNull(), faults)
+                    : BoardPins.connect(opener.apply(board));
             try (pins) {
                 Loom loom = pins instanceof Loom simulated ? simulated : null;
-                PinDriver bed = new PinDriver(vehicle, pins, recordings);
-                Answers answers = rehearse ? new Obliging() : new Keyboard(keyboard, interruption, loom == null);
-                StepContext floor =
-                        new StepContext(vehicle, drawing, wired, pins, loom, bed, new Console(out(), answers, bed));
-                int status = go(floor, account, out);
+                PinDriver driver = new PinDriver(vehicle, pins, recordings);
+                Answers answers =
+                        rehearse ? new SimulatedAnswers() : new Keyboard(keyboard, interruption, loom == null);
+                StepContext context = new StepContext(
+                        vehicle, drawing, wired, pins, loom, driver, new Console(out(), answers, driver));
+                int status = commission(context, state, out);
                 if (!recordings.trouble().isEmpty()) {
                     throw new Trouble(recordings.trouble());
                 }
@@ -173,7 +192,8 @@ public final class CommissionCommand implements Callable<Integer> {
         if (outDir != null && Files.exists(outDir.resolve(BringUpJournal.FILE))) {
             throw new ParameterException(
                     spec.commandLine(),
-                    outDir + " holds a record already: go on with --resume " + outDir + ", or name another folder");
+                    outDir + " already holds a record: continue it with --resume " + outDir
+                            + ", or name another folder");
         }
         if (!faultNames.isEmpty() && !isRehearsal()) {
             throw new ParameterException(spec.commandLine(), "--fault is for rehearsals only: leave --board out");
@@ -202,13 +222,13 @@ public final class CommissionCommand implements Callable<Integer> {
         }
     }
 
-    /** Begins a record, or makes sure that this one is about the same thing. */
-    private RecordState begin(Vehicle vehicle, RecordState account, Map<String, String> prints) throws BadInput {
+    /** Begins a record, or checks that this one is about the same vehicle, board and files. */
+    private RecordState begin(Vehicle vehicle, RecordState state, Map<String, String> fingerprints) throws BadInput {
         String name = board == null ? "" : board.name();
-        RecordState.Beginning begun = account.beginning();
+        JournalEntry.Begin begun = state.begin();
         if (begun == null) {
-            account.begin(new RecordState.Beginning("", vehicle.name(), isRehearsal(), name, prints, faultNames));
-            return account;
+            state.addBegin(vehicle.name(), isRehearsal(), name, fingerprints, faultNames);
+            return state;
         }
         if (begun.rehearsal() != isRehearsal()
                 || !begun.board().equals(name)
@@ -218,16 +238,16 @@ public final class CommissionCommand implements Callable<Integer> {
                             + (begun.board().isEmpty() ? " without a board" : " with board \"" + begun.board() + "\""),
                     "Resume it with the same vehicle and board, or begin a new one.");
         }
-        List<String> changed = Fingerprints.changed(account.prints(), prints);
+        List<String> changed = Fingerprints.changed(state.fingerprints(), fingerprints);
         if (!changed.isEmpty() && !despiteChange) {
             throw refused(
-                    "rests on other files: changed since are " + String.join(", ", changed),
-                    "Begin a new record; or go on with --despite-change, and the steps done before are marked.");
+                    "is about other files: since then these have changed: " + String.join(", ", changed),
+                    "Begin a new record, or add --despite-change: the record then marks the steps done before the change.");
         }
         if (!changed.isEmpty()) {
-            account.changed(changed, prints);
+            state.addChange(changed, fingerprints);
         }
-        return account;
+        return state;
     }
 
     private BadInput refused(String found, String remedy) {
@@ -235,70 +255,52 @@ public final class CommissionCommand implements Callable<Integer> {
                 List.of(new Problem(resumeDir.resolve(BringUpJournal.FILE), 1, 1, "", found, "", "", remedy)));
     }
 
-    private Pins connect() {
-        Board opened = opener.apply(board);
-        Clock clock = Clock.real();
-        String notYet = opened.health().reason();
-        opened.start();
-        long untilNs = clock.nowNs() + board.settings().ns(BoardSetting.CONNECT_MS) + GRACE_NS;
-        while (opened.state() == Board.State.SEARCHING
-                && opened.health().reason().equals(notYet)
-                && clock.nowNs() < untilNs) {
-            clock.waitUntil(clock.nowNs() + 5_000_000);
-        }
-        if (opened.state() == Board.State.SEARCHING) {
-            String reason = opened.health().reason();
-            opened.close();
-            throw new Trouble(reason);
-        }
-        return new BoardPins(opened, clock);
-    }
-
-    private int go(StepContext floor, RecordState account, Path out) {
-        Plan plan = Plan.of(floor);
-        greet(floor, plan);
-        CommissionRecord record =
-                new CommissionRecord(floor.vehicle().name(), floor.vehicle().description(), plan, account);
+    private int commission(StepContext context, RecordState state, Path out) {
+        Plan plan = Plan.of(context);
+        greet(context, plan);
+        CommissionRecord record = new CommissionRecord(
+                context.vehicle().name(), context.vehicle().description(), plan.texts(), plan.gaps(), state);
         try {
-            new BringUpSession(floor, plan, account).run();
-            floor.pins().figures().forEach(account::note);
-            if (!floor.isRehearsal()) {
-                account.note("ticks began late by: " + floor.bed().lateness().summary());
+            new BringUpSession(context, plan, state).run();
+            context.pins().figures().forEach(state::addNote);
+            if (!context.isRehearsal()) {
+                state.addNote(
+                        "ticks began late by: " + context.driver().lateness().summary());
             }
         } catch (Trouble e) {
-            account.note("ended by trouble outside: " + e.getMessage());
+            state.addNote("ended early: " + e.getMessage());
             throw e;
         } finally {
             write(out.resolve("commission.html"), RecordPage.of(record));
-            write(out.resolve("commission.json"), record.json().toPrettyString());
+            write(out.resolve("commission.json"), record.json());
         }
-        Console talk = floor.talk();
-        talk.say("");
-        talk.say((floor.isRehearsal() ? "REHEARSAL, nothing real: " : "") + record.summary() + ".");
+        Console console = context.console();
+        console.say("");
+        console.say((context.isRehearsal() ? "REHEARSAL, nothing real: " : "") + record.summary() + ".");
         if (json) {
-            spec.commandLine().getOut().println(record.json().toPrettyString());
+            spec.commandLine().getOut().println(record.json());
         }
-        talk.say("Written to " + out);
+        console.say("Written to " + out);
         return record.isPassed() ? ExitCode.WELL : ExitCode.FINDING;
     }
 
-    private void greet(StepContext floor, Plan plan) {
+    private void greet(StepContext context, Plan plan) {
         PrintWriter out = out();
-        if (floor.isRehearsal()) {
+        if (context.isRehearsal()) {
             out.println("**************************** REHEARSAL ****************************");
-            out.println("Every pin is simulated. What passes here says nothing of any car.");
+            out.println("Every pin is simulated. What passes here says nothing about a real car.");
             out.println("*******************************************************************");
         }
-        floor.talk()
-                .say("Commissioning of " + floor.vehicle().name() + " on "
-                        + floor.pins().identity() + ": " + plan.steps().size() + " steps, traction battery absent.");
-        floor.talk()
+        context.console()
+                .say("Commissioning of " + context.vehicle().name() + " on "
+                        + context.pins().identity() + ": " + plan.steps().size() + " steps, traction battery absent.");
+        context.console()
                 .say(
-                        floor.isRehearsal()
+                        context.isRehearsal()
                                 ? Cautions.STANDING
-                                : "Not certified, no approval, not for a car on the road.");
+                                : "Not certified. No approval. Not for a car on the road.");
         if (!plan.gaps().isEmpty()) {
-            floor.talk()
+            context.console()
                     .say(plan.gaps().size()
                             + " inputs, outputs and interlocks are not covered; the record lists them.");
         }
@@ -308,7 +310,7 @@ public final class CommissionCommand implements Callable<Integer> {
         return json ? spec.commandLine().getErr() : spec.commandLine().getOut();
     }
 
-    /** In one go: a record that is half written is worse than an old one. */
+    /** Written beside and moved, so that a full disk never leaves half a record. */
     private static void write(Path file, String text) {
         Path beside = file.resolveSibling(file.getFileName() + ".new");
         try {
@@ -320,9 +322,9 @@ public final class CommissionCommand implements Callable<Integer> {
     }
 
     /** Answers as the simulated person would. */
-    private static final class Obliging implements Answers {
+    private static final class SimulatedAnswers implements Answers {
         @Override
-        public String next(PinDriver bed, String simulated) {
+        public String next(PinDriver driver, String simulated) {
             return simulated;
         }
 

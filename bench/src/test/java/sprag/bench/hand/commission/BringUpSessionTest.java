@@ -17,6 +17,18 @@ import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.hand.commission.pins.Drawing;
+import sprag.bench.hand.commission.pins.Loom;
+import sprag.bench.hand.commission.pins.PinDriver;
+import sprag.bench.hand.commission.pins.Wired;
+import sprag.bench.hand.commission.record.BringUpJournal;
+import sprag.bench.hand.commission.record.RecordState;
+import sprag.bench.hand.commission.record.StepResult;
+import sprag.bench.hand.commission.record.StepVerdict;
+import sprag.bench.hand.commission.steps.Answers;
+import sprag.bench.hand.commission.steps.Console;
+import sprag.bench.hand.commission.steps.Plan;
+import sprag.bench.hand.commission.steps.StepContext;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
@@ -33,7 +45,7 @@ class BringUpSessionTest {
 
     private record Scripted(UnaryOperator<String> reply) implements Answers {
         @Override
-        public String next(PinDriver bed, String simulated) {
+        public String next(PinDriver driver, String simulated) {
             return reply.apply(simulated);
         }
 
@@ -55,27 +67,27 @@ class BringUpSessionTest {
         Drawing drawing = Drawing.read(home);
         Wired wired = Wired.of(vehicle, drawing, null);
         loom = new Loom(vehicle, wired, null, List.of());
-        PinDriver bed = new PinDriver(vehicle, loom, Recordings.none());
-        Console talk = new Console(new PrintWriter(said, true), new Scripted(reply), bed);
-        StepContext floor = new StepContext(vehicle, drawing, wired, loom, loom, bed, talk);
-        plan = Plan.of(floor);
+        PinDriver driver = new PinDriver(vehicle, loom, Recordings.none());
+        Console console = new Console(new PrintWriter(said, true), new Scripted(reply), driver);
+        StepContext context = new StepContext(vehicle, drawing, wired, loom, loom, driver, console);
+        plan = Plan.of(context);
         try (BringUpJournal journal = new BringUpJournal(folder)) {
-            RecordState account = new RecordState(journal);
-            if (account.beginning() == null) {
-                account.begin(new RecordState.Beginning("", "yard-cart", true, "", Map.of(), List.of()));
+            RecordState state = new RecordState(journal);
+            if (state.begin() == null) {
+                state.addBegin("yard-cart", true, "", Map.of(), List.of());
             }
-            return new BringUpSession(floor, plan, account).run();
+            return new BringUpSession(context, plan, state).run();
         }
     }
 
-    private Map<String, RecordState.Done> done() {
+    private Map<String, RecordState.LastResult> results() {
         try (BringUpJournal journal = new BringUpJournal(folder)) {
-            return new RecordState(journal).done();
+            return new RecordState(journal).results();
         }
     }
 
     private StepVerdict verdict(String id) {
-        return done().get(id).outcome().verdict();
+        return results().get(id).result().verdict();
     }
 
     @Test
@@ -111,10 +123,11 @@ class BringUpSessionTest {
     void skippedAndFailedByHand_areWrittenDownWithTheirWords() throws Exception {
         int[] asked = {0};
         session(simulated -> ++asked[0] == 4 ? "s no tester here" : asked[0] == 5 ? "f 3 ohm at the motor" : simulated);
-        assertEquals("no tester here", done().get("safety.insulation").outcome().seen());
+        assertEquals(
+                "no tester here", results().get("safety.insulation").result().seen());
         assertEquals(StepVerdict.SKIPPED, verdict("safety.insulation"));
         assertEquals(
-                "3 ohm at the motor", done().get("safety.bonding").outcome().seen());
+                "3 ohm at the motor", results().get("safety.bonding").result().seen());
         assertEquals(StepVerdict.FAILED, verdict("safety.bonding"));
     }
 
@@ -135,16 +148,16 @@ class BringUpSessionTest {
     void inputEnds_stops_andAResumeDoesOnlyWhatIsLeftAndWhatIsAskedAnew() throws Exception {
         int[] asked = {0};
         assertFalse(session(simulated -> ++asked[0] > 40 ? null : simulated));
-        Map<String, RecordState.Done> first = done();
+        Map<String, RecordState.LastResult> first = results();
         assertFalse(loom.everDriven());
         assertTrue(session(simulated -> simulated));
-        Map<String, RecordState.Done> second = done();
+        Map<String, RecordState.LastResult> second = results();
         assertEquals(plan.steps().size(), second.size());
         assertEquals(1, second.get("safety.insulation").session(), "done before, not asked again");
         assertEquals(2, second.get("safety.absence").session(), "asked in each session: the world may have changed");
         assertTrue(
                 first.size() > 5 && first.size() < second.size(), first.keySet().toString());
-        assertTrue(second.values().stream().allMatch(d -> d.outcome().verdict() == StepVerdict.PASSED));
+        assertTrue(second.values().stream().allMatch(d -> d.result().verdict() == StepVerdict.PASSED));
     }
 
     @Test
@@ -160,16 +173,16 @@ class BringUpSessionTest {
         int[] asked = {0};
         session(simulated -> ++asked[0] > 12 ? null : simulated);
         byte[] whole = Files.readAllBytes(folder.resolve(BringUpJournal.FILE));
-        List<String> ids = List.copyOf(done().keySet());
+        List<String> ids = List.copyOf(results().keySet());
         for (int length = 0; length <= whole.length; length++) {
             Files.write(folder.resolve(BringUpJournal.FILE), Arrays.copyOf(whole, length));
             long ends = count(whole, length);
             try (BringUpJournal journal = new BringUpJournal(folder)) {
-                RecordState account = new RecordState(journal);
-                assertEquals(ends, journal.lines().size(), "cut at byte " + length);
-                account.step("after.the_cut", StepResult.passed("it goes on"));
+                RecordState state = new RecordState(journal);
+                assertEquals(ends, journal.entries().size(), "cut at byte " + length);
+                state.addStep("after.the_cut", StepResult.passed("it goes on"));
             }
-            Set<String> kept = new HashSet<>(done().keySet());
+            Set<String> kept = new HashSet<>(results().keySet());
             assertTrue(kept.remove("after.the_cut"), "cut at byte " + length);
             assertEquals(Set.copyOf(ids.subList(0, kept.size())), kept, "cut at byte " + length);
             assertEquals(Math.max(0, ends - 2), kept.size(), "a begin and a session come first; cut at byte " + length);
@@ -183,7 +196,7 @@ class BringUpSessionTest {
         byte[] whole = Files.readAllBytes(folder.resolve(BringUpJournal.FILE));
         Files.write(folder.resolve(BringUpJournal.FILE), Arrays.copyOf(whole, whole.length - 7));
         assertTrue(session(simulated -> simulated));
-        assertEquals(plan.steps().size(), done().size());
+        assertEquals(plan.steps().size(), results().size());
     }
 
     private static long count(byte[] bytes, int length) {

@@ -28,6 +28,7 @@ import picocli.CommandLine;
 import sprag.bench.car.Lever;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.hand.board.Microcontroller;
+import sprag.bench.hand.commission.steps.LeverAction;
 import sprag.bench.loop.record.Recording;
 import sprag.bench.loop.record.Replay;
 import sprag.hal.Clock;
@@ -305,7 +306,7 @@ class CommissionedMicrocontrollerTest {
                             ? "y"
                             : question.contains("Type \"")
                                     ? question.replaceAll(".*Type \"([a-z]+)\".*", "$1")
-                                    : question.contains("Then Enter") ? "" : number(question));
+                                    : question.contains("Then press Enter") ? "" : number(question));
         }
 
         private String number(String question) {
@@ -320,12 +321,12 @@ class CommissionedMicrocontrollerTest {
 
         private void act(String sentence) {
             String text = sentence.toLowerCase(Locale.ROOT);
-            for (LeverAction act : LeverAction.values()) {
-                if (text.contains(act.words)) {
-                    move(act.lever, act.to);
+            for (LeverAction action : LeverAction.values()) {
+                if (text.contains(action.instruction)) {
+                    move(action.lever, action.to);
                 }
             }
-            if (text.contains("key off, lever in neutral")) {
+            if (text.contains("put the lever in neutral")) {
                 for (Lever lever : List.of(Lever.KEY, Lever.START, Lever.BRAKE, Lever.PEDAL, Lever.DIRECTION)) {
                     move(lever, 0);
                 }
@@ -333,7 +334,7 @@ class CommissionedMicrocontrollerTest {
                 move(Lever.CUT_LOOP, 1);
                 move(Lever.COVER_LOOP, 1);
             }
-            if (text.contains("cut-off released")) {
+            if (text.contains("release the cut-off")) {
                 move(Lever.CUT_LOOP, 1);
             }
             if (text.contains("pull the connector of the accelerator")) {

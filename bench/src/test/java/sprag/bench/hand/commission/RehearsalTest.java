@@ -157,10 +157,10 @@ class RehearsalTest {
         Files.writeString(wiring, Files.readString(wiring).replace("S002,key_switch.drive", "S902,key_switch.drive"));
         String record = folder.resolve("record").toString();
         assertEquals(2, commission(vehicle.toString(), "--rehearse", "--resume", record));
-        assertTrue(err.toString().contains("changed since are wiring.csv"), err.toString());
+        assertTrue(err.toString().contains("since then these have changed: wiring.csv"), err.toString());
         assertEquals(1, commission(vehicle.toString(), "--rehearse", "--resume", record, "--despite-change"));
         String page = Files.readString(folder.resolve("record/commission.html"));
-        assertTrue(page.contains("CHANGED ON THE WAY: wiring.csv"), page);
+        assertTrue(page.contains("FILES CHANGED BETWEEN SESSIONS: wiring.csv"), page);
         assertTrue(page.contains("before the change"), page);
     }
 

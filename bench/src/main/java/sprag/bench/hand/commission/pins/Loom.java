@@ -1,0 +1,327 @@
+package sprag.bench.hand.commission.pins;
+
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import sprag.bench.car.Lever;
+import sprag.bench.car.Quantity;
+import sprag.bench.car.SimulatedCar;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.hal.Clock;
+import sprag.hal.Device;
+import sprag.hal.Health;
+import sprag.hal.Samples;
+import sprag.hal.board.BoardMap;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
+
+/**
+ * The simulated pins of a rehearsal: the simulated car without its pack, behind wires that may have faults. Time passes only
+ * when somebody waits. The cut-off takes the supply from the coils by itself, as its wiring does.
+ */
+public final class Loom implements Pins, Device, Clock {
+    /** These read zero while the pack is absent. */
+    static final Set<Signal> DEAD_WITHOUT_PACK = EnumSet.of(
+            Signal.PACK_VOLTAGE_V, Signal.BUS_VOLTAGE_V, Signal.PACK_CURRENT_A, Signal.CELL_MAX_V, Signal.CELL_MIN_V);
+
+    /** The outputs that lose their supply when the cut-off opens. */
+    static final Set<Output> COILS = EnumSet.of(
+            Output.NEGATIVE_CONTACTOR, Output.PRECHARGE_RELAY, Output.POSITIVE_CONTACTOR, Output.INVERTER_ENABLE);
+
+    private static final long NS_PER_MS = 1_000_000;
+    private static final double WATCHDOG_MS = 200;
+    private static final long NOT_CUT = Long.MIN_VALUE;
+
+    private final SimulatedCar car;
+    private final BoardMap map;
+    private final Set<Signal> signals;
+    private final Set<Output> outputs;
+    private final List<WireFault> faults;
+    private final Samples far = new Samples();
+    private final Map<Signal, Double> forced = new EnumMap<>(Signal.class);
+    private final Map<Signal, Double> first = new EnumMap<>(Signal.class);
+    private final Set<Output> moved = EnumSet.noneOf(Output.class);
+    private final Commands asked = new Commands();
+    private final Commands reached = new Commands();
+    private long nowNs;
+    private long cutAtNs = NOT_CUT;
+    private boolean armed;
+    private boolean unplugged;
+    private boolean everDriven;
+
+    public Loom(Vehicle vehicle, Wired wired, BoardMap map, List<WireFault> faults) {
+        this.car = new SimulatedCar(withWatchdog(vehicle, wired), 1);
+        this.signals = wired.signals();
+        this.outputs = wired.outputs();
+        this.map = map;
+        this.faults = List.copyOf(faults);
+        car.sample(far, nowNs);
+    }
+
+    /** Where a heartbeat is wired there is a watchdog relay. */
+    private static Vehicle withWatchdog(Vehicle vehicle, Wired wired) {
+        boolean without = vehicle.get(CarParameter.BOX_WATCHDOG_MS) == 0;
+        return without && wired.outputs().contains(Output.HEARTBEAT)
+                ? vehicle.with(CarParameter.BOX_WATCHDOG_MS, WATCHDOG_MS)
+                : vehicle;
+    }
+
+    // the simulated hands
+
+    public void move(Lever lever, double to) {
+        car.levers().set(lever, to);
+        boolean open = car.levers().get(Lever.CUT_LOOP) == 0;
+        cutAtNs = open ? cutAtNs == NOT_CUT ? nowNs : cutAtNs : NOT_CUT;
+    }
+
+    /** Puts a level on the far end of a wire; NaN takes it off again. */
+    public void force(Signal signal, double value) {
+        if (Double.isNaN(value)) {
+            forced.remove(signal);
+        } else {
+            forced.put(signal, value);
+        }
+    }
+
+    /** Every lever as at first, no forced wire, the cable in. */
+    public void rest() {
+        for (Lever lever : Lever.values()) {
+            if (lever.way == Lever.Way.HELD) {
+                move(lever, lever.initial);
+            }
+        }
+        forced.clear();
+        unplugged = false;
+    }
+
+    public void unplug(boolean out) {
+        unplugged = out;
+        if (out) {
+            armed = false;
+            release();
+        }
+    }
+
+    // the simulated eyes
+
+    /** What a meter shows at the far end of a wire. */
+    public double farEnd(Signal signal) {
+        if (forced.containsKey(signal)) {
+            return forced.get(signal);
+        }
+        return DEAD_WITHOUT_PACK.contains(signal) ? 0 : far.get(signal);
+    }
+
+    /** Starts to note which outputs are on. */
+    public void watch() {
+        moved.clear();
+    }
+
+    /** The outputs that were on at their far ends since {@link #watch}. */
+    public Set<Output> moved() {
+        return EnumSet.copyOf(moved);
+    }
+
+    /** Whether a contactor is really closed, whatever its contact or its command says. */
+    public boolean isClosed(Output contactor) {
+        return car.truth(
+                        switch (contactor) {
+                            case NEGATIVE_CONTACTOR -> Quantity.NEGATIVE_CLOSED;
+                            case PRECHARGE_RELAY -> Quantity.PRECHARGE_CLOSED;
+                            case POSITIVE_CONTACTOR -> Quantity.POSITIVE_CLOSED;
+                            default -> throw new IllegalArgumentException(contactor.key() + " is no contactor");
+                        })
+                != 0;
+    }
+
+    /** Whether anything was ever driven. */
+    public boolean everDriven() {
+        return everDriven;
+    }
+
+    // the wires
+
+    private double nearEnd(Signal signal) {
+        Signal source = signal;
+        for (WireFault fault : faults) {
+            if (fault.kind() == WireFault.Kind.DEAD && fault.where().equals(signal.key())) {
+                return first.computeIfAbsent(signal, s -> s.isSwitch() ? 0 : farEnd(s));
+            }
+            if (fault.kind() == WireFault.Kind.SWAPPED) {
+                source = fault.where().equals(signal.key())
+                        ? named(signals, fault.other())
+                        : fault.other().equals(signal.key()) ? named(signals, fault.where()) : source;
+            }
+        }
+        return farEnd(source);
+    }
+
+    private static Signal named(Set<Signal> signals, String key) {
+        return signals.stream().filter(s -> s.key().equals(key)).findFirst().orElseThrow();
+    }
+
+    private double arriving(Output output) {
+        String source = output.key();
+        for (WireFault fault : faults) {
+            if (fault.kind() == WireFault.Kind.DEAD && fault.where().equals(output.key())) {
+                return 0;
+            }
+            if (fault.kind() == WireFault.Kind.SWAPPED) {
+                source = fault.where().equals(output.key())
+                        ? fault.other()
+                        : fault.other().equals(output.key()) ? fault.where() : source;
+            }
+        }
+        for (Output from : Output.values()) {
+            if (from.key().equals(source)) {
+                return COILS.contains(output) && isCut() ? 0 : asked.get(from);
+            }
+        }
+        throw new IllegalStateException(source + " is no output");
+    }
+
+    private boolean isCut() {
+        if (cutAtNs == NOT_CUT) {
+            return false;
+        }
+        for (WireFault fault : faults) {
+            if (fault.kind() == WireFault.Kind.BYPASSED) {
+                return false;
+            }
+            if (fault.kind() == WireFault.Kind.SLOW) {
+                return nowNs - cutAtNs >= fault.ms() * NS_PER_MS;
+            }
+        }
+        return true;
+    }
+
+    private void carry() {
+        for (Output output : outputs) {
+            double value = arriving(output);
+            reached.set(output, value);
+            if (value != 0) {
+                moved.add(output);
+                everDriven = true;
+            }
+        }
+        car.command(reached, nowNs);
+    }
+
+    // Clock
+
+    @Override
+    public long nowNs() {
+        return nowNs;
+    }
+
+    @Override
+    public void waitUntil(long deadlineNs) {
+        while (nowNs < deadlineNs) {
+            carry();
+            long ms = cutAtNs == NOT_CUT ? Math.max(1, (deadlineNs - nowNs) / NS_PER_MS) : 1;
+            car.advance(ms / 1000.0);
+            nowNs += ms * NS_PER_MS;
+        }
+    }
+
+    // Pins
+
+    @Override
+    public Device device() {
+        return this;
+    }
+
+    @Override
+    public Clock clock() {
+        return this;
+    }
+
+    @Override
+    public String identity() {
+        return "simulated loom of " + car.vehicle().name();
+    }
+
+    @Override
+    public Health arm() {
+        armed = !unplugged;
+        return health();
+    }
+
+    @Override
+    public void disarm() {
+        armed = false;
+        release();
+    }
+
+    @Override
+    public boolean isConnected() {
+        return !unplugged;
+    }
+
+    @Override
+    public BoardMap map() {
+        return map;
+    }
+
+    @Override
+    public List<String> figures() {
+        return List.of("a rehearsal has no board and no latency");
+    }
+
+    // Device
+
+    @Override
+    public String name() {
+        return "simulated loom";
+    }
+
+    @Override
+    public Set<Signal> samples() {
+        return signals;
+    }
+
+    @Override
+    public Set<Output> drives() {
+        return outputs;
+    }
+
+    @Override
+    public void sample(Samples into, long atNs) {
+        car.sample(far, nowNs);
+        if (unplugged) {
+            return;
+        }
+        for (Signal signal : signals) {
+            double shows = nearEnd(signal);
+            if (!Double.isNaN(shows)) {
+                into.put(signal, shows, nowNs);
+            }
+        }
+    }
+
+    @Override
+    public void command(Commands commands, long atNs) {
+        if (armed) {
+            asked.copyFrom(commands);
+        }
+    }
+
+    @Override
+    public void release() {
+        asked.release();
+    }
+
+    @Override
+    public Health health() {
+        return unplugged ? Health.lost("the cable of the simulated loom is out") : Health.OK;
+    }
+
+    @Override
+    public void close() {
+        disarm();
+    }
+}
