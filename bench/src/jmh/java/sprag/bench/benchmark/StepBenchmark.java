@@ -15,7 +15,7 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import sprag.bench.car.Lever;
-import sprag.bench.car.SimulatedCar;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;

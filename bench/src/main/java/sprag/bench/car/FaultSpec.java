@@ -58,14 +58,14 @@ public final class FaultSpec {
         List<FaultSpec> all = new ArrayList<>();
         for (Signal signal : Signal.values()) {
             for (SignalFault kind : SignalFault.values()) {
-                if (SimulatedCar.samplesSignal(vehicle, signal) && (!signal.isSwitch() || kind.onSwitches)) {
+                if (Fitted.samples(vehicle, signal) && (!signal.isSwitch() || kind.onSwitches)) {
                     all.add(of(signal, kind, usual(vehicle, signal, kind)));
                 }
             }
         }
         for (Output output : Output.values()) {
             for (OutputFault kind : OutputFault.values()) {
-                if (SimulatedCar.feelsOutput(vehicle, output)) {
+                if (Fitted.feels(vehicle, output)) {
                     all.add(of(output, kind, usual(vehicle, output, kind)));
                 }
             }

@@ -15,7 +15,7 @@ public final class Faults {
     private final OutputTrouble[] ofOutput = new OutputTrouble[Output.COUNT];
     private int changes;
 
-    Faults() {
+    public Faults() {
         Arrays.fill(parts, Double.NaN);
     }
 
@@ -77,28 +77,28 @@ public final class Faults {
     }
 
     /** Grows with every change, so that caches know. */
-    int changes() {
+    public int changes() {
         return changes;
     }
 
-    boolean has(PartFault part) {
+    public boolean has(PartFault part) {
         double magnitude = parts[part.ordinal()];
         return magnitude == magnitude;
     }
 
     /** The magnitude of a part's fault, or what to use when it is sound. */
-    double of(PartFault part, double whenSound) {
+    public double of(PartFault part, double whenSound) {
         double magnitude = parts[part.ordinal()];
         return magnitude == magnitude ? magnitude : whenSound;
     }
 
     /** The fault at work on a signal, null when it is sound. */
-    SignalTrouble trouble(Signal signal) {
+    public SignalTrouble trouble(Signal signal) {
         return ofSignal[signal.ordinal()];
     }
 
     /** The fault at work on an output, null when it is sound. */
-    OutputTrouble trouble(Output output) {
+    public OutputTrouble trouble(Output output) {
         return ofOutput[output.ordinal()];
     }
 }

@@ -9,11 +9,11 @@ public final class Levers {
     private boolean anyMoved;
     private int changes;
 
-    Levers() {
+    public Levers() {
         reset();
     }
 
-    void reset() {
+    public void reset() {
         for (Lever lever : Lever.values()) {
             value[lever.ordinal()] = lever.initial;
         }
@@ -28,7 +28,7 @@ public final class Levers {
     }
 
     /** Whether a lever stands anywhere but at 0. */
-    boolean isOn(Lever lever) {
+    public boolean isOn(Lever lever) {
         return value[lever.ordinal()] != 0;
     }
 
@@ -49,21 +49,21 @@ public final class Levers {
     }
 
     /** Whether anything was moved since the last call of {@link #settled()}. */
-    boolean anyMoved() {
+    public boolean anyMoved() {
         return anyMoved;
     }
 
     /** Whether a lever was moved since the last call of {@link #settled()}. */
-    boolean moved(Lever lever) {
+    public boolean moved(Lever lever) {
         return moved[lever.ordinal()];
     }
 
     /** Grows with every move, so that caches know. */
-    int changes() {
+    public int changes() {
         return changes;
     }
 
-    void settled() {
+    public void settled() {
         Arrays.fill(moved, false);
         anyMoved = false;
     }

@@ -1,24 +1,24 @@
 package sprag.bench.car;
 
 /** A stream of numbers in -1..1 that look random and are the same for the same seed (xorshift, 64 bit). */
-final class Noise {
+public final class Noise {
     private static final long SPREAD = 0x9E3779B97F4A7C15L;
     private static final double TO_UNIT = 1.0 / (1L << 52);
 
     private final long seed;
     private long state;
 
-    Noise(long seed) {
+    public Noise(long seed) {
         this.seed = seed;
         reset();
     }
 
-    void reset() {
+    public void reset() {
         state = (seed + 1) * SPREAD;
         state = state == 0 ? SPREAD : state;
     }
 
-    double next() {
+    public double next() {
         long x = state;
         x ^= x << 13;
         x ^= x >>> 7;

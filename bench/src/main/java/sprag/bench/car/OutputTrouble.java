@@ -1,7 +1,7 @@
 package sprag.bench.car;
 
 /** A fault at work on one output, with what it must remember. */
-final class OutputTrouble {
+public final class OutputTrouble {
     private final OutputFault kind;
     private final double magnitude;
     private final DelayLine line;
@@ -13,7 +13,7 @@ final class OutputTrouble {
     }
 
     /** What is driven instead of what is commanded. */
-    double distort(double asked, long nowMs) {
+    public double distort(double asked, long nowMs) {
         switch (kind) {
             case STUCK_ON:
                 return magnitude;

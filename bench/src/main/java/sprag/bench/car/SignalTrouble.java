@@ -1,7 +1,7 @@
 package sprag.bench.car;
 
 /** A fault at work on one signal, with what it must remember. */
-final class SignalTrouble {
+public final class SignalTrouble {
     private final SignalFault kind;
     private final double magnitude;
     private final DelayLine line;
@@ -14,7 +14,7 @@ final class SignalTrouble {
     }
 
     /** What the connector shows instead of the truth; NaN for no sample at all. */
-    double distort(double truth, Wire wire, long nowMs, Noise noise) {
+    public double distort(double truth, Wire wire, long nowMs, Noise noise) {
         switch (kind) {
             case OPEN:
                 return wire.openShows();
@@ -45,5 +45,5 @@ final class SignalTrouble {
      * @param lowShows shorted to ground
      * @param highShows shorted to its supply
      */
-    record Wire(double openShows, double lowShows, double highShows) {}
+    public record Wire(double openShows, double lowShows, double highShows) {}
 }

@@ -5,6 +5,9 @@ import java.util.Optional;
 
 /** Finds the known name that somebody probably meant. */
 public final class Nearest {
+    /** A longer name gets no proposal: it is no slip of a known name, and the search would take too long. */
+    private static final int LONGEST = 200;
+
     private Nearest() {}
 
     /**
@@ -15,10 +18,14 @@ public final class Nearest {
      * @return the likeliest, or none when nothing is near
      */
     public static Optional<String> to(String written, Collection<String> known) {
+        if (written.length() > LONGEST) {
+            return Optional.empty();
+        }
         String best = null;
         int bestSlips = Math.max(2, written.length() / 3) + 1;
         for (String name : known) {
-            int slips = slips(written, name);
+            boolean lengthsAreNear = Math.abs(name.length() - written.length()) < bestSlips;
+            int slips = lengthsAreNear ? slips(written, name) : bestSlips;
             if (slips < bestSlips) {
                 bestSlips = slips;
                 best = name;

@@ -9,7 +9,7 @@ import java.util.Set;
 import java.util.function.BooleanSupplier;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
-import sprag.bench.car.SimulatedCar;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.Frame;

@@ -10,7 +10,7 @@ import sprag.bench.car.OutputFault;
 import sprag.bench.car.PartFault;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SignalFault;
-import sprag.bench.car.SimulatedCar;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.cli.Nearest;
 import sprag.bench.loop.Vocabulary.Range;
 import sprag.bench.loop.trace.Channel;

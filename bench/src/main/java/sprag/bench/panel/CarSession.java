@@ -3,7 +3,7 @@ package sprag.bench.panel;
 import java.util.EnumSet;
 import java.util.List;
 import sprag.bench.car.Lever;
-import sprag.bench.car.SimulatedCar;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.TickClock;
 import sprag.bench.vehicle.Vehicle;

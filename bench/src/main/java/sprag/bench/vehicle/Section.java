@@ -20,12 +20,16 @@ import sprag.supervisor.vocabulary.Unit;
  * to light in one pass. Nothing read may be used before the problems have been found empty.
  */
 public final class Section {
+    /** So many unknown keys of one section are listed one by one; the rest is counted. */
+    private static final int MOST_UNKNOWN = 20;
+
     private final Path file;
     private final TomlTable table;
     private final String path;
     private final Problems problems;
     private final Set<String> known = new LinkedHashSet<>();
     private final List<Section> children = new ArrayList<>();
+    private int unknowns;
 
     Section(Path file, TomlTable table, String path, Problems problems) {
         this.file = file;
@@ -253,6 +257,10 @@ public final class Section {
     /** Reports every key that was written and never asked for, here and in the sections taken from here. */
     public void end() {
         unknownIn(table, "");
+        if (unknowns > MOST_UNKNOWN) {
+            String more = "has " + (unknowns - MOST_UNKNOWN) + " more unknown keys";
+            note("", more, "known keys", "", "Mend those that are listed first.");
+        }
         for (Section section : children) {
             section.end();
         }
@@ -274,6 +282,10 @@ public final class Section {
     }
 
     private void unknown(String key, boolean isSection) {
+        unknowns++;
+        if (unknowns > MOST_UNKNOWN) {
+            return;
+        }
         Set<String> candidates = new TreeSet<>();
         for (String name : known) {
             candidates.add(isSection && name.contains(".") ? name.substring(0, name.lastIndexOf('.')) : name);

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -103,6 +104,30 @@ class VehicleReaderTest {
         BadInput refusal =
                 assertThrows(BadInput.class, () -> Catalogue.installed().vehicle("parcelvan"));
         assertTrue(refusal.getMessage().contains("Did you mean parcel-van?"), refusal.getMessage());
+    }
+
+    /** The search for near names would take minutes for either file if it had no limits. */
+    @Test
+    void hugeKeyAndThousandsOfUnknownKeys_read_areRefusedWithAShortList() throws BadInput {
+        Problems problems = new Problems();
+        StringBuilder text = new StringBuilder("a".repeat(1_000_000)).append(" = 1\n");
+        for (int i = 1; i < 10_000; i++) {
+            text.append("unknown_").append(i).append(" = 1\n");
+        }
+        Section section = TomlFile.parse(Path.of("huge.toml"), text.toString(), problems);
+        section.has("known_1");
+        section.end();
+        List<Problem> found = problems.list();
+        assertEquals(21, found.size(), "20 keys and the count of the rest");
+        assertTrue(
+                found.stream().anyMatch(p -> p.message().contains("has 9980 more unknown keys")), "and their number");
+    }
+
+    @Test
+    void nameOfTwoHundredLetters_oneSlip_isOffered_longer_isNot() {
+        String known = "n".repeat(200);
+        assertEquals(Optional.of(known), Nearest.to("m" + known.substring(1), List.of(known)));
+        assertEquals(Optional.empty(), Nearest.to("m" + known, List.of(known)));
     }
 
     @ParameterizedTest(name = "{arguments}")

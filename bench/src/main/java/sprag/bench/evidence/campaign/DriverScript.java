@@ -3,7 +3,7 @@ package sprag.bench.evidence.campaign;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.car.Lever;
-import sprag.bench.car.SimulatedCar;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.State;
 

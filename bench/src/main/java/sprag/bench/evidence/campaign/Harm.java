@@ -2,7 +2,7 @@ package sprag.bench.evidence.campaign;
 
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
-import sprag.bench.car.SimulatedCar;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;

@@ -7,7 +7,7 @@ import java.util.Map;
 import java.util.Set;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
-import sprag.bench.car.SimulatedCar;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;

@@ -4,7 +4,7 @@ import java.util.EnumSet;
 import java.util.Locale;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
-import sprag.bench.car.SimulatedCar;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.cli.Trouble;
 import sprag.bench.hand.commission.record.StepAbandoned;
 import sprag.bench.loop.ClosedLoop;

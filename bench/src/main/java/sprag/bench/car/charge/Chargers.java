@@ -1,0 +1,171 @@
+package sprag.bench.car.charge;
+
+import sprag.bench.car.Faults;
+import sprag.bench.car.PartFault;
+import sprag.bench.car.electric.Circuit;
+import sprag.bench.car.electric.Pack;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
+
+/**
+ * Up to three chargers on one inlet: each ramps to its limit, inside its power, and holds the voltage limit.
+ *
+ * <p>They work in steps of 10 ms. Each gives what the others leave of the current that brings the node to its voltage, so
+ * that several of them do not fight.
+ */
+public final class Chargers {
+    /** How many there can be. */
+    static final int MOST = 3;
+
+    private static final double STEP_S = 0.01;
+    private static final int REMEMBERED = 1024;
+    private static final int STEP_MS = 10;
+    private static final double LEAST_V = 10;
+
+    private static final PartFault[] DEAD = {
+        PartFault.CHARGER_1_DEAD, PartFault.CHARGER_2_DEAD, PartFault.CHARGER_3_DEAD
+    };
+    private static final PartFault[] OVERSHOOT = {
+        PartFault.CHARGER_1_OVERSHOOT, PartFault.CHARGER_2_OVERSHOOT, PartFault.CHARGER_3_OVERSHOOT
+    };
+    private static final PartFault[] LAG = {PartFault.CHARGER_1_LAG, PartFault.CHARGER_2_LAG, PartFault.CHARGER_3_LAG};
+    private static final PartFault[] IGNORES = {
+        PartFault.CHARGER_1_IGNORES_LIMIT, PartFault.CHARGER_2_IGNORES_LIMIT, PartFault.CHARGER_3_IGNORES_LIMIT
+    };
+    private static final PartFault[] DERATED = {
+        PartFault.CHARGER_1_DERATED, PartFault.CHARGER_2_DERATED, PartFault.CHARGER_3_DERATED
+    };
+
+    private final int count;
+    private final double[] maxW = new double[MOST];
+    private final double riseA;
+    private final double fallA;
+    private final double startMs;
+    private final double perEfficiency;
+    private final double perAcVolt;
+    private final boolean busSide;
+
+    /** Direct current of each, of all, and the current they take from the station, a phase. */
+    public final double[] currentA = new double[MOST];
+
+    public double totalA;
+    public double acA;
+    /** Energy so far. */
+    public double givenJ;
+
+    public double lossJ;
+    public double acJ;
+
+    // inputs
+    public boolean enabled;
+    public final double[] limitA = new double[MOST];
+    public double limitV;
+
+    private final boolean[] dead = new boolean[MOST];
+    private final double[] overshootV = new double[MOST];
+    private final int[] lagSteps = new int[MOST];
+    private final boolean[] ignores = new boolean[MOST];
+    private final double[] share = new double[MOST];
+    private final double[][] remembered = new double[MOST][REMEMBERED];
+    private int at;
+    private double poweredMs;
+
+    public Chargers(Vehicle vehicle) {
+        count = (int) vehicle.get(Parameter.CHARGER_COUNT);
+        maxW[0] = vehicle.get(Parameter.CHARGER_1_MAX_W);
+        maxW[1] = vehicle.get(Parameter.CHARGER_2_MAX_W);
+        maxW[2] = vehicle.get(Parameter.CHARGER_3_MAX_W);
+        riseA = vehicle.get(CarParameter.CHARGERS_RISE_A_PER_S) * STEP_S;
+        fallA = vehicle.get(CarParameter.CHARGERS_FALL_A_PER_S) * STEP_S;
+        startMs = vehicle.get(CarParameter.CHARGERS_START_MS);
+        perEfficiency = 1 / vehicle.get(Parameter.CHARGER_EFFICIENCY);
+        perAcVolt = 1
+                / (vehicle.get(Parameter.CHARGER_POWER_FACTOR)
+                        * vehicle.get(CarParameter.STATION_SUPPLY_V)
+                        * vehicle.get(Parameter.INLET_PHASES));
+        busSide = vehicle.is(Parameter.CHARGER_SIDE, "bus-side");
+    }
+
+    public void reset() {
+        for (int i = 0; i < MOST; i++) {
+            currentA[i] = 0;
+            limitA[i] = 0;
+            java.util.Arrays.fill(remembered[i], 0);
+        }
+        totalA = 0;
+        acA = 0;
+        givenJ = 0;
+        lossJ = 0;
+        acJ = 0;
+        enabled = false;
+        limitV = 0;
+        poweredMs = 0;
+    }
+
+    public void refresh(Faults faults) {
+        for (int i = 0; i < MOST; i++) {
+            dead[i] = faults.has(DEAD[i]);
+            overshootV[i] = faults.of(OVERSHOOT[i], 0);
+            lagSteps[i] = Math.min(REMEMBERED - 1, (int) faults.of(LAG[i], 0) / STEP_MS);
+            ignores[i] = faults.has(IGNORES[i]);
+            share[i] = faults.of(DERATED[i], 1);
+        }
+    }
+
+    /** Whether a charger says that it is ready and without fault. */
+    public boolean isWell(int charger) {
+        return charger < count && !dead[charger];
+    }
+
+    public boolean onBus() {
+        return busSide;
+    }
+
+    /** Whether nothing flows and nothing can begin within the next step. */
+    public boolean isIdle() {
+        return totalA == 0 && poweredMs == 0;
+    }
+
+    /** Ten milliseconds: what each gives from now on. */
+    public void step(boolean mains, Circuit circuit, Pack pack) {
+        at = (at + 1) % REMEMBERED;
+        if (!mains && isIdle()) {
+            for (int i = 0; i < count; i++) {
+                remembered[i][at] = enabled ? limitA[i] : 0;
+            }
+            return;
+        }
+        poweredMs = mains ? poweredMs + STEP_MS : 0;
+        double nodeV = busSide ? circuit.busV : circuit.packV;
+        boolean steered = !busSide || circuit.box.isHeld();
+        double nodeOhm = busSide ? circuit.box.heldOhm(pack) : pack.seriesOhm;
+        double flowsA = busSide ? circuit.box.meanA : circuit.packA;
+        double withoutV = pack.sourceV() - nodeOhm * (flowsA + totalA);
+        for (int i = 0; i < count; i++) {
+            remembered[i][at] = enabled ? limitA[i] : 0;
+            double askedA = remembered[i][(at - lagSteps[i] + REMEMBERED) % REMEMBERED];
+            double mostA = maxW[i] * share[i] / Math.max(LEAST_V, nodeV);
+            double wantedA = ignores[i] ? mostA : Math.min(askedA, mostA);
+            double toV = limitV + overshootV[i];
+            double roomA = steered ? (toV - withoutV) / nodeOhm : circuit.currentToReach(toV, STEP_S);
+            double leftA = roomA - (totalA - currentA[i]);
+            boolean runs = mains && !dead[i] && (poweredMs > startMs);
+            double nextA = runs ? Math.max(0, Math.min(wantedA, leftA)) : 0;
+            nextA = runs ? Math.max(currentA[i] - fallA, Math.min(currentA[i] + riseA, nextA)) : nextA;
+            totalA += nextA - currentA[i];
+            currentA[i] = nextA;
+        }
+        totalA = currentA[0] + currentA[1] + currentA[2];
+    }
+
+    /** Books a step at the voltage that was there. */
+    public void book(double voltSeconds, double dtS) {
+        double outJ = totalA * voltSeconds;
+        double inJ = outJ * perEfficiency;
+        givenJ += outJ;
+        acJ += inJ;
+        lossJ += inJ - outJ;
+        acA = inJ / dtS * perAcVolt;
+    }
+}

@@ -1,0 +1,2 @@
+/** Chargers of the simulated car, and the station at the other end of the cable. */
+package sprag.bench.car.charge;

@@ -1,0 +1,2 @@
+/** Inverter, motor and road of the simulated car. */
+package sprag.bench.car.drive;

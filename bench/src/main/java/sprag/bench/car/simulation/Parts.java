@@ -1,0 +1,108 @@
+package sprag.bench.car.simulation;
+
+import sprag.bench.car.Faults;
+import sprag.bench.car.Lever;
+import sprag.bench.car.Levers;
+import sprag.bench.car.PartFault;
+import sprag.bench.car.charge.Chargers;
+import sprag.bench.car.charge.Station;
+import sprag.bench.car.drive.Machine;
+import sprag.bench.car.drive.Road;
+import sprag.bench.car.electric.BatteryMonitor;
+import sprag.bench.car.electric.Circuit;
+import sprag.bench.car.electric.Contactor;
+import sprag.bench.car.electric.LowSide;
+import sprag.bench.car.electric.Pack;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+
+/** All parts of one car, in the order in which they act on each other. */
+final class Parts {
+    final Vehicle vehicle;
+    final Levers levers = new Levers();
+    final Faults faults = new Faults();
+    final Drives drives = new Drives();
+    final Contactor negative;
+    final Contactor precharge;
+    final Contactor positive;
+    final Pack pack;
+    final Circuit circuit;
+    final Machine machine;
+    final Road road;
+    final Chargers chargers;
+    final Station station;
+    final LowSide lowSide;
+    final BatteryMonitor monitor;
+    final Heat heat;
+    private final double soundIsolationKohm;
+
+    /** Grows whenever a temperature may have changed, so that caches know. */
+    int warmth;
+    /** How long air has been moving past the heater. */
+    int airMs;
+    /** Greatest mains current at which the plug was pulled, and the way driven with the plug in. */
+    double plugArcA;
+
+    double plugMoveM;
+
+    Parts(Vehicle vehicle) {
+        soundIsolationKohm = vehicle.get(CarParameter.PARTS_ISOLATION_KOHM);
+        this.vehicle = vehicle;
+        negative = Contactor.negative(vehicle);
+        precharge = Contactor.precharge(vehicle);
+        positive = Contactor.positive(vehicle);
+        pack = new Pack(vehicle);
+        circuit = new Circuit(vehicle);
+        machine = new Machine(vehicle);
+        road = new Road(vehicle);
+        chargers = new Chargers(vehicle);
+        station = new Station(vehicle);
+        lowSide = new LowSide(vehicle);
+        monitor = new BatteryMonitor(vehicle);
+        heat = new Heat(vehicle);
+    }
+
+    void reset() {
+        levers.reset();
+        faults.clear();
+        refresh();
+        drives.reset();
+        negative.reset();
+        precharge.reset();
+        positive.reset();
+        double ambientC = levers.get(Lever.AMBIENT_C);
+        pack.reset(ambientC);
+        circuit.reset(pack.ocvV);
+        machine.reset();
+        road.reset();
+        chargers.reset();
+        station.reset();
+        lowSide.reset();
+        monitor.reset();
+        heat.reset(ambientC);
+        warmth++;
+        airMs = 0;
+        plugArcA = 0;
+        plugMoveM = 0;
+    }
+
+    /** Tells every part about the faults after a change. */
+    void refresh() {
+        negative.refresh(faults);
+        precharge.refresh(faults);
+        positive.refresh(faults);
+        circuit.refresh(faults);
+        machine.refresh(faults);
+        chargers.refresh(faults);
+    }
+
+    /** Whether any contact may still move by itself. */
+    boolean contactsMove() {
+        return negative.busy() || precharge.busy() || positive.busy();
+    }
+
+    /** From the traction side to the body. */
+    double isolationKohm() {
+        return faults.of(PartFault.ISOLATION_LOW, soundIsolationKohm);
+    }
+}

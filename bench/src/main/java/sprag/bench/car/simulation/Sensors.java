@@ -1,0 +1,357 @@
+package sprag.bench.car.simulation;
+
+import static sprag.supervisor.vocabulary.Signal.BRAKE_PRESSED;
+import static sprag.supervisor.vocabulary.Signal.BUS_VOLTAGE_V;
+import static sprag.supervisor.vocabulary.Signal.CELL_MAX_V;
+import static sprag.supervisor.vocabulary.Signal.CELL_MIN_V;
+import static sprag.supervisor.vocabulary.Signal.CHARGER_1_OK;
+import static sprag.supervisor.vocabulary.Signal.CHARGER_2_OK;
+import static sprag.supervisor.vocabulary.Signal.CHARGER_3_OK;
+import static sprag.supervisor.vocabulary.Signal.CHARGER_TEMP_V;
+import static sprag.supervisor.vocabulary.Signal.CHARGE_PERMIT;
+import static sprag.supervisor.vocabulary.Signal.COOLANT_TEMP_V;
+import static sprag.supervisor.vocabulary.Signal.COVER_LOOP_CLOSED;
+import static sprag.supervisor.vocabulary.Signal.CRASH_LOOP_CLOSED;
+import static sprag.supervisor.vocabulary.Signal.CUT_LOOP_CLOSED;
+import static sprag.supervisor.vocabulary.Signal.DISCHARGE_PERMIT;
+import static sprag.supervisor.vocabulary.Signal.FORWARD_SWITCH;
+import static sprag.supervisor.vocabulary.Signal.HEATER_AIRFLOW;
+import static sprag.supervisor.vocabulary.Signal.HEATER_REQUEST;
+import static sprag.supervisor.vocabulary.Signal.HEATER_TEMP_V;
+import static sprag.supervisor.vocabulary.Signal.INVERTER_FAULT;
+import static sprag.supervisor.vocabulary.Signal.INVERTER_READY;
+import static sprag.supervisor.vocabulary.Signal.INVERTER_TEMP_V;
+import static sprag.supervisor.vocabulary.Signal.ISOLATION_KOHM;
+import static sprag.supervisor.vocabulary.Signal.KEY_ON;
+import static sprag.supervisor.vocabulary.Signal.LV_SUPPLY_V;
+import static sprag.supervisor.vocabulary.Signal.MOTOR_SPEED_RPM;
+import static sprag.supervisor.vocabulary.Signal.MOTOR_TEMP_V;
+import static sprag.supervisor.vocabulary.Signal.NEGATIVE_AUX_CLOSED;
+import static sprag.supervisor.vocabulary.Signal.PACK_COLD_V;
+import static sprag.supervisor.vocabulary.Signal.PACK_CURRENT_A;
+import static sprag.supervisor.vocabulary.Signal.PACK_HOT_V;
+import static sprag.supervisor.vocabulary.Signal.PACK_VOLTAGE_V;
+import static sprag.supervisor.vocabulary.Signal.PEDAL_A_V;
+import static sprag.supervisor.vocabulary.Signal.PEDAL_B_V;
+import static sprag.supervisor.vocabulary.Signal.PEDAL_SUPPLY_V;
+import static sprag.supervisor.vocabulary.Signal.PILOT_DUTY;
+import static sprag.supervisor.vocabulary.Signal.PILOT_PEAK_V;
+import static sprag.supervisor.vocabulary.Signal.PLUG_PRESENT;
+import static sprag.supervisor.vocabulary.Signal.POSITIVE_AUX_CLOSED;
+import static sprag.supervisor.vocabulary.Signal.PRECHARGE_AUX_CLOSED;
+import static sprag.supervisor.vocabulary.Signal.PROXIMITY_V;
+import static sprag.supervisor.vocabulary.Signal.REGEN_LEVEL;
+import static sprag.supervisor.vocabulary.Signal.REVERSE_SWITCH;
+import static sprag.supervisor.vocabulary.Signal.SERVICE_RESET;
+import static sprag.supervisor.vocabulary.Signal.START_REQUEST;
+
+import java.util.Arrays;
+import java.util.function.DoublePredicate;
+import sprag.bench.car.Fitted;
+import sprag.bench.car.Lever;
+import sprag.bench.car.Levers;
+import sprag.bench.car.Noise;
+import sprag.bench.car.PartFault;
+import sprag.bench.car.SignalTrouble;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.hal.Samples;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.Unit;
+
+/** What the connector shows: the truth, a little noise, whatever is wrong with a wire, and the steps of a converter. */
+public final class Sensors {
+    private static final double PROXIMITY_SUPPLY_V = 5;
+    private static final double PROXIMITY_UP_OHM = 330;
+    private static final double PROXIMITY_DOWN_OHM = 2700;
+    private static final double LATCHED_OHM = 150;
+    private static final double PRESSED_OHM = 480;
+    private static final double BRAKE_SWITCH_TRAVEL = 0.02;
+    private static final double LOGIC_V = 5;
+
+    private final Parts p;
+    private final Noise noise;
+    private final Divider thermistor;
+    private final Divider motor;
+    private final boolean typeOne;
+    private final double unevenK;
+    private final int airflowMs;
+    private final double[] pedal;
+    private final double[] value = new double[Signal.COUNT];
+    private final double[] noiseSize = new double[Signal.COUNT];
+    private final double[] perUnit = new double[Signal.COUNT];
+    private final double[] stepSize = new double[Signal.COUNT];
+    private final SignalTrouble.Wire[] wires = new SignalTrouble.Wire[Signal.COUNT];
+    private final Signal[] fitted;
+    /** The fitted ones without noise, which have no steps either. */
+    private final Signal[] ideal;
+    /** The fitted ones with noise and steps. */
+    private final Signal[] real;
+
+    private int seenLevers;
+    private int seenWarmth;
+
+    Sensors(Parts parts, long seed) {
+        p = parts;
+        Vehicle vehicle = parts.vehicle;
+        noise = new Noise(seed);
+        thermistor = Divider.thermistor(vehicle);
+        motor = Divider.motor(vehicle);
+        typeOne = vehicle.is(Parameter.INLET_KIND, "type-1");
+        unevenK = vehicle.get(CarParameter.CELLS_UNEVEN_K) / 2;
+        airflowMs = (int) vehicle.get(CarParameter.WARMER_AIRFLOW_MS);
+        double aV = vehicle.get(Parameter.PEDAL_A_RELEASED_V);
+        double bV = vehicle.get(Parameter.PEDAL_B_RELEASED_V);
+        pedal = new double[] {
+            aV, vehicle.get(Parameter.PEDAL_A_FULL_V) - aV, bV, vehicle.get(Parameter.PEDAL_B_FULL_V) - bV
+        };
+        fitted = Arrays.stream(Signal.values())
+                .filter(s -> Fitted.samples(vehicle, s))
+                .toArray(Signal[]::new);
+        for (Signal signal : fitted) {
+            noiseSize[signal.ordinal()] = noiseOf(vehicle, signal) * vehicle.get(CarParameter.SENSORS_NOISE);
+            perUnit[signal.ordinal()] = stepsPerUnit(signal);
+            stepSize[signal.ordinal()] = noiseSize[signal.ordinal()] == 0 ? 0 : 1 / stepsPerUnit(signal);
+            wires[signal.ordinal()] = new SignalTrouble.Wire(open(signal), low(signal), high(signal));
+        }
+        ideal = fittedWhere(size -> size == 0);
+        real = fittedWhere(size -> size != 0);
+    }
+
+    private Signal[] fittedWhere(DoublePredicate noiseIs) {
+        return Arrays.stream(fitted)
+                .filter(s -> noiseIs.test(noiseSize[s.ordinal()]))
+                .toArray(Signal[]::new);
+    }
+
+    public void reset() {
+        noise.reset();
+        seenLevers = p.levers.changes() - 1;
+        seenWarmth = p.warmth - 1;
+    }
+
+    /** The usual noise of a signal, plus or minus. */
+    private static double noiseOf(Vehicle vehicle, Signal signal) {
+        switch (signal) {
+            case PACK_VOLTAGE_V:
+            case BUS_VOLTAGE_V:
+                return 0.0005 * vehicle.get(Parameter.PACK_MAX_V);
+            case PACK_CURRENT_A:
+                return 0.0005 * vehicle.get(Parameter.PACK_DISCHARGE_MAX_A);
+            case LV_SUPPLY_V:
+            case PILOT_PEAK_V:
+                return 0.03;
+            case CELL_MAX_V:
+            case CELL_MIN_V:
+            case PILOT_DUTY:
+            case MOTOR_SPEED_RPM:
+                return 0.001;
+            case ISOLATION_KOHM:
+            case REGEN_LEVEL:
+                return 0;
+            default:
+                return signal.isSwitch() ? 0 : 0.003;
+        }
+    }
+
+    /**
+     * How finely a converter tells a signal: steps for each of its units, a power of two so that every reading is exact.
+     *
+     * <p>5 V in 5120 steps are a little better than twelve bits; 1000 V in 64000 are sixteen. A sensor without noise is ideal and has
+     * no steps either.
+     */
+    private static double stepsPerUnit(Signal signal) {
+        switch (signal) {
+            case PACK_VOLTAGE_V:
+            case BUS_VOLTAGE_V:
+                return 64;
+            case PACK_CURRENT_A:
+                return 32;
+            case LV_SUPPLY_V:
+            case PILOT_PEAK_V:
+                return 256;
+            case MOTOR_SPEED_RPM:
+                return 8;
+            default:
+                return 1024;
+        }
+    }
+
+    /** Inputs in volts are pulled up on the board, so a broken pedal or thermistor wire shows the supply. */
+    private static double open(Signal signal) {
+        switch (signal) {
+            case PACK_VOLTAGE_V:
+            case BUS_VOLTAGE_V:
+            case LV_SUPPLY_V:
+            case PEDAL_SUPPLY_V:
+            case CELL_MAX_V:
+            case CELL_MIN_V:
+            case PILOT_PEAK_V:
+                return 0;
+            case PACK_CURRENT_A:
+                return signal.min;
+            case ISOLATION_KOHM:
+                return signal.max;
+            default:
+                return signal.unit == Unit.VOLT ? LOGIC_V : 0;
+        }
+    }
+
+    private static double low(Signal signal) {
+        return signal.unit == Unit.VOLT ? 0 : signal.min;
+    }
+
+    private static double high(Signal signal) {
+        return signal.max;
+    }
+
+    /** Puts a sample of everything that can be sampled. */
+    public void sample(Samples into, long nowNs, long nowMs) {
+        if (seenLevers != p.levers.changes()) {
+            seenLevers = p.levers.changes();
+            driver();
+        }
+        if (seenWarmth != p.warmth) {
+            seenWarmth = p.warmth;
+            temperatures();
+        }
+        box();
+        pack();
+        inlet();
+        if (p.faults.isEmpty()) {
+            show(into, nowNs);
+        } else {
+            distort(into, nowNs, nowMs);
+        }
+    }
+
+    /** Every wire sound. */
+    private void show(Samples into, long nowNs) {
+        for (Signal signal : ideal) {
+            into.put(signal, value[signal.ordinal()], nowNs);
+        }
+        for (Signal signal : real) {
+            into.put(signal, stepped(signal.ordinal(), noisy(signal.ordinal())), nowNs);
+        }
+    }
+
+    private double noisy(int i) {
+        return noiseSize[i] == 0 ? value[i] : value[i] + noiseSize[i] * noise.next();
+    }
+
+    /** What a converter makes of a value. */
+    private double stepped(int i, double shown) {
+        return stepSize[i] == 0 ? shown : Math.rint(shown * perUnit[i]) * stepSize[i];
+    }
+
+    private void distort(Samples into, long nowNs, long nowMs) {
+        boolean silent = p.faults.has(PartFault.MONITOR_SILENT);
+        for (Signal signal : fitted) {
+            int i = signal.ordinal();
+            double shows = noisy(i);
+            SignalTrouble trouble = p.faults.trouble(signal);
+            if (trouble != null) {
+                shows = trouble.distort(shows, wires[i], nowMs, noise);
+            }
+            shows = stepped(i, shows);
+            boolean gone = silent && (signal == CELL_MAX_V || signal == CELL_MIN_V);
+            if (shows == shows && !gone) {
+                into.put(signal, shows, nowNs);
+            }
+        }
+    }
+
+    private void put(Signal signal, double truth) {
+        value[signal.ordinal()] = truth;
+    }
+
+    private void put(Signal signal, boolean on) {
+        value[signal.ordinal()] = on ? 1 : 0;
+    }
+
+    private void driver() {
+        Levers levers = p.levers;
+        double travel = levers.get(Lever.PEDAL);
+        put(KEY_ON, levers.isOn(Lever.KEY));
+        put(START_REQUEST, levers.isOn(Lever.START));
+        put(FORWARD_SWITCH, levers.get(Lever.DIRECTION) > 0.5);
+        put(REVERSE_SWITCH, levers.get(Lever.DIRECTION) < -0.5);
+        put(BRAKE_PRESSED, levers.get(Lever.BRAKE) >= BRAKE_SWITCH_TRAVEL);
+        put(PEDAL_A_V, pedal[0] + pedal[1] * travel);
+        put(PEDAL_B_V, pedal[2] + pedal[3] * travel);
+        put(PEDAL_SUPPLY_V, LOGIC_V);
+        put(REGEN_LEVEL, Math.rint(levers.get(Lever.REGEN_LEVEL)));
+        put(SERVICE_RESET, levers.isOn(Lever.SERVICE_RESET));
+        put(HEATER_REQUEST, levers.isOn(Lever.HEATER));
+        put(CUT_LOOP_CLOSED, levers.isOn(Lever.CUT_LOOP));
+        put(COVER_LOOP_CLOSED, levers.isOn(Lever.COVER_LOOP));
+        put(CRASH_LOOP_CLOSED, levers.isOn(Lever.CRASH_LOOP));
+        put(PLUG_PRESENT, levers.isOn(Lever.PLUG));
+        put(PROXIMITY_V, proximityV());
+    }
+
+    /** What the thermistors show changes each 100 ms only. */
+    private void temperatures() {
+        put(MOTOR_TEMP_V, motor.volts(p.heat.motorC));
+        put(INVERTER_TEMP_V, thermistor.volts(p.heat.inverterC));
+        put(COOLANT_TEMP_V, thermistor.volts(p.heat.coolantC));
+        put(CHARGER_TEMP_V, thermistor.volts(p.heat.chargerC));
+        put(HEATER_TEMP_V, thermistor.volts(p.heat.warmerC));
+        put(PACK_HOT_V, thermistor.volts(p.pack.tempC + unevenK));
+        put(PACK_COLD_V, thermistor.volts(p.pack.tempC - unevenK));
+    }
+
+    private void box() {
+        put(NEGATIVE_AUX_CLOSED, p.negative.closed);
+        put(POSITIVE_AUX_CLOSED, p.positive.closed);
+        put(PRECHARGE_AUX_CLOSED, p.precharge.closed);
+        put(INVERTER_READY, p.machine.ready);
+        put(INVERTER_FAULT, p.machine.reportsFault());
+        put(MOTOR_SPEED_RPM, p.road.rpm());
+        put(HEATER_AIRFLOW, p.airMs > airflowMs);
+        put(LV_SUPPLY_V, p.lowSide.supplyV);
+    }
+
+    private void pack() {
+        put(DISCHARGE_PERMIT, p.monitor.dischargePermit && p.levers.isOn(Lever.DISCHARGE_PERMIT));
+        put(CHARGE_PERMIT, p.monitor.chargePermit && p.levers.isOn(Lever.CHARGE_PERMIT));
+        put(PACK_VOLTAGE_V, p.circuit.packV);
+        put(BUS_VOLTAGE_V, p.circuit.busV);
+        put(PACK_CURRENT_A, p.circuit.packA);
+        put(CELL_MAX_V, p.pack.cellMaxV);
+        put(CELL_MIN_V, p.pack.cellMinV);
+        put(ISOLATION_KOHM, p.isolationKohm());
+    }
+
+    private void inlet() {
+        put(PILOT_PEAK_V, p.station.peakV);
+        put(PILOT_DUTY, p.station.duty);
+        put(CHARGER_1_OK, p.chargers.isWell(0));
+        put(CHARGER_2_OK, p.chargers.isWell(1));
+        put(CHARGER_3_OK, p.chargers.isWell(2));
+    }
+
+    private double proximityV() {
+        if (!p.levers.isOn(Lever.PLUG)) {
+            return proximityV(PROXIMITY_DOWN_OHM);
+        }
+        double ohm = typeOne
+                ? p.levers.isOn(Lever.LATCH) ? PRESSED_OHM : LATCHED_OHM
+                : cableOhm(p.levers.get(Lever.CABLE_A));
+        return proximityV(PROXIMITY_DOWN_OHM * ohm / (PROXIMITY_DOWN_OHM + ohm));
+    }
+
+    /** 5 V through 330 Ohm (the network of SAE J1772, from memory). Unplugged 4.455 V, latched 1.505 V. */
+    static double proximityV(double downOhm) {
+        return PROXIMITY_SUPPLY_V * downOhm / (PROXIMITY_UP_OHM + downOhm);
+    }
+
+    /** The coding of a type-2 cable: 13 A 1500 Ohm, 20 A 680 Ohm, 32 A 220 Ohm, 63 A 100 Ohm. */
+    public static double cableOhm(double ratingA) {
+        if (ratingA < 20) {
+            return 1500;
+        }
+        return ratingA < 32 ? 680 : ratingA < 63 ? 220 : 100;
+    }
+}
