@@ -6,20 +6,13 @@ import java.util.Arrays;
 public final class Levers {
     private final double[] value = new double[Lever.COUNT];
     private final boolean[] moved = new boolean[Lever.COUNT];
-    private boolean anyMoved;
-    private int changes;
+    private boolean anyMoved = true;
+    private int changes = 1;
 
     public Levers() {
-        reset();
-    }
-
-    public void reset() {
         for (Lever lever : Lever.values()) {
             value[lever.ordinal()] = lever.initial;
         }
-        Arrays.fill(moved, false);
-        anyMoved = true;
-        changes++;
     }
 
     /** Where a lever stands; for one that sets once, what it was last set to. */

@@ -5,15 +5,9 @@ public final class Noise {
     private static final long SPREAD = 0x9E3779B97F4A7C15L;
     private static final double TO_UNIT = 1.0 / (1L << 52);
 
-    private final long seed;
     private long state;
 
     public Noise(long seed) {
-        this.seed = seed;
-        reset();
-    }
-
-    public void reset() {
         state = (seed + 1) * SPREAD;
         state = state == 0 ? SPREAD : state;
     }

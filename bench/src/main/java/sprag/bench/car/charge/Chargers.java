@@ -87,22 +87,6 @@ public final class Chargers {
         busSide = vehicle.is(Parameter.CHARGER_SIDE, "bus-side");
     }
 
-    public void reset() {
-        for (int i = 0; i < MOST; i++) {
-            currentA[i] = 0;
-            limitA[i] = 0;
-            java.util.Arrays.fill(remembered[i], 0);
-        }
-        totalA = 0;
-        acA = 0;
-        givenJ = 0;
-        lossJ = 0;
-        acJ = 0;
-        enabled = false;
-        limitV = 0;
-        poweredMs = 0;
-    }
-
     public void refresh(Faults faults) {
         for (int i = 0; i < MOST; i++) {
             dead[i] = faults.has(DEAD[i]);

@@ -77,21 +77,6 @@ public final class Station {
         ventilated = vehicle.get(CarParameter.STATION_VENTILATED) != 0;
     }
 
-    public void reset() {
-        peakV = 0;
-        duty = 0;
-        closed = false;
-        letter = 0;
-        limitA = 0;
-        pluggedMs = 0;
-        letterMs = 0;
-        unwantedMs = 0;
-        overMs = 0;
-        hasTripped = false;
-        throttleMs = 0;
-        throttle = 1;
-    }
-
     /** The duty that offers a current: 0.6 A a percent up to 85 %, then 2.5 A a percent above 64 % (IEC 61851-1). */
     static double dutyFor(double currentA) {
         if (currentA < LEAST_A) {

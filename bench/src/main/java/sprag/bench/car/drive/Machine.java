@@ -50,7 +50,7 @@ public final class Machine {
     // inputs, set whenever they change
     public boolean enabled;
     public double requestNm;
-    public boolean supplied;
+    public boolean supplied = true;
 
     private boolean faultTripped;
     private boolean notReady;
@@ -76,19 +76,6 @@ public final class Machine {
         magnets = vehicle.is(Parameter.MOTOR_KIND, "permanent-magnet");
         emfVPerRadps = magnets ? vehicle.get(CarParameter.MACHINE_EMF_V_PER_KRPM) * KRPM_PER_RADPS : 0;
         wakeMs = (int) vehicle.get(CarParameter.MACHINE_WAKE_MS);
-    }
-
-    public void reset() {
-        torqueNm = 0;
-        switching = false;
-        ready = false;
-        tripped = false;
-        inverterLossJ = 0;
-        motorLossJ = 0;
-        enabled = false;
-        requestNm = 0;
-        supplied = true;
-        awakeMs = 0;
     }
 
     public void refresh(Faults faults) {

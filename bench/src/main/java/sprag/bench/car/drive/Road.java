@@ -56,19 +56,6 @@ public final class Road {
         perGearEfficiency = 1 / gearEfficiency;
         brakeN = vehicle.get(CarParameter.BODY_BRAKE_N);
         radpsPerMps = vehicle.get(Parameter.DRIVE_GEAR_RATIO) / vehicle.get(Parameter.DRIVE_WHEEL_RADIUS_M);
-    }
-
-    public void reset() {
-        speedMps = 0;
-        meanMps = 0;
-        changeMps = 0;
-        distanceM = 0;
-        altitudeM = 0;
-        gearLossJ = 0;
-        rollingJ = 0;
-        dragJ = 0;
-        brakeJ = 0;
-        shaftJ = 0;
         set(0, 0);
     }
 

@@ -15,8 +15,8 @@ public final class BatteryMonitor {
     private final double coldC;
     private final int delayMs;
 
-    public boolean dischargePermit;
-    public boolean chargePermit;
+    public boolean dischargePermit = true;
+    public boolean chargePermit = true;
 
     private int badToDischargeMs;
     private int badToChargeMs;
@@ -28,13 +28,6 @@ public final class BatteryMonitor {
         hotC = vehicle.get(CarParameter.MONITOR_HOT_C);
         coldC = vehicle.get(CarParameter.MONITOR_COLD_CHARGE_C);
         delayMs = (int) vehicle.get(CarParameter.MONITOR_DELAY_MS);
-    }
-
-    public void reset() {
-        dischargePermit = true;
-        chargePermit = true;
-        badToDischargeMs = 0;
-        badToChargeMs = 0;
     }
 
     /** Ten milliseconds. */

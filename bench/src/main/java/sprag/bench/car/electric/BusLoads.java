@@ -39,15 +39,6 @@ public final class BusLoads {
         leftOnByDesignW = vehicle.get(CarParameter.PARTS_LEFT_ON_W);
     }
 
-    void reset() {
-        inverterW = 0;
-        otherW = 0;
-        heaterOn = false;
-        heaterJ = 0;
-        inverterJ = 0;
-        loadJ = 0;
-    }
-
     void refresh(Faults faults) {
         leftOnW = faults.of(PartFault.BUS_LOAD_LEFT_ON, leftOnByDesignW);
     }

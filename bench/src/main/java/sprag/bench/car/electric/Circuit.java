@@ -65,28 +65,14 @@ public final class Circuit {
     /** One over the voltage that loads of constant power see; 0 while there is none. */
     private double perVolt;
 
-    public Circuit(Vehicle vehicle) {
+    public Circuit(Vehicle vehicle, double openPackV) {
+        packV = openPackV;
         soundCapacitanceF = vehicle.get(CarParameter.PARTS_CAPACITANCE_UF) / 1e6;
         soundBleedSiemens = 1 / vehicle.get(CarParameter.PARTS_BLEED_OHM);
         shortSiemens = 1 / vehicle.get(CarParameter.PARTS_SHORT_OHM);
         motorSiemens = 1 / vehicle.get(CarParameter.MACHINE_SOURCE_OHM);
         box = new ContactorBox(vehicle);
         loads = new BusLoads(vehicle);
-    }
-
-    public void reset(double openPackV) {
-        box.reset();
-        loads.reset();
-        busV = 0;
-        packV = openPackV;
-        packA = 0;
-        bleedJ = 0;
-        emfWorkJ = 0;
-        emfLossJ = 0;
-        packLoadA = 0;
-        packChargeA = 0;
-        busChargeA = 0;
-        emfV = 0;
     }
 
     /** Takes over the pack's voltage while no current flows. */

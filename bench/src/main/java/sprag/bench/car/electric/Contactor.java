@@ -55,6 +55,7 @@ public final class Contactor {
         stuck = others[0];
         slow = others[1];
         bounces = others[2];
+        bounceNowMs = bounceMs;
     }
 
     public static Contactor negative(Vehicle vehicle) {
@@ -85,13 +86,6 @@ public final class Contactor {
                 PartFault.PRECHARGE_STUCK_OPEN,
                 PartFault.PRECHARGE_SLOW,
                 PartFault.PRECHARGE_BOUNCE);
-    }
-
-    public void reset() {
-        closed = false;
-        energised = false;
-        busy = false;
-        sinceMs = 0;
     }
 
     /** Takes over the faults after a change. */

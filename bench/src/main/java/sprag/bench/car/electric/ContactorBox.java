@@ -57,18 +57,6 @@ public final class ContactorBox {
         fuse = new Fuse(vehicle);
     }
 
-    void reset() {
-        meanA = 0;
-        peakA = 0;
-        arcJ = 0;
-        inrushJ = 0;
-        lossJ = 0;
-        resistorJ = 0;
-        path = Path.OPEN;
-        nowA = 0;
-        fuse.reset();
-    }
-
     void refresh(Faults faults) {
         resistorOpen = faults.has(PartFault.RESISTOR_OPEN);
         resistorOhm = faults.has(PartFault.RESISTOR_SHORTED) ? SHORTED_RESISTOR_OHM : soundResistorOhm;

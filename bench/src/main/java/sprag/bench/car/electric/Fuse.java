@@ -21,11 +21,6 @@ final class Fuse {
         limitA2s = (TEST_FACTOR * TEST_FACTOR - 1) * ratedA2 * vehicle.get(CarParameter.BOX_FUSE_S);
     }
 
-    void reset() {
-        melted = false;
-        excessA2s = 0;
-    }
-
     boolean isOpen() {
         return melted || broken;
     }

@@ -21,7 +21,6 @@ public final class LowSide {
     private final double fullV;
     private final double batteryOhm;
     private final double batterySiemens;
-    private final double startSoc;
     private final double sleepA;
     private final double awakeA;
     private final double pumpA;
@@ -57,7 +56,7 @@ public final class LowSide {
         fullV = vehicle.get(CarParameter.LV_FULL_V);
         batteryOhm = vehicle.get(CarParameter.LV_RESISTANCE_MOHM) / 1000;
         batterySiemens = 1 / batteryOhm;
-        startSoc = vehicle.get(CarParameter.LV_START_SHARE);
+        soc = vehicle.get(CarParameter.LV_START_SHARE);
         sleepA = vehicle.get(CarParameter.LV_SLEEP_A);
         awakeA = vehicle.get(CarParameter.LV_AWAKE_A);
         pumpA = vehicle.get(CarParameter.LV_PUMP_A);
@@ -68,18 +67,6 @@ public final class LowSide {
         perEfficiency = 1 / vehicle.get(CarParameter.LV_DCDC_EFFICIENCY);
         converterMinV = vehicle.get(CarParameter.LV_DCDC_MIN_V);
         packSide = vehicle.is(Parameter.DCDC_SIDE, "pack-side");
-    }
-
-    public void reset() {
-        soc = startSoc;
-        converterOn = false;
-        awake = false;
-        coilsA = 0;
-        pump = false;
-        fan = 0;
-        blower = false;
-        converterA = 0;
-        converterW = 0;
         loadA = sleepA;
         stand();
     }

@@ -31,7 +31,6 @@ public final class Pack {
     private final double polarTimeS;
     private final double logPerKelvin;
     private final double halfSpread;
-    private final double startSoc;
 
     /** State of charge. */
     public double soc;
@@ -58,7 +57,7 @@ public final class Pack {
     private double perStep;
     private double polarKeep;
 
-    public Pack(Vehicle vehicle) {
+    public Pack(Vehicle vehicle, double ambientC) {
         curve = CellCurve.of(Parameter.PACK_CHEMISTRY.choices().get((int) vehicle.get(Parameter.PACK_CHEMISTRY)));
         cells = (int) vehicle.get(Parameter.PACK_CELLS);
         perCells = 1.0 / cells;
@@ -68,16 +67,8 @@ public final class Pack {
         polarTimeS = vehicle.get(CarParameter.CELLS_POLAR_S);
         logPerKelvin = Math.log(vehicle.get(CarParameter.CELLS_COLD_PER_10_K)) / 10;
         halfSpread = vehicle.get(CarParameter.CELLS_SPREAD_SHARE) / 2;
-        startSoc = vehicle.get(CarParameter.CELLS_START_SHARE);
-    }
-
-    public void reset(double ambientC) {
-        soc = startSoc;
-        polarV = 0;
+        soc = vehicle.get(CarParameter.CELLS_START_SHARE);
         tempC = ambientC;
-        storedOutJ = 0;
-        lossJ = 0;
-        terminalOutJ = 0;
         heat();
         settle(0, 0, 0);
     }

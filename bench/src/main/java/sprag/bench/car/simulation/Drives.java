@@ -15,15 +15,8 @@ public final class Drives {
 
     private final Commands arrived = new Commands();
     private long linkLostMs = -1;
-    private long lastBeatMs;
+    private long lastBeatMs = Long.MIN_VALUE / 2;
     private double lastBeat;
-
-    public void reset() {
-        arrived.release();
-        linkLostMs = -1;
-        lastBeatMs = Long.MIN_VALUE / 2;
-        lastBeat = 0;
-    }
 
     void take(Commands commands, Faults faults, long nowMs) {
         if (faults.has(PartFault.LINK_LOST)) {

@@ -56,7 +56,7 @@ public final class Heat {
     private double resistorJ;
     private double warmerJ;
 
-    Heat(Vehicle vehicle) {
+    Heat(Vehicle vehicle, double ambientC) {
         liquid = vehicle.is(CarParameter.THERMAL_COOLING, "liquid");
         motorJPerK = vehicle.get(CarParameter.THERMAL_MOTOR_J_PER_K);
         motorWPerK = vehicle.get(CarParameter.THERMAL_MOTOR_W_PER_K);
@@ -75,21 +75,12 @@ public final class Heat {
         warmerJPerK = vehicle.get(CarParameter.WARMER_J_PER_K);
         warmerAirWPerK = vehicle.get(CarParameter.WARMER_AIR_W_PER_K);
         warmerStillWPerK = vehicle.get(CarParameter.WARMER_STILL_W_PER_K);
-    }
-
-    public void reset(double ambientC) {
         motorC = ambientC;
         inverterC = ambientC;
         coolantC = ambientC;
         chargerC = ambientC;
         resistorC = ambientC;
         warmerC = ambientC;
-        motorJ = 0;
-        inverterJ = 0;
-        packJ = 0;
-        chargerJ = 0;
-        resistorJ = 0;
-        warmerJ = 0;
     }
 
     /** What moves the air and the coolant during a step. */

@@ -51,39 +51,18 @@ final class Parts {
         negative = Contactor.negative(vehicle);
         precharge = Contactor.precharge(vehicle);
         positive = Contactor.positive(vehicle);
-        pack = new Pack(vehicle);
-        circuit = new Circuit(vehicle);
+        double ambientC = levers.get(Lever.AMBIENT_C);
+        pack = new Pack(vehicle, ambientC);
+        circuit = new Circuit(vehicle, pack.ocvV);
         machine = new Machine(vehicle);
         road = new Road(vehicle);
         chargers = new Chargers(vehicle);
         station = new Station(vehicle);
         lowSide = new LowSide(vehicle);
         monitor = new BatteryMonitor(vehicle);
-        heat = new Heat(vehicle);
-    }
-
-    void reset() {
-        levers.reset();
-        faults.clear();
-        refresh();
-        drives.reset();
-        negative.reset();
-        precharge.reset();
-        positive.reset();
-        double ambientC = levers.get(Lever.AMBIENT_C);
-        pack.reset(ambientC);
-        circuit.reset(pack.ocvV);
-        machine.reset();
-        road.reset();
-        chargers.reset();
-        station.reset();
-        lowSide.reset();
-        monitor.reset();
-        heat.reset(ambientC);
-        warmth++;
-        airMs = 0;
-        plugArcA = 0;
-        plugMoveM = 0;
+        heat = new Heat(vehicle, ambientC);
+        circuit.refresh(faults);
+        chargers.refresh(faults);
     }
 
     /** Tells every part about the faults after a change. */

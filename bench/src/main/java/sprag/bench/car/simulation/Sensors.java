@@ -1,50 +1,5 @@
 package sprag.bench.car.simulation;
 
-import static sprag.supervisor.vocabulary.Signal.BRAKE_PRESSED;
-import static sprag.supervisor.vocabulary.Signal.BUS_VOLTAGE_V;
-import static sprag.supervisor.vocabulary.Signal.CELL_MAX_V;
-import static sprag.supervisor.vocabulary.Signal.CELL_MIN_V;
-import static sprag.supervisor.vocabulary.Signal.CHARGER_1_OK;
-import static sprag.supervisor.vocabulary.Signal.CHARGER_2_OK;
-import static sprag.supervisor.vocabulary.Signal.CHARGER_3_OK;
-import static sprag.supervisor.vocabulary.Signal.CHARGER_TEMP_V;
-import static sprag.supervisor.vocabulary.Signal.CHARGE_PERMIT;
-import static sprag.supervisor.vocabulary.Signal.COOLANT_TEMP_V;
-import static sprag.supervisor.vocabulary.Signal.COVER_LOOP_CLOSED;
-import static sprag.supervisor.vocabulary.Signal.CRASH_LOOP_CLOSED;
-import static sprag.supervisor.vocabulary.Signal.CUT_LOOP_CLOSED;
-import static sprag.supervisor.vocabulary.Signal.DISCHARGE_PERMIT;
-import static sprag.supervisor.vocabulary.Signal.FORWARD_SWITCH;
-import static sprag.supervisor.vocabulary.Signal.HEATER_AIRFLOW;
-import static sprag.supervisor.vocabulary.Signal.HEATER_REQUEST;
-import static sprag.supervisor.vocabulary.Signal.HEATER_TEMP_V;
-import static sprag.supervisor.vocabulary.Signal.INVERTER_FAULT;
-import static sprag.supervisor.vocabulary.Signal.INVERTER_READY;
-import static sprag.supervisor.vocabulary.Signal.INVERTER_TEMP_V;
-import static sprag.supervisor.vocabulary.Signal.ISOLATION_KOHM;
-import static sprag.supervisor.vocabulary.Signal.KEY_ON;
-import static sprag.supervisor.vocabulary.Signal.LV_SUPPLY_V;
-import static sprag.supervisor.vocabulary.Signal.MOTOR_SPEED_RPM;
-import static sprag.supervisor.vocabulary.Signal.MOTOR_TEMP_V;
-import static sprag.supervisor.vocabulary.Signal.NEGATIVE_AUX_CLOSED;
-import static sprag.supervisor.vocabulary.Signal.PACK_COLD_V;
-import static sprag.supervisor.vocabulary.Signal.PACK_CURRENT_A;
-import static sprag.supervisor.vocabulary.Signal.PACK_HOT_V;
-import static sprag.supervisor.vocabulary.Signal.PACK_VOLTAGE_V;
-import static sprag.supervisor.vocabulary.Signal.PEDAL_A_V;
-import static sprag.supervisor.vocabulary.Signal.PEDAL_B_V;
-import static sprag.supervisor.vocabulary.Signal.PEDAL_SUPPLY_V;
-import static sprag.supervisor.vocabulary.Signal.PILOT_DUTY;
-import static sprag.supervisor.vocabulary.Signal.PILOT_PEAK_V;
-import static sprag.supervisor.vocabulary.Signal.PLUG_PRESENT;
-import static sprag.supervisor.vocabulary.Signal.POSITIVE_AUX_CLOSED;
-import static sprag.supervisor.vocabulary.Signal.PRECHARGE_AUX_CLOSED;
-import static sprag.supervisor.vocabulary.Signal.PROXIMITY_V;
-import static sprag.supervisor.vocabulary.Signal.REGEN_LEVEL;
-import static sprag.supervisor.vocabulary.Signal.REVERSE_SWITCH;
-import static sprag.supervisor.vocabulary.Signal.SERVICE_RESET;
-import static sprag.supervisor.vocabulary.Signal.START_REQUEST;
-
 import java.util.Arrays;
 import java.util.function.DoublePredicate;
 import sprag.bench.car.Fitted;
@@ -89,8 +44,8 @@ public final class Sensors {
     /** The fitted ones with noise and steps. */
     private final Signal[] real;
 
-    private int seenLevers;
-    private int seenWarmth;
+    private int seenLevers = -1;
+    private int seenWarmth = -1;
 
     Sensors(Parts parts, long seed) {
         p = parts;
@@ -123,12 +78,6 @@ public final class Sensors {
         return Arrays.stream(fitted)
                 .filter(s -> noiseIs.test(noiseSize[s.ordinal()]))
                 .toArray(Signal[]::new);
-    }
-
-    public void reset() {
-        noise.reset();
-        seenLevers = p.levers.changes() - 1;
-        seenWarmth = p.warmth - 1;
     }
 
     /** The usual noise of a signal, plus or minus. */
@@ -255,7 +204,7 @@ public final class Sensors {
                 shows = trouble.distort(shows, wires[i], nowMs, noise);
             }
             shows = stepped(i, shows);
-            boolean gone = silent && (signal == CELL_MAX_V || signal == CELL_MIN_V);
+            boolean gone = silent && (signal == Signal.CELL_MAX_V || signal == Signal.CELL_MIN_V);
             if (shows == shows && !gone) {
                 into.put(signal, shows, nowNs);
             }
@@ -273,63 +222,63 @@ public final class Sensors {
     private void driver() {
         Levers levers = p.levers;
         double travel = levers.get(Lever.PEDAL);
-        put(KEY_ON, levers.isOn(Lever.KEY));
-        put(START_REQUEST, levers.isOn(Lever.START));
-        put(FORWARD_SWITCH, levers.get(Lever.DIRECTION) > 0.5);
-        put(REVERSE_SWITCH, levers.get(Lever.DIRECTION) < -0.5);
-        put(BRAKE_PRESSED, levers.get(Lever.BRAKE) >= BRAKE_SWITCH_TRAVEL);
-        put(PEDAL_A_V, pedal[0] + pedal[1] * travel);
-        put(PEDAL_B_V, pedal[2] + pedal[3] * travel);
-        put(PEDAL_SUPPLY_V, LOGIC_V);
-        put(REGEN_LEVEL, Math.rint(levers.get(Lever.REGEN_LEVEL)));
-        put(SERVICE_RESET, levers.isOn(Lever.SERVICE_RESET));
-        put(HEATER_REQUEST, levers.isOn(Lever.HEATER));
-        put(CUT_LOOP_CLOSED, levers.isOn(Lever.CUT_LOOP));
-        put(COVER_LOOP_CLOSED, levers.isOn(Lever.COVER_LOOP));
-        put(CRASH_LOOP_CLOSED, levers.isOn(Lever.CRASH_LOOP));
-        put(PLUG_PRESENT, levers.isOn(Lever.PLUG));
-        put(PROXIMITY_V, proximityV());
+        put(Signal.KEY_ON, levers.isOn(Lever.KEY));
+        put(Signal.START_REQUEST, levers.isOn(Lever.START));
+        put(Signal.FORWARD_SWITCH, levers.get(Lever.DIRECTION) > 0.5);
+        put(Signal.REVERSE_SWITCH, levers.get(Lever.DIRECTION) < -0.5);
+        put(Signal.BRAKE_PRESSED, levers.get(Lever.BRAKE) >= BRAKE_SWITCH_TRAVEL);
+        put(Signal.PEDAL_A_V, pedal[0] + pedal[1] * travel);
+        put(Signal.PEDAL_B_V, pedal[2] + pedal[3] * travel);
+        put(Signal.PEDAL_SUPPLY_V, LOGIC_V);
+        put(Signal.REGEN_LEVEL, Math.rint(levers.get(Lever.REGEN_LEVEL)));
+        put(Signal.SERVICE_RESET, levers.isOn(Lever.SERVICE_RESET));
+        put(Signal.HEATER_REQUEST, levers.isOn(Lever.HEATER));
+        put(Signal.CUT_LOOP_CLOSED, levers.isOn(Lever.CUT_LOOP));
+        put(Signal.COVER_LOOP_CLOSED, levers.isOn(Lever.COVER_LOOP));
+        put(Signal.CRASH_LOOP_CLOSED, levers.isOn(Lever.CRASH_LOOP));
+        put(Signal.PLUG_PRESENT, levers.isOn(Lever.PLUG));
+        put(Signal.PROXIMITY_V, proximityV());
     }
 
     /** What the thermistors show changes each 100 ms only. */
     private void temperatures() {
-        put(MOTOR_TEMP_V, motor.volts(p.heat.motorC));
-        put(INVERTER_TEMP_V, thermistor.volts(p.heat.inverterC));
-        put(COOLANT_TEMP_V, thermistor.volts(p.heat.coolantC));
-        put(CHARGER_TEMP_V, thermistor.volts(p.heat.chargerC));
-        put(HEATER_TEMP_V, thermistor.volts(p.heat.warmerC));
-        put(PACK_HOT_V, thermistor.volts(p.pack.tempC + unevenK));
-        put(PACK_COLD_V, thermistor.volts(p.pack.tempC - unevenK));
+        put(Signal.MOTOR_TEMP_V, motor.volts(p.heat.motorC));
+        put(Signal.INVERTER_TEMP_V, thermistor.volts(p.heat.inverterC));
+        put(Signal.COOLANT_TEMP_V, thermistor.volts(p.heat.coolantC));
+        put(Signal.CHARGER_TEMP_V, thermistor.volts(p.heat.chargerC));
+        put(Signal.HEATER_TEMP_V, thermistor.volts(p.heat.warmerC));
+        put(Signal.PACK_HOT_V, thermistor.volts(p.pack.tempC + unevenK));
+        put(Signal.PACK_COLD_V, thermistor.volts(p.pack.tempC - unevenK));
     }
 
     private void box() {
-        put(NEGATIVE_AUX_CLOSED, p.negative.closed);
-        put(POSITIVE_AUX_CLOSED, p.positive.closed);
-        put(PRECHARGE_AUX_CLOSED, p.precharge.closed);
-        put(INVERTER_READY, p.machine.ready);
-        put(INVERTER_FAULT, p.machine.reportsFault());
-        put(MOTOR_SPEED_RPM, p.road.rpm());
-        put(HEATER_AIRFLOW, p.airMs > airflowMs);
-        put(LV_SUPPLY_V, p.lowSide.supplyV);
+        put(Signal.NEGATIVE_AUX_CLOSED, p.negative.closed);
+        put(Signal.POSITIVE_AUX_CLOSED, p.positive.closed);
+        put(Signal.PRECHARGE_AUX_CLOSED, p.precharge.closed);
+        put(Signal.INVERTER_READY, p.machine.ready);
+        put(Signal.INVERTER_FAULT, p.machine.reportsFault());
+        put(Signal.MOTOR_SPEED_RPM, p.road.rpm());
+        put(Signal.HEATER_AIRFLOW, p.airMs > airflowMs);
+        put(Signal.LV_SUPPLY_V, p.lowSide.supplyV);
     }
 
     private void pack() {
-        put(DISCHARGE_PERMIT, p.monitor.dischargePermit && p.levers.isOn(Lever.DISCHARGE_PERMIT));
-        put(CHARGE_PERMIT, p.monitor.chargePermit && p.levers.isOn(Lever.CHARGE_PERMIT));
-        put(PACK_VOLTAGE_V, p.circuit.packV);
-        put(BUS_VOLTAGE_V, p.circuit.busV);
-        put(PACK_CURRENT_A, p.circuit.packA);
-        put(CELL_MAX_V, p.pack.cellMaxV);
-        put(CELL_MIN_V, p.pack.cellMinV);
-        put(ISOLATION_KOHM, p.isolationKohm());
+        put(Signal.DISCHARGE_PERMIT, p.monitor.dischargePermit && p.levers.isOn(Lever.DISCHARGE_PERMIT));
+        put(Signal.CHARGE_PERMIT, p.monitor.chargePermit && p.levers.isOn(Lever.CHARGE_PERMIT));
+        put(Signal.PACK_VOLTAGE_V, p.circuit.packV);
+        put(Signal.BUS_VOLTAGE_V, p.circuit.busV);
+        put(Signal.PACK_CURRENT_A, p.circuit.packA);
+        put(Signal.CELL_MAX_V, p.pack.cellMaxV);
+        put(Signal.CELL_MIN_V, p.pack.cellMinV);
+        put(Signal.ISOLATION_KOHM, p.isolationKohm());
     }
 
     private void inlet() {
-        put(PILOT_PEAK_V, p.station.peakV);
-        put(PILOT_DUTY, p.station.duty);
-        put(CHARGER_1_OK, p.chargers.isWell(0));
-        put(CHARGER_2_OK, p.chargers.isWell(1));
-        put(CHARGER_3_OK, p.chargers.isWell(2));
+        put(Signal.PILOT_PEAK_V, p.station.peakV);
+        put(Signal.PILOT_DUTY, p.station.duty);
+        put(Signal.CHARGER_1_OK, p.chargers.isWell(0));
+        put(Signal.CHARGER_2_OK, p.chargers.isWell(1));
+        put(Signal.CHARGER_3_OK, p.chargers.isWell(2));
     }
 
     private double proximityV() {

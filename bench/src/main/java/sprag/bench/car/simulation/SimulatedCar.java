@@ -65,7 +65,7 @@ public final class SimulatedCar implements Device {
         sensors = new Sensors(parts, seed);
         watchdogMs = (int) vehicle.get(CarParameter.BOX_WATCHDOG_MS);
         unevenK = vehicle.get(CarParameter.CELLS_UNEVEN_K) / 2;
-        reset();
+        moveLevers();
         truths = new Truths(parts);
     }
 
@@ -313,20 +313,9 @@ public final class SimulatedCar implements Device {
         truths.copyTo(into, from);
     }
 
-    /** How much time has passed since the start or the last reset. */
+    /** How much time has passed since the start. */
     public double nowS() {
         return nowMs * MS;
-    }
-
-    /** Back to the start: time, levers, faults, charge, temperatures, noise. */
-    public void reset() {
-        nowMs = 0;
-        emfNm = 0;
-        commands.release();
-        parts.reset();
-        seenFaults = parts.faults.changes();
-        sensors.reset();
-        moveLevers();
     }
 
     @Override

@@ -24,7 +24,6 @@ class MachineTest {
 
     @BeforeEach
     void awake() {
-        machine.reset();
         machine.enabled = true;
         for (int i = 0; i < 200; i++) {
             machine.watch(BUS_V, 1);

@@ -47,7 +47,6 @@ class RoadTest {
     void coastDown_fromHundredToThirty_asTheIntegratorSays() {
         Vehicle vehicle = courseCar();
         Road road = new Road(vehicle);
-        road.reset();
         road.speedMps = 100 / 3.6;
         double inertia = 1500 * (1 + vehicle.get(CarParameter.BODY_ROTATING_SHARE));
         OrdinaryDifferentialEquation coasting = new OrdinaryDifferentialEquation() {
@@ -76,7 +75,6 @@ class RoadTest {
     @Test
     void brakingToAStop_onTheFlat_standsExactlyAndStays() {
         Road road = new Road(courseCar());
-        road.reset();
         road.speedMps = 10;
         road.set(0, 0.5);
         for (int i = 0; i < 10_000; i++) {
@@ -101,7 +99,6 @@ class RoadTest {
         """)
     void standingOnAHill_released_rollsOnlyWhenItMust(double grade, double brake, double moves, String because) {
         Road road = new Road(courseCar());
-        road.reset();
         road.set(grade, brake);
         for (int i = 0; i < 2000; i++) {
             road.step(0, MS);
@@ -112,7 +109,6 @@ class RoadTest {
     @Test
     void upAndDownAHill_energy_closes() {
         Road road = new Road(courseCar());
-        road.reset();
         double torqueNm = 90;
         for (int i = 0; i < 60_000; i++) {
             if (i % 10_000 == 0) {

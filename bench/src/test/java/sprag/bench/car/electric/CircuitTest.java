@@ -36,12 +36,10 @@ class CircuitTest {
                     .with(CarParameter.PARTS_CAPACITANCE_UF, capacitanceF * 1e6)
                     .with(CarParameter.PARTS_BLEED_OHM, bleedOhm)
                     .with(CarParameter.BOX_CONTACT_MOHM, 0.01);
-            pack = new Pack(vehicle);
-            pack.reset(25);
+            pack = new Pack(vehicle, 25);
             pack.ocvV = sourceV;
             pack.seriesOhm = 0;
-            circuit = new Circuit(vehicle);
-            circuit.reset(sourceV);
+            circuit = new Circuit(vehicle, sourceV);
             circuit.refresh(new Faults());
             negative = Contactor.negative(vehicle);
             precharge = Contactor.precharge(vehicle);

@@ -45,8 +45,7 @@ class PackTest {
     @Test
     void twentyAmpere_forTwoHours_takeFortyPercent() {
         Vehicle vehicle = Driven.shipped("coupe").with(CarParameter.CELLS_CAPACITY_AH, 100);
-        Pack pack = new Pack(vehicle);
-        pack.reset(25);
+        Pack pack = new Pack(vehicle, 25);
         pack.soc = 0.8;
         for (int i = 0; i < 7200; i++) {
             pack.draw(20, 400, 1);
@@ -58,8 +57,7 @@ class PackTest {
     @Test
     void constantCurrent_slowPart_followsItsExponential() {
         Vehicle vehicle = Driven.shipped("coupe");
-        Pack pack = new Pack(vehicle);
-        pack.reset(25);
+        Pack pack = new Pack(vehicle, 25);
         double polarOhm = 96 * vehicle.get(CarParameter.CELLS_POLAR_MOHM) / 1000;
         double tauS = vehicle.get(CarParameter.CELLS_POLAR_S);
         for (int i = 0; i < 30_000; i++) {
@@ -75,8 +73,7 @@ class PackTest {
     @Test
     void coldPack_resistance_growsAndWarmDoesNot() {
         Vehicle vehicle = Driven.shipped("parcel-van");
-        Pack pack = new Pack(vehicle);
-        pack.reset(25);
+        Pack pack = new Pack(vehicle, 25);
         double soundOhm = pack.seriesOhm;
         assertEquals(30 * 0.45e-3, soundOhm, 1e-12);
         pack.tempC = 5;

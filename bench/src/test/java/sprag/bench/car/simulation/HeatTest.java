@@ -16,10 +16,8 @@ class HeatTest {
 
     /** Runs the drive's network alone under constant losses. */
     private static Heat heated(Heat.Flow flow, double motorW, double inverterW, double forS) {
-        Heat heat = new Heat(COUPE);
+        Heat heat = new Heat(COUPE, 20);
         Machine machine = new Machine(COUPE);
-        machine.reset();
-        heat.reset(20);
         flow.ambientC = 20;
         for (int i = 0; i < forS * 10; i++) {
             machine.motorLossJ += motorW * 0.1;
