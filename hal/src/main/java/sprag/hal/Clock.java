@@ -2,7 +2,7 @@ package sprag.hal;
 
 import java.util.concurrent.locks.LockSupport;
 
-/** Where the loop takes its time from, so that a test can hand it any time it likes. */
+/** The source of time for the loop, so that a test can set the time. */
 public interface Clock {
     /** The time now.
      *

@@ -12,7 +12,7 @@ import sprag.supervisor.vocabulary.Signal;
  * lost its pins stops putting samples and says so in {@link #health()}.
  */
 public interface Device extends AutoCloseable {
-    /** How it is called in messages and on pages.
+    /** Its name in messages and on pages.
      *
      * @return a short name
      */
@@ -30,7 +30,7 @@ public interface Device extends AutoCloseable {
      */
     Set<Output> drives();
 
-    /** Puts what is new since the last call; a signal without news keeps its old sample and grows older.
+    /** Puts the samples that are new since the last call. A signal without a new sample keeps its old one, which grows older.
      *
      * @param into where to put
      * @param nowNs the loop's time, monotonic
@@ -53,7 +53,7 @@ public interface Device extends AutoCloseable {
      */
     Health health();
 
-    /** Releases every output and lets go of the hardware. */
+    /** Releases every output and closes the hardware. */
     @Override
     void close();
 }

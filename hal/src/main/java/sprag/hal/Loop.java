@@ -51,7 +51,7 @@ public final class Loop implements AutoCloseable {
         staleNs = Math.round(settings.get(Parameter.LOOP_STALE_MS) * NS_PER_MS);
     }
 
-    /** Shows every tick to somebody.
+    /** Adds a listener that gets every tick.
      *
      * @param listener who
      */
@@ -159,7 +159,7 @@ public final class Loop implements AutoCloseable {
         return lateness;
     }
 
-    /** How long each tick took, from sampling to everybody having seen it.
+    /** How long each tick took, from sampling until every listener has returned.
      *
      * @return the meter, still running
      */

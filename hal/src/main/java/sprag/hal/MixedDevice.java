@@ -20,7 +20,7 @@ public final class MixedDevice implements Device {
     private final Signal[] simulated;
     private final Samples fromSimulation = new Samples();
 
-    /** Puts a board before a simulation.
+    /** Combines a board and a simulation.
      *
      * @param board whose signals come first
      * @param simulation where the rest comes from

@@ -4,7 +4,7 @@ import java.util.Arrays;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
 
-/** The newest sample of each signal and when it was taken, so that an old one is never taken for a true one. */
+/** The newest sample of each signal and when it was taken, so that an old sample is never used as a new one. */
 public final class Samples {
     private static final long NEVER = Long.MIN_VALUE;
 

@@ -46,7 +46,7 @@ public final class SimulatedDevice implements Device {
         }
     }
 
-    /** Sets what the device says of itself.
+    /** Sets the health that the device reports.
      *
      * @param newHealth its health
      */

@@ -3,7 +3,7 @@ package sprag.hal;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Readings;
 
-/** Somebody who is shown every tick: a recorder, a page, a trace. Must be quick; what it is shown is reused. */
+/** Gets every tick: a recorder, a page, a trace. It must be quick. The two arguments are reused in the next tick. */
 public interface TickListener {
     /** A tick is over.
      *

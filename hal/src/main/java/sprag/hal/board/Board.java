@@ -15,7 +15,7 @@ import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
- * A board on a serial port. Its talk runs on a thread of its own; the loop's calls only hand numbers over.
+ * A board on a serial port. It talks to the board on a thread of its own; the calls of the loop only hand numbers over.
  *
  * <pre>
  *  SEARCHING --answers, map fits--&gt; READY --arm()--&gt; ARMED
@@ -27,16 +27,6 @@ import sprag.supervisor.vocabulary.Signal;
  * input falls silent, the board starts anew or talks nonsense, or commands stop: see {@link #health()}.
  */
 public final class Board implements Device {
-    /** What the board is doing. */
-    public enum State {
-        /** Nobody trustworthy has answered yet, or the link was lost. */
-        SEARCHING,
-        /** Inputs are read; outputs are released. */
-        READY,
-        /** Inputs are read and outputs driven. */
-        ARMED
-    }
-
     private static final Logger LOG = LoggerFactory.getLogger(Board.class);
     private static final long CLOSE_WITHIN_MS = 1000;
 
@@ -49,6 +39,7 @@ public final class Board implements Device {
     private final long[] lastPutNs;
     private final Thread thread;
     private final boolean hasRealPort;
+    private final LastRelease.Entry atExit = new LastRelease.Entry(this::end, this::close);
 
     /** Makes a board on a port of this machine.
      *
@@ -89,7 +80,7 @@ public final class Board implements Device {
      */
     public Board start() {
         if (hasRealPort) {
-            LastRelease.watch(this);
+            LastRelease.watch(atExit);
         }
         thread.start();
         return this;
@@ -107,7 +98,7 @@ public final class Board implements Device {
      *
      * @return the state now
      */
-    public State state() {
+    public BoardState state() {
         return talk.state();
     }
 
@@ -119,7 +110,7 @@ public final class Board implements Device {
         return talk.identity();
     }
 
-    /** Asks for the outputs to be driven from now on. A deliberate act: whoever calls it has shown the map and the cautions.
+    /** Asks for the outputs to be driven from now on. The caller must have shown the map and the cautions to a person first.
      *
      * <p>Returns at once; {@link #state()} says when it is done.
      *
@@ -137,8 +128,8 @@ public final class Board implements Device {
     public Health arm(long withinMs) {
         Health asked = requestArm();
         long deadlineNs = clock.nowNs() + withinMs * 1_000_000;
-        while (asked.isWell() && state() != State.ARMED) {
-            if (clock.nowNs() > deadlineNs || state() == State.SEARCHING) {
+        while (asked.isWell() && state() != BoardState.ARMED) {
+            if (clock.nowNs() > deadlineNs || state() == BoardState.SEARCHING) {
                 return health().isWell()
                         ? Health.lost(name() + " did not confirm within " + withinMs + " ms")
                         : health();
@@ -181,7 +172,7 @@ public final class Board implements Device {
         return arrivedNs == PinBank.NEVER ? Long.MAX_VALUE : clock.nowNs() - arrivedNs;
     }
 
-    /** From the loop's command to the bytes handed to the port.
+    /** The time from the loop's command until its bytes are handed to the port.
      *
      * @return the meter, still running
      */
@@ -239,7 +230,7 @@ public final class Board implements Device {
         return talk.health();
     }
 
-    /** Has the talk release everything and end, without waiting for it. */
+    /** Asks the board's thread to release every output and to end; does not wait for it. */
     void end() {
         talk.close();
     }
@@ -257,11 +248,14 @@ public final class Board implements Device {
             talk.closePort();
         }
         if (hasRealPort) {
-            LastRelease.forget(this);
+            LastRelease.forget(atExit);
         }
     }
 
-    /** The talk itself, for whoever runs it without a thread of its own. */
+    /** What the board's thread runs, for a test that runs it on its own thread.
+     *
+     * @return the body of the board's thread
+     */
     Runnable talk() {
         return talk;
     }

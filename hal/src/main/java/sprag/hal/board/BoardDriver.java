@@ -6,7 +6,7 @@ import java.util.ServiceLoader;
 import sprag.hal.Clock;
 import sprag.supervisor.vocabulary.Row;
 
-/** A protocol that boards speak. Found by name through {@link ServiceLoader}; a further one touches nothing here. */
+/** A protocol that boards speak. Found by name through {@link ServiceLoader}, so a new protocol changes nothing here. */
 public interface BoardDriver {
     /** The word in board files.
      *
@@ -20,7 +20,7 @@ public interface BoardDriver {
      */
     String meaning();
 
-    /** What can be set beside what every board has; the keys begin with the protocol's word and a dot.
+    /** The settings of this protocol; the keys begin with the protocol's word and a dot.
      *
      * @return the rows, empty when there is nothing to set
      */
@@ -33,20 +33,20 @@ public interface BoardDriver {
      */
     int usualBits(PinKind kind);
 
-    /** Checks what can be told about pins without the board: how they are written, and the kinds that the protocol has.
+    /** Checks the pins as far as that is possible without the board: their names, and the kinds that the protocol has.
      *
      * @param map the map, already checked for what holds for every board
      * @return every fault, empty when there is none
      */
     List<MapFault> checkPins(BoardMap map);
 
-    /** Makes the talk with one board. Nothing is sent before {@link BoardSession#connect(PinSink)}.
+    /** Makes the session with one board. Nothing is sent before {@link BoardSession#connect(PinSink)}.
      *
      * @param port the line, opened
      * @param map what is wired
      * @param settings what is set
      * @param clock the loop's clock
-     * @return the talk, for one thread
+     * @return the session, for one thread
      */
     BoardSession talk(Port port, BoardMap map, BoardSettings settings, Clock clock);
 

@@ -14,7 +14,7 @@ import sprag.supervisor.vocabulary.Signal;
  * @param outputs the outputs, in the order of the file
  */
 public record BoardMap(List<InputPin> inputs, List<OutputPin> outputs) {
-    /** Outputs that may stay on when nobody commands them; every other one must be released. */
+    /** Outputs that may stay on while no command comes; all others must be released. */
     public static final Set<Output> MAY_STAY_ON = Set.copyOf(EnumSet.of(
             Output.COOLANT_PUMP,
             Output.RADIATOR_FAN_DUTY,
@@ -23,7 +23,11 @@ public record BoardMap(List<InputPin> inputs, List<OutputPin> outputs) {
             Output.FAULT_LAMP,
             Output.BUZZER));
 
-    /** Keeps copies. */
+    /** Keeps copies.
+     *
+     * @param inputs the inputs
+     * @param outputs the outputs
+     */
     public BoardMap {
         inputs = List.copyOf(inputs);
         outputs = List.copyOf(outputs);
@@ -53,19 +57,7 @@ public record BoardMap(List<InputPin> inputs, List<OutputPin> outputs) {
         return found;
     }
 
-    /** Checks what can be told without the board, with the driver's own checks of the pins.
-     *
-     * @param driver which protocol the board speaks
-     * @return every fault, empty when there is none
-     */
-    public List<MapFault> check(BoardDriver driver) {
-        List<MapFault> faults = new ArrayList<>();
-        MapCheck.run(this, faults);
-        faults.addAll(driver.checkPins(this));
-        return faults;
-    }
-
-    /** What a person should know before the outputs are armed.
+    /** What a person must know before the outputs are armed.
      *
      * @return one sentence each, empty when there is nothing to say
      */

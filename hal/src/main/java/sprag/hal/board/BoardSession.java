@@ -1,15 +1,15 @@
 package sprag.hal.board;
 
 /**
- * The talk with one board, from the opening of its port to the loss of the link. Used by the board's own thread only.
+ * The session with one board, from the opening of its port to the loss of the link. Used by the board's own thread only.
  *
  * <p>Every method returns in a bounded time and throws {@link LinkLost} with words for people as soon as the board can not be
  * trusted. After that only {@link #release()} is called, and the talk is thrown away.
  */
 public interface BoardSession {
-    /** Finds out who answers, checks the map against it, sets up the inputs and releases every output that is driven.
+    /** Finds out which board answers, checks the map against it, sets up the inputs and releases every mapped output.
      *
-     * <p>No pin that is not driven becomes an output here.
+     * <p>No other pin becomes an output here.
      *
      * @param sink where inputs go
      * @throws LinkLost when nobody answers, somebody else answers, or the map does not fit
@@ -43,7 +43,7 @@ public interface BoardSession {
      */
     boolean drive(long[] raw) throws LinkLost;
 
-    /** Puts every output that is driven at its safe value; called also on a dying link.
+    /** Sets every driven output to its safe value; also called while the link is being lost.
      *
      * @throws LinkLost when it could not be sent
      */

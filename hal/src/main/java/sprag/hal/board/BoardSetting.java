@@ -4,7 +4,7 @@ import java.util.List;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Unit;
 
-/** What is set for every board, whatever it speaks. One row each. */
+/** The settings that every board has, for every protocol. One row each. */
 public enum BoardSetting implements Row {
     // @formatter:off
     //          unit              default    min      max  a value outside the range would
@@ -20,7 +20,7 @@ public enum BoardSetting implements Row {
     SILENCE_MS (Unit.MILLISECOND,      200,   20,      2000, "lose the link for one late frame, or drive on old readings"),
     /** How long commands may be silent before the outputs are released. */
     COMMAND_MS (Unit.MILLISECOND,      250,   50,      2000, "release for one late tick, or keep driving for a dead loop"),
-    /** How long to wait before a lost board is looked for again. */
+    /** How long to wait before the program looks for a lost board again. */
     RETRY_MS   (Unit.MILLISECOND,     1000,  100,    60_000, "load the machine with attempts, or leave a board unnoticed");
     // @formatter:on
 

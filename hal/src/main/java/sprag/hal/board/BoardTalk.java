@@ -9,11 +9,11 @@ import sprag.hal.LatencyMeter;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
 
-/** The board's own thread: opens, talks, arms, drives, loses, looks again. */
+/** The board's own thread. It opens the port, reads inputs, arms, drives outputs, and starts again after a lost link. */
 final class BoardTalk implements Runnable {
     private static final Logger LOG = LoggerFactory.getLogger(BoardTalk.class);
     private static final long TURN_EVERY_NS = 500_000;
-    /** What changes later than this after a switch is no answer to it. */
+    /** An output that changes later than this after a switch is not counted as a reaction to it. */
     private static final long UNANSWERED_NS = 100_000_000;
 
     private static final long STUCK_NS = 1_000_000_000;
@@ -26,13 +26,13 @@ final class BoardTalk implements Runnable {
     private final Handover requests;
     private final long[] wanted;
     private final long[] safe;
-    /** Which output is the heartbeat, -1 when there is none: it changes in every tick and answers nothing. */
+    /** Which output is the heartbeat, -1 when there is none: it changes in every tick, so it is never counted as a reaction. */
     private final int beat;
 
     private final LatencyMeter handOver = new LatencyMeter();
     private final LatencyMeter reaction = new LatencyMeter();
 
-    private volatile Board.State state = Board.State.SEARCHING;
+    private volatile BoardState state = BoardState.SEARCHING;
     private volatile Health health;
     private volatile String identity = "";
     private volatile boolean armAsked;
@@ -65,7 +65,7 @@ final class BoardTalk implements Runnable {
 
     // what the loop's thread and others call
 
-    Board.State state() {
+    BoardState state() {
         return state;
     }
 
@@ -82,14 +82,14 @@ final class BoardTalk implements Runnable {
     }
 
     Health health() {
-        if (state != Board.State.SEARCHING && clock.nowNs() - turnedAtNs > STUCK_NS) {
+        if (state != BoardState.SEARCHING && clock.nowNs() - turnedAtNs > STUCK_NS) {
             return Health.lost(spec.name() + ": nothing was read from or written to " + port.name() + " for a second");
         }
         return health;
     }
 
     Health requestArm() {
-        if (state == Board.State.SEARCHING) {
+        if (state == BoardState.SEARCHING) {
             return health().isWell() ? Health.lost(spec.name() + " is not connected") : health();
         }
         armAsked = true;
@@ -163,7 +163,7 @@ final class BoardTalk implements Runnable {
                 ? Health.OK
                 : Health.lost(spec.name() + " is back, but its outputs stay released until it is armed again; before: "
                         + lostWhileArmed);
-        state = Board.State.READY;
+        state = BoardState.READY;
         connected = true;
         LOG.info("{}: {} on {}", spec.name(), identity, port.name());
     }
@@ -178,7 +178,7 @@ final class BoardTalk implements Runnable {
             armAsked = false;
             armNow(session);
         }
-        if (state == Board.State.ARMED) {
+        if (state == BoardState.ARMED) {
             follow(session);
         }
         forgetUnanswered();
@@ -191,13 +191,13 @@ final class BoardTalk implements Runnable {
         requests.take(); // what was asked before arming is not meant
         lostWhileArmed = "";
         health = Health.OK;
-        state = Board.State.ARMED;
+        state = BoardState.ARMED;
         LOG.info("{}: armed", spec.name());
     }
 
     private void disarmNow(BoardSession session) throws LinkLost {
-        if (state == Board.State.ARMED) {
-            state = Board.State.READY;
+        if (state == BoardState.ARMED) {
+            state = BoardState.READY;
             session.release();
             LOG.info("{}: disarmed, outputs released", spec.name());
         }
@@ -223,7 +223,7 @@ final class BoardTalk implements Runnable {
         } else {
             demandCommands(session);
         }
-        if (state == Board.State.ARMED && session.drive(wanted)) {
+        if (state == BoardState.ARMED && session.drive(wanted)) {
             measure(commandedAtNs, answer);
         }
     }
@@ -236,7 +236,7 @@ final class BoardTalk implements Runnable {
         return differs;
     }
 
-    /** A loop that has stopped must not leave its last command standing. */
+    /** When the loop has stopped, its last command must not stay in force. */
     private void demandCommands(BoardSession session) throws LinkLost {
         long silentNs = clock.nowNs() - commandedAtNs;
         if (silentNs > spec.settings().ns(BoardSetting.COMMAND_MS)) {
@@ -267,11 +267,11 @@ final class BoardTalk implements Runnable {
     }
 
     private void lose(BoardSession session, String words) {
-        boolean wasArmed = state == Board.State.ARMED;
+        boolean wasArmed = state == BoardState.ARMED;
         String reason = spec.name() + ": " + words;
         boolean news = !reason.equals(health.reason());
         health = Health.lost(reason);
-        state = Board.State.SEARCHING;
+        state = BoardState.SEARCHING;
         if (wasArmed) {
             lostWhileArmed = words;
         }
@@ -295,7 +295,7 @@ final class BoardTalk implements Runnable {
                     e.getMessage());
         }
         connected = false;
-        state = Board.State.SEARCHING;
+        state = BoardState.SEARCHING;
         port.close();
     }
 

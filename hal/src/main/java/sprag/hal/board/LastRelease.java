@@ -8,30 +8,38 @@ import java.util.concurrent.ConcurrentHashMap;
  * Closes, and so releases, every board that is still open when the program ends by Ctrl-C or a termination signal.
  *
  * <p>The serial library closes all ports in a hook of its own, and the hooks of a program run in no order: without this the
- * ports would often be gone before a release could be sent. The library runs this one before it ends itself.
+ * ports would often be closed before a release could be sent. The library runs this hook before it closes the ports.
  */
 final class LastRelease {
-    private static final Set<Board> OPEN = ConcurrentHashMap.newKeySet();
+    private static final Set<Entry> OPEN = ConcurrentHashMap.newKeySet();
 
     static {
         SerialPort.addShutdownHook(new Thread(LastRelease::closeAll, "last release"));
     }
 
+    /**
+     * A board that is open.
+     *
+     * @param end asks it to release its outputs and to end; does not wait
+     * @param close waits until it has ended
+     */
+    record Entry(Runnable end, Runnable close) {}
+
     private LastRelease() {}
 
-    /** From now on a board is closed at the end, whoever forgets it. */
-    static void watch(Board board) {
+    /** From now on the board is closed when the program ends, also when nobody else closes it. */
+    static void watch(Entry board) {
         OPEN.add(board);
     }
 
-    /** A board was closed. */
-    static void forget(Board board) {
+    /** The board has been closed. */
+    static void forget(Entry board) {
         OPEN.remove(board);
     }
 
-    /** All at once: one that hangs must not hold the others up. */
+    /** All boards are asked first: one that hangs must not delay the release of the others. */
     private static void closeAll() {
-        OPEN.forEach(Board::end);
-        OPEN.forEach(Board::close);
+        OPEN.forEach(board -> board.end().run());
+        OPEN.forEach(board -> board.close().run());
     }
 }

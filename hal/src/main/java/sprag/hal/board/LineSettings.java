@@ -2,7 +2,7 @@ package sprag.hal.board;
 
 import java.util.Objects;
 
-/** How the line runs: speed, data bits, parity, stop bits.
+/** The settings of a serial line: speed, parity, stop bits. There are always eight data bits.
  *
  * @param baud bits per second
  * @param parity which check bit goes with each character
@@ -21,6 +21,9 @@ public record LineSettings(int baud, Parity parity, int stopBits) {
 
     /** Checks the values.
      *
+     * @param baud bits per second
+     * @param parity which check bit goes with each character
+     * @param stopBits 1 or 2
      * @throws IllegalArgumentException for a speed or a count of stop bits that no line has
      */
     public LineSettings {

@@ -2,7 +2,7 @@ package sprag.hal.board;
 
 import java.io.IOException;
 
-/** The board can no longer be trusted; the message says in words what was seen and what to look at. */
+/** The link to the board is lost. The message says what was seen and what to check. */
 public final class LinkLost extends IOException {
     private static final long serialVersionUID = 1;
 

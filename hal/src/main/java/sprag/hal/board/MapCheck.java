@@ -1,5 +1,6 @@
 package sprag.hal.board;
 
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
@@ -7,14 +8,27 @@ import java.util.Map;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
-/** The checks of a map that need no board and no driver. */
-final class MapCheck {
+/** The checks of a map that need no board. */
+public final class MapCheck {
     private static final int MAX_BITS = 32;
     private static final EnumSet<Signal> OF_THE_LOOP = EnumSet.of(Signal.LOOP_OVERRUN, Signal.LINK_LOST);
 
     private MapCheck() {}
 
-    static void run(BoardMap map, List<MapFault> faults) {
+    /** Checks a map for what holds for every board, then has the driver check the pins.
+     *
+     * @param map what is wired
+     * @param driver which protocol the board speaks
+     * @return every fault, empty when there is none
+     */
+    public static List<MapFault> faults(BoardMap map, BoardDriver driver) {
+        List<MapFault> faults = new ArrayList<>();
+        checkRows(map, faults);
+        faults.addAll(driver.checkPins(map));
+        return faults;
+    }
+
+    private static void checkRows(BoardMap map, List<MapFault> faults) {
         Map<Signal, Integer> seen = new EnumMap<>(Signal.class);
         for (int i = 0; i < map.inputs().size(); i++) {
             InputPin pin = map.inputs().get(i);
@@ -39,11 +53,11 @@ final class MapCheck {
         Signal signal = pin.signal();
         if (OF_THE_LOOP.contains(signal)) {
             faults.add(MapFault.input(
-                    i, "signal", signal.key() + " is said by the loop about itself; no pin can stand for it"));
+                    i, "signal", signal.key() + " is set by the loop itself; it cannot be wired to a pin"));
         }
         if (!pin.kind().input) {
             faults.add(MapFault.input(
-                    i, "kind", pin.kind().word() + " is no kind of input; use digital, pull-up or analogue"));
+                    i, "kind", pin.kind().word() + " is not a kind of input; use digital, pull-up or analogue"));
         } else if (signal.isSwitch() != pin.kind().twoState) {
             faults.add(MapFault.input(
                     i, "kind", mismatch(signal.key(), signal.isSwitch(), "digital or pull-up", "analogue")));
@@ -52,8 +66,8 @@ final class MapCheck {
             faults.add(MapFault.input(i, "invert", "only a switch can be inverted; give a negative scale instead"));
         }
         if (!(pin.filterMs() >= 0 && pin.filterMs() <= 1000)) {
-            faults.add(
-                    MapFault.input(i, "filter_ms", pin.filterMs() + " is outside 0..1000 ms: it would hide a fault"));
+            faults.add(MapFault.input(
+                    i, "filter_ms", pin.filterMs() + " is outside 0..1000 ms: a longer filter would hide a fault"));
         } else if (pin.filterMs() > 0 && pin.kind().twoState) {
             faults.add(MapFault.input(i, "filter_ms", "a switch is debounced by the supervisor, not here"));
         }
@@ -63,7 +77,7 @@ final class MapCheck {
         }
     }
 
-    /** A map that can never show a sound value is a wrong scale. */
+    /** The scale is wrong when no count gives a value that the signal can have. */
     private static void checkSpan(int i, InputPin pin, List<MapFault> faults) {
         Scale scale = pin.scale();
         double a = scale.offset() + scale.perCount() * scale.leastCount();
@@ -83,7 +97,7 @@ final class MapCheck {
         Output output = pin.output();
         if (!pin.kind().output) {
             faults.add(MapFault.output(
-                    i, "kind", pin.kind().word() + " is no kind of output; use digital, pwm or analogue"));
+                    i, "kind", pin.kind().word() + " is not a kind of output; use digital, pwm or analogue"));
         } else if (output.isSwitch() != pin.kind().twoState) {
             faults.add(MapFault.output(
                     i, "kind", mismatch(output.key(), output.isSwitch(), "digital", "pwm or analogue")));
@@ -99,7 +113,7 @@ final class MapCheck {
         checkReach(i, pin, faults);
     }
 
-    /** The safe value must be one that the counts can carry, or "released" would be something else. */
+    /** The safe value must lie in the range of the counts, or a released output would have another value. */
     private static void checkReach(int i, OutputPin pin, List<MapFault> faults) {
         double wrongBy = Math.abs(pin.scale().value(pin.scale().raw(pin.safe())) - pin.safe());
         if (!pin.kind().twoState
@@ -108,20 +122,20 @@ final class MapCheck {
             faults.add(MapFault.output(
                     i,
                     "scale",
-                    "the safe value " + pin.safe() + " lies outside what the counts can carry," + " by " + wrongBy + " "
+                    "the safe value " + pin.safe() + " is outside the range of the counts by " + wrongBy + " "
                             + pin.output().unit.symbol));
         }
     }
 
-    private static void checkScale(Scale scale, Told told) {
+    private static void checkScale(Scale scale, FaultSink sink) {
         if (!Double.isFinite(scale.perCount()) || scale.perCount() == 0) {
-            told.fault("scale", scale.perCount() + " is no value of a count; it must be a number other than 0");
+            sink.fault("scale", scale.perCount() + " cannot be the value of one count; give a number other than 0");
         }
         if (!Double.isFinite(scale.offset())) {
-            told.fault("offset", scale.offset() + " must be a finite number");
+            sink.fault("offset", scale.offset() + " is not a finite number; give one");
         }
         if (scale.bits() < 1 || scale.bits() > MAX_BITS) {
-            told.fault("bits", scale.bits() + " is outside 1.." + MAX_BITS);
+            sink.fault("bits", scale.bits() + " is outside 1.." + MAX_BITS);
         }
     }
 
@@ -129,7 +143,7 @@ final class MapCheck {
         return key + (isSwitch ? " is a switch; its kind is " + forSwitch : " is a number; its kind is " + forNumber);
     }
 
-    private interface Told {
+    private interface FaultSink {
         void fault(String key, String words);
     }
 }

@@ -46,7 +46,7 @@ final class PinBank implements PinSink {
         arrivalsNs.set(input, arrivedNs);
     }
 
-    /** Forgets the filters' past, so that no reading from before a loss of the link mixes into one after it. */
+    /** Clears the filters, so that no reading from before a lost link is mixed into one after it. */
     void startAnew() {
         for (int i = 0; i < pins.size(); i++) {
             arrivalsNs.set(i, NEVER);
@@ -66,7 +66,7 @@ final class PinBank implements PinSink {
         return raws.get(input);
     }
 
-    /** When the first switch changed that no output has answered yet; the board's thread only. */
+    /** When the first switch changed to which no output has reacted yet; the board's thread only. */
     long changedAtNs() {
         return changedAtNs;
     }

@@ -1,6 +1,6 @@
 package sprag.hal.board;
 
-/** A serial line, as little of it as a driver needs. Used by one thread only, except for {@link #close()}. */
+/** A serial line, reduced to what a driver needs. Used by one thread only, except for {@link #close()}. */
 public interface Port extends AutoCloseable {
     /** How people know it.
      *
@@ -30,13 +30,13 @@ public interface Port extends AutoCloseable {
      */
     void write(byte[] bytes, int length) throws LinkLost;
 
-    /** Waits, for a bounded time, until what was written has left the machine: closing throws away what has not.
+    /** Waits for a bounded time until the written bytes have left the machine, because closing throws the rest away.
      *
      * @throws LinkLost when the line failed meanwhile
      */
     default void drain() throws LinkLost {}
 
-    /** Lets go of the line; any thread, any time, more than once. A write in progress ends with {@link LinkLost}. */
+    /** Closes the line. Any thread may call it at any time, also more than once. A write in progress ends with {@link LinkLost}. */
     @Override
     void close();
 }

@@ -14,7 +14,13 @@ import java.util.Objects;
  * @param usbSerial the serial number, empty for any
  */
 public record PortChoice(String path, String usbVendor, String usbProduct, String usbSerial) {
-    /** Takes the texts as given, identities in lower case. */
+    /** Takes the texts as they are given; the two USB identities are put into lower case.
+     *
+     * @param path the path
+     * @param usbVendor the maker's identity
+     * @param usbProduct the product's identity
+     * @param usbSerial the serial number
+     */
     public PortChoice {
         Objects.requireNonNull(path, "path");
         usbVendor = usbVendor.toLowerCase(Locale.ROOT);
@@ -45,7 +51,7 @@ public record PortChoice(String path, String usbVendor, String usbProduct, Strin
                 && (usbSerial.isEmpty() || usbSerial.equals(port.usbSerial()));
     }
 
-    /** Finds the path among what is attached. A choice by path is taken as it is: not every port is listed by the system.
+    /** Finds the path among what is attached. A path is used as it is, because the system does not list every port.
      *
      * @param attached what is attached now
      * @return the path to open

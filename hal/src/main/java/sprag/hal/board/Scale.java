@@ -25,7 +25,7 @@ public record Scale(double perCount, double offset, int bits, boolean signed) {
         return offset + perCount * (negative ? raw - (1L << bits) : raw);
     }
 
-    /** From the unit to counts, held within what the counts can carry.
+    /** From the unit to counts, limited to the range of the counts.
      *
      * @param value in the unit; not a number counts as zero counts
      * @return what to write, without sign

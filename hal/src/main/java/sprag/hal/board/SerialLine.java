@@ -5,6 +5,7 @@ import com.fazecast.jSerialComm.SerialPortInvalidPortException;
 import java.io.File;
 import java.util.List;
 import java.util.concurrent.locks.LockSupport;
+import java.util.function.Supplier;
 
 /**
  * A port of this machine. Reads never wait: on Linux a read with a time-out waits in steps of 100 ms.
@@ -24,15 +25,17 @@ final class SerialLine implements Port {
 
     private final PortChoice choice;
     private final LineSettings line;
+    private final Supplier<List<PortInfo>> attached;
     private int lastLength;
     private volatile String path;
     private volatile SerialPort port;
     private volatile long writingSinceNs = NOT_WRITING;
     private volatile String whyClosed = CLOSED;
 
-    SerialLine(PortChoice choice, LineSettings line) {
+    SerialLine(PortChoice choice, LineSettings line, Supplier<List<PortInfo>> attached) {
         this.choice = choice;
         this.line = line;
+        this.attached = attached;
         this.path = choice.toString();
     }
 
@@ -44,7 +47,7 @@ final class SerialLine implements Port {
     @Override
     public void open() throws LinkLost {
         close();
-        path = choice.find(choice.path().isEmpty() ? SerialPorts.attached() : List.of());
+        path = choice.find(choice.path().isEmpty() ? attached.get() : List.of());
         SerialPort found = lookUp(path);
         found.setComPortParameters(line.baud(), 8, line.stopBits(), parityOf(line.parity()));
         found.setComPortTimeouts(SerialPort.TIMEOUT_NONBLOCKING, 0, 0);
@@ -84,7 +87,7 @@ final class SerialLine implements Port {
         }
     }
 
-    /** What the driver below has taken may still be on its way: USB bridges send in frames of some milliseconds. */
+    /** The bytes may still be in the driver: USB bridges send them in frames of some milliseconds. */
     @Override
     public void drain() throws LinkLost {
         SerialPort open = opened();

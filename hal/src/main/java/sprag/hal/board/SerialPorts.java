@@ -29,14 +29,14 @@ public final class SerialPorts {
         return found;
     }
 
-    /** A port that is looked for anew each time it is opened, so that a board may come back under another path.
+    /** A port that is searched for each time it is opened, so that a board may come back under another path.
      *
      * @param choice which one
      * @param line how it runs
      * @return the port, not yet open
      */
     public static Port of(PortChoice choice, LineSettings line) {
-        return new SerialLine(choice, line);
+        return new SerialLine(choice, line, SerialPorts::attached);
     }
 
     private static String known(String text) {

@@ -47,7 +47,7 @@ class LinkSoakTest {
     private long notBack;
     private long wellSinceMs;
     private boolean isFaulty;
-    private Board.State before = Board.State.SEARCHING;
+    private BoardState before = BoardState.SEARCHING;
     private long onSinceMs = -1;
     private double hours;
     private long firstHeap;
@@ -151,19 +151,19 @@ class LinkSoakTest {
         commands.set(Output.POSITIVE_CONTACTOR, nowMs() / 500 % 2);
         board.sample(samples, clock.nowNs());
         board.command(commands, clock.nowNs());
-        Board.State state = board.state();
-        if (state == Board.State.READY && before == Board.State.SEARCHING) {
+        BoardState state = board.state();
+        if (state == BoardState.READY && before == BoardState.SEARCHING) {
             reconnects++;
         }
-        if (state == Board.State.READY && board.requestArm().isWell()) {
+        if (state == BoardState.READY && board.requestArm().isWell()) {
             armings++;
         }
         before = state;
         boolean sound = !isFaulty && nowMs() - wellSinceMs > RECOVERY_MS;
-        if (sound && state != Board.State.ARMED) {
+        if (sound && state != BoardState.ARMED) {
             notBack++;
         }
-        boolean meant = state == Board.State.ARMED && commands.isOn(Output.POSITIVE_CONTACTOR);
+        boolean meant = state == BoardState.ARMED && commands.isOn(Output.POSITIVE_CONTACTOR);
         boolean on = line.isOn().getAsBoolean();
         onSinceMs = on && !meant ? onSinceMs < 0 ? nowMs() : onSinceMs : -1;
         if (sound && onSinceMs >= 0 && nowMs() - onSinceMs > 100) {

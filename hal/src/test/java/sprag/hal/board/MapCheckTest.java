@@ -16,7 +16,7 @@ import sprag.supervisor.vocabulary.Signal;
 class MapCheckTest {
     private static List<MapFault> faults(String driver, List<InputPin> inputs, List<OutputPin> outputs) {
         BoardDriver found = "modbus".equals(driver) ? new ModbusDriver() : new FirmataDriver();
-        return new BoardMap(inputs, outputs).check(found);
+        return MapCheck.faults(new BoardMap(inputs, outputs), found);
     }
 
     @ParameterizedTest(name = "{7}")
@@ -26,12 +26,12 @@ class MapCheckTest {
         firmata | KEY_ON        | A0         | ANALOGUE | false | 1     | 0    | is a switch; its kind is    | a switch cannot be a number
         firmata | BUS_VOLTAGE_V | D2         | DIGITAL  | false | 1     | 0    | is a number; its kind is    | a number cannot be a switch
         firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | false | 0.4   | 0    | -                           | 0..409 V lies inside
-        firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | false | 0     | 0    | no value of a count         | a scale of nothing
-        firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | false | NaN   | 0    | no value of a count         | not a number
+        firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | false | 0     | 0    | cannot be the value of one   | a scale of nothing
+        firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | false | NaN   | 0    | cannot be the value of one   | not a number
         firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | true  | 0.4   | 0    | negative scale instead      | a number cannot be inverted
         firmata | BUS_VOLTAGE_V | A0         | ANALOGUE | false | 0.4   | 2000 | counts give 2000.0          | can never show a sound value
-        firmata | KEY_ON        | D2         | PWM      | false | 1     | 0    | is no kind of input         | PWM is an output
-        firmata | LINK_LOST     | D2         | DIGITAL  | false | 1     | 0    | said by the loop            | no pin stands for it
+        firmata | KEY_ON        | D2         | PWM      | false | 1     | 0    | is not a kind of input       | PWM is an output
+        firmata | LINK_LOST     | D2         | DIGITAL  | false | 1     | 0    | set by the loop             | no pin stands for it
         firmata | KEY_ON        | D128       | DIGITAL  | false | 1     | 0    | no pin of a Firmata board   | one above the last number
         firmata | KEY_ON        | D127       | DIGITAL  | false | 1     | 0    | -                           | the last number
         firmata | KEY_ON        | coil:1     | DIGITAL  | false | 1     | 0    | no pin of a Firmata board   | another protocol's pin
@@ -69,7 +69,7 @@ class MapCheckTest {
         firmata | POSITIVE_CONTACTOR | D2        | PWM      | 0   | is a switch; its kind is      | no share of a contactor
         firmata | RADIATOR_FAN_DUTY  | D9        | PWM      | 1   | -                             | a fan may run on
         firmata | RADIATOR_FAN_DUTY  | D9        | ANALOGUE | 0   | no analogue outputs           | Firmata has none
-        firmata | RADIATOR_FAN_DUTY  | D9        | PULL_UP  | 0   | is no kind of output          | a pull-up is an input
+        firmata | RADIATOR_FAN_DUTY  | D9        | PULL_UP  | 0   | is not a kind of output        | a pull-up is an input
         firmata | TORQUE_REQUEST_NM  | D9        | PWM      | 5   | must be released (0)          | no torque when nobody asks
         modbus  | POSITIVE_CONTACTOR | coil:0    | DIGITAL  | 0   | -                             | a coil
         modbus  | POSITIVE_CONTACTOR | discrete:0| DIGITAL  | 0   | cannot be driven              | an input cannot be written

@@ -17,6 +17,7 @@ import sprag.hal.board.BoardSetting;
 import sprag.hal.board.BoardSettings;
 import sprag.hal.board.BoardSpec;
 import sprag.hal.board.InputPin;
+import sprag.hal.board.MapCheck;
 import sprag.hal.board.MapFault;
 import sprag.hal.board.OutputPin;
 import sprag.hal.board.PortChoice;
@@ -59,7 +60,7 @@ public final class BoardReader {
         takeRows(driver.settings(), values);
         BoardMap map = map(driver);
         root.end();
-        for (MapFault fault : map.check(driver)) {
+        for (MapFault fault : MapCheck.faults(map, driver)) {
             note(fault);
         }
         problems.throwIfAny();

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import sprag.bench.cli.Wrap;
 import sprag.hal.board.Board;
+import sprag.hal.board.BoardState;
 import sprag.hal.board.InputPin;
 import sprag.hal.board.OutputPin;
 
@@ -31,7 +32,7 @@ final class PinTable {
             lines.add(inputLine(i));
         }
         if (!board.spec().map().outputs().isEmpty()) {
-            String state = board.state() == Board.State.ARMED ? "armed" : "released, not armed";
+            String state = board.state() == BoardState.ARMED ? "armed" : "released, not armed";
             lines.add(String.format("%-14s %-22s %s", "pin", "output (" + state + ")", "falls back to"));
         }
         for (OutputPin pin : board.spec().map().outputs()) {

@@ -22,6 +22,7 @@ import sprag.hal.Health;
 import sprag.hal.board.Board;
 import sprag.hal.board.BoardSetting;
 import sprag.hal.board.BoardSpec;
+import sprag.hal.board.BoardState;
 import sprag.hal.board.OutputPin;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -140,12 +141,12 @@ public final class ProbeCommand implements Callable<Integer> {
     /** Waits for the first attempt to end, well or not. */
     private boolean connected(Board board, String notYet) {
         long untilNs = clock.nowNs() + board.spec().settings().ns(BoardSetting.CONNECT_MS) + GRACE_NS;
-        while (board.state() == Board.State.SEARCHING
+        while (board.state() == BoardState.SEARCHING
                 && board.health().reason().equals(notYet)
                 && clock.nowNs() < untilNs) {
             clock.waitUntil(clock.nowNs() + 5_000_000);
         }
-        return board.state() != Board.State.SEARCHING;
+        return board.state() != BoardState.SEARCHING;
     }
 
     private int show(Board board) {

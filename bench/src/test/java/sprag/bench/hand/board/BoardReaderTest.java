@@ -84,7 +84,7 @@ class BoardReaderTest {
         invert = true # first        | #                                | [[input]] # first  | input[0].invert is missing                                    | a pull-up must say it
         unit = "v" # pedal a         | unit = "a"                       | unit = "a"         | input[7].unit = "a" is not "v", the unit of pedal_a_v         | the wrong unit
         unit = "v" # pedal a         | #                                | [[input]] # pedal a| input[7].unit is missing                                      | every scale says its unit
-        scale = 0.00488758 # pedal a | scale = 0                        | scale = 0          | input[7].scale is wrong: 0.0 is no value of a count           | a scale of nothing
+        scale = 0.00488758 # pedal a | scale = 0                        | scale = 0          | input[7].scale is wrong: 0.0 cannot be the value of one       | a scale of nothing
         bits = 10 # pedal a          | bits = 15                        | bits = 15          | input[7].bits is wrong: 15 is outside 1..14 of a Firmata board | more than it can have
         filter_ms = 20               | filter_ms = 1001                 | filter_ms = 1001   | filter_ms = 1001 is not a number within 0..1000               | would hide a fault
         output = "precharge_relay"   | output = "precharge_relay"\\nsafe = true | safe = true | output[1].safe is wrong: precharge_relay must be released (0) | never stays on

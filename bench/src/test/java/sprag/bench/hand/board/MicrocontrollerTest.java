@@ -19,6 +19,7 @@ import sprag.bench.Sprag;
 import sprag.hal.Clock;
 import sprag.hal.Samples;
 import sprag.hal.board.Board;
+import sprag.hal.board.BoardState;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
@@ -115,7 +116,7 @@ class MicrocontrollerTest {
 
     private void ready(Microcontroller.Kind kind) throws Exception {
         pulledUp(kind);
-        await("the board", () -> board.state() == Board.State.READY);
+        await("the board", () -> board.state() == BoardState.READY);
     }
 
     private void driving() throws Exception {
@@ -195,7 +196,7 @@ class MicrocontrollerTest {
     @Test
     void standardFirmware24_switchesWithoutPullUps_areRead() throws Exception {
         map(Microcontroller.Kind.SMALL_2_4, "pin = \"D2\"\nkind = \"digital\"");
-        await("the board", () -> board.state() == Board.State.READY);
+        await("the board", () -> board.state() == BoardState.READY);
         assertTrue(board.identity().startsWith("StandardFirmata"), board.identity());
         chip.wire(BRAKE, true);
         await("the brake", () -> get(Signal.BRAKE_PRESSED) == 1 && get(Signal.KEY_ON) == 0);
@@ -219,7 +220,7 @@ class MicrocontrollerTest {
             LockSupport.parkNanos(50_000_000);
             chip.say("plug");
         }
-        await("the board", () -> board.state() == Board.State.READY);
+        await("the board", () -> board.state() == BoardState.READY);
         await("fresh readings", () -> board.health().isWell());
     }
 
@@ -230,7 +231,7 @@ class MicrocontrollerTest {
         chip.say("pull");
         await("the loss", () -> !board.health().isWell());
         chip.say("plug");
-        await("the board", () -> board.state() == Board.State.READY);
+        await("the board", () -> board.state() == BoardState.READY);
         LockSupport.parkNanos(200_000_000);
         assertFalse(chip.drivesHigh(CONTACTOR), "never armed, never driven");
     }
@@ -242,7 +243,7 @@ class MicrocontrollerTest {
         await("the loss", () -> !board.health().isWell());
         assertTrue(chip.drivesHigh(CONTACTOR), "no program can release it now: that is the watchdog relay's work");
         chip.say("plug");
-        await("the board", () -> board.state() == Board.State.READY);
+        await("the board", () -> board.state() == BoardState.READY);
         assertFalse(chip.drivesHigh(CONTACTOR));
         assertTrue(
                 board.health().reason().contains("armed again"), board.health().reason());
@@ -255,7 +256,7 @@ class MicrocontrollerTest {
         driving();
         chip.say("reset");
         await("the loss", () -> !board.health().isWell());
-        await("the board", () -> board.state() == Board.State.READY);
+        await("the board", () -> board.state() == BoardState.READY);
         assertFalse(chip.drivesHigh(CONTACTOR));
         assertFalse(board.health().isWell());
     }
@@ -268,7 +269,7 @@ class MicrocontrollerTest {
         assertTrue(board.health().reason().contains("silent"), board.health().reason());
         chip.say("thaw");
         await("the release", () -> !chip.drivesHigh(CONTACTOR));
-        await("the board", () -> board.state() == Board.State.READY);
+        await("the board", () -> board.state() == BoardState.READY);
         assertFalse(chip.drivesHigh(CONTACTOR));
     }
 
@@ -338,7 +339,7 @@ class MicrocontrollerTest {
         assertTrue(chip.drivesHigh(CONTACTOR));
         chip.say("thaw");
         board = new Board(board.spec(), clock).start();
-        await("the board", () -> board.state() == Board.State.READY);
+        await("the board", () -> board.state() == BoardState.READY);
         assertFalse(chip.drivesHigh(CONTACTOR));
     }
 

@@ -8,7 +8,7 @@ import sprag.hal.board.BoardSettings;
 import sprag.hal.board.LinkLost;
 import sprag.hal.board.PinKind;
 
-/** Finds out who answers and whether it has the pins of the map, before anything is set. */
+/** Finds out which board answers and whether it has the pins of the map, before any pin is set. */
 final class FirmataHello {
     private static final long ASK_AGAIN_NS = 300_000_000;
     private static final long ANSWER_NS = 2_000_000_000;
@@ -97,7 +97,7 @@ final class FirmataHello {
         }
     }
 
-    /** Readings that do not fit through the line would pile up and grow old in the board. */
+    /** When the line is too slow for the readings, they would wait in the board and grow old. */
     private void checkLoad() throws LinkLost {
         double room =
                 (double) settings.whole(BoardSetting.BAUD) / settings.line().bitsPerCharacter();

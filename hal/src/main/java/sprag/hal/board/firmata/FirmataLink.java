@@ -8,7 +8,7 @@ import sprag.hal.Clock;
 import sprag.hal.board.LinkLost;
 import sprag.hal.board.Port;
 
-/** The line to one board: what it has said of itself, and the stream of its readings. */
+/** The line to one board: what it has reported about itself, and the stream of its readings. */
 final class FirmataLink implements FirmataListener {
     /** Where readings go once the board is set up. */
     interface Readings {
@@ -57,7 +57,7 @@ final class FirmataLink implements FirmataListener {
         writer.sendTo(port);
     }
 
-    /** Takes what has arrived, at most a bounded part of a flood. */
+    /** Reads what has arrived, up to a limit for each call. */
     void read() throws LinkLost {
         for (int i = 0; i < MAX_READS_A_TURN; i++) {
             int got = port.read(buffer);
@@ -114,7 +114,7 @@ final class FirmataLink implements FirmataListener {
         return text.toString().trim();
     }
 
-    /** How many version reports came; another one than asked for means that the board has started anew. */
+    /** How many version reports came. A report that nobody asked for means that the board has restarted. */
     int versionReports() {
         return versionReports;
     }
@@ -145,7 +145,7 @@ final class FirmataLink implements FirmataListener {
         return mapping;
     }
 
-    /** The mode that a pin was last said to be in, -1 when it was not said. */
+    /** The mode that the board last reported for a pin, -1 when it has not reported one. */
     int modeOf(int pin) {
         return modeOfPin[pin];
     }

@@ -35,7 +35,7 @@ final class FirmataOutputs {
         driven[output] = isDriven;
     }
 
-    /** Makes every pin an output, and safe in the same breath. */
+    /** Makes every pin an output and writes its safe value in the same message. */
     void makeAll() {
         for (int i = 0; i < pin.length; i++) {
             link.writer().pinMode(pin[i], PinMode.ofOutput(rows.get(i).kind()));

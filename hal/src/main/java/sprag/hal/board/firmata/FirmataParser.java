@@ -3,7 +3,7 @@ package sprag.hal.board.firmata;
 import java.util.Arrays;
 
 /**
- * Takes messages out of a stream of bytes that may begin anywhere, break off anywhere and hold nonsense.
+ * Finds the messages in a stream of bytes that may start or end in the middle of a message and may hold faulty bytes.
  *
  * <p>The protocol has no check sum. All that can be told is that a byte stands where none may stand; such bytes are counted,
  * so that a line that garbles is noticed by them.
@@ -25,7 +25,7 @@ final class FirmataParser {
         this.listener = listener;
     }
 
-    /** Bytes so far that belonged to no whole message. */
+    /** How many bytes so far belonged to no complete message. */
     long strayBytes() {
         return strayBytes;
     }

@@ -9,7 +9,7 @@ import sprag.hal.board.InputPin;
 import sprag.hal.board.LinkLost;
 import sprag.hal.board.OutputPin;
 
-/** What the board says of its own pins: the modes of each, their resolution, and the analogue channels. */
+/** What the board reports about its pins: the modes of each, their resolution, and the analogue channels. */
 final class FirmataPins {
     private static final int ABSENT = -1;
 
@@ -74,7 +74,7 @@ final class FirmataPins {
         return bitsByMode.get(pin).getOrDefault(mode.code, ABSENT);
     }
 
-    /** Everything of the map that this board does not have, in words. */
+    /** Everything in the map that this board does not have, in words. */
     List<String> misfits(BoardMap map) {
         Misfits found = new Misfits();
         for (InputPin input : map.inputs()) {
@@ -107,7 +107,7 @@ final class FirmataPins {
                 : "";
     }
 
-    /** What does not fit, and which pins are taken so far. */
+    /** The faults found so far, and the pins that are in use. */
     private final class Misfits {
         private final List<String> words = new ArrayList<>();
         private final Map<Integer, String> taken = new HashMap<>();

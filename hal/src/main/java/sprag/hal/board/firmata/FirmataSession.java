@@ -117,7 +117,7 @@ final class FirmataSession implements BoardSession, FirmataLink.Readings {
         noise.check(nowNs);
     }
 
-    /** A board without inputs says nothing of itself: it is asked for the state of a pin instead. */
+    /** A board without inputs sends nothing by itself, so the state of one pin is asked for. */
     private void keepAlive(long nowNs) throws LinkLost {
         long limitNs = settings.ns(BoardSetting.SILENCE_MS);
         if (link.modeOf(outputs.pin(0)) >= 0) {
@@ -203,7 +203,7 @@ final class FirmataSession implements BoardSession, FirmataLink.Readings {
         link.listen(this);
     }
 
-    /** A pin that a former program left driven is put at its safe value; one that is not an output is left alone. */
+    /** A pin that an earlier program left as an output is set to its safe value. Other pins are not changed. */
     private void releaseWhatIsDriven() throws LinkLost {
         for (int i = 0; i < map.outputs().size(); i++) {
             int mode = askMode(outputs.pin(i), -1);
@@ -252,7 +252,7 @@ final class FirmataSession implements BoardSession, FirmataLink.Readings {
         }
     }
 
-    /** A board that reports its version unasked has been reset: its pins are no longer what they were set to. */
+    /** A board that reports its version without being asked has been reset, so its pins have lost their modes. */
     private void checkStart() throws LinkLost {
         if (link.versionReports() != reportsAtStart) {
             throw new LinkLost(
@@ -272,7 +272,7 @@ final class FirmataSession implements BoardSession, FirmataLink.Readings {
         }
     }
 
-    /** The first input not heard since a time, -1 when all were. */
+    /** The first input without a reading since a given time, -1 when all had one. */
     private int silentSince(long sinceNs) {
         for (int i = 0; i < heardNs.length; i++) {
             if (heardNs[i] < sinceNs) {

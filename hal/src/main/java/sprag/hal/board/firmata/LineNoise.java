@@ -3,7 +3,7 @@ package sprag.hal.board.firmata;
 import sprag.hal.board.LineSettings;
 import sprag.hal.board.LinkLost;
 
-/** Watches for what no sound line does: bytes that belong to no message, and more bytes than its speed carries. */
+/** Counts the signs of a bad line: bytes that belong to no message, and more bytes than the line speed allows. */
 final class LineNoise {
     private static final long WINDOW_NS = 1_000_000_000;
     private static final int STRAY_LIMIT_BYTES = 32;

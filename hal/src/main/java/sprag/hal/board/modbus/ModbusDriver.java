@@ -21,7 +21,7 @@ import sprag.supervisor.vocabulary.Row;
 public final class ModbusDriver implements BoardDriver {
     private static final int REGISTER_BITS = 16;
 
-    /** Answers to a former talk may still be on their way. */
+    /** Answers to an earlier session may still be on their way. */
     private final AtomicBoolean talkedBefore = new AtomicBoolean();
 
     /** Made by the service loader. */

@@ -13,7 +13,7 @@ import java.util.List;
  * @param pins which pins of the map lie in it
  */
 record ModbusGroup(ModbusTable table, int from, int count, int[] pins) {
-    /** The least that any module can be asked to write at once. */
+    /** The smallest number of values that one write request may carry. */
     private static final int MOST_WRITTEN = 120;
 
     static List<ModbusGroup> of(List<ModbusAddress> addresses, boolean forWriting) {

@@ -29,7 +29,7 @@ import sprag.hal.board.LinkLost;
 final class ModbusLine {
     private static final String TOO_LATE = "an answer came when none was due: it answers later than the time-out (make"
             + " modbus.timeout_ms longer, or the line faster), or the line is noisy";
-    /** An answer that comes later than this is not expected any more. */
+    /** An answer that comes later than this is no longer expected. */
     private static final long DEAD_NS = 1_000_000_000;
 
     private static final long NONE = Long.MIN_VALUE;
@@ -39,7 +39,7 @@ final class ModbusLine {
     private final int unitId;
     private final int retries;
     private final int timeoutMs;
-    /** When the first of the requests was sent that may still be answered, too late. */
+    /** When the oldest request was sent to which a late answer may still come. */
     private long unansweredSinceNs = NONE;
 
     private boolean heardLate;
@@ -70,7 +70,7 @@ final class ModbusLine {
         return values;
     }
 
-    /** Writes neighbouring addresses of a table that can be written. A module that lacks one way of writing gets the other. */
+    /** Writes neighbouring addresses of a table. When the module lacks one function code for writing, the other is used. */
     void write(ModbusTable table, int from, long[] values) throws LinkLost, Refused {
         boolean single = values.length == 1 ? !noSingleWrites : noMultipleWrites;
         try {

@@ -14,10 +14,10 @@ import sprag.hal.board.OutputPin;
 import sprag.hal.board.PinSink;
 import sprag.hal.board.Port;
 
-/** The talk with one Modbus unit: one group of inputs a turn, outputs in between. */
+/** The session with one Modbus unit: each turn reads one group of inputs and writes the outputs that changed. */
 final class ModbusSession implements BoardSession {
     private static final double LINE_SHARE = 0.8;
-    /** For how long late answers to a former talk are thrown away. */
+    /** For how long late answers to an earlier session are thrown away. */
     private static final long QUIET_NS = 300_000_000;
     /** The longest that outputs may wait for a repeated request; a board is given a second to release them. */
     private static final double HELD_MS = 1000;

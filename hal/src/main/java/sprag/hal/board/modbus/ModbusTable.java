@@ -2,7 +2,7 @@ package sprag.hal.board.modbus;
 
 import java.util.Locale;
 
-/** The four tables of the protocol. The limits are those of one request. */
+/** The four tables of the protocol, with the limits of one request. */
 enum ModbusTable {
     // @formatter:off
     //        one bit  may be written  most read in one request

@@ -50,7 +50,7 @@ final class PortConnection extends AbstractSerialConnection {
         return bytesSeen;
     }
 
-    /** The first byte since the last request: who answered it; -1 when nothing came. */
+    /** The first byte since the last request, which is the address of the unit that answered; -1 when nothing came. */
     int answeredBy() {
         return answeredBy;
     }

@@ -11,6 +11,7 @@ import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
 import sprag.hal.board.BoardSettings;
 import sprag.hal.board.BoardSpec;
+import sprag.hal.board.BoardState;
 import sprag.hal.board.PortChoice;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
@@ -31,7 +32,7 @@ public final class DrivingProgram {
         Commands commands = new Commands();
         commands.set(Output.POSITIVE_CONTACTOR, 1);
         while (true) {
-            if (board.state() == Board.State.READY) {
+            if (board.state() == BoardState.READY) {
                 board.requestArm();
             }
             board.command(commands, clock.nowNs());

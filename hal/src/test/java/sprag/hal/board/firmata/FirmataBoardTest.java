@@ -16,10 +16,10 @@ import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import sprag.hal.board.Board;
 import sprag.hal.board.BoardBench;
 import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
+import sprag.hal.board.BoardState;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -167,7 +167,7 @@ class FirmataBoardTest {
             bench.armAt(300);
             bench.clock.after(301, () -> bench.clock.every(1, () -> driven[0] |= sim.output(8)));
             bench.runMs(900);
-            assertEquals(Board.State.SEARCHING, bench.board.state());
+            assertEquals(BoardState.SEARCHING, bench.board.state());
             assertEquals(0, driven[0]);
         }
 
@@ -335,7 +335,7 @@ class FirmataBoardTest {
             bench.clock.after(
                     pulledMs + 400,
                     () -> bench.clock.every(5, () -> {
-                        if (bench.board.state() != Board.State.ARMED) {
+                        if (bench.board.state() != BoardState.ARMED) {
                             driven[0] |= sim.output(8);
                         }
                     }));
@@ -442,7 +442,7 @@ class FirmataBoardTest {
         BoardBench bench = driving(s -> seed % 2 == 0 ? s.garble(0.05, seed) : s.cut(0.05, seed));
         long[] driven = new long[1];
         bench.clock.every(5, () -> {
-            if (bench.board.state() == Board.State.READY) {
+            if (bench.board.state() == BoardState.READY) {
                 driven[0] |= sim.output(8);
             }
         });

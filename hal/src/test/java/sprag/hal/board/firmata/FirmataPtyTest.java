@@ -25,6 +25,7 @@ import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
 import sprag.hal.board.BoardSettings;
 import sprag.hal.board.BoardSpec;
+import sprag.hal.board.BoardState;
 import sprag.hal.board.LineSettings;
 import sprag.hal.board.LinkLost;
 import sprag.hal.board.Port;
@@ -65,7 +66,7 @@ class FirmataPtyTest {
         BoardSpec spec = new BoardSpec(
                 "pty", new FirmataDriver(), PortChoice.path(cable.near()), new BoardSettings(settings), MAP);
         board = new Board(spec, clock).start();
-        await("the board", SOON_NS, () -> board.state() == Board.State.READY);
+        await("the board", SOON_NS, () -> board.state() == BoardState.READY);
         start("loop", this::loop);
     }
 
@@ -113,7 +114,7 @@ class FirmataPtyTest {
                 board.health().reason());
         with(() -> sim.restart(true));
         cable.plug();
-        await("the board", SOON_NS, () -> board.state() == Board.State.READY);
+        await("the board", SOON_NS, () -> board.state() == BoardState.READY);
         await("fresh readings", SOON_NS, () -> ageNs(Signal.PEDAL_A_V) < 100_000_000);
         assertFalse(board.health().isWell());
         assertTrue(

@@ -29,6 +29,7 @@ import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
 import sprag.hal.board.BoardSettings;
 import sprag.hal.board.BoardSpec;
+import sprag.hal.board.BoardState;
 import sprag.hal.board.InputPin;
 import sprag.hal.board.OutputPin;
 import sprag.hal.board.PinKind;
@@ -92,7 +93,7 @@ class IndependentModuleTest {
     @Test
     void driven_itsInputsShowWhatWasWritten() {
         open(MAP, 17);
-        await("the module", SOON_NS, () -> board.state() == Board.State.READY);
+        await("the module", SOON_NS, () -> board.state() == BoardState.READY);
         assertTrue(board.arm(2000).isWell(), () -> board.health().toString());
         commands.set(Output.POSITIVE_CONTACTOR, 1);
         commands.set(Output.TORQUE_REQUEST_NM, -12.5);
@@ -125,7 +126,7 @@ class IndependentModuleTest {
     @Test
     void moduleStops_lostAndNotArmedWhenItIsBack() throws IOException {
         open(MAP, 17);
-        await("the module", SOON_NS, () -> board.state() == Board.State.READY);
+        await("the module", SOON_NS, () -> board.state() == BoardState.READY);
         assertTrue(board.arm(2000).isWell());
         module.destroy();
         await("the loss", SOON_NS, () -> {
@@ -133,7 +134,7 @@ class IndependentModuleTest {
             return !board.health().isWell();
         });
         module = new ProcessBuilder(folder.resolve("module").toString(), cable.far(), "17").start();
-        await("the module", SOON_NS, () -> board.state() == Board.State.READY);
+        await("the module", SOON_NS, () -> board.state() == BoardState.READY);
         Health health = board.health();
         assertTrue(health.reason().contains("armed again"), health.toString());
     }

@@ -9,10 +9,10 @@ import java.util.Map;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
-import sprag.hal.board.Board;
 import sprag.hal.board.BoardBench;
 import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
+import sprag.hal.board.BoardState;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -76,7 +76,7 @@ class LateAnswersTest {
             changedNs[0] = bench.clock.nowNs();
         });
         bench.clock.every(5, () -> {
-            boolean differs = bench.board.state() == Board.State.READY && bench.board.value(0) != (level[0] ? 1 : 0);
+            boolean differs = bench.board.state() == BoardState.READY && bench.board.value(0) != (level[0] ? 1 : 0);
             long youngerNs = bench.clock.nowNs() - changedNs[0] - bench.board.ageNs(0);
             assertTrue(
                     !differs || youngerNs <= line.timeoutMs() * 1e6,

@@ -16,10 +16,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import sprag.hal.board.Board;
 import sprag.hal.board.BoardBench;
 import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
+import sprag.hal.board.BoardState;
 import sprag.hal.board.InputPin;
 import sprag.hal.board.OutputPin;
 import sprag.hal.board.PinKind;
@@ -166,7 +166,7 @@ class ModbusBoardTest {
             bench.runMs(600);
             assertTrue(
                     bench.said("unit 17 on memory gave no good reply", "2 attempts of 50 ms"), bench.healths::toString);
-            assertEquals(Board.State.SEARCHING, bench.board.state());
+            assertEquals(BoardState.SEARCHING, bench.board.state());
         }
 
         @Test

@@ -7,6 +7,7 @@ import sprag.hal.Device;
 import sprag.hal.Health;
 import sprag.hal.board.Board;
 import sprag.hal.board.BoardMap;
+import sprag.hal.board.BoardState;
 import sprag.hal.board.BoardSetting;
 
 /** A board on a port of this machine. */
@@ -32,10 +33,10 @@ public final class BoardPins implements Pins {
         Health unanswered = board.health();
         board.start();
         long untilNs = clock.nowNs() + board.spec().settings().ns(BoardSetting.CONNECT_MS) + GRACE_NS;
-        while (board.state() == Board.State.SEARCHING && board.health() == unanswered && clock.nowNs() < untilNs) {
+        while (board.state() == BoardState.SEARCHING && board.health() == unanswered && clock.nowNs() < untilNs) {
             clock.waitUntil(clock.nowNs() + LOOK_NS);
         }
-        if (board.state() == Board.State.SEARCHING) {
+        if (board.state() == BoardState.SEARCHING) {
             String reason = board.health().reason();
             board.close();
             throw new Trouble(reason);
@@ -70,7 +71,7 @@ public final class BoardPins implements Pins {
 
     @Override
     public boolean isConnected() {
-        return board.state() != Board.State.SEARCHING;
+        return board.state() != BoardState.SEARCHING;
     }
 
     @Override
