@@ -10,6 +10,7 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
+import sprag.bench.cli.Version;
 import sprag.bench.evidence.campaign.CampaignCommand;
 import sprag.bench.evidence.matrix.MatrixCommand;
 import sprag.bench.evidence.prove.ProveBenchmark;
@@ -30,7 +31,7 @@ import sprag.bench.vehicle.Problem;
 @Command(
         name = "sprag",
         mixinStandardHelpOptions = true,
-        version = "sprag 0.1.0",
+        versionProvider = Version.class,
         synopsisSubcommandLabel = "COMMAND",
         description = {
             "Runs, breaks and proves a vehicle supervisor on a simulated car.",

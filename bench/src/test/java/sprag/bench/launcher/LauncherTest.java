@@ -64,7 +64,7 @@ class LauncherTest {
         root = temp.resolve("my old car");
         path = temp.resolve("path");
         elsewhere = temp.resolve("elsewhere");
-        for (String folder : List.of("bench/src/main/java", "hal", "supervisor")) {
+        for (String folder : List.of("bench/src/main/java", "bench/src/release", "hal", "supervisor")) {
             Files.createDirectories(root.resolve(folder));
         }
         Files.createDirectories(path);
@@ -72,6 +72,8 @@ class LauncherTest {
         Files.writeString(root.resolve("pom.xml"), "<project/>");
         Files.copy(Catalogue.installed().home().resolve("bench/sprag"), launcher());
         executable(launcher());
+        String shared = "bench/src/release/start.sh";
+        Files.copy(Catalogue.installed().home().resolve(shared), root.resolve(shared));
         for (String tool : TOOLS) {
             Path real = Files.exists(Path.of("/usr/bin", tool)) ? Path.of("/usr/bin", tool) : Path.of("/bin", tool);
             program(tool, "#!" + SHELL + "\nexec " + real + " \"$@\"\n");
