@@ -7,8 +7,8 @@ import sprag.hal.Device;
 import sprag.hal.Health;
 import sprag.hal.board.Board;
 import sprag.hal.board.BoardMap;
-import sprag.hal.board.BoardState;
 import sprag.hal.board.BoardSetting;
+import sprag.hal.board.BoardState;
 
 /** A board on a port of this machine. */
 public final class BoardPins implements Pins {
