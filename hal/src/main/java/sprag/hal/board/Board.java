@@ -29,6 +29,7 @@ import sprag.supervisor.vocabulary.Signal;
 public final class Board implements Device {
     private static final Logger LOG = LoggerFactory.getLogger(Board.class);
     private static final long CLOSE_WITHIN_MS = 1000;
+    private static final long NS_PER_MS = 1_000_000;
 
     private final BoardSpec spec;
     private final Clock clock;
@@ -127,14 +128,14 @@ public final class Board implements Device {
      */
     public Health arm(long withinMs) {
         Health asked = requestArm();
-        long deadlineNs = clock.nowNs() + withinMs * 1_000_000;
+        long deadlineNs = clock.nowNs() + withinMs * NS_PER_MS;
         while (asked.isWell() && state() != BoardState.ARMED) {
             if (clock.nowNs() > deadlineNs || state() == BoardState.SEARCHING) {
                 return health().isWell()
                         ? Health.lost(name() + " did not confirm within " + withinMs + " ms")
                         : health();
             }
-            clock.waitUntil(clock.nowNs() + 1_000_000);
+            clock.waitUntil(clock.nowNs() + NS_PER_MS);
         }
         return asked;
     }
@@ -238,10 +239,11 @@ public final class Board implements Device {
     @Override
     public void close() {
         end();
-        try {
-            thread.join(CLOSE_WITHIN_MS);
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
+        long untilNs = clock.nowNs() + CLOSE_WITHIN_MS * NS_PER_MS;
+        while (thread.isAlive()
+                && clock.nowNs() < untilNs
+                && !Thread.currentThread().isInterrupted()) {
+            clock.waitUntil(clock.nowNs() + NS_PER_MS);
         }
         if (thread.isAlive()) {
             LOG.warn("{} did not end within {} ms; its port is closed under it", name(), CLOSE_WITHIN_MS);

@@ -2,13 +2,14 @@ package sprag.bench.hand.board;
 
 import java.io.BufferedReader;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
-import java.util.function.Function;
+import java.util.function.BiFunction;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -53,9 +54,10 @@ public final class ProbeCommand implements Callable<Integer> {
     private static final long PRINT_EVERY_NS = 1_000_000_000;
     private static final long GRACE_NS = 3_000_000_000L;
 
-    private final Function<BoardSpec, Board> opener;
+    private final BiFunction<BoardSpec, Clock, Board> opener;
+    private final InputStream keyboard;
+    private final Clock clock;
     private final long watchMs;
-    private final Clock clock = Clock.real();
 
     @Option(
             names = "--board",
@@ -103,11 +105,13 @@ public final class ProbeCommand implements Callable<Integer> {
 
     /** For the command line. */
     public ProbeCommand() {
-        this(found -> new Board(found, Clock.real()), 1000);
+        this(Board::new, System.in, Clock.real(), 1000);
     }
 
-    ProbeCommand(Function<BoardSpec, Board> opener, long watchMs) {
+    ProbeCommand(BiFunction<BoardSpec, Clock, Board> opener, InputStream keyboard, Clock clock, long watchMs) {
         this.opener = opener;
+        this.keyboard = keyboard;
+        this.clock = clock;
         this.watchMs = watchMs;
     }
 
@@ -118,7 +122,7 @@ public final class ProbeCommand implements Callable<Integer> {
         OutputPin output = pulse == null ? null : outputOf(found);
         Signal pedal = track == null ? null : trackOf(found);
         Path folder = vehicle == null ? null : catalogue.vehicle(vehicle);
-        Board board = opener.apply(found);
+        Board board = opener.apply(found, clock);
         String notYet = board.health().reason();
         board.start();
         try {
@@ -249,6 +253,6 @@ public final class ProbeCommand implements Callable<Integer> {
     }
 
     private Prompt asker() {
-        return new Prompt(new BufferedReader(new InputStreamReader(System.in, Charset.defaultCharset())), out());
+        return new Prompt(new BufferedReader(new InputStreamReader(keyboard, Charset.defaultCharset())), out());
     }
 }

@@ -10,7 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import java.util.function.Function;
+import java.util.function.BiFunction;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -81,8 +81,10 @@ import sprag.hal.board.BoardSpec;
             "         sprag commission parcel-van --board usb-bench --resume first-bring-up"
         })
 public final class CommissionCommand implements Callable<Integer> {
-    private final Function<BoardSpec, Board> opener;
+    private final BiFunction<BoardSpec, Clock, Board> opener;
     private final InputStream keyboard;
+    private final Clock clock;
+    private final Recorder.Pace boardPace;
 
     @Parameters(
             index = "0",
@@ -135,12 +137,22 @@ public final class CommissionCommand implements Callable<Integer> {
 
     /** For the command line. */
     public CommissionCommand() {
-        this(found -> new Board(found, Clock.real()), System.in);
+        this(Board::new, System.in, Clock.real(), Recorder.Pace.REAL_TIME);
     }
 
-    CommissionCommand(Function<BoardSpec, Board> opener, InputStream keyboard) {
+    /** With a clock that need not be the machine's.
+     *
+     * @param opener makes a board that runs on the clock
+     * @param keyboard what a person types
+     * @param clock the time of everything that is done on a board
+     * @param boardPace whether that time can wait for the disk
+     */
+    CommissionCommand(
+            BiFunction<BoardSpec, Clock, Board> opener, InputStream keyboard, Clock clock, Recorder.Pace boardPace) {
         this.opener = opener;
         this.keyboard = keyboard;
+        this.clock = clock;
+        this.boardPace = boardPace;
     }
 
     @Override
@@ -163,7 +175,7 @@ public final class CommissionCommand implements Callable<Integer> {
             RecordState state = begin(vehicle, new RecordState(journal), Fingerprints.of(folder, boardFile));
             Pins pins = isRehearsal()
                     ? new Loom(vehicle, wired, mapOrNull(), faults)
-                    : BoardPins.connect(opener.apply(board));
+                    : BoardPins.connect(opener.apply(board, clock), clock);
             try (pins) {
                 Loom loom = pins instanceof Loom simulated ? simulated : null;
                 PinDriver driver = new PinDriver(vehicle, pins, recordings);
@@ -205,7 +217,7 @@ public final class CommissionCommand implements Callable<Integer> {
     }
 
     private Recorder.Pace pace() {
-        return isRehearsal() ? Recorder.Pace.SIMULATED : Recorder.Pace.REAL_TIME;
+        return isRehearsal() ? Recorder.Pace.SIMULATED : boardPace;
     }
 
     private BoardMap mapOrNull() {

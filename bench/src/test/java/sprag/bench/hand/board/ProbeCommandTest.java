@@ -14,18 +14,18 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.ResourceLock;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import picocli.CommandLine;
+import sprag.bench.hand.emulated.LockstepClock;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
-import sprag.hal.Clock;
 import sprag.hal.board.Board;
 import sprag.hal.board.OutputPin;
 import sprag.hal.board.PinKind;
@@ -33,7 +33,8 @@ import sprag.hal.board.Scale;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 
-/** The command against a piece of wire: outputs answer at once on the input of the same number. */
+/** The command against a piece of wire, in virtual time: outputs answer at once on the input of the same number. */
+@ResourceLock(WireDriver.LOCK)
 class ProbeCommandTest {
     private static final String FILE = """
             [board]
@@ -67,9 +68,10 @@ class ProbeCommandTest {
     @TempDir
     Path folder;
 
-    private final InputStream keyboard = System.in;
+    private final LockstepClock clock = new LockstepClock();
     private final StringWriter out = new StringWriter();
     private final StringWriter err = new StringWriter();
+    private InputStream keyboard = InputStream.nullInputStream();
     private Path file;
 
     @BeforeEach
@@ -78,11 +80,6 @@ class ProbeCommandTest {
         WireDriver.analogue = 512;
         WireDriver.dead = false;
         WireDriver.everDriven = 0;
-    }
-
-    @AfterEach
-    void keyboardBack() {
-        System.setIn(keyboard);
     }
 
     @Test
@@ -189,7 +186,7 @@ class ProbeCommandTest {
     void calibrate_typedThrough_writesTheTrackAndKeepsEveryComment() throws Exception {
         Path vehicle = copyOfTheVan();
         String before = Files.readString(vehicle.resolve("vehicle.toml"));
-        System.setIn(new PedalHand(200, 850, "write"));
+        keyboard = new PedalHand(200, 850, "write");
         assertEquals(0, probe("--calibrate", "pedal_a_v", "--vehicle", vehicle.toString()), () -> out + " " + err);
         String after = Files.readString(vehicle.resolve("vehicle.toml"));
         Vehicle read = VehicleReader.read(vehicle);
@@ -204,7 +201,7 @@ class ProbeCommandTest {
     void calibrate_notConfirmed_leavesTheFileAsItWas() throws Exception {
         Path vehicle = copyOfTheVan();
         String before = Files.readString(vehicle.resolve("vehicle.toml"));
-        System.setIn(new PedalHand(200, 850, "no"));
+        keyboard = new PedalHand(200, 850, "no");
         assertEquals(1, probe("--calibrate", "pedal_a_v", "--vehicle", vehicle.toString()));
         assertEquals(before, Files.readString(vehicle.resolve("vehicle.toml")));
     }
@@ -221,7 +218,7 @@ class ProbeCommandTest {
     void calibrate_valuesThatContradictTheFile_areNotWritten() throws Exception {
         Path vehicle = copyOfTheVan();
         // 110 counts are 0.538 V, within pedal.short_v = 0.15 of the second track's 0.5 V.
-        System.setIn(new PedalHand(110, 850, "write"));
+        keyboard = new PedalHand(110, 850, "write");
         assertEquals(1, probe("--calibrate", "pedal_a_v", "--vehicle", vehicle.toString()));
         assertTrue(out.toString().contains("would not be good any more"), out.toString());
     }
@@ -252,13 +249,20 @@ class ProbeCommandTest {
     private int probe(String... args) {
         List<String> all = new ArrayList<>(List.of("--board", file.toString()));
         all.addAll(List.of(args));
-        CommandLine line = new CommandLine(new ProbeCommand(spec -> new Board(spec, new NoPort(), Clock.real()), 400));
+        CommandLine line = new CommandLine(new ProbeCommand(
+                (spec, time) -> {
+                    clock.announceThread();
+                    return new Board(spec, new NoPort(), time);
+                },
+                keyboard,
+                clock,
+                400));
         line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
         return line.execute(all.toArray(new String[0]));
     }
 
-    private static void type(String... lines) {
-        System.setIn(new ByteArrayInputStream(String.join("\n", lines).getBytes(StandardCharsets.UTF_8)));
+    private void type(String... lines) {
+        keyboard = new ByteArrayInputStream(String.join("\n", lines).getBytes(StandardCharsets.UTF_8));
     }
 
     /** A foot and a hand: moves the pedal, then presses Enter, three times; then types the last word. */

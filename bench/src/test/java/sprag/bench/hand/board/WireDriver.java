@@ -20,6 +20,9 @@ import sprag.supervisor.vocabulary.Row;
  * same number, and every analogue input shows what the test puts there.
  */
 public final class WireDriver implements BoardDriver {
+    /** The lock of every test that uses this driver, because what it shows and does is kept once for all. */
+    public static final String LOCK = "WireDriver";
+
     static volatile long analogue;
     static volatile boolean dead;
     static volatile long everDriven;

@@ -6,11 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.PipedInputStream;
-import java.io.PipedOutputStream;
+import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -19,7 +17,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.concurrent.locks.LockSupport;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -27,16 +24,18 @@ import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import sprag.bench.car.Lever;
 import sprag.bench.cli.ExitCode;
-import sprag.bench.hand.board.Microcontroller;
 import sprag.bench.hand.commission.steps.LeverAction;
+import sprag.bench.hand.emulated.LockstepClock;
+import sprag.bench.hand.emulated.Microcontroller;
+import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.record.Recording;
 import sprag.bench.loop.record.Replay;
-import sprag.hal.Clock;
 import sprag.hal.board.Board;
 
 /**
- * A whole commissioning of a van's low-voltage side on firmware that others made: real driver, real time, a loom of contactors
- * with their contacts, a cut-off and a watchdog relay, and somebody who does what the lines on the screen say and nothing else.
+ * A whole commissioning of a van's low-voltage side on firmware that others made, in virtual time: the real driver, a loom of
+ * contactors with their contacts, a cut-off and a watchdog relay, and somebody who does what the lines on the screen say and nothing
+ * else.
  */
 class CommissionedMicrocontrollerTest {
     private static final int NEGATIVE = 8;
@@ -56,29 +55,25 @@ class CommissionedMicrocontrollerTest {
     private static final double PEDAL_SUPPLY_V = 5;
     private static final long WATCHDOG_NS = 200_000_000;
 
-    /** A step that a stall of this machine has spoilt is done again, as a person would. */
-    private static final int RESUMED = 2;
-
-    private static final int MOST_STALLS = 3;
+    private static final long LOOM_MS = 1;
 
     @TempDir
     Path folder;
 
     private final StringWriter err = new StringWriter();
     private final Person person = new Person();
+    private final LockstepClock clock = new LockstepClock();
+    private final boolean[] closed = {true, true, true};
     private Microcontroller chip;
-    private Thread wires;
-    private volatile boolean wired = true;
-    private volatile boolean cut;
+    private boolean cut;
     /** Whether the loom bridges the watchdog relay: a mistake. */
-    private volatile boolean bridged;
+    private boolean bridged;
+
+    private boolean beat;
+    private long beatNs = clock.nowNs() - WATCHDOG_NS;
 
     @AfterEach
-    void stop() throws InterruptedException {
-        wired = false;
-        if (wires != null) {
-            wires.join();
-        }
+    void stop() {
         if (chip != null) {
             chip.close();
         }
@@ -86,7 +81,7 @@ class CommissionedMicrocontrollerTest {
 
     @Test
     void soundLoom_everyStepPasses_alsoWithTheCablePulled() throws Exception {
-        commissionUntilFailedAre(List.of());
+        commissionAndExpectFailed(List.of());
         assertEquals(steps(), withVerdict("passed").size());
         assertTrue(steps() > 40, steps() + " steps");
         assertTrue(record().toString().contains("Firmata 2.5"), "the record names what answered");
@@ -98,26 +93,15 @@ class CommissionedMicrocontrollerTest {
     @Test
     void watchdogRelayBridged_isFound() throws Exception {
         bridged = true;
-        commissionUntilFailedAre(List.of("cut_off.watchdog"));
+        commissionAndExpectFailed(List.of("cut_off.watchdog"));
         assertTrue(withVerdict("passed").contains("cut_off.hardware"));
         assertTrue(withVerdict("not done").contains("sequence.start_stop"));
     }
 
-    /** Where this machine stalls a step fails, and is done again as a person would; more than a few are no stalls. */
-    private void commissionUntilFailedAre(List<String> wanted) throws Exception {
-        int status = commission("--out");
-        for (int i = 0;
-                i < RESUMED
-                        && !(status != ExitCode.TROUBLE && withVerdict("failed").equals(wanted));
-                i++) {
-            System.out.println("commissioning of an emulated board resumed: " + person.failures() + err);
-            status = commission("--resume");
-        }
+    private void commissionAndExpectFailed(List<String> wanted) throws Exception {
+        int status = commission();
         assertEquals(wanted, withVerdict("failed"), () -> err + person.lastLines());
         assertEquals(wanted.isEmpty() ? ExitCode.WELL : ExitCode.FINDING, status, () -> err + person.lastLines());
-        assertTrue(
-                person.failures().size() <= MOST_STALLS + (1 + RESUMED) * wanted.size(),
-                () -> person.failures().toString());
     }
 
     private JsonNode record() throws IOException {
@@ -141,31 +125,38 @@ class CommissionedMicrocontrollerTest {
 
     @BeforeEach
     void build() throws IOException {
-        chip = new Microcontroller(folder, Microcontroller.Kind.LARGE_2_5);
+        chip = new Microcontroller(Microcontroller.Kind.LARGE_2_5);
+        clock.follow(chip::advanceTo);
         Files.writeString(folder.resolve("board.toml"), map());
         for (Lever lever : Lever.values()) {
             person.move(lever, lever.initial);
         }
         chip.volts(2, PEDAL_SUPPLY_V * 20 / 30);
         chip.volts(3, SUPPLY_V * 10 / 57);
-        wires = new Thread(this::carry, "loom");
-        wires.start();
+        clock.every(LOOM_MS, this::carry);
     }
 
-    private int commission(String how) throws IOException {
-        CommandLine line = new CommandLine(new CommissionCommand(spec -> new Board(spec, Clock.real()), person.keys()));
+    private int commission() {
+        CommandLine line = new CommandLine(new CommissionCommand(
+                (spec, time) -> {
+                    clock.announceThread();
+                    return new Board(spec, chip.line(), time);
+                },
+                person.keys,
+                clock,
+                Recorder.Pace.SIMULATED));
         line.setOut(new PrintWriter(person, true)).setErr(new PrintWriter(err, true));
         return line.execute(
                 "parcel-van",
                 "--board",
                 folder.resolve("board.toml").toString(),
-                how,
+                "--out",
                 folder.resolve("record").toString());
     }
 
     private String map() {
         StringBuilder text = new StringBuilder();
-        text.append("[board]\nname = \"desk\"\nprotocol = \"firmata\"\nport = \"" + chip.line() + "\"\nbaud = 57600\n");
+        text.append("[board]\nname = \"desk\"\nprotocol = \"firmata\"\nport = \"emulated\"\nbaud = 57600\n");
         text.append("retry_ms = 100\nsilence_ms = 600\n[firmata]\nsampling_ms = 20\n");
         String[] switches = {
             "key_on",
@@ -205,24 +196,62 @@ class CommissionedMicrocontrollerTest {
 
     /** The loom: coils behind cut-off and watchdog relay, and the contacts that follow them. */
     private void carry() {
-        boolean beat = false;
-        long beatNs = System.nanoTime() - WATCHDOG_NS;
-        boolean[] closed = {true, true, true};
-        while (wired) {
-            boolean now = chip.drivesHigh(HEARTBEAT);
-            if (now != beat) {
-                beat = now;
-                beatNs = System.nanoTime();
+        boolean now = chip.drivesHigh(HEARTBEAT);
+        if (now != beat) {
+            beat = now;
+            beatNs = clock.nowNs();
+        }
+        boolean supplied = !cut && (bridged || clock.nowNs() - beatNs < WATCHDOG_NS);
+        for (int i = 0; i < CONTACTORS.length; i++) {
+            boolean to = supplied && chip.drivesHigh(CONTACTORS[i]);
+            if (to != closed[i]) {
+                closed[i] = to;
+                chip.wire(CONTACTS[i], !to);
             }
-            boolean supplied = !cut && (bridged || System.nanoTime() - beatNs < WATCHDOG_NS);
-            for (int i = 0; i < CONTACTORS.length; i++) {
-                boolean to = supplied && chip.drivesHigh(CONTACTORS[i]);
-                if (to != closed[i]) {
-                    closed[i] = to;
-                    chip.wire(CONTACTS[i], !to);
-                }
+        }
+    }
+
+    /** A keyboard whose typist goes on only when what was typed has been read. */
+    private static final class Keys extends InputStream {
+        private byte[] typed = {};
+        private int at;
+        private boolean isWaitedFor;
+
+        /** Types a line and waits until the reader has taken it and asks for more. */
+        synchronized void type(String line) {
+            typed = (line + "\n").getBytes(StandardCharsets.UTF_8);
+            at = 0;
+            isWaitedFor = false;
+            notifyAll();
+            while (!isWaitedFor) {
+                sleep();
             }
-            LockSupport.parkNanos(2_000_000);
+        }
+
+        @Override
+        public synchronized int read() {
+            while (at == typed.length) {
+                isWaitedFor = true;
+                notifyAll();
+                sleep();
+            }
+            return typed[at++];
+        }
+
+        /** One byte at a time, so that a reader that asks again has done with what came before. */
+        @Override
+        public int read(byte[] into, int from, int length) {
+            into[from] = (byte) read();
+            return 1;
+        }
+
+        private void sleep() {
+            try {
+                wait();
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+                throw new IllegalStateException("interrupted at the keyboard", e);
+            }
         }
     }
 
@@ -230,18 +259,9 @@ class CommissionedMicrocontrollerTest {
     private final class Person extends Writer {
         private final StringBuilder line = new StringBuilder();
         private final List<String> lines = new ArrayList<>();
-        private PipedOutputStream typing = new PipedOutputStream();
+        private final Keys keys = new Keys();
         private final StringBuilder told = new StringBuilder();
         private boolean asked;
-
-        PipedInputStream keys() throws IOException {
-            typing = new PipedOutputStream();
-            return new PipedInputStream(typing);
-        }
-
-        List<String> failures() {
-            return lines.stream().filter(l -> l.contains("FAILED")).toList();
-        }
 
         String lastLines() {
             return String.join("\n", lines.subList(Math.max(0, lines.size() - 60), lines.size()));
@@ -301,7 +321,7 @@ class CommissionedMicrocontrollerTest {
 
         private void answer(String question) {
             act(question);
-            type(
+            keys.type(
                     question.contains("y or n")
                             ? "y"
                             : question.contains("Type \"")
@@ -341,10 +361,10 @@ class CommissionedMicrocontrollerTest {
                 chip.volts(0, 5);
             }
             if (text.contains("pull the board's cable")) {
-                chip.say("pull");
+                chip.pull();
             }
             if (text.contains("put the cable in again")) {
-                chip.say("plug");
+                chip.plug();
             }
         }
 
@@ -360,15 +380,6 @@ class CommissionedMicrocontrollerTest {
             }
             if (lever == Lever.CUT_LOOP) {
                 cut = to == 0;
-            }
-        }
-
-        private void type(String text) {
-            try {
-                typing.write((text + "\n").getBytes(StandardCharsets.UTF_8));
-                typing.flush();
-            } catch (IOException e) {
-                throw new UncheckedIOException(e);
             }
         }
     }

@@ -17,13 +17,17 @@ import java.util.List;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.ResourceLock;
 import picocli.CommandLine;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.hand.board.NoPort;
-import sprag.hal.Clock;
+import sprag.bench.hand.board.WireDriver;
+import sprag.bench.hand.emulated.LockstepClock;
+import sprag.bench.loop.record.Recorder;
 import sprag.hal.board.Board;
 
-/** A board with its own thread in real time: one output wired straight to its auxiliary contact, and no cut-off in between. */
+/** A board with its own thread, in virtual time: one output wired straight to its auxiliary contact, and no cut-off in between. */
+@ResourceLock(WireDriver.LOCK)
 class OnABoardTest {
     private static final List<String> SAFETY_AND_SUPPLIES =
             List.of("understood", "y", "0", "2000", "0.02", "12.6", "12.6", "12.6", "12.6", "12.6", "12.6");
@@ -58,8 +62,15 @@ class OnABoardTest {
         List<String> typed = new ArrayList<>(SAFETY_AND_SUPPLIES);
         typed.addAll(Arrays.asList(then));
         byte[] keys = (String.join("\n", typed) + "\n").getBytes(StandardCharsets.UTF_8);
+        LockstepClock clock = new LockstepClock();
         CommandLine line = new CommandLine(new CommissionCommand(
-                spec -> new Board(spec, new NoPort(), Clock.real()), new ByteArrayInputStream(keys)));
+                (spec, time) -> {
+                    clock.announceThread();
+                    return new Board(spec, new NoPort(), time);
+                },
+                new ByteArrayInputStream(keys),
+                clock,
+                Recorder.Pace.SIMULATED));
         line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
         return line.execute(
                 "parcel-van",

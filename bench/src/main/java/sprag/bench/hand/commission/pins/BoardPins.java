@@ -26,10 +26,10 @@ public final class BoardPins implements Pins {
 
     /** Starts a board and waits until it answers.
      *
+     * @param clock the clock that the board runs on
      * @throws Trouble when it does not
      */
-    public static BoardPins connect(Board board) {
-        Clock clock = Clock.real();
+    public static BoardPins connect(Board board, Clock clock) {
         Health unanswered = board.health();
         board.start();
         long untilNs = clock.nowNs() + board.spec().settings().ns(BoardSetting.CONNECT_MS) + GRACE_NS;

@@ -1,22 +1,18 @@
-package sprag.bench.hand.board;
+package sprag.bench.hand.emulated;
 
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
-import java.util.concurrent.TimeUnit;
-import java.util.concurrent.locks.LockSupport;
 import java.util.function.BooleanSupplier;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import sprag.bench.Sprag;
-import sprag.hal.Clock;
+import sprag.bench.hand.board.BoardReader;
 import sprag.hal.Samples;
 import sprag.hal.board.Board;
 import sprag.hal.board.BoardState;
@@ -26,34 +22,69 @@ import sprag.supervisor.vocabulary.Signal;
 
 /**
  * A whole board, from the map's file to the pins, against firmware that others made, on an emulated microcontroller: versions,
- * pins, levels, timing, and the link pulled in every state.
+ * pins, levels, timing, and the link pulled in every state. Board, loop and microcontroller share one virtual clock.
  */
 class MicrocontrollerTest {
     private static final long SOON_MS = 10_000;
+    private static final long TICK_MS = 10;
     private static final int BRAKE = 6;
     private static final int KEY = 2;
     private static final int LAMP = 8;
     private static final int CONTACTOR = 10;
 
+    private static final String MAP = """
+            [board]
+            name = "desk"
+            protocol = "firmata"
+            port = "emulated"
+            baud = 57600
+            retry_ms = 100
+            silence_ms = 600
+            [[input]]
+            signal = "brake_pressed"
+            pin = "D6"
+            kind = "digital"
+            [[input]]
+            signal = "key_on"
+            %s
+            [[input]]
+            signal = "pedal_a_v"
+            pin = "A0"
+            kind = "analogue"
+            unit = "v"
+            scale = 0.00488758
+            bits = 10
+            [[output]]
+            output = "ready_lamp"
+            pin = "D8"
+            kind = "digital"
+            [[output]]
+            output = "positive_contactor"
+            pin = "D10"
+            kind = "digital"
+            [[output]]
+            output = "radiator_fan_duty"
+            pin = "D11"
+            kind = "pwm"
+            scale = 0.00392157
+            bits = 8
+            """;
+
     @TempDir
     Path folder;
 
-    private final Clock clock = Clock.real();
+    private final LockstepClock clock = new LockstepClock();
     private final Samples samples = new Samples();
     private final Commands commands = new Commands();
     private Microcontroller chip;
     private Board board;
-    private Thread looping;
-    private volatile boolean loops;
+    private boolean loops;
     /** Whether the lamp follows the brake, as the supervisor would make it. */
-    private volatile boolean follows;
+    private boolean follows;
 
     @AfterEach
-    void stop() throws InterruptedException {
+    void stop() {
         loops = false;
-        if (looping != null) {
-            looping.join();
-        }
         if (board != null) {
             board.close();
         }
@@ -63,51 +94,18 @@ class MicrocontrollerTest {
     }
 
     private void map(Microcontroller.Kind kind, String key) throws Exception {
-        board = new Board(BoardReader.read(file(kind, key)), clock).start();
+        Path file = Files.writeString(folder.resolve("board.toml"), MAP.formatted(key));
+        chip = new Microcontroller(kind);
+        clock.follow(chip::advanceTo);
+        board = new Board(BoardReader.read(file), chip.line(), clock);
+        start();
         loops = true;
-        looping = new Thread(this::loop, "loop");
-        looping.start();
+        clock.every(TICK_MS, this::tick);
     }
 
-    private Path file(Microcontroller.Kind kind, String key) throws IOException {
-        chip = new Microcontroller(folder, kind);
-        return Files.writeString(folder.resolve("board.toml"), """
-                [board]
-                name = "desk"
-                protocol = "firmata"
-                port = "%s"
-                baud = 57600
-                retry_ms = 100
-                silence_ms = 600
-                [[input]]
-                signal = "brake_pressed"
-                pin = "D6"
-                kind = "digital"
-                [[input]]
-                signal = "key_on"
-                %s
-                [[input]]
-                signal = "pedal_a_v"
-                pin = "A0"
-                kind = "analogue"
-                unit = "v"
-                scale = 0.00488758
-                bits = 10
-                [[output]]
-                output = "ready_lamp"
-                pin = "D8"
-                kind = "digital"
-                [[output]]
-                output = "positive_contactor"
-                pin = "D10"
-                kind = "digital"
-                [[output]]
-                output = "radiator_fan_duty"
-                pin = "D11"
-                kind = "pwm"
-                scale = 0.00392157
-                bits = 8
-                """.formatted(chip.line(), key));
+    private void start() {
+        clock.announceThread();
+        board.start();
     }
 
     private void pulledUp(Microcontroller.Kind kind) throws Exception {
@@ -126,36 +124,34 @@ class MicrocontrollerTest {
         await("the contactor", () -> chip.drivesHigh(CONTACTOR));
     }
 
-    private void loop() {
-        while (loops) {
-            synchronized (commands) {
-                board.sample(samples, clock.nowNs());
-                if (follows) {
-                    commands.set(Output.READY_LAMP, samples.get(Signal.BRAKE_PRESSED));
-                }
-                board.command(commands, clock.nowNs());
+    private void tick() {
+        if (loops) {
+            board.sample(samples, clock.nowNs());
+            if (follows) {
+                commands.set(Output.READY_LAMP, samples.get(Signal.BRAKE_PRESSED));
             }
-            clock.waitUntil(clock.nowNs() + 10_000_000);
+            board.command(commands, clock.nowNs());
         }
     }
 
     private void ask(Output output, double value) {
-        synchronized (commands) {
-            commands.set(output, value);
-        }
+        commands.set(output, value);
     }
 
     private double get(Signal signal) {
-        synchronized (commands) {
-            return samples.get(signal);
-        }
+        return samples.get(signal);
     }
 
-    private static void await(String what, BooleanSupplier done) {
-        long untilNs = System.nanoTime() + SOON_MS * 1_000_000;
+    private void let(long ms) {
+        clock.waitUntil(clock.nowNs() + ms * 1_000_000);
+    }
+
+    private void await(String what, BooleanSupplier done) {
+        long untilNs = clock.nowNs() + SOON_MS * 1_000_000;
         while (!done.getAsBoolean()) {
-            assertTrue(System.nanoTime() < untilNs, what + " did not come within " + SOON_MS + " ms");
-            LockSupport.parkNanos(1_000_000);
+            assertTrue(
+                    clock.nowNs() < untilNs, () -> what + " did not come within " + SOON_MS + " ms: " + board.health());
+            let(1);
         }
     }
 
@@ -174,7 +170,7 @@ class MicrocontrollerTest {
             await(volts + " V", () -> Math.abs(get(Signal.PEDAL_A_V) - volts) < 0.011);
         }
         ask(Output.POSITIVE_CONTACTOR, 1);
-        LockSupport.parkNanos(200_000_000);
+        let(200);
         assertFalse(chip.drivesHigh(CONTACTOR), "nothing is driven before arming");
         assertTrue(board.arm(2000).isWell(), () -> board.health().toString());
         await("the contactor", () -> chip.drivesHigh(CONTACTOR));
@@ -215,10 +211,10 @@ class MicrocontrollerTest {
     void cablePulledWhileTheBoardStarts_foundAgain() throws Exception {
         pulledUp(Microcontroller.Kind.SMALL_2_5);
         for (int ms = 0; ms < 900; ms += 150) {
-            LockSupport.parkNanos(ms * 1_000_000L);
-            chip.say("pull");
-            LockSupport.parkNanos(50_000_000);
-            chip.say("plug");
+            let(ms);
+            chip.pull();
+            let(50);
+            chip.plug();
         }
         await("the board", () -> board.state() == BoardState.READY);
         await("fresh readings", () -> board.health().isWell());
@@ -228,21 +224,21 @@ class MicrocontrollerTest {
     void cablePulledWhileReady_backWithoutArming() throws Exception {
         ready(Microcontroller.Kind.SMALL_2_5);
         ask(Output.POSITIVE_CONTACTOR, 1);
-        chip.say("pull");
+        chip.pull();
         await("the loss", () -> !board.health().isWell());
-        chip.say("plug");
+        chip.plug();
         await("the board", () -> board.state() == BoardState.READY);
-        LockSupport.parkNanos(200_000_000);
+        let(200);
         assertFalse(chip.drivesHigh(CONTACTOR), "never armed, never driven");
     }
 
     @Test
     void cablePulledWhileDriving_outputsStayReleasedUntilArmedAnew() throws Exception {
         driving();
-        chip.say("pull");
+        chip.pull();
         await("the loss", () -> !board.health().isWell());
         assertTrue(chip.drivesHigh(CONTACTOR), "no program can release it now: that is the watchdog relay's work");
-        chip.say("plug");
+        chip.plug();
         await("the board", () -> board.state() == BoardState.READY);
         assertFalse(chip.drivesHigh(CONTACTOR));
         assertTrue(
@@ -254,7 +250,7 @@ class MicrocontrollerTest {
     @Test
     void resetPressedWhileDriving_isToldAndNothingIsDrivenAfterwards() throws Exception {
         driving();
-        chip.say("reset");
+        chip.restart();
         await("the loss", () -> !board.health().isWell());
         await("the board", () -> board.state() == BoardState.READY);
         assertFalse(chip.drivesHigh(CONTACTOR));
@@ -264,10 +260,10 @@ class MicrocontrollerTest {
     @Test
     void boardHungWhileDriving_isReleasedAsSoonAsItListensAgain() throws Exception {
         driving();
-        chip.say("freeze");
+        chip.freeze();
         await("the loss", () -> !board.health().isWell());
         assertTrue(board.health().reason().contains("silent"), board.health().reason());
-        chip.say("thaw");
+        chip.thaw();
         await("the release", () -> !chip.drivesHigh(CONTACTOR));
         await("the board", () -> board.state() == BoardState.READY);
         assertFalse(chip.drivesHigh(CONTACTOR));
@@ -277,7 +273,6 @@ class MicrocontrollerTest {
     void loopDiesWhileDriving_released() throws Exception {
         driving();
         loops = false;
-        looping.join();
         await("the release", () -> !chip.drivesHigh(CONTACTOR));
         await("the word", () -> !board.health().isWell());
     }
@@ -289,56 +284,18 @@ class MicrocontrollerTest {
         await("the release", () -> !chip.drivesHigh(CONTACTOR));
     }
 
-    /** The serial library closes its ports in a hook of its own, in no order with others: once is not enough. */
-    @Test
-    void programEndedByASignalWhileDriving_released() throws Exception {
-        Path file = file(Microcontroller.Kind.SMALL_2_5, "pin = \"D2\"\nkind = \"pull-up\"\ninvert = true");
-        for (int i = 0; i < 4; i++) {
-            Process probe = pulse(file);
-            try {
-                await("the contactor", () -> chip.drivesHigh(CONTACTOR));
-                probe.destroy();
-                assertTrue(probe.waitFor(SOON_MS, TimeUnit.MILLISECONDS), "it ends");
-                await("the release of ending " + i, () -> !chip.drivesHigh(CONTACTOR));
-            } finally {
-                probe.destroyForcibly();
-            }
-        }
-    }
-
-    private static Process pulse(Path file) throws IOException {
-        return new ProcessBuilder(
-                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                        "-cp",
-                        System.getProperty("java.class.path"),
-                        "-Dsprag.home=" + Path.of("..").toRealPath(),
-                        Sprag.class.getName(),
-                        "probe",
-                        "--board",
-                        file.toString(),
-                        "--pulse",
-                        "positive_contactor",
-                        "--confirm",
-                        "positive_contactor",
-                        "--ms",
-                        "5000")
-                .redirectErrorStream(true)
-                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-                .start();
-    }
-
     /** Such a board starts anew when its port is opened; one that does not must be found driven and be released. */
     @Test
     void outputLeftOnByAKilledProgram_isReleasedAtTheNextConnection() throws Exception {
         driving();
-        chip.say("keep");
+        chip.keepRunning();
         loops = false;
-        looping.join();
-        chip.say("freeze"); // what it is told on closing is lost, as when a process is killed
+        chip.freeze(); // what it is told on closing is lost, as when a process is killed
         board.close();
         assertTrue(chip.drivesHigh(CONTACTOR));
-        chip.say("thaw");
-        board = new Board(board.spec(), clock).start();
+        chip.thaw();
+        board = new Board(board.spec(), chip.line(), clock);
+        start();
         await("the board", () -> board.state() == BoardState.READY);
         assertFalse(chip.drivesHigh(CONTACTOR));
     }
@@ -355,7 +312,7 @@ class MicrocontrollerTest {
             chip.wire(BRAKE, on);
             await("the lamp", () -> chip.drivesHigh(LAMP) == on);
             us[i] = chip.sinceUs(LAMP);
-            LockSupport.parkNanos((20 + i % 10) * 1_000_000L);
+            let(20 + i % 10);
         }
         Arrays.sort(us);
         assertTrue(us[0] > 0, "a lamp cannot follow before its switch: " + us[0]);
