@@ -27,7 +27,7 @@ import sprag.bench.run.RunCommand;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Problem;
 
-/** The command a person types. Exit status 0: all well; 1: a finding; 2: wrong usage or input; 3: trouble outside. */
+/** The command line. Exit status 0: all well; 1: a finding; 2: wrong usage or input; 3: disk, folder or board failed. */
 @Command(
         name = "sprag",
         mixinStandardHelpOptions = true,
@@ -41,11 +41,11 @@ import sprag.bench.vehicle.Problem;
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {
             " 0:all well",
-            " 1:a finding, a failed expectation, a violated property",
-            " 2:wrong usage or unreadable input",
-            " 3:trouble outside: disk full, folder not writable, board lost"
+            " 1:a finding, a failed expectation, a broken promise",
+            " 2:wrong usage, or a file that cannot be read",
+            " 3:the disk is full, a folder cannot be written, or the board is lost"
         },
-        footer = {"", "\"sprag COMMAND --help\" tells more. Start with: sprag demo"})
+        footer = {"", "\"sprag COMMAND --help\" says more. Start with: sprag demo"})
 public final class Sprag implements Runnable {
     /** Every command, in the order of the help. One line each. */
     private static final List<Class<?>> COMMANDS = List.of(

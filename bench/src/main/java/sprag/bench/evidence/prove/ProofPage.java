@@ -125,7 +125,7 @@ final class ProofPage {
 
     private void necessity(Necessity necessity) {
         page.append("<h2>What each is needed for</h2>\n");
-        page.append("<table><tr><th>taken out or changed</th><th>hazard</th><th>breaks first</th><th>ticks</th>");
+        page.append("<table><tr><th>left out or changed</th><th>hazard</th><th>breaks first</th><th>ticks</th>");
         page.append("<th>with the Gate</th></tr>\n");
         for (Necessity.Row row : necessity.rows()) {
             String breaks =

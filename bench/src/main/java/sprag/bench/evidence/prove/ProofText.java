@@ -25,7 +25,7 @@ final class ProofText {
                 + ProofWords.count(proof.transitions(), "transition", "transitions") + " in "
                 + ProofWords.count(proof.passes().size(), "exploration", "explorations"));
         out.println(String.format(Locale.ROOT, "  %.1f s; ", seconds) + completeness(proof));
-        out.println("  every fact free at every tick: whatever a lying sensor could say is tried");
+        out.println("  every fact may have any value in every tick, so a lying sensor is included");
         if (gated) {
             out.println(ProofWords.wrap("  assumed: ", "           ", GateView.ASSUMPTION, WIDTH));
         }
@@ -39,7 +39,7 @@ final class ProofText {
             out.println("  Written in the code but cannot happen:");
             proof.unreached().forEach(dead -> out.println("    " + dead.kind() + " " + dead.name()));
         } else if (proof.complete()) {
-            out.println("  every state, step, transition, interlock, charge phase and deed can happen");
+            out.println("  every state, step, transition, interlock, charge phase and action can happen");
         }
     }
 
@@ -57,7 +57,7 @@ final class ProofText {
     private void broken(Proof.Verdict verdict) {
         Counterexample story = verdict.story().orElseThrow();
         out.println();
-        out.println("  " + verdict.hazard() + " " + verdict.id() + " is broken, at the soonest in "
+        out.println("  " + verdict.hazard() + " " + verdict.id() + " is broken; the shortest way takes "
                 + ProofWords.count(story.ticks().size(), "tick", "ticks"));
         out.println(ProofWords.wrap("      ", "      ", verdict.explanation(), WIDTH));
         for (Counterexample.Chapter chapter : story.chapters()) {
@@ -75,7 +75,7 @@ final class ProofText {
     void necessity(Necessity necessity, double seconds) {
         out.println();
         out.printf(Locale.ROOT, "What each interlock and each wait is needed for (%.1f s):%n%n", seconds);
-        out.printf("  %-38s %-5s%s%n", "taken out or changed", "", "breaks first, and in how many ticks");
+        out.printf("  %-38s %-5s%s%n", "left out or changed", "", "breaks first, and in how many ticks");
         for (Necessity.Row row : necessity.rows()) {
             String breaks = row.broken().map(ProofText::breaks).orElse(row.finding() ? "NOTHING: a finding" : "-");
             String after = row.note().isEmpty() ? "" : " " + row.note();
@@ -90,7 +90,7 @@ final class ProofText {
         out.println();
         out.println(
                 findings == 0
-                        ? "  Nothing is superfluous."
+                        ? "  Every interlock and every wait is needed."
                         : "  " + ProofWords.count(findings, "removal breaks", "removals break")
                                 + " nothing: redundant, or a promise is missing.");
     }

@@ -30,9 +30,9 @@ import sprag.supervisor.vocabulary.Interlock;
         name = "prove",
         mixinStandardHelpOptions = true,
         description = {
-            "Explores every reachable state of the Logic that runs.",
-            "Each promise holds, or the shortest way to break it is told.",
-            "Every fact is free at every tick."
+            "Proves the safety promises of the supervisor's Logic.",
+            "It tries every order of events that Logic can meet. For each promise it shows",
+            "that it holds, or the shortest series of events that breaks it."
         },
         footer = {
             "",
@@ -51,22 +51,22 @@ public final class ProveCommand implements Callable<Integer> {
     @Option(
             names = "--without",
             paramLabel = "ID",
-            description = "take an interlock out, to see what it is needed for; may be given more than once")
+            description = "leave out an interlock, to see what it is needed for; may be given more than once")
     private List<String> withoutIds = new ArrayList<>();
 
-    @Option(names = "--gate", description = "give the Gate the last word; without this, Logic must do alone")
+    @Option(names = "--gate", description = "give the Gate the last word; without this, Logic must keep every promise alone")
     private boolean gated;
 
     @Option(
             names = "--necessity",
-            description = "take out each interlock and weaken each wait in turn, and tell which promise breaks")
+            description = "leave out each interlock and change each wait by one tick in turn, and show which promise breaks")
     private boolean necessity;
 
     @Option(
             names = "--max-states",
             paramLabel = "N",
             defaultValue = "200000000",
-            description = "give up beyond this many states (default: ${DEFAULT-VALUE})")
+            description = "stop after this many states (default: ${DEFAULT-VALUE})")
     private long maxStates;
 
     @Option(names = "--out", paramLabel = "DIR", description = "write the results into this folder")
@@ -99,7 +99,7 @@ public final class ProveCommand implements Callable<Integer> {
 
     private Necessity needs(Vehicle vehicle, Proof proof, int workers) throws InterruptedException {
         if (Terminal.interactive() && !json) {
-            spec.commandLine().getErr().println("taking out each interlock in turn ...");
+            spec.commandLine().getErr().println("leaving out each interlock in turn ...");
         }
         Set<String> brokenAnyway =
                 proof.broken().stream().map(Proof.Verdict::id).collect(Collectors.toSet());
