@@ -6,10 +6,10 @@ import java.io.StringWriter;
 import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import sprag.bench.cli.Numbers;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.trace.Channel;
 import sprag.bench.loop.trace.CsvTrace;
-import sprag.bench.loop.trace.Numbers;
 import sprag.supervisor.vocabulary.Unit;
 
 /** docs/traces.md names every column of a trace. */

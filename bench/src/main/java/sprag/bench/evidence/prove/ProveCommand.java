@@ -54,12 +54,15 @@ public final class ProveCommand implements Callable<Integer> {
             description = "leave out an interlock, to see what it is needed for; may be given more than once")
     private List<String> withoutIds = new ArrayList<>();
 
-    @Option(names = "--gate", description = "give the Gate the last word; without this, Logic must keep every promise alone")
+    @Option(
+            names = "--gate",
+            description = "give the Gate the last word; without this, Logic must keep every promise alone")
     private boolean gated;
 
     @Option(
             names = "--necessity",
-            description = "leave out each interlock and change each wait by one tick in turn, and show which promise breaks")
+            description =
+                    "leave out each interlock and change each wait by one tick in turn, and show which promise breaks")
     private boolean necessity;
 
     @Option(
