@@ -138,22 +138,33 @@ final class Names {
     }
 
     private Condition state(Section section, String key) {
-        String name = section.text(key, "");
-        int index = channels.states().indexOf(name);
-        if (index < 0) {
-            unknown(section, key, name, "state", channels.states());
-        }
-        return index < 0 ? null : new Condition.InState(index, name);
+        int index = named(section, key, "state", channels.states());
+        return index < 0 ? null : new Condition.InState(index, channels.states().get(index));
     }
 
-    /** An interlock by its name as it is shown, {@code lv-low}, or as it is written in the code, {@code LV_LOW}. */
     private Condition interlock(Section section, String key) {
-        String name = section.text(key, "").toLowerCase(Locale.ROOT).replace('_', '-');
-        int index = channels.interlocks().indexOf(name);
+        int index = named(section, key, "interlock", channels.interlocks());
+        return index < 0
+                ? null
+                : new Condition.Acting(index, channels.interlocks().get(index));
+    }
+
+    /** The place of a name in a list; {@code lv-low}, {@code LV_LOW} and {@code lv_low} are one name. -1, noted, for none. */
+    private static int named(Section section, String key, String kind, List<String> known) {
+        String name = section.text(key, "");
+        List<String> plain = known.stream().map(Names::plain).toList();
+        int index = plain.indexOf(plain(name));
         if (index < 0) {
-            unknown(section, key, name, "interlock", channels.interlocks());
+            String meant = Nearest.to(plain(name), plain)
+                    .map(near -> known.get(plain.indexOf(near)))
+                    .orElse(name);
+            section.note(key, "= \"" + name + "\" is no " + kind, "a known " + kind, "", Nearest.hint(meant, known));
         }
-        return index < 0 ? null : new Condition.Acting(index, name);
+        return index;
+    }
+
+    private static String plain(String name) {
+        return name.toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
     private int column(Section section, String key, Channel.Source source) {

@@ -83,10 +83,7 @@ public final class Matrix {
     private static String states(Interlock row) {
         StringBuilder letters = new StringBuilder();
         for (State state : State.values()) {
-            letters.append(
-                    row.where.contains(state)
-                            ? state.name().toLowerCase(Locale.ROOT).charAt(0)
-                            : '.');
+            letters.append(row.where.contains(state) ? state.letter : '.');
         }
         return letters.toString();
     }

@@ -11,6 +11,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -18,6 +19,7 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.Nearest;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.vehicle.Catalogue;
@@ -163,14 +165,12 @@ public final class ProveCommand implements Callable<Integer> {
     }
 
     private Interlock interlock(String id) {
-        for (Interlock row : Interlock.values()) {
-            if (row.id().equals(id) || row.name().equals(id)) {
-                return row;
-            }
-        }
-        throw new ParameterException(
-                spec.commandLine(),
-                "--without " + id + ": there is no such interlock; \"sprag matrix " + vehicleName + "\" lists them");
+        List<String> known = Stream.of(Interlock.values()).map(Interlock::id).toList();
+        return Interlock.of(id)
+                .orElseThrow(() -> new ParameterException(
+                        spec.commandLine(),
+                        "--without " + id + ": there is no such interlock; \"sprag matrix " + vehicleName
+                                + "\" lists them. " + Nearest.hint(id, known)));
     }
 
     private static double secondsSince(long startNs) {
