@@ -79,7 +79,7 @@ final class BusInput {
         emfVPerRpm = magnet ? settings.get(Parameter.MOTOR_EMF_V_PER_KRPM) / 1000 : 0;
     }
 
-    void update(Readings in, Commands last, TickFacts facts, Settle settle, Conditioned out) {
+    void update(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {
         double packV = in.get(Signal.PACK_VOLTAGE_V);
         double busV = in.get(Signal.BUS_VOLTAGE_V);
         out.packVoltageV = packV;
@@ -93,20 +93,20 @@ final class BusInput {
         facts.set(Fact.BACK_EMF_HIGH, emfV > busMaxV);
         boolean torqueless = last.get(Output.TORQUE_REQUEST_NM) == 0;
         facts.set(Fact.CURRENT_LOW, torqueless && Math.abs(out.packCurrentA) <= openA);
-        settle.into(facts, Fact.BUS_OVERVOLTAGE, busV > busMaxV);
+        debounce.into(facts, Fact.BUS_OVERVOLTAGE, busV > busMaxV);
         boolean gone = negative && positive && !precharge && !(busV >= lostFraction * packV);
-        settle.into(facts, Fact.BUS_LOST, gone);
+        debounce.into(facts, Fact.BUS_LOST, gone);
         boolean released = !negative && !precharge && !positive;
         if (!released) {
-            settle.forget(facts, Fact.BUS_STILL_LIVE);
+            debounce.forget(facts, Fact.BUS_STILL_LIVE);
         }
         boolean live = released && busV > dischargedV && !(emfV > dischargedV);
-        settle.into(facts, Fact.BUS_STILL_LIVE, live);
+        debounce.into(facts, Fact.BUS_STILL_LIVE, live);
         double slopePerS = slopePerS(packV, busV);
         facts.set(Fact.BUS_FLAT, Math.abs(slopePerS) < flatPerS);
-        rise(busV, slopePerS, negative && precharge && !positive, facts, settle);
+        rise(busV, slopePerS, negative && precharge && !positive, facts, debounce);
         heat(packV, busV, negative && precharge, facts);
-        contacts(in, told(negative, precharge, positive), facts, settle);
+        contacts(in, told(negative, precharge, positive), facts, debounce);
     }
 
     private BusLevel level(double packV, double busV) {
@@ -127,12 +127,12 @@ final class BusInput {
     }
 
     /** While the resistor is in circuit the bus must rise: a bus that stays has stalled, one that falls is reversed. */
-    private void rise(double busV, double slopePerS, boolean raising, TickFacts facts, Settle settle) {
+    private void rise(double busV, double slopePerS, boolean raising, TickFacts facts, Debounce debounce) {
         boolean charged = facts.busLevel() == BusLevel.CHARGED;
         boolean stalled = raising && !charged && !(slopePerS > stallPerS);
-        settle.into(facts, Fact.BUS_STALLED, stalled);
+        debounce.into(facts, Fact.BUS_STALLED, stalled);
         boolean falling = raising && (busV < NEGATIVE_V || slopePerS < -flatPerS * FALL_SHARE);
-        settle.into(facts, Fact.BUS_REVERSED, falling);
+        debounce.into(facts, Fact.BUS_REVERSED, falling);
     }
 
     /** Heat in the precharge resistor: power in while current can flow, an exponential out. Unknown voltages count full. */
@@ -153,25 +153,25 @@ final class BusInput {
     }
 
     /** Switches and what the contactors were told alone decide here. */
-    private void contacts(Readings in, int told, TickFacts facts, Settle settle) {
-        if (told != toldBefore || !settle.isSteady()) {
+    private void contacts(Readings in, int told, TickFacts facts, Debounce debounce) {
+        if (told != toldBefore || !debounce.isSteady()) {
             toldBefore = told;
-            poles(in, told, facts, settle);
+            poles(in, told, facts, debounce);
             boolean stays = hasPrechargeAux && (told & PRECHARGE) == 0 && in.isOn(Signal.PRECHARGE_AUX_CLOSED);
-            settle.into(facts, Fact.PRECHARGE_WELDED, stays);
+            debounce.into(facts, Fact.PRECHARGE_WELDED, stays);
         }
     }
 
-    private void poles(Readings in, int told, TickFacts facts, Settle settle) {
+    private void poles(Readings in, int told, TickFacts facts, Debounce debounce) {
         boolean negative = (told & NEGATIVE) != 0;
         boolean positive = (told & POSITIVE) != 0;
         boolean negativeClosed = in.isOn(Signal.NEGATIVE_AUX_CLOSED);
         boolean positiveClosed = in.isOn(Signal.POSITIVE_AUX_CLOSED);
         facts.set(Fact.NEGATIVE_CONFIRMED, !hasNegativeAux || negativeClosed);
         facts.set(Fact.POSITIVE_CONFIRMED, !hasPositiveAux || positiveClosed);
-        settle.into(facts, Fact.NEGATIVE_WELDED, hasNegativeAux && !negative && negativeClosed);
-        settle.into(facts, Fact.POSITIVE_WELDED, hasPositiveAux && !positive && positiveClosed);
-        settle.into(facts, Fact.NEGATIVE_DROPPED, hasNegativeAux && negative && !negativeClosed);
-        settle.into(facts, Fact.POSITIVE_DROPPED, hasPositiveAux && positive && !positiveClosed);
+        debounce.into(facts, Fact.NEGATIVE_WELDED, hasNegativeAux && !negative && negativeClosed);
+        debounce.into(facts, Fact.POSITIVE_WELDED, hasPositiveAux && !positive && positiveClosed);
+        debounce.into(facts, Fact.NEGATIVE_DROPPED, hasNegativeAux && negative && !negativeClosed);
+        debounce.into(facts, Fact.POSITIVE_DROPPED, hasPositiveAux && positive && !positiveClosed);
     }
 }

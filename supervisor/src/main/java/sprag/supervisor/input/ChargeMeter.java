@@ -70,21 +70,21 @@ final class ChargeMeter {
      *
      * @param last the commands of the tick before
      * @param facts where the charge's facts are set; the inlet's are there already
-     * @param settle the debouncer
+     * @param debounce the debouncer
      * @param c the quantities of this tick
      */
-    void update(Commands last, TickFacts facts, Settle settle, Conditioned c) {
+    void update(Commands last, TickFacts facts, Debounce debounce, Conditioned c) {
         boolean plugged = facts.is(Fact.PLUG_SEEN);
         boolean allowed = last.isOn(Output.CHARGER_ENABLE);
         // The second tick without a plug can say nothing new.
-        boolean idle = !plugged && !allowed && !settle.isCounting();
+        boolean idle = !plugged && !allowed && !debounce.isCounting();
         if (!idle || !wasIdle) {
             wasIdle = idle;
-            charge(plugged, last, facts, settle, c);
+            charge(plugged, last, facts, debounce, c);
         }
     }
 
-    private void charge(boolean plugged, Commands last, TickFacts facts, Settle settle, Conditioned c) {
+    private void charge(boolean plugged, Commands last, TickFacts facts, Debounce debounce, Conditioned c) {
         boolean allowed = last.isOn(Output.CHARGER_ENABLE);
         double intoPackA = -c.packCurrentA;
         idleTicks = allowed ? 0 : Math.min(idleTicks + 1, retryTicks);
@@ -93,7 +93,7 @@ final class ChargeMeter {
         }
         if (!plugged) {
             idleTicks = retryTicks;
-            settle.forget(facts, Fact.CHARGER_ABOVE_LIMIT);
+            debounce.forget(facts, Fact.CHARGER_ABOVE_LIMIT);
             forget();
         } else if (finished) {
             fallAgain(c.stateOfCharge);
@@ -106,11 +106,11 @@ final class ChargeMeter {
         facts.set(Fact.CHARGE_RETRY, idleTicks >= retryTicks);
         facts.set(Fact.CHARGE_TOO_LONG, allowedTicks > maxTicks);
         boolean runsOn = plugged && !allowed && intoPackA > openA;
-        settle.into(facts, Fact.CHARGER_RUNS_ON, runsOn);
-        settle.into(facts, Fact.CHARGER_ABOVE_LIMIT, aboveLimit || allowed && isAboveLimit(last, intoPackA));
+        debounce.into(facts, Fact.CHARGER_RUNS_ON, runsOn);
+        debounce.into(facts, Fact.CHARGER_ABOVE_LIMIT, aboveLimit || allowed && isAboveLimit(last, intoPackA));
         aboveLimit = facts.is(Fact.CHARGER_ABOVE_LIMIT);
         boolean over = plugged && c.packVoltageV > tooHighV;
-        settle.into(facts, Fact.CHARGE_OVERVOLTAGE, over);
+        debounce.into(facts, Fact.CHARGE_OVERVOLTAGE, over);
     }
 
     /**

@@ -16,7 +16,7 @@ import sprag.supervisor.vocabulary.Settings;
 public final class Conditioner {
     private final TickFacts facts = new TickFacts();
     private final Conditioned conditioned = new Conditioned();
-    private final Settle settle;
+    private final Debounce debounce;
     private final SwitchInput switches;
     private final DriveInput driver;
     private final PedalInput pedal;
@@ -32,7 +32,7 @@ public final class Conditioner {
      * @param settings the vehicle's values
      */
     public Conditioner(Settings settings) {
-        settle = new Settle(settings);
+        debounce = new Debounce(settings);
         switches = new SwitchInput(settings);
         driver = new DriveInput(settings);
         pedal = new PedalInput(settings);
@@ -51,16 +51,16 @@ public final class Conditioner {
      * @param vetoed whether the gate overruled them
      */
     public void update(Readings in, Commands last, boolean vetoed) {
-        settle.begin(in);
-        switches.update(in, facts, settle);
-        driver.update(in, last, facts, settle, conditioned);
-        pedal.update(in, facts, settle, conditioned);
-        bus.update(in, last, facts, settle, conditioned);
-        thermal.update(in, facts, settle, conditioned);
+        debounce.begin(in);
+        switches.update(in, facts, debounce);
+        driver.update(in, last, facts, debounce, conditioned);
+        pedal.update(in, facts, debounce, conditioned);
+        bus.update(in, last, facts, debounce, conditioned);
+        thermal.update(in, facts, debounce, conditioned);
         gauge.update(conditioned, facts);
-        pack.update(in, facts, settle, conditioned);
-        inlet.update(in, facts, settle, conditioned);
-        charge.update(last, facts, settle, conditioned);
+        pack.update(in, facts, debounce, conditioned);
+        inlet.update(in, facts, debounce, conditioned);
+        charge.update(last, facts, debounce, conditioned);
         facts.set(Fact.GATE_VETOED, vetoed);
     }
 

@@ -57,16 +57,16 @@ final class DriveInput {
         accelerationShare = settings.tickS() / (ACCELERATION_S + settings.tickS());
     }
 
-    void update(Readings in, Commands last, TickFacts facts, Settle settle, Conditioned out) {
+    void update(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {
         out.regenLevel = level(in.get(Signal.REGEN_LEVEL));
-        motion(in, facts, settle, out);
-        inverter(in, last, facts, settle);
+        motion(in, facts, debounce, out);
+        inverter(in, last, facts, debounce);
         double lvV = in.get(Signal.LV_SUPPLY_V);
         out.lvSupplyV = lvV;
-        settle.into(facts, Fact.LV_LOW, !(lvV >= lvLowV));
-        settle.into(facts, Fact.LV_LOST, !(lvV >= lvLostV));
+        debounce.into(facts, Fact.LV_LOW, !(lvV >= lvLowV));
+        debounce.into(facts, Fact.LV_LOST, !(lvV >= lvLostV));
         boolean airless = hasAirflow && last.isOn(Output.HEATER_BLOWER) && !in.isOn(Signal.HEATER_AIRFLOW);
-        settle.into(facts, Fact.HEATER_WITHOUT_AIR, airless);
+        debounce.into(facts, Fact.HEATER_WITHOUT_AIR, airless);
     }
 
     /** The level asked for, 0 for coast when it is none of the known ones. */
@@ -74,18 +74,18 @@ final class DriveInput {
         return asked >= 0 && asked <= regenLevels ? (int) asked : 0;
     }
 
-    private void motion(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+    private void motion(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
         double rpm = in.get(Signal.MOTOR_SPEED_RPM);
         boolean known = rpm >= Signal.MOTOR_SPEED_RPM.min && rpm <= Signal.MOTOR_SPEED_RPM.max;
         out.motorSpeedRpm = known ? rpm : Double.NaN;
         out.speedKph = out.motorSpeedRpm * kphPerRpm;
         double speedKph = Math.abs(out.speedKph);
-        settle.into(facts, Fact.SPEED_LOST, !known);
+        debounce.into(facts, Fact.SPEED_LOST, !known);
         facts.set(Fact.STANDSTILL, speedKph < standstillKph);
         boolean fast = Math.abs(out.motorSpeedRpm) > maxRpm || speedKph > maxKph;
-        settle.into(facts, Fact.OVERSPEED, fast);
+        debounce.into(facts, Fact.OVERSPEED, fast);
         double along = out.speedKph * facts.direction().sign;
-        settle.into(facts, Fact.ROLLING_AWAY, along < -standstillKph);
+        debounce.into(facts, Fact.ROLLING_AWAY, along < -standstillKph);
         double step = (out.speedKph - lastSpeedKph) * mps2PerKphTick;
         lastSpeedKph = out.speedKph;
         out.accelerationMps2 = step == step ? follow(out.accelerationMps2, step) : 0;
@@ -96,18 +96,18 @@ final class DriveInput {
         return Math.abs(after) < NO_ACCELERATION_MPS2 ? 0 : after;
     }
 
-    private void inverter(Readings in, Commands last, TickFacts facts, Settle settle) {
+    private void inverter(Readings in, Commands last, TickFacts facts, Debounce debounce) {
         boolean fault = hasInverterFault && !in.isOff(Signal.INVERTER_FAULT);
         facts.set(Fact.INVERTER_FAULTED, fault);
         boolean enabled = last.isOn(Output.INVERTER_ENABLE);
         boolean notReady = enabled && !in.isOn(Signal.INVERTER_READY);
-        settle.into(facts, Fact.INVERTER_NOT_READY, notReady);
+        debounce.into(facts, Fact.INVERTER_NOT_READY, notReady);
         boolean connected = last.isOn(Output.POSITIVE_CONTACTOR)
                 && last.isOn(Output.NEGATIVE_CONTACTOR)
                 && !last.isOn(Output.PRECHARGE_RELAY)
                 && !last.isOn(Output.CHARGER_ENABLE);
         boolean unasked = connected && flowsUnasked(in, last.get(Output.TORQUE_REQUEST_NM));
-        settle.into(facts, Fact.TORQUE_UNASKED, unasked);
+        debounce.into(facts, Fact.TORQUE_UNASKED, unasked);
     }
 
     /**

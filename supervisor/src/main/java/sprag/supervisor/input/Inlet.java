@@ -56,21 +56,21 @@ final class Inlet {
      *
      * @param in the readings
      * @param facts where the inlet's facts are set
-     * @param settle the debouncer
+     * @param debounce the debouncer
      * @param out where the allowed current is set
      */
-    void update(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+    void update(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
         boolean staysEmpty = empty
-                && settle.isSteady()
+                && debounce.isSteady()
                 && Proximity.OPEN.fits(in.get(Signal.PROXIMITY_V))
                 && PilotLevel.SILENT.fits(in.get(Signal.PILOT_PEAK_V));
         if (!staysEmpty) {
-            look(in, facts, settle, out);
+            look(in, facts, debounce, out);
             empty = !plugSeen && level == PilotLevel.SILENT && offerTicks == 0 && ventilatedTicks == 0;
         }
     }
 
-    private void look(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+    private void look(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
         double peakV = in.get(Signal.PILOT_PEAK_V);
         Proximity proximity = Proximity.of(in.get(Signal.PROXIMITY_V), typeTwo);
         level = PilotLevel.of(peakV, level);
@@ -84,14 +84,10 @@ final class Inlet {
         facts.set(Fact.PLUG_SEEN, plugSeen);
         facts.set(Fact.CHARGE_OFFERED, offered);
         out.allowedAcA = offered ? allowedA : 0;
-        settle(Fact.PILOT_INVALID, nonsense(dutyA, proximity), facts, settle);
-        settle(Fact.PROXIMITY_INVALID, proximity == Proximity.INVALID, facts, settle);
-        settle(Fact.PROXIMITY_MISSING, proximity == Proximity.OPEN && peakV > PILOT_SIGN_V, facts, settle);
-        settle(Fact.CHARGERS_LOST, chargers.noneWell(in), facts, settle);
-    }
-
-    private static void settle(Fact fact, boolean cause, TickFacts facts, Settle settle) {
-        settle.into(facts, fact, cause);
+        debounce.into(facts, Fact.PILOT_INVALID, nonsense(dutyA, proximity));
+        debounce.into(facts, Fact.PROXIMITY_INVALID, proximity == Proximity.INVALID);
+        debounce.into(facts, Fact.PROXIMITY_MISSING, proximity == Proximity.OPEN && peakV > PILOT_SIGN_V);
+        debounce.into(facts, Fact.CHARGERS_LOST, chargers.noneWell(in));
     }
 
     private void see(boolean sign) {

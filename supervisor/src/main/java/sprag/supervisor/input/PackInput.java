@@ -64,38 +64,38 @@ final class PackInput {
         return signal.min - SLACK_SHARE * (signal.max - signal.min);
     }
 
-    void update(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+    void update(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
         double packV = in.get(Signal.PACK_VOLTAGE_V);
         double currentA = in.get(Signal.PACK_CURRENT_A);
         boolean lost = !isVoltage(packV)
                 || !isVoltage(in.get(Signal.BUS_VOLTAGE_V))
                 || !isCurrent(currentA)
                 || hasCrash && !in.isOn(Signal.CRASH_LOOP_CLOSED) && !in.isOff(Signal.CRASH_LOOP_CLOSED);
-        settle.into(facts, Fact.READINGS_LOST, lost);
-        settle.into(facts, Fact.PACK_OVERVOLTAGE, packV > packMaxV);
-        settle.into(facts, Fact.PACK_UNDERVOLTAGE, packV < packMinV);
+        debounce.into(facts, Fact.READINGS_LOST, lost);
+        debounce.into(facts, Fact.PACK_OVERVOLTAGE, packV > packMaxV);
+        debounce.into(facts, Fact.PACK_UNDERVOLTAGE, packV < packMinV);
         boolean over = currentA > dischargeTripA || currentA < -chargeTripA;
-        settle.into(facts, Fact.PACK_OVERCURRENT, over);
-        cells(in, facts, settle, out);
-        ends(packV, facts, settle, out);
-        isolation(in.get(Signal.ISOLATION_KOHM) * OHM_PER_KOHM, facts, settle);
+        debounce.into(facts, Fact.PACK_OVERCURRENT, over);
+        cells(in, facts, debounce, out);
+        ends(packV, facts, debounce, out);
+        isolation(in.get(Signal.ISOLATION_KOHM) * OHM_PER_KOHM, facts, debounce);
     }
 
-    private void isolation(double ohm, TickFacts facts, Settle settle) {
+    private void isolation(double ohm, TickFacts facts, Debounce debounce) {
         boolean leaks = hasIsolation && ohm < isolationMinOhm;
         boolean silent = hasIsolation && !(ohm >= 0);
-        settle.into(facts, Fact.ISOLATION_LOW, leaks);
-        settle.into(facts, Fact.ISOLATION_SILENT, silent);
+        debounce.into(facts, Fact.ISOLATION_LOW, leaks);
+        debounce.into(facts, Fact.ISOLATION_SILENT, silent);
     }
 
-    private void cells(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+    private void cells(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
         boolean maxUnknown = hasMax && unknownCell(in.get(Signal.CELL_MAX_V));
         boolean minUnknown = hasMin && unknownCell(in.get(Signal.CELL_MIN_V));
         out.cellMaxV = hasMax && !maxUnknown ? in.get(Signal.CELL_MAX_V) : Double.NaN;
         out.cellMinV = hasMin && !minUnknown ? in.get(Signal.CELL_MIN_V) : Double.NaN;
-        settle.into(facts, Fact.MONITOR_SILENT, maxUnknown || minUnknown);
-        settle.into(facts, Fact.CELL_OVERVOLTAGE, out.cellMaxV > cellMaxV);
-        settle.into(facts, Fact.CELL_UNDERVOLTAGE, out.cellMinV < cellMinV);
+        debounce.into(facts, Fact.MONITOR_SILENT, maxUnknown || minUnknown);
+        debounce.into(facts, Fact.CELL_OVERVOLTAGE, out.cellMaxV > cellMaxV);
+        debounce.into(facts, Fact.CELL_UNDERVOLTAGE, out.cellMinV < cellMinV);
     }
 
     private static boolean isVoltage(double volts) {
@@ -111,14 +111,14 @@ final class PackInput {
     }
 
     /** Close to full or empty: by the cells where they are known, else by the pack's voltage, and full also by the gauge. */
-    private void ends(double packV, TickFacts facts, Settle settle, Conditioned out) {
-        double fullBackV = settle.was(Fact.PACK_FULL) ? CELL_HYSTERESIS_V : 0;
-        double lowBackV = settle.was(Fact.PACK_LOW) ? CELL_HYSTERESIS_V : 0;
+    private void ends(double packV, TickFacts facts, Debounce debounce, Conditioned out) {
+        double fullBackV = debounce.was(Fact.PACK_FULL) ? CELL_HYSTERESIS_V : 0;
+        double lowBackV = debounce.was(Fact.PACK_LOW) ? CELL_HYSTERESIS_V : 0;
         boolean full = hasCells && out.cellMaxV >= cellHighV - fullBackV
                 || packV >= fullPackV
                 || out.stateOfCharge >= fullFraction;
         boolean low = hasCells && out.cellMinV <= cellLowV + lowBackV || packV <= lowPackV;
-        settle.into(facts, Fact.PACK_FULL, full);
-        settle.into(facts, Fact.PACK_LOW, low);
+        debounce.into(facts, Fact.PACK_FULL, full);
+        debounce.into(facts, Fact.PACK_LOW, low);
     }
 }

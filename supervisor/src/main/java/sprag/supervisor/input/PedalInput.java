@@ -66,7 +66,7 @@ final class PedalInput {
         brakeShare = settings.get(Parameter.PEDAL_BRAKE_SHARE) + ROUNDING;
     }
 
-    void update(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+    void update(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
         double aV = in.get(Signal.PEDAL_A_V);
         double bV = hasB ? in.get(Signal.PEDAL_B_V) : Double.NaN;
         boolean aSound = aV >= minV && aV <= maxV;
@@ -78,10 +78,10 @@ final class PedalInput {
         double higher = Bounds.greatest(a, b);
         boolean shorted = hasB && sound && Math.abs(aV - bV) < shortV;
         boolean apart = sound && higher - lower > disagreeShare;
-        settle.into(facts, Fact.PEDAL_OUT_OF_RANGE, !sound);
-        settle.into(facts, Fact.PEDAL_SHORTED, shorted);
-        settle.into(facts, Fact.PEDAL_DISAGREES, apart);
-        settle.into(facts, Fact.PEDAL_REFERENCE_WRONG, hasSupply && !supplySound(in));
+        debounce.into(facts, Fact.PEDAL_OUT_OF_RANGE, !sound);
+        debounce.into(facts, Fact.PEDAL_SHORTED, shorted);
+        debounce.into(facts, Fact.PEDAL_DISAGREES, apart);
+        debounce.into(facts, Fact.PEDAL_REFERENCE_WRONG, hasSupply && !supplySound(in));
         facts.set(Fact.PEDAL_RELEASED, sound && !shorted && !apart && higher < releasedShare);
         boolean braking = !in.isOff(Signal.BRAKE_PRESSED);
         facts.set(Fact.PEDAL_WITH_BRAKE, braking && sound && higher > brakeShare);

@@ -16,15 +16,15 @@ final class SwitchInput {
         hasCrash = settings.has(Signal.CRASH_LOOP_CLOSED);
     }
 
-    void update(Readings in, TickFacts facts, Settle settle) {
-        if (settle.isSteady()) {
+    void update(Readings in, TickFacts facts, Debounce debounce) {
+        if (debounce.isSteady()) {
             return;
         }
         driver(in, facts);
         lever(in, facts);
-        loops(in, facts, settle);
-        settle.into(facts, Fact.DISCHARGE_WITHDRAWN, !in.isOn(Signal.DISCHARGE_PERMIT));
-        settle.into(facts, Fact.CHARGE_WITHDRAWN, !in.isOn(Signal.CHARGE_PERMIT));
+        loops(in, facts, debounce);
+        debounce.into(facts, Fact.DISCHARGE_WITHDRAWN, !in.isOn(Signal.DISCHARGE_PERMIT));
+        debounce.into(facts, Fact.CHARGE_WITHDRAWN, !in.isOn(Signal.CHARGE_PERMIT));
     }
 
     private static void driver(Readings in, TickFacts facts) {
@@ -44,12 +44,12 @@ final class SwitchInput {
         facts.set(Fact.DIRECTION_CONFLICT, !forward && !reverse && !neutral);
     }
 
-    private void loops(Readings in, TickFacts facts, Settle settle) {
+    private void loops(Readings in, TickFacts facts, Debounce debounce) {
         facts.set(Fact.CUT_LOOP_OPEN, !in.isOn(Signal.CUT_LOOP_CLOSED));
         facts.set(Fact.CRASH_SEEN, hasCrash && in.isOff(Signal.CRASH_LOOP_CLOSED));
         boolean coverOpen = hasCover && !in.isOn(Signal.COVER_LOOP_CLOSED);
-        settle.into(facts, Fact.COVER_LOOP_OPEN, coverOpen);
-        settle.into(facts, Fact.LINK_LOST, !in.isOff(Signal.LINK_LOST));
-        settle.into(facts, Fact.LOOP_LATE, !in.isOff(Signal.LOOP_OVERRUN));
+        debounce.into(facts, Fact.COVER_LOOP_OPEN, coverOpen);
+        debounce.into(facts, Fact.LINK_LOST, !in.isOff(Signal.LINK_LOST));
+        debounce.into(facts, Fact.LOOP_LATE, !in.isOff(Signal.LOOP_OVERRUN));
     }
 }

@@ -58,7 +58,7 @@ final class ThermalInput {
         calmHotC = Math.min(packWarmC, chargeHotC);
     }
 
-    void update(Readings in, TickFacts facts, Settle settle, Conditioned out) {
+    void update(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
         out.motorTempC = hasMotor ? motor.celsius(in.get(Signal.MOTOR_TEMP_V)) : Double.NaN;
         out.inverterTempC = read(hasInverter, in, Signal.INVERTER_TEMP_V);
         out.coolantTempC = read(hasCoolant, in, Signal.COOLANT_TEMP_V);
@@ -66,10 +66,10 @@ final class ThermalInput {
         out.packColdC = read(true, in, Signal.PACK_COLD_V);
         out.chargerTempC = read(hasCharger, in, Signal.CHARGER_TEMP_V);
         out.heaterTempC = read(hasHeater, in, Signal.HEATER_TEMP_V);
-        if (settle.isCounting() || !calm(out)) {
-            drive(facts, settle, out);
-            pack(facts, settle, out);
-            above(Fact.CHARGER_OVERHEATED, out.chargerTempC, chargerHotC, facts, settle);
+        if (debounce.isCounting() || !calm(out)) {
+            drive(facts, debounce, out);
+            pack(facts, debounce, out);
+            above(Fact.CHARGER_OVERHEATED, out.chargerTempC, chargerHotC, facts, debounce);
         }
     }
 
@@ -89,33 +89,33 @@ final class ThermalInput {
                 && (out.chargerTempC < chargerHotC || !hasCharger);
     }
 
-    private void drive(TickFacts facts, Settle settle, Conditioned out) {
-        above(Fact.MOTOR_WARM, out.motorTempC, motorWarmC, facts, settle);
-        above(Fact.MOTOR_OVERHEATED, out.motorTempC, motorHotC, facts, settle);
-        above(Fact.INVERTER_WARM, out.inverterTempC, inverterWarmC, facts, settle);
-        above(Fact.INVERTER_OVERHEATED, out.inverterTempC, inverterHotC, facts, settle);
-        above(Fact.COOLANT_WARM, out.coolantTempC, coolantWarmC, facts, settle);
-        above(Fact.COOLANT_OVERHEATED, out.coolantTempC, coolantHotC, facts, settle);
-        above(Fact.COOLING_LOST, out.inverterTempC - out.coolantTempC, coolantLagK, facts, settle);
+    private void drive(TickFacts facts, Debounce debounce, Conditioned out) {
+        above(Fact.MOTOR_WARM, out.motorTempC, motorWarmC, facts, debounce);
+        above(Fact.MOTOR_OVERHEATED, out.motorTempC, motorHotC, facts, debounce);
+        above(Fact.INVERTER_WARM, out.inverterTempC, inverterWarmC, facts, debounce);
+        above(Fact.INVERTER_OVERHEATED, out.inverterTempC, inverterHotC, facts, debounce);
+        above(Fact.COOLANT_WARM, out.coolantTempC, coolantWarmC, facts, debounce);
+        above(Fact.COOLANT_OVERHEATED, out.coolantTempC, coolantHotC, facts, debounce);
+        above(Fact.COOLING_LOST, out.inverterTempC - out.coolantTempC, coolantLagK, facts, debounce);
         boolean lost = hasMotor && out.motorTempC != out.motorTempC
                 || hasInverter && out.inverterTempC != out.inverterTempC
                 || hasCoolant && out.coolantTempC != out.coolantTempC;
-        settle.into(facts, Fact.DRIVE_SENSOR_LOST, lost);
+        debounce.into(facts, Fact.DRIVE_SENSOR_LOST, lost);
     }
 
-    private void pack(TickFacts facts, Settle settle, Conditioned out) {
-        above(Fact.PACK_WARM, out.packHotC, packWarmC, facts, settle);
-        above(Fact.PACK_OVERHEATED, out.packHotC, packHotC, facts, settle);
-        above(Fact.PACK_TOO_WARM_TO_CHARGE, out.packHotC, chargeHotC, facts, settle);
-        above(Fact.PACK_COOL, -out.packColdC, -packCoolC, facts, settle);
-        above(Fact.PACK_TOO_COLD, -out.packColdC, -packColdC, facts, settle);
+    private void pack(TickFacts facts, Debounce debounce, Conditioned out) {
+        above(Fact.PACK_WARM, out.packHotC, packWarmC, facts, debounce);
+        above(Fact.PACK_OVERHEATED, out.packHotC, packHotC, facts, debounce);
+        above(Fact.PACK_TOO_WARM_TO_CHARGE, out.packHotC, chargeHotC, facts, debounce);
+        above(Fact.PACK_COOL, -out.packColdC, -packCoolC, facts, debounce);
+        above(Fact.PACK_TOO_COLD, -out.packColdC, -packColdC, facts, debounce);
         boolean lost = out.packHotC != out.packHotC || out.packColdC != out.packColdC;
-        settle.into(facts, Fact.PACK_SENSOR_LOST, lost);
+        debounce.into(facts, Fact.PACK_SENSOR_LOST, lost);
     }
 
     /** True above the limit, until it has fallen by the hysteresis. */
-    private static void above(Fact fact, double value, double limit, TickFacts facts, Settle settle) {
-        boolean stays = value > limit - HYSTERESIS_K && settle.was(fact);
-        settle.into(facts, fact, value > limit || stays);
+    private static void above(Fact fact, double value, double limit, TickFacts facts, Debounce debounce) {
+        boolean stays = value > limit - HYSTERESIS_K && debounce.was(fact);
+        debounce.into(facts, fact, value > limit || stays);
     }
 }

@@ -26,7 +26,7 @@ class BusInputTest {
     private final TickFacts facts = new TickFacts();
     private final Conditioned c = new Conditioned();
     private Settings settings = TestVehicle.full();
-    private Settle settle;
+    private Debounce debounce;
     private BusInput bus;
 
     @BeforeEach
@@ -44,12 +44,12 @@ class BusInputTest {
     private void fit(Settings with) {
         settings = with;
         bus = new BusInput(settings);
-        settle = new Settle(settings);
+        debounce = new Debounce(settings);
     }
 
     private void look(int ticks) {
         for (int i = 0; i < ticks; i++) {
-            bus.update(in, last, facts, settle, c);
+            bus.update(in, last, facts, debounce, c);
         }
     }
 

@@ -23,7 +23,7 @@ class ChargeMeterTest {
     private final Commands last = new Commands();
     private final TickFacts facts = new TickFacts();
     private final Conditioned c = new Conditioned();
-    private Settle settle;
+    private Debounce debounce;
     private ChargeMeter meter;
 
     ChargeMeterTest() {
@@ -36,7 +36,7 @@ class ChargeMeterTest {
     }
 
     private void fit(Settings settings) {
-        settle = new Settle(settings);
+        debounce = new Debounce(settings);
         meter = new ChargeMeter(settings);
     }
 
@@ -48,7 +48,7 @@ class ChargeMeterTest {
 
     private void run(int ticks) {
         for (int i = 0; i < ticks; i++) {
-            meter.update(last, facts, settle, c);
+            meter.update(last, facts, debounce, c);
         }
     }
 

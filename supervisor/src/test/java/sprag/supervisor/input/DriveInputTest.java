@@ -28,12 +28,12 @@ class DriveInputTest {
     private final Conditioned c = new Conditioned();
     private SwitchInput switches = new SwitchInput(settings);
     private DriveInput driver = new DriveInput(settings);
-    private Settle settle = new Settle(settings);
+    private Debounce debounce = new Debounce(settings);
 
     private void look(int ticks) {
         for (int i = 0; i < ticks; i++) {
-            switches.update(in, facts, settle);
-            driver.update(in, last, facts, settle, c);
+            switches.update(in, facts, debounce);
+            driver.update(in, last, facts, debounce, c);
         }
     }
 
@@ -237,7 +237,7 @@ class DriveInputTest {
                 .without(Signal.HEATER_AIRFLOW);
         switches = new SwitchInput(bare);
         driver = new DriveInput(bare);
-        settle = new Settle(bare);
+        debounce = new Debounce(bare);
         in.set(Signal.COVER_LOOP_CLOSED, 0);
         in.set(Signal.CRASH_LOOP_CLOSED, 0);
         in.set(Signal.INVERTER_FAULT, 1);

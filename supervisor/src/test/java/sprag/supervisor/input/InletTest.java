@@ -25,7 +25,7 @@ class InletTest {
     private final Readings in = new Readings();
     private final TickFacts facts = new TickFacts();
     private final Conditioned out = new Conditioned();
-    private Settle settle;
+    private Debounce debounce;
     private Inlet inlet;
 
     InletTest() {
@@ -36,7 +36,7 @@ class InletTest {
         Settings settings = TestVehicle.full()
                 .with(Parameter.INLET_KIND, Parameter.INLET_KIND.choices().indexOf(kind))
                 .with(Parameter.INLET_MAX_A, maxA);
-        settle = new Settle(settings);
+        debounce = new Debounce(settings);
         inlet = new Inlet(settings);
         unplug();
     }
@@ -59,7 +59,7 @@ class InletTest {
 
     private void run(int ticks) {
         for (int i = 0; i < ticks; i++) {
-            inlet.update(in, facts, settle, out);
+            inlet.update(in, facts, debounce, out);
         }
     }
 
@@ -418,7 +418,7 @@ class InletTest {
         void chargers_areLostWhenNoneIsWell(
                 double count, double ok1, double ok2, double ok3, boolean lost, String because) {
             Settings settings = TestVehicle.full().with(Parameter.CHARGER_COUNT, count);
-            settle = new Settle(settings);
+            debounce = new Debounce(settings);
             inlet = new Inlet(settings);
             in.set(Signal.CHARGER_1_OK, ok1);
             in.set(Signal.CHARGER_2_OK, ok2);

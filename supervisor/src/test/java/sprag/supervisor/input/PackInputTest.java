@@ -24,20 +24,20 @@ class PackInputTest {
     private final Conditioned c = new Conditioned();
     private SwitchInput switches = new SwitchInput(settings);
     private PackInput pack = new PackInput(settings);
-    private Settle settle = new Settle(settings);
+    private Debounce debounce = new Debounce(settings);
 
     private void fit(Settings with) {
         switches = new SwitchInput(with);
         pack = new PackInput(with);
-        settle = new Settle(with);
+        debounce = new Debounce(with);
     }
 
     private void look(Signal signal, double value, int ticks) {
         in.set(Signal.BUS_VOLTAGE_V, 0);
         in.set(signal, value);
         for (int i = 0; i < ticks; i++) {
-            switches.update(in, facts, settle);
-            pack.update(in, facts, settle, c);
+            switches.update(in, facts, debounce);
+            pack.update(in, facts, debounce, c);
         }
     }
 

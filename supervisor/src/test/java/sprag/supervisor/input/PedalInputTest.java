@@ -27,7 +27,7 @@ public class PedalInputTest {
     private final TickFacts facts = new TickFacts();
     private final Conditioned c = new Conditioned();
     private PedalInput pedal = new PedalInput(two);
-    private Settle settle = new Settle(two);
+    private Debounce debounce = new Debounce(two);
 
     PedalInputTest() {
         in.set(Signal.PEDAL_SUPPLY_V, 5);
@@ -36,14 +36,14 @@ public class PedalInputTest {
 
     private void fit(Settings settings) {
         pedal = new PedalInput(settings);
-        settle = new Settle(settings);
+        debounce = new Debounce(settings);
     }
 
     private void look(double aV, double bV, int ticks) {
         in.set(Signal.PEDAL_A_V, aV);
         in.set(Signal.PEDAL_B_V, bV);
         for (int i = 0; i < ticks; i++) {
-            pedal.update(in, facts, settle, c);
+            pedal.update(in, facts, debounce, c);
         }
     }
 

@@ -1,7 +1,10 @@
 package sprag.supervisor.vocabulary;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -40,5 +43,13 @@ class BoundsTest {
             """)
     void value_isHeldBetween(double value, double lowest, double highest, double held, String because) {
         assertEquals(held, Bounds.between(value, lowest, highest), because);
+    }
+
+    @Test
+    void count_upToWhatTheBitsTellApart_isTaken() {
+        assertEquals(64, Bounds.counted(64, 64, "signals"));
+        String message = assertThrows(IllegalStateException.class, () -> Bounds.counted(65, 64, "signals"))
+                .getMessage();
+        assertTrue(message.startsWith("65 signals") && message.contains("64"), message);
     }
 }

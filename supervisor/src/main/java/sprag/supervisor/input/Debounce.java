@@ -12,20 +12,20 @@ import sprag.supervisor.vocabulary.Settings;
  * time is still found. A cause first seen in tick 0 makes the fact true in tick n for a detection time of n ticks: not
  * before it has lasted that long.
  */
-final class Settle {
+final class Debounce {
     private final int[] count = new int[Fact.COUNT];
     private final int[] limit = new int[Fact.COUNT];
     private final boolean[] settled = new boolean[Fact.COUNT];
-    /** How many counts are not zero: none in a sound car, and then one look at this answers for all of them. */
+    /** How many counts are not zero. In a sound car none is, and this one number says so for all of them. */
     private int counting;
-    /** How many of them are on their way up or down. */
+    /** How many of them are rising or falling. */
     private int moving;
 
     private long switchesOn = Readings.NO_SWITCHES;
     private long switchesOff = Readings.NO_SWITCHES;
     private boolean switchMoved = true;
 
-    Settle(Settings settings) {
+    Debounce(Settings settings) {
         for (Fact fact : Fact.values()) {
             limit[fact.ordinal()] = fact.detection == null ? 0 : 2 * settings.ticks(fact.detection);
         }
@@ -43,7 +43,7 @@ final class Settle {
         switchesOff = off;
     }
 
-    /** Takes one tick's look at a cause and sets its fact; while nothing is wrong and nothing is counted there is nothing to set.
+    /** Counts one tick of a cause and sets its fact. While no cause is present and no count runs, there is nothing to set.
      *
      * @param facts where the fact is set, always through here
      * @param fact the fact it makes true
@@ -80,7 +80,7 @@ final class Settle {
         return counted != 0 && counted != limit[i] + 2;
     }
 
-    /** Whether any cause is there or has been lately: while not, looking at a cause that is away changes nothing.
+    /** Whether any cause is present, or was present a short time ago. While none is, an absent cause changes no fact.
      *
      * @return false in a sound car
      */
@@ -88,10 +88,10 @@ final class Settle {
         return counting != 0;
     }
 
-    /** Whether no switch has moved since the tick before and no count is on its way up or down: what switches alone decide is
-     * then as it was. That is most ticks.
+    /** Whether no switch has moved since the tick before and no count is rising or falling. What depends on switches alone then
+     * has not changed. Most ticks are like that.
      *
-     * @return false as well where no tick was begun yet
+     * @return also false before the first tick
      */
     boolean isSteady() {
         return !switchMoved && moving == 0;

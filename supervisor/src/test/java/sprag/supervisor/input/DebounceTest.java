@@ -11,23 +11,23 @@ import sprag.supervisor.TestVehicle;
 import sprag.supervisor.vocabulary.Fact;
 
 /** Debouncing, on LOOP_LATE: 50 ms, five ticks. */
-class SettleTest {
+class DebounceTest {
     private static final Fact FACT = Fact.LOOP_LATE;
 
-    private final Settle settle = new Settle(TestVehicle.full());
+    private final Debounce debounce = new Debounce(TestVehicle.full());
     private final TickFacts facts = new TickFacts();
 
     private boolean look(Fact fact, boolean cause) {
-        settle.into(facts, fact, cause);
+        debounce.into(facts, fact, cause);
         return facts.is(fact);
     }
 
     private boolean look(boolean cause, int ticks) {
-        boolean is = settle.was(FACT);
+        boolean is = debounce.was(FACT);
         for (int i = 0; i < ticks; i++) {
             is = look(FACT, cause);
         }
-        assertEquals(is, settle.was(FACT));
+        assertEquals(is, debounce.was(FACT));
         return is;
     }
 
@@ -81,8 +81,8 @@ class SettleTest {
     @Test
     void forgotten_beginsAnew() {
         look(true, 100);
-        settle.forget(facts, FACT);
-        assertFalse(settle.was(FACT));
+        debounce.forget(facts, FACT);
+        assertFalse(debounce.was(FACT));
         assertFalse(look(true, 5));
         assertTrue(look(true, 1));
     }
@@ -91,7 +91,7 @@ class SettleTest {
     void facts_doNotDisturbEachOther() {
         look(true, 6);
         assertFalse(look(Fact.LINK_LOST, true));
-        assertFalse(settle.was(Fact.LINK_LOST));
-        assertTrue(settle.was(FACT));
+        assertFalse(debounce.was(Fact.LINK_LOST));
+        assertTrue(debounce.was(FACT));
     }
 }
