@@ -3,22 +3,45 @@ package sprag.bench.cli;
 import java.util.ArrayList;
 import java.util.List;
 
-/** Breaks sentences into lines for a terminal. */
+/** Breaks text into lines for a terminal. A word that is longer than a line is never cut. */
 public final class Wrap {
     private Wrap() {}
 
-    /** Lines that begin with an indent, all but the first with two blanks more. */
-    public static List<String> at(String text, int columns, String first) {
-        String indent = first;
+    /** Breaks a text at blanks.
+     *
+     * @param text any text; line breaks in it count as blanks
+     * @param columns how long a line may be
+     * @return at least one line
+     */
+    public static List<String> lines(String text, int columns) {
+        return hanging("", "", text, columns);
+    }
+
+    /** Breaks a text into lines with an indent. All lines but the first have two blanks more. */
+    public static List<String> at(String text, int columns, String indent) {
+        return hanging(indent, indent + "  ", text, columns);
+    }
+
+    /** Breaks a text into lines that begin in different ways.
+     *
+     * @param first what stands before the first line
+     * @param rest what stands before each further line
+     * @param text any text; line breaks in it count as blanks
+     * @param columns how long a line may be, with what stands before it
+     * @return at least one line
+     */
+    public static List<String> hanging(String first, String rest, String text, int columns) {
         List<String> lines = new ArrayList<>();
-        StringBuilder line = new StringBuilder(indent);
-        for (String word : text.split(" +")) {
-            if (line.length() > indent.length() && line.length() + 1 + word.length() > columns) {
+        StringBuilder line = new StringBuilder(first);
+        boolean isEmpty = true;
+        for (String word : text.strip().split("\\s+")) {
+            if (!isEmpty && line.length() + 1 + word.length() > columns) {
                 lines.add(line.toString());
-                indent = first + "  ";
-                line = new StringBuilder(indent);
+                line = new StringBuilder(rest);
+                isEmpty = true;
             }
-            line.append(line.length() > indent.length() ? " " : "").append(word);
+            line.append(isEmpty ? "" : " ").append(word);
+            isEmpty = false;
         }
         lines.add(line.toString());
         return lines;

@@ -1,74 +1,68 @@
 package sprag.bench.page;
 
+import com.samskivert.mustache.Mustache;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.StringReader;
+import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Locale;
+import java.util.Map;
 
-/** The frame that every self-contained page has: style, title, cautions. Nothing on it comes from outside. */
+/**
+ * Writes pages that need no other file and no network. The text of a page is a template beside the class that writes it; the
+ * frame, the style and the cautions are the same for all. A name that a template asks for and nobody gives is an error.
+ */
 public final class Page {
-    private final StringBuilder html = new StringBuilder();
+    private static final Mustache.Compiler TEMPLATES = Mustache.compiler()
+            .withEscaper(Html::escape)
+            .withFormatter(Page::text)
+            .withLoader(name -> new StringReader(read(Page.class, name + ".html")))
+            .emptyStringIsFalse(true)
+            .zeroIsFalse(true)
+            .strictSections(true)
+            .nullValue("");
+    private static final Map<String, Object> SHARED =
+            Map.of("standing", Cautions.STANDING, "rules", Cautions.RULES, "style", read(Page.class, "page.css"));
 
-    /** Begins a page.
+    private Page() {}
+
+    /** Writes a page.
      *
+     * @param room the class that the template stands beside
+     * @param template the template's file name
      * @param over a few words above the title
-     * @param title the title, plain text
-     */
-    public Page(String over, String title) {
-        html.append("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
-                .append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>")
-                .append(Html.escape(title))
-                .append("</title>\n<style>\n")
-                .append(style())
-                .append("</style>\n</head>\n<body>\n<header>\n<p class=\"over\">")
-                .append(Html.escape(over))
-                .append("</p>\n<h1>")
-                .append(Html.escape(title))
-                .append("</h1>\n</header>\n");
-    }
-
-    /** Adds markup as it is.
-     *
-     * @param markup HTML, already escaped where it must be
-     * @return this
-     */
-    public Page raw(String markup) {
-        html.append(markup);
-        return this;
-    }
-
-    /** Adds the cautions.
-     *
-     * @return this
-     */
-    public Page cautions() {
-        html.append("<aside><h2>Before anything here is tried on a car</h2>\n<p>")
-                .append(Html.escape(Cautions.STANDING))
-                .append("</p>\n<ul>\n");
-        for (String rule : Cautions.RULES) {
-            html.append("<li>").append(Html.escape(rule)).append("</li>\n");
-        }
-        html.append("</ul></aside>\n");
-        return this;
-    }
-
-    /** Ends the page.
-     *
+     * @param title the title
+     * @param model what the template asks for, by name
      * @return the whole document
      */
-    public String end() {
-        return html.append("</body>\n</html>\n").toString();
+    public static String of(Class<?> room, String template, String over, String title, Map<String, ?> model) {
+        String body = fill(read(room, template), model);
+        return fill(read(Page.class, "frame.html"), Map.of("over", over, "title", title, "body", body));
     }
 
-    /** The style that all pages share.
-     *
-     * @return a style sheet
-     */
-    public static String style() {
-        try (InputStream in = Page.class.getResourceAsStream("report.css")) {
+    private static String fill(String template, Map<String, ?> model) {
+        StringWriter filled = new StringWriter();
+        TEMPLATES.compile(template).execute(model, SHARED, filled);
+        return filled.toString();
+    }
+
+    /** Names of enums are written in small letters, as style classes and as words. */
+    private static String text(Object value) {
+        return value instanceof Enum<?> each
+                ? each.name().toLowerCase(Locale.ROOT).replace('_', '-')
+                : String.valueOf(value);
+    }
+
+    private static String read(Class<?> room, String name) {
+        try (InputStream in = room.getResourceAsStream(name)) {
+            if (in == null) {
+                throw new IllegalStateException(name + " is missing beside " + room.getName());
+            }
             return new String(in.readAllBytes(), StandardCharsets.UTF_8);
         } catch (IOException e) {
-            throw new UncheckedIOException("the page's style cannot be read from the program's own files", e);
+            throw new UncheckedIOException("cannot read " + name + " beside " + room.getName(), e);
         }
     }
 }

@@ -17,8 +17,8 @@ import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
 import sprag.bench.page.Cautions;
 import sprag.bench.run.report.HtmlIndex;
-import sprag.bench.run.report.JUnitXml;
 import sprag.bench.run.report.RunReport;
+import sprag.bench.run.report.RunXml;
 import sprag.bench.run.report.Terminal80;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
@@ -72,7 +72,7 @@ public final class DemoCommand implements Callable<Integer> {
                 results.add(tell(session.play(scenario)));
             }
         }
-        OutFolder.write(folder.resolve("junit.xml"), JUnitXml.of(results));
+        OutFolder.write(folder.resolve("junit.xml"), RunXml.of(results));
         OutFolder.write(folder.resolve("index.html"), HtmlIndex.of(vehicle.name(), results));
         farewell(folder);
         return results.stream().allMatch(RunResult::passed) ? ExitCode.WELL : ExitCode.FINDING;

@@ -15,9 +15,9 @@ import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
 import sprag.bench.run.report.HtmlIndex;
-import sprag.bench.run.report.JUnitXml;
 import sprag.bench.run.report.JsonResult;
 import sprag.bench.run.report.RunReport;
+import sprag.bench.run.report.RunXml;
 import sprag.bench.run.report.Terminal80;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
@@ -101,7 +101,7 @@ public final class RunCommand implements Callable<Integer> {
 
     private int tell(Vehicle vehicle, List<RunReport> runs, Path out) {
         List<RunResult> results = runs.stream().map(RunReport::result).toList();
-        String xml = JUnitXml.of(results);
+        String xml = RunXml.of(results);
         OutFolder.write(out.resolve("junit.xml"), xml);
         if (results.size() > 1) {
             OutFolder.write(out.resolve("index.html"), HtmlIndex.of(vehicle.name(), results));

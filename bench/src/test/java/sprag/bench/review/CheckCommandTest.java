@@ -15,6 +15,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
+import sprag.bench.page.PageCheck;
 import sprag.bench.review.report.ShippedVehiclesTest;
 
 class CheckCommandTest {
@@ -181,7 +182,7 @@ class CheckCommandTest {
     }
 
     @Test
-    void hostileNames_areEscaped() throws IOException {
+    void hostileNames_areEscaped() throws Exception {
         Path vehicle = copyOf("parcel-van");
         replace(
                 vehicle.resolve("vehicle.toml"),
@@ -191,6 +192,7 @@ class CheckCommandTest {
         replace(vehicle.resolve("wiring.csv"), "cover_loop,signal", "\"<img src=x onerror=z>\",signal");
         run(vehicle.toString(), "--out", dir.resolve("o").toString());
         String html = Files.readString(dir.resolve("o").resolve("check.html"));
+        PageCheck.standsAlone(html);
         assertFalse(html.contains("<script") || html.contains("<img"), "names must not become tags");
         assertTrue(html.contains("&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt;&amp;&quot;"));
     }

@@ -7,74 +7,83 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
-import sprag.bench.page.Html;
 import sprag.bench.page.Page;
 import sprag.bench.vehicle.Vehicle;
 
-/** A campaign as a page: what could hurt, what came late, what nothing noticed and what would, and the rest. */
+/** Writes a campaign as a page: what could hurt, what was noticed too late, what nothing noticed, and the rest. */
 final class CampaignPage {
-    /** Beyond this many rows of well-behaved runs the page would only be heavy; all of them are in the file beside it. */
+    /** More rows of runs that went well would only make the page heavy. The file beside it has all of them. */
     private static final int MOST_ROWS = 400;
+
+    private static final String NO_BREAK = "\u00a0";
+
+    private record Count(Verdict verdict, String style, int runs, String meaning) {}
+
+    private record Section(String title, String amount, int runs, List<Row> rows, int more) {}
+
+    private record Row(
+            String fault,
+            String moments,
+            String interlock,
+            String detect,
+            String exposed,
+            String budget,
+            String harm) {}
+
+    private record Undetected(String fault, int moments, String remedy) {}
 
     private CampaignPage() {}
 
     static String of(Vehicle vehicle, List<FaultOutcome> worstFirst) {
-        Page page = new Page(
-                "every single fault at every moment, on the simulated " + vehicle.name(),
-                "Fault campaign: " + vehicle.name());
-        Map<Verdict, Integer> counts = Campaign.count(worstFirst);
-        page.raw(
-                "<p>" + worstFirst.size()
-                        + " runs. Each is the same drive or charge with one fault added, so every difference comes from that fault. "
-                        + "Times count from the first reading that the fault visibly changed. Exposed is how long the car was not yet as the interlock asks. The budget is that of the interlock that noticed the fault.</p>\n");
-        page.raw("<table><thead><tr><th>Verdict</th><th>Runs</th><th>Meaning</th></tr></thead><tbody>\n");
-        counts.forEach((verdict, count) -> page.raw(
-                "<tr><td class=\"" + style(verdict) + "\">" + verdict.name().toLowerCase(Locale.ROOT)
-                        + "</td><td class=\"num\">" + count + "</td><td>" + meaning(verdict) + "</td></tr>\n"));
-        page.raw("</tbody></table>\n");
-        page.cautions();
-        section(page, "What could hurt", worstFirst, Verdict.HARM);
-        section(page, "What was noticed too late", worstFirst, Verdict.LATE);
-        undetected(page, worstFirst);
-        section(page, "What was noticed in time, the closest to its budget first", worstFirst, Verdict.SAFE);
-        return page.end();
+        List<Count> counts = new ArrayList<>();
+        Campaign.count(worstFirst)
+                .forEach((verdict, runs) -> counts.add(new Count(verdict, style(verdict), runs, meaning(verdict))));
+        List<Section> sections = List.of(
+                section("What could hurt", worstFirst, Verdict.HARM),
+                section("What was noticed too late", worstFirst, Verdict.LATE),
+                section("What was noticed in time, the closest to its budget first", worstFirst, Verdict.SAFE));
+        return Page.of(
+                CampaignPage.class,
+                "campaign.html",
+                "one fault at one moment of a day in each run, on the simulated " + vehicle.name(),
+                "Fault campaign: " + vehicle.name(),
+                Map.of(
+                        "runs",
+                        worstFirst.size(),
+                        "counts",
+                        counts,
+                        "sections",
+                        sections,
+                        "undetected",
+                        undetected(worstFirst)));
     }
 
     /** One row for what one interlock noticed of one fault, with the worst of its moments. */
-    private static void section(Page page, String title, List<FaultOutcome> all, Verdict verdict) {
+    private static Section section(String title, List<FaultOutcome> all, Verdict verdict) {
         Map<String, List<FaultOutcome>> groups = new LinkedHashMap<>();
         all.stream()
                 .filter(o -> o.verdict() == verdict)
                 .forEach(o -> groups.computeIfAbsent(o.fault() + " " + o.interlock(), key -> new ArrayList<>())
                         .add(o));
         int runs = groups.values().stream().mapToInt(List::size).sum();
-        page.raw("<section>\n<h2>" + Html.escape(title) + " (" + runs + " runs)</h2>\n");
-        if (groups.isEmpty()) {
-            page.raw("<p>None.</p>\n</section>\n");
-            return;
-        }
-        page.raw("<table class=\"stack\"><thead><tr><th>Fault and when</th><th>Noticed by</th><th>Detection</th>"
-                + "<th>Exposed</th><th>Budget</th><th>Harm</th></tr></thead><tbody>\n");
-        groups.values().stream().limit(MOST_ROWS).forEach(group -> page.raw(row(group)));
-        page.raw("</tbody></table>\n");
-        if (groups.size() > MOST_ROWS) {
-            page.raw("<p>" + (groups.size() - MOST_ROWS) + " more in campaign.csv.</p>\n");
-        }
-        page.raw("</section>\n");
+        List<Row> rows =
+                groups.values().stream().limit(MOST_ROWS).map(CampaignPage::row).toList();
+        String amount = verdict == Verdict.HARM ? "Harm" : "Amounts";
+        return new Section(title, amount, runs, rows, groups.size() - rows.size());
     }
 
-    private static String row(List<FaultOutcome> group) {
+    private static Row row(List<FaultOutcome> group) {
         FaultOutcome worst = group.get(0);
-        String moments = String.join(
-                ", ", group.stream().map(o -> o.moment().replace('_', ' ')).toList());
-        return "<tr><td><code>" + Html.escape(worst.fault()) + "</code><br>" + moments
-                + "</td><td data-label=\"noticed by\">" + (worst.interlock().isEmpty() ? "nothing" : worst.interlock())
-                + "</td><td class=\"num\" data-label=\"detection\">" + ms(worst.detectMs())
-                + "</td><td class=\"num\" data-label=\"exposed\">" + ms(worst.exposedMs())
-                + "</td><td class=\"num\" data-label=\"budget\">" + ms(worst.budgetMs())
-                + "</td><td data-label=\"harm\">"
-                + harm(worst).replace(" ", "&nbsp;").replace(",&nbsp;", ", ")
-                + "</td></tr>\n";
+        return new Row(
+                worst.fault(),
+                String.join(
+                        ", ",
+                        group.stream().map(o -> o.moment().replace('_', ' ')).toList()),
+                worst.interlock().isEmpty() ? "nothing" : worst.interlock(),
+                ms(worst.detectMs()),
+                ms(worst.exposedMs()),
+                ms(worst.budgetMs()),
+                harm(worst).replace(" ", NO_BREAK).replace("," + NO_BREAK, ", "));
     }
 
     private static String ms(double ms) {
@@ -98,19 +107,14 @@ final class CampaignPage {
         }
     }
 
-    private static void undetected(Page page, List<FaultOutcome> all) {
+    private static List<Undetected> undetected(List<FaultOutcome> all) {
         Map<String, Integer> moments = new TreeMap<>();
         all.stream()
                 .filter(o -> o.verdict() == Verdict.UNDETECTED)
                 .forEach(o -> moments.merge(o.fault(), 1, Integer::sum));
-        page.raw(
-                "<section>\n<h2>What nothing noticed (" + moments.size() + " faults)</h2>\n"
-                        + "<p>None of these did harm in these runs. Other drives may differ: read the last column.</p>\n"
-                        + "<table class=\"stack\"><thead><tr><th>Fault</th><th>Moments</th><th>What would notice it</th></tr></thead><tbody>\n");
-        moments.forEach((fault, count) -> page.raw(
-                "<tr><td><code>" + Html.escape(fault) + "</code></td><td class=\"num\" data-label=\"moments\">" + count
-                        + "</td><td data-label=\"would notice it\">" + Html.escape(Remedy.of(fault)) + "</td></tr>\n"));
-        page.raw("</tbody></table>\n</section>\n");
+        List<Undetected> rows = new ArrayList<>();
+        moments.forEach((fault, count) -> rows.add(new Undetected(fault, count, Remedy.of(fault))));
+        return rows;
     }
 
     private static String style(Verdict verdict) {

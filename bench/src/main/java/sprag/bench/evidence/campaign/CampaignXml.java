@@ -1,61 +1,27 @@
 package sprag.bench.evidence.campaign;
 
-import java.io.StringWriter;
 import java.util.List;
-import javax.xml.stream.XMLOutputFactory;
-import javax.xml.stream.XMLStreamException;
-import javax.xml.stream.XMLStreamWriter;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.page.JUnitXml;
+import sprag.bench.page.JUnitXml.Outcome;
 
-/** A campaign in the XML that build servers show: a case a run, failed when it could hurt or came late. */
+/** A campaign for a build server: a case is a run, and it fails when the fault could hurt or was noticed too late. */
 final class CampaignXml {
     private CampaignXml() {}
 
     static String of(String vehicle, List<FaultOutcome> outcomes) {
-        StringWriter text = new StringWriter();
-        try {
-            XMLStreamWriter xml = XMLOutputFactory.newInstance().createXMLStreamWriter(text);
-            long failures = outcomes.stream().filter(CampaignXml::failed).count();
-            long skipped = outcomes.stream()
-                    .filter(o -> o.verdict() == Verdict.DORMANT)
-                    .count();
-            xml.writeStartDocument("UTF-8", "1.0");
-            xml.writeStartElement("testsuite");
-            xml.writeAttribute("name", "campaign." + vehicle);
-            xml.writeAttribute("tests", String.valueOf(outcomes.size()));
-            xml.writeAttribute("failures", String.valueOf(failures));
-            xml.writeAttribute("errors", "0");
-            xml.writeAttribute("skipped", String.valueOf(skipped));
-            for (FaultOutcome o : outcomes) {
-                one(xml, o);
-            }
-            xml.writeEndElement();
-            xml.writeEndDocument();
-            xml.flush();
-        } catch (XMLStreamException e) {
-            throw new IllegalStateException("XML refused for " + outcomes.size() + " outcomes", e);
-        }
-        return text.toString();
+        List<JUnitXml.Case> cases = outcomes.stream().map(CampaignXml::one).toList();
+        return JUnitXml.of("sprag campaign", List.of(new JUnitXml.Suite("campaign." + vehicle, Double.NaN, cases)));
     }
 
-    private static void one(XMLStreamWriter xml, FaultOutcome o) throws XMLStreamException {
-        xml.writeCharacters("\n");
-        xml.writeStartElement("testcase");
-        xml.writeAttribute("classname", o.vehicle() + "." + o.moment());
-        xml.writeAttribute("name", o.fault());
-        if (failed(o)) {
-            xml.writeEmptyElement("failure");
-            xml.writeAttribute(
-                    "message",
-                    o.verdict() + ", noticed by " + (o.interlock().isEmpty() ? "nothing" : o.interlock()) + ", margin "
-                            + Math.round(o.marginMs()) + " ms, harm: " + CampaignPage.harm(o));
-        } else if (o.verdict() == Verdict.DORMANT) {
-            xml.writeEmptyElement("skipped");
+    private static JUnitXml.Case one(FaultOutcome o) {
+        String group = o.vehicle() + "." + o.moment();
+        if (!o.isFinding()) {
+            Outcome outcome = o.verdict() == Verdict.DORMANT ? Outcome.SKIPPED : Outcome.PASSED;
+            return new JUnitXml.Case(group, o.fault(), outcome, "");
         }
-        xml.writeEndElement();
-    }
-
-    private static boolean failed(FaultOutcome o) {
-        return o.isFinding();
+        String message = o.verdict() + ", noticed by " + (o.interlock().isEmpty() ? "nothing" : o.interlock())
+                + ", margin " + Math.round(o.marginMs()) + " ms, harm: " + CampaignPage.harm(o);
+        return new JUnitXml.Case(group, o.fault(), Outcome.FAILED, message);
     }
 }

@@ -4,19 +4,20 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.function.Predicate;
+import sprag.bench.page.Svg;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.TorquePermission;
 
-/** Draws a story as lanes: the state, the contactors, what is permitted, and each fact that changed. A column is a chapter. */
+/** Draws a counterexample as lanes: state, contactors, permissions, and each fact that changed. A column is a chapter. */
 final class CounterexampleLanes {
-    private static final int LABEL_PX = 190;
-    private static final int COLUMN_PX = 110;
+    private static final int LABEL_PX = 210;
+    private static final int COLUMN_PX = 120;
     private static final int LANE_PX = 22;
     private static final int TOP_PX = 20;
 
     private final List<Counterexample.Chapter> chapters;
     private final Set<Fact> facts;
-    private final StringBuilder svg = new StringBuilder();
+    private Svg svg;
     private int lane;
 
     CounterexampleLanes(Counterexample story) {
@@ -29,11 +30,9 @@ final class CounterexampleLanes {
         int lanes = 6 + facts.size();
         int widthPx = LABEL_PX + chapters.size() * COLUMN_PX;
         int heightPx = TOP_PX + lanes * LANE_PX + 4;
-        add(
-                "<svg role='img' aria-label='The shortest way, as lanes' viewBox='0 0 %d %d' style='width:%dpx'>",
-                widthPx, heightPx, widthPx);
+        svg = new Svg("lanes", "The shortest way, as lanes", widthPx, heightPx).begin();
         for (int i = 0; i < chapters.size(); i++) {
-            add("<text x='%d' y='14'>%s</text>", LABEL_PX + i * COLUMN_PX + 2, ProofWords.ticks(chapters.get(i)));
+            svg.add("<text x='%d' y='14'>%s</text>", LABEL_PX + i * COLUMN_PX + 2, ProofWords.ticks(chapters.get(i)));
         }
         states();
         bars("negative contactor", chapter -> chapter.shown().step().negativeClosed, "closed");
@@ -44,17 +43,17 @@ final class CounterexampleLanes {
         for (Fact fact : facts) {
             fact(fact);
         }
-        return svg.append("</svg>").toString();
+        return svg.end();
     }
 
     private void states() {
         label("state");
         for (int i = 0; i < chapters.size(); i++) {
             String state = chapters.get(i).shown().state().name();
-            add(
+            svg.add(
                     "<g class='state%d'><rect x='%d' y='%d' width='%d' height='%d'/>",
                     chapters.get(i).shown().state().ordinal(), x(i), y(), COLUMN_PX - 1, LANE_PX - 4);
-            add(
+            svg.add(
                     "<text x='%d' y='%d'>%s</text></g>",
                     x(i) + 4, y() + 13, state.replace('_', ' ').toLowerCase(Locale.ROOT));
         }
@@ -65,7 +64,7 @@ final class CounterexampleLanes {
         label(name);
         for (int i = 0; i < chapters.size(); i++) {
             if (on.test(chapters.get(i))) {
-                add(
+                svg.add(
                         "<rect class='%s' x='%d' y='%d' width='%d' height='%d'/>",
                         style, x(i), y() + 4, COLUMN_PX, LANE_PX - 12);
             }
@@ -73,7 +72,7 @@ final class CounterexampleLanes {
         lane++;
     }
 
-    /** A bar where the fact is true, its label where it has more than two; nothing is drawn where it was not asked for. */
+    /** Draws a bar where the fact is true, or its value in words where it has more than two. Where Logic did not ask, nothing. */
     private void fact(Fact fact) {
         label(fact.name());
         for (int i = 0; i < chapters.size(); i++) {
@@ -82,20 +81,20 @@ final class CounterexampleLanes {
                 continue;
             }
             if (fact.labels.size() > 2) {
-                add("<text x='%d' y='%d'>%s</text>", x(i) + 4, y() + 13, fact.labels.get(value));
+                svg.add("<text x='%d' y='%d'>%s</text>", x(i) + 4, y() + 13, fact.labels.get(value));
             } else if (value == 1) {
-                add(
+                svg.add(
                         "<rect class='asked' x='%d' y='%d' width='%d' height='%d'/>",
                         x(i), y() + 4, COLUMN_PX, LANE_PX - 12);
             } else {
-                add("<path class='rail' d='M%d %dh%d'/>", x(i), y() + LANE_PX - 8, COLUMN_PX);
+                svg.add("<path class='rail' d='M%d %dh%d'/>", x(i), y() + LANE_PX - 8, COLUMN_PX);
             }
         }
         lane++;
     }
 
     private void label(String name) {
-        add("<text x='0' y='%d'>%s</text>", y() + 13, name);
+        svg.add("<text x='0' y='%d'>%s</text>", y() + 13, name);
     }
 
     private int x(int column) {
@@ -104,9 +103,5 @@ final class CounterexampleLanes {
 
     private int y() {
         return TOP_PX + lane * LANE_PX;
-    }
-
-    private void add(String pattern, Object... values) {
-        svg.append(String.format(Locale.ROOT, pattern, values));
     }
 }

@@ -3,6 +3,7 @@ package sprag.bench.evidence.prove;
 import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import sprag.bench.cli.Wrap;
 import sprag.supervisor.vocabulary.Interlock;
 
 /** A proof for a terminal of 80 columns. */
@@ -19,15 +20,14 @@ final class ProofText {
         String taken = proof.without().isEmpty()
                 ? ""
                 : " without " + proof.without().stream().map(Interlock::id).collect(Collectors.joining(", "));
-        out.println(
-                ProofWords.wrap("", "  ", vehicle + taken + (gated ? ", the Gate in place" : ", Logic alone"), WIDTH));
+        wrapped("", "  ", vehicle + taken + (gated ? ", the Gate in place" : ", Logic alone"));
         out.println("  " + ProofWords.count(proof.states(), "reachable state", "reachable states") + " of Logic; "
                 + ProofWords.count(proof.transitions(), "transition", "transitions") + " in "
                 + ProofWords.count(proof.passes().size(), "exploration", "explorations"));
         out.println(String.format(Locale.ROOT, "  %.1f s; ", seconds) + completeness(proof));
         out.println("  every fact may have any value in every tick, so a lying sensor is included");
         if (gated) {
-            out.println(ProofWords.wrap("  assumed: ", "           ", GateView.ASSUMPTION, WIDTH));
+            wrapped("  assumed: ", "           ", GateView.ASSUMPTION);
         }
         out.println();
         int broken = proof.broken().size();
@@ -59,16 +59,14 @@ final class ProofText {
         out.println();
         out.println("  " + verdict.hazard() + " " + verdict.id() + " is broken; the shortest way takes "
                 + ProofWords.count(story.ticks().size(), "tick", "ticks"));
-        out.println(ProofWords.wrap("      ", "      ", verdict.explanation(), WIDTH));
+        wrapped("      ", "      ", verdict.explanation());
         for (Counterexample.Chapter chapter : story.chapters()) {
             String facts = ProofWords.facts(chapter.changed());
-            out.println(ProofWords.wrap(
+            wrapped(
                     String.format("    %-18s", ProofWords.ticks(chapter)),
                     " ".repeat(22),
-                    facts.isEmpty() ? "(nothing changes)" : facts,
-                    WIDTH));
-            out.println(
-                    ProofWords.wrap(" ".repeat(22) + "-> ", " ".repeat(25), ProofWords.deed(chapter.shown()), WIDTH));
+                    facts.isEmpty() ? "(nothing changes)" : facts);
+            wrapped(" ".repeat(22) + "-> ", " ".repeat(25), ProofWords.deed(chapter.shown()));
         }
     }
 
@@ -79,11 +77,10 @@ final class ProofText {
         for (Necessity.Row row : necessity.rows()) {
             String breaks = row.broken().map(ProofText::breaks).orElse(row.finding() ? "NOTHING: a finding" : "-");
             String after = row.note().isEmpty() ? "" : " " + row.note();
-            out.println(ProofWords.wrap(
-                    String.format("  %-38s %-5s", row.what(), row.hazard()), " ".repeat(46), breaks + after, WIDTH));
+            wrapped(String.format("  %-38s %-5s", row.what(), row.hazard()), " ".repeat(46), breaks + after);
             if (!row.hazard().isEmpty() && row.broken().isPresent() && !same(row)) {
                 String gated = row.gated().map(ProofText::breaks).orElse("nothing");
-                out.println(ProofWords.wrap(" ".repeat(46) + "with the Gate: ", " ".repeat(48), gated, WIDTH));
+                wrapped(" ".repeat(46) + "with the Gate: ", " ".repeat(48), gated);
             }
         }
         int findings = necessity.findings().size();
@@ -93,6 +90,10 @@ final class ProofText {
                         ? "  Every interlock and every wait is needed."
                         : "  " + ProofWords.count(findings, "removal breaks", "removals break")
                                 + " nothing: redundant, or a promise is missing.");
+    }
+
+    private void wrapped(String first, String rest, String text) {
+        Wrap.hanging(first, rest, text, WIDTH).forEach(out::println);
     }
 
     private static boolean same(Necessity.Row row) {

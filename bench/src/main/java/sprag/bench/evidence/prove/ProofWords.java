@@ -73,26 +73,4 @@ final class ProofWords {
     static String count(long number, String one, String many) {
         return String.format(Locale.ROOT, "%,d %s", number, number == 1 ? one : many);
     }
-
-    /** Breaks a text into lines.
-     *
-     * @param first what stands before the first line
-     * @param rest what stands before the others
-     */
-    static String wrap(String first, String rest, String text, int width) {
-        StringBuilder all = new StringBuilder(first);
-        int column = first.length();
-        boolean begins = true;
-        for (String word : text.split(" ")) {
-            if (!begins && column + 1 + word.length() > width) {
-                all.append(System.lineSeparator()).append(rest);
-                column = rest.length();
-                begins = true;
-            }
-            all.append(begins ? "" : " ").append(word);
-            column += word.length() + (begins ? 0 : 1);
-            begins = false;
-        }
-        return all.toString();
-    }
 }

@@ -3,9 +3,9 @@ package sprag.bench.review.page;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import sprag.bench.page.Svg;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.CheckReport;
@@ -46,8 +46,10 @@ final class OneLine {
         OneLine line = new OneLine(report);
         line.draw();
         numbered.forEach(line::badges);
-        return "<svg viewBox=\"0 0 " + WIDTH + " " + HEIGHT + "\" role=\"img\" aria-label=\"One-line power diagram\">\n"
-                + line.svg + "</svg>\n";
+        return new Svg("one-line", "One-line diagram of the traction side", WIDTH, HEIGHT)
+                .begin()
+                .raw(line.svg.toString())
+                .end();
     }
 
     /** The spots that the diagram of this vehicle has. */
@@ -190,21 +192,15 @@ final class OneLine {
     private void badge(Map.Entry<Integer, Finding> numbered, int x, int y) {
         Weight weight = numbered.getValue().weight();
         String shape = switch (weight) {
-            case STOP -> "<path d=\"M-5 -12 H5 L12 -5 V5 L5 12 H-5 L-12 5 V-5 Z\"/>";
-            case CAUTION -> "<path d=\"M0 -13 L13 11 H-13 Z\"/>";
-            case NOTE -> "<circle r=\"11\"/>";
+            case STOP -> "<path d=\"M-6 -13 H6 L13 -6 V6 L6 13 H-6 L-13 6 V-6 Z\"/>";
+            case CAUTION -> "<path d=\"M0 -16 L15 11 H-15 Z\"/>";
+            case NOTE -> "<circle r=\"12\"/>";
         };
-        svg.append(String.format(
-                Locale.ROOT,
-                "<a href=\"#f%d\"><g class=\"badge %s\" transform=\"translate(%d %d)\"><title>%s</title>%s"
-                        + "<text y=\"%d\">%d</text></g></a>%n",
-                numbered.getKey(),
-                weight.word(),
-                x,
-                y,
-                Html.escape(numbered.getValue().sentence()),
-                shape,
-                weight == Weight.CAUTION ? 8 : 4,
-                numbered.getKey()));
+        svg.append(Svg.markup("<a href=\"#f%d\"><g class=\"mark %s\" ", numbered.getKey(), weight.word()))
+                .append(Svg.markup("transform=\"translate(%d %d)\">", x, y))
+                .append(Svg.markup("<title>%s</title>", numbered.getValue().sentence()))
+                .append(shape)
+                .append(Svg.markup("<text y=\"%d\">%d</text>", weight == Weight.CAUTION ? 8 : 4, numbered.getKey()))
+                .append("</g></a>\n");
     }
 }

@@ -1,6 +1,7 @@
 package sprag.bench.review.page;
 
 import java.util.Locale;
+import sprag.bench.page.Html;
 
 /** Symbols of our own drawing, in the manner of IEC 60617; each is drawn around a point, with leads 30 units either way. */
 final class Symbols {

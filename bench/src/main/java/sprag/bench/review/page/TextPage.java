@@ -3,6 +3,7 @@ package sprag.bench.review.page;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.cli.Numbers;
+import sprag.bench.cli.Wrap;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.Acceptance;
@@ -127,20 +128,9 @@ public final class TextPage {
         wrapped(words, indent, "");
     }
 
-    /** Breaks at blanks; following lines are indented as far as the first word. */
+    /** Following lines are indented as far as the first word. */
     private void wrapped(String words, String indent, String mark) {
-        String following = indent + " ".repeat(mark.length());
-        StringBuilder line = new StringBuilder(indent + mark);
-        boolean empty = true;
-        for (String word : words.split(" ")) {
-            if (!empty && line.length() + 1 + word.length() > WIDTH) {
-                text.append(line).append('\n');
-                line = new StringBuilder(following);
-                empty = true;
-            }
-            line.append(empty ? "" : " ").append(word);
-            empty = false;
-        }
-        text.append(line).append('\n');
+        Wrap.hanging(indent + mark, indent + " ".repeat(mark.length()), words, WIDTH)
+                .forEach(line -> text.append(line).append('\n'));
     }
 }

@@ -13,6 +13,8 @@ public record Entry(long timeMs, Kind kind, String text, String detail) {
     public enum Kind {
         /** Something was done to the car. */
         DONE(">"),
+        /** Something was broken on purpose. */
+        FAULT(">"),
         /** The state changed. */
         STATE("="),
         /** An interlock began or ceased to act. */
@@ -26,6 +28,14 @@ public record Entry(long timeMs, Kind kind, String text, String detail) {
         Kind(String sign) {
             this.sign = sign;
         }
+    }
+
+    /** Whether it was done to the car, and not by the supervisor.
+     *
+     * @return true for the cause of what follows
+     */
+    public boolean isDone() {
+        return kind == Kind.DONE || kind == Kind.FAULT;
     }
 
     /** Everything in one line.

@@ -7,50 +7,48 @@ import java.util.function.IntPredicate;
 import sprag.bench.loop.trace.Channel.Source;
 import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.History;
-import sprag.bench.page.Html;
+import sprag.bench.page.Svg;
+import sprag.bench.page.TimeAxis;
+import sprag.bench.page.TimeMarks;
 
-/** Draws what is either on or off over time: the state, the contactors, who asked for what. */
+/** Draws what is either on or off over time: the state, the contactors, and what the supervisor asked for. */
 final class Lanes {
-    private static final int LANE_PX = 30;
+    private static final int LANE_PX = 31;
     private static final int BAR_PX = 12;
-    private static final double LETTER_PX = 6.4;
+    private static final int TOP_PX = 44;
+    private static final double LETTER_PX = 7.2;
 
     private final History history;
     private final Channels channels;
-    private final double startMs;
-    private final double spanMs;
+    private final TimeMarks marks;
 
-    private record Lane(String label, List<long[]> command, List<long[]> truth) {}
+    private record Span(double fromMs, double toMs) {}
 
-    Lanes(History history) {
+    private record Lane(String label, List<Span> asked, List<Span> closed) {}
+
+    Lanes(History history, TimeMarks marks) {
         this.history = history;
         this.channels = history.channels();
-        this.startMs = history.timeMs(0);
-        this.spanMs = Math.max(1, history.timeMs(history.size() - 1) - startMs);
+        this.marks = marks;
     }
 
-    /** The state band and the lanes as one {@code svg} element; times stand below those of the plots. */
-    String svg(int widthPx) {
+    /** The states and the lanes as one {@code svg} element; times stand below those of the plots. */
+    String svg(TimeAxis axis) {
         List<Lane> lanes = lanes();
-        int leftPx = Plots.MARGIN_PX;
-        int heightPx = 30 + lanes.size() * LANE_PX + 4;
-        StringBuilder svg = new StringBuilder();
-        svg.append(format("<svg role='img' aria-label='States and contactors over time' "));
-        svg.append(format("viewBox='0 0 %d %d'>", widthPx, heightPx));
-        double plotPx = widthPx - leftPx - Plots.MARGIN_PX;
-        states(svg, leftPx, plotPx);
-        int topPx = 28;
+        int heightPx = TOP_PX + lanes.size() * LANE_PX + 4;
+        Svg svg = axis.drawing("States and contactors over time", heightPx);
+        new TimeMarks(List.of(), marks.events()).draw(svg, axis, TOP_PX - 28, heightPx);
+        marks.bands().forEach(band -> state(svg, axis, band));
+        int topPx = TOP_PX;
         for (Lane lane : lanes) {
-            int barPx = topPx + 15;
-            int railPx = barPx + BAR_PX;
-            double rightPx = leftPx + plotPx;
-            svg.append(format("<text x='%d' y='%d'>%s</text>", leftPx, topPx + 12, Html.escape(lane.label())));
-            svg.append(format("<path class='rail' d='M%d %dH%.1f'/>", leftPx, railPx, rightPx));
-            bars(svg, lane.command(), leftPx, plotPx, new int[] {barPx, BAR_PX}, "asked");
-            bars(svg, lane.truth(), leftPx, plotPx, new int[] {barPx + 4, 4}, "closed");
+            int railPx = topPx + 15 + BAR_PX;
+            svg.add("<text x=\"%d\" y=\"%d\">%s</text>", axis.leftPx(), topPx + 12, lane.label());
+            svg.add("<path class=\"rail\" d=\"M%d %dH%d\"/>", axis.leftPx(), railPx, axis.rightPx());
+            bars(svg, axis, lane.asked(), topPx + 15, BAR_PX, "asked", lane.label() + ": asked for");
+            bars(svg, axis, lane.closed(), topPx + 19, 4, "closed", lane.label() + ": truly closed");
             topPx += LANE_PX;
         }
-        return svg.append("</svg>").toString();
+        return svg.end();
     }
 
     private List<Lane> lanes() {
@@ -67,65 +65,56 @@ final class Lanes {
     private void lane(List<Lane> lanes, String label, String output, String truth) {
         int asked = channels.indexOf(Source.OUTPUT, output);
         int closed = channels.indexOf(Source.QUANTITY, truth);
-        List<long[]> command = asked < 0 ? List.of() : spans(row -> history.value(row, asked) > 0);
-        List<long[]> seen = closed < 0 ? List.of() : spans(row -> history.value(row, closed) > 0);
-        if (!command.isEmpty() || !seen.isEmpty()) {
-            lanes.add(new Lane(label, command, seen));
+        Lane lane = new Lane(
+                label,
+                asked < 0 ? List.of() : spans(row -> history.value(row, asked) > 0),
+                closed < 0 ? List.of() : spans(row -> history.value(row, closed) > 0));
+        if (!lane.asked().isEmpty() || !lane.closed().isEmpty()) {
+            lanes.add(lane);
         }
     }
 
-    private List<long[]> spans(IntPredicate on) {
-        List<long[]> spans = new ArrayList<>();
-        for (int row = 0; row < history.size(); row++) {
-            boolean begins = on.test(row) && (row == 0 || !on.test(row - 1));
-            if (begins) {
-                spans.add(new long[] {history.timeMs(row), history.timeMs(history.size() - 1)});
-            } else if (!on.test(row) && row > 0 && on.test(row - 1)) {
-                spans.get(spans.size() - 1)[1] = history.timeMs(row);
+    private List<Span> spans(IntPredicate isOn) {
+        List<Span> spans = new ArrayList<>();
+        int from = -1;
+        for (int row = 0; row <= history.size(); row++) {
+            boolean on = row < history.size() && isOn.test(row);
+            if (on && from < 0) {
+                from = row;
+            } else if (!on && from >= 0) {
+                int end = Math.min(row, history.size() - 1);
+                spans.add(new Span(history.timeMs(from), history.timeMs(end)));
+                from = -1;
             }
         }
         return spans;
     }
 
-    private void states(StringBuilder svg, int leftPx, double plotPx) {
-        int from = 0;
-        for (int row = 1; row <= history.size(); row++) {
-            boolean ends = row == history.size() || history.state(row) != history.state(from);
-            if (ends) {
-                long toMs = history.timeMs(Math.min(row, history.size() - 1));
-                state(svg, history.state(from), x(history.timeMs(from), leftPx, plotPx), x(toMs, leftPx, plotPx));
-                from = row;
+    private static void state(Svg svg, TimeAxis axis, TimeMarks.Band band) {
+        double fromPx = axis.x(Math.max(band.fromMs(), axis.fromMs()));
+        double widthPx = axis.x(Math.min(band.toMs(), axis.toMs())) - fromPx;
+        if (band.toMs() < axis.fromMs() || band.fromMs() > axis.toMs()) {
+            return;
+        }
+        String name = band.name().replace('_', ' ').toLowerCase(Locale.ROOT);
+        svg.add("<g class=\"state%d\"><rect x=\"%s\" y=\"%d\" ", band.style(), Svg.px(fromPx), TOP_PX - 28);
+        svg.add("width=\"%s\" height=\"22\"><title>%s</title></rect>", Svg.px(Math.max(1, widthPx)), band.name());
+        if (name.length() * LETTER_PX < widthPx) {
+            String middle = Svg.px(fromPx + widthPx / 2);
+            svg.add("<text class=\"mid\" x=\"%s\" y=\"%d\">%s</text>", middle, TOP_PX - 12, name);
+        }
+        svg.raw("</g>");
+    }
+
+    private static void bars(
+            Svg svg, TimeAxis axis, List<Span> spans, int topPx, int heightPx, String style, String words) {
+        for (Span span : spans) {
+            if (span.toMs() >= axis.fromMs() && span.fromMs() <= axis.toMs()) {
+                double fromPx = axis.x(Math.max(span.fromMs(), axis.fromMs()));
+                double widthPx = Math.max(1, axis.x(Math.min(span.toMs(), axis.toMs())) - fromPx);
+                svg.add("<rect class=\"%s\" x=\"%s\" y=\"%d\" ", style, Svg.px(fromPx), topPx);
+                svg.add("width=\"%s\" height=\"%d\"><title>%s</title></rect>", Svg.px(widthPx), heightPx, words);
             }
         }
-    }
-
-    private void state(StringBuilder svg, int state, double fromPx, double toPx) {
-        String name = Html.escape(channels.states().get(state));
-        double widthPx = Math.max(1, toPx - fromPx);
-        svg.append(format("<g class='state%d'><title>%s</title>", state, name));
-        svg.append(format("<rect x='%.1f' y='2' width='%.1f' height='22'/>", fromPx, widthPx));
-        String shown =
-                name.length() * LETTER_PX < widthPx ? name.replace('_', ' ').toLowerCase(Locale.ROOT) : "";
-        if (!shown.isEmpty()) {
-            svg.append(format("<text x='%.1f' y='17' text-anchor='middle'>%s</text>", fromPx + widthPx / 2, shown));
-        }
-        svg.append("</g>");
-    }
-
-    private void bars(StringBuilder svg, List<long[]> spans, int leftPx, double plotPx, int[] yPx, String style) {
-        for (long[] span : spans) {
-            double fromPx = x(span[0], leftPx, plotPx);
-            double widthPx = Math.max(1, x(span[1], leftPx, plotPx) - fromPx);
-            svg.append(format("<rect class='%s' x='%.1f' y='%d' ", style, fromPx, yPx[0]));
-            svg.append(format("width='%.1f' height='%d'/>", widthPx, yPx[1]));
-        }
-    }
-
-    private double x(long timeMs, int leftPx, double plotPx) {
-        return leftPx + (timeMs - startMs) / spanMs * plotPx;
-    }
-
-    private static String format(String pattern, Object... values) {
-        return String.format(Locale.ROOT, pattern, values);
     }
 }

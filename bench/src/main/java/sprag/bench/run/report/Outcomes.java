@@ -18,6 +18,15 @@ public final class Outcomes {
         return run.passed() ? Outcome.PASS : run.count(Outcome.FAIL) > 0 ? Outcome.FAIL : Outcome.ERROR;
     }
 
+    /** What is expected of a step that was not done.
+     *
+     * @param step the step
+     * @return a clause
+     */
+    public static String expected(ScenarioStep step) {
+        return "the step \"" + step.name() + "\" is done";
+    }
+
     /** Why a step was not done.
      *
      * @param step the step

@@ -17,7 +17,8 @@ enum RunTime {
     private static final double MS_PER_S = 1000;
 
     private final long upToMs;
-    private final double unitMs;
+    /** How long the unit of the axis of time is. */
+    final double unitMs;
     /** The unit of the axis of time. */
     final String unit;
     /** The heading of a column of times. */
@@ -41,11 +42,6 @@ enum RunTime {
             }
         }
         throw new IllegalArgumentException("no run lasts " + durationMs + " ms");
-    }
-
-    /** A time on the axis. */
-    double onAxis(long timeMs) {
-        return timeMs / unitMs;
     }
 
     /** A moment, without its unit: {@code 12.30} or {@code 3:05:12.30}. */

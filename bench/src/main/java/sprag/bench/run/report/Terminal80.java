@@ -1,9 +1,9 @@
 package sprag.bench.run.report;
 
 import java.io.PrintWriter;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import sprag.bench.cli.Wrap;
 import sprag.bench.scenario.ExpectationVerdict;
 import sprag.bench.scenario.ExpectationVerdict.Outcome;
 import sprag.bench.scenario.RunResult;
@@ -79,7 +79,7 @@ public final class Terminal80 {
                 text = colon < 0 ? "" : text.substring(colon + 2);
             }
             String sign = entry.kind() == Entry.Kind.STATE ? "" : entry.kind().sign + " ";
-            List<String> lines = wrap(text, WIDTH - TEXT_AT - wider - sign.length());
+            List<String> lines = Wrap.lines(text, WIDTH - TEXT_AT - wider - sign.length());
             out.printf(
                     Locale.ROOT,
                     column + "%-14s  %s%n",
@@ -104,9 +104,9 @@ public final class Terminal80 {
         RunTime time = RunTime.of(run.result().endMs());
         for (Entry entry : run.timeline().entries()) {
             if (entry.kind() != Entry.Kind.COMMAND) {
-                String sign = entry.kind() == Entry.Kind.DONE ? ">" : entry.kind() == Entry.Kind.STATE ? "=" : "!";
+                String sign = entry.kind().sign;
                 String told = entry.kind() == Entry.Kind.STATE ? entry.full() : entry.text();
-                List<String> lines = wrap(told, WIDTH - STORY_AT);
+                List<String> lines = Wrap.lines(told, WIDTH - STORY_AT);
                 out.printf(
                         Locale.ROOT,
                         "%10s  %s %s%n",
@@ -121,7 +121,7 @@ public final class Terminal80 {
 
     private String paint(Entry.Kind kind, String text) {
         return switch (kind) {
-            case DONE -> Ansi.BOLD.on(colour, text);
+            case DONE, FAULT -> Ansi.BOLD.on(colour, text);
             case INTERLOCK -> Ansi.YELLOW.on(colour, text);
             default -> text;
         };
@@ -129,16 +129,16 @@ public final class Terminal80 {
 
     private void judged(Judged judged) {
         ExpectationVerdict verdict = judged.verdict();
-        List<String> lines = wrap(judged.expectation().text(), WIDTH - 7);
+        List<String> lines = Wrap.lines(judged.expectation().text(), WIDTH - 7);
         out.println(word(verdict.outcome()) + "  " + lines.get(0));
         lines.subList(1, lines.size()).forEach(line -> out.println(" ".repeat(7) + line));
         String margin = verdict.marginText().isEmpty() ? "" : "; margin " + verdict.marginText();
-        wrap(verdict.detail() + margin, WIDTH - 9).forEach(line -> out.println(" ".repeat(9) + line));
+        Wrap.lines(verdict.detail() + margin, WIDTH - 9).forEach(line -> out.println(" ".repeat(9) + line));
     }
 
     private void missed(ScenarioStep step) {
-        out.println(word(Outcome.ERROR) + "  the step \"" + step.name() + "\" is done");
-        wrap(Outcomes.missed(step), WIDTH - 9).forEach(line -> out.println(" ".repeat(9) + line));
+        out.println(word(Outcome.ERROR) + "  " + Outcomes.expected(step));
+        Wrap.lines(Outcomes.missed(step), WIDTH - 9).forEach(line -> out.println(" ".repeat(9) + line));
     }
 
     private String word(Outcome outcome) {
@@ -197,27 +197,7 @@ public final class Terminal80 {
      * @param text as one line
      */
     public void paragraph(String text) {
-        wrap(text, WIDTH).forEach(out::println);
-    }
-
-    /** Breaks a text at spaces.
-     *
-     * @param text any text; line breaks in it count as spaces
-     * @param width how wide a line may be
-     * @return at least one line
-     */
-    public static List<String> wrap(String text, int width) {
-        List<String> lines = new ArrayList<>();
-        StringBuilder line = new StringBuilder();
-        for (String word : text.strip().split("\\s+")) {
-            if (line.length() > 0 && line.length() + 1 + word.length() > width) {
-                lines.add(line.toString());
-                line.setLength(0);
-            }
-            line.append(line.length() == 0 ? "" : " ").append(word);
-        }
-        lines.add(line.toString());
-        return lines;
+        Wrap.lines(text, WIDTH).forEach(out::println);
     }
 
     private enum Ansi {

@@ -87,7 +87,9 @@ public final class Timeline implements ScenarioRun.Observer {
     public void done(ScenarioStep step, long timeMs) {
         String actions =
                 String.join(", ", step.actions().stream().map(Action::words).toList());
-        tell(timeMs, Entry.Kind.DONE, step.name(), step.name().equals(actions) ? "" : actions);
+        boolean isFault = step.actions().stream().anyMatch(action -> action instanceof Action.Fault);
+        Entry.Kind kind = isFault ? Entry.Kind.FAULT : Entry.Kind.DONE;
+        tell(timeMs, kind, step.name(), step.name().equals(actions) ? "" : actions);
     }
 
     @Override

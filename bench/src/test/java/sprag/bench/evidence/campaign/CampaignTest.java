@@ -26,6 +26,7 @@ import sprag.bench.car.FaultSpec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.evidence.campaign.Campaign.Run;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.page.PageCheck;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
@@ -143,13 +144,15 @@ class CampaignTest {
         assertTrue(first <= ExitCode.FINDING && second <= ExitCode.FINDING, out.toString());
         String xml = Files.readString(folder.resolve("faults/junit.xml"));
         assertEquals(
-                "testsuite",
+                "testsuites",
                 DocumentBuilderFactory.newInstance()
                         .newDocumentBuilder()
                         .parse(new java.io.ByteArrayInputStream(xml.getBytes(java.nio.charset.StandardCharsets.UTF_8)))
                         .getDocumentElement()
                         .getTagName());
-        assertTrue(Files.readString(folder.resolve("faults/campaign.html")).contains("pedal_a_v.open"));
+        String page = Files.readString(folder.resolve("faults/campaign.html"));
+        PageCheck.standsAlone(page);
+        assertTrue(page.contains("pedal_a_v.open"));
     }
 
     @Test

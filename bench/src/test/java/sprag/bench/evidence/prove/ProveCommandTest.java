@@ -16,6 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.w3c.dom.Element;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.page.PageCheck;
 
 class ProveCommandTest {
     private static final String VAN = "../config/vehicles/parcel-van";
@@ -85,6 +86,7 @@ class ProveCommandTest {
         assertEquals(String.valueOf(suite.getElementsByTagName("testcase").getLength()), suite.getAttribute("tests"));
         assertTrue(failures > 0);
         String page = Files.readString(to.resolve("proof.html"));
+        PageCheck.standsAlone(page);
         assertTrue(page.contains("NO_DRIVE_WITH_A_PLUG") && page.contains("<svg"), "the page shows the lanes");
         assertTrue(page.contains("Not a safety case"), "and the caution");
         assertTrue(Files.exists(to.resolve("counterexamples/no-drive-with-a-plug.toml")));

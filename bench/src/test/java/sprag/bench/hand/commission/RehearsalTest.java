@@ -1,7 +1,6 @@
 package sprag.bench.hand.commission;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -21,6 +20,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
 import sprag.bench.cli.ExitCode;
+import sprag.bench.page.PageCheck;
 import sprag.bench.vehicle.Catalogue;
 
 /** The whole command on the simulated car. */
@@ -79,10 +79,10 @@ class RehearsalTest {
         assertTrue(record().path("rehearsal").asBoolean());
         assertTrue(out.toString().contains("** REHEARSAL **"), out.toString());
         String page = Files.readString(folder.resolve("record/commission.html"));
-        assertTrue(page.contains("<p class=\"rehearsal\">REHEARSAL"), page);
+        assertTrue(page.contains("<p class=\"warned\">REHEARSAL"), page);
         assertTrue(
                 page.contains(record().path("fingerprints").path("wiring.csv").asText()), page);
-        assertFalse(page.contains("http"), "a record needs nothing from outside");
+        PageCheck.standsAlone(page);
         List<String> wide = out.toString().lines().filter(l -> l.length() > 80).toList();
         assertEquals(List.of(), wide);
     }
