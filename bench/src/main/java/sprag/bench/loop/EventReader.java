@@ -12,17 +12,6 @@ import sprag.supervisor.vocabulary.Transition;
 
 /** Reads the supervisor's memory after each tick: which interlocks act now, and what was new in this tick. */
 final class EventReader {
-    /** The transitions that an interlock asks for. */
-    private static final Set<Transition> ASKED_BY_INTERLOCK = EnumSet.of(
-            Transition.FAULT_WHILE_OFF,
-            Transition.FAULT_AT_KEY_ON,
-            Transition.START_GIVEN_UP,
-            Transition.START_FAILED,
-            Transition.STOP_DRIVING,
-            Transition.OPENED_DRIVING,
-            Transition.OPENED_RUNNING_DOWN,
-            Transition.OPENED_CHARGING);
-
     private final Diagnostics seen;
     private final Set<Interlock> acting = EnumSet.noneOf(Interlock.class);
     private final List<Event> news = new ArrayList<>();
@@ -52,7 +41,8 @@ final class EventReader {
                 news.add(new Event.Began(row));
                 stopper = row.response.compareTo(Response.STOP_THEN_OPEN) <= 0 ? row : stopper;
             } else if (event instanceof Transition via) {
-                Event.Entered entered = new Event.Entered(via, ASKED_BY_INTERLOCK.contains(via) ? stopper : null);
+                boolean asked = via.kind == Transition.Kind.INTERLOCK;
+                Event.Entered entered = new Event.Entered(via, asked ? stopper : null);
                 news.add(entered);
                 why = entered.why();
             }
