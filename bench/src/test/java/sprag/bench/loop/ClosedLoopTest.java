@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import sprag.bench.car.SimulatedCar;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
