@@ -24,7 +24,7 @@ final class PixelPath {
     }
 
     /** Adds all values within the axis. At the ends of the axis a value between two known ones is worked out. */
-    void addAll(Plot.Times times, IntToDoubleFunction value) {
+    void addAll(Times times, IntToDoubleFunction value) {
         double beforeMs = Double.NaN;
         double before = Double.NaN;
         for (int row = 0; row < times.size(); row++) {

@@ -28,14 +28,6 @@ public record Plot(String title, String unit, String rightUnit, List<Line> lines
     private static final double LEAST_SPAN = 1;
 
     /**
-     * The times of the values.
-     *
-     * @param size how many there are
-     * @param timeMs the time of each, growing
-     */
-    public record Times(int size, IntToDoubleFunction timeMs) {}
-
-    /**
      * One line.
      *
      * @param label what it is called

@@ -20,7 +20,7 @@ import org.w3c.dom.Element;
 
 /** Plots, scales and templates. */
 class PlotTest {
-    private static final Plot.Times SECONDS = new Plot.Times(10_001, row -> row * 10.0);
+    private static final Times SECONDS = new Times(10_001, row -> row * 10.0);
     private static final TimeMarks MARKS = new TimeMarks(
             List.of(
                     new TimeMarks.Band(0, 30_000, 0, "OFF"),

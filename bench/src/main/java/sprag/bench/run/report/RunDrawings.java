@@ -9,6 +9,7 @@ import sprag.bench.page.TimeMarks;
 import sprag.bench.page.TimeMarks.Band;
 import sprag.bench.page.TimeMarks.Event;
 import sprag.bench.page.TimeMarks.Kind;
+import sprag.bench.page.Times;
 
 /** The drawings of a run: states and contactors, values over time, and each precharge enlarged. */
 final class RunDrawings {
@@ -24,7 +25,7 @@ final class RunDrawings {
     private final RunReport run;
     private final History history;
     private final TimeMarks marks;
-    private final Plot.Times times;
+    private final Times times;
     private final double startMs;
     private final double endMs;
 
@@ -42,7 +43,7 @@ final class RunDrawings {
     RunDrawings(RunReport run) {
         this.run = run;
         this.history = run.history();
-        this.times = new Plot.Times(history.size(), history::timeMs);
+        this.times = new Times(history.size(), history::timeMs);
         this.startMs = history.timeMs(0);
         this.endMs = Math.max(startMs + 1, history.timeMs(history.size() - 1));
         this.marks = new TimeMarks(bands(), events());
