@@ -15,7 +15,7 @@ import sprag.bench.review.report.Acceptance;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.JudgedFinding;
 import sprag.bench.review.sizing.Calculation;
-import sprag.bench.review.wiring.Wire;
+import sprag.bench.review.wiring.schedule.Wire;
 
 /** Writes a review as a page. */
 public final class HtmlPage {

@@ -4,10 +4,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import sprag.bench.review.finding.Finding;
-import sprag.bench.review.wiring.Part;
-import sprag.bench.review.wiring.PartKind;
-import sprag.bench.review.wiring.Schedule;
-import sprag.bench.review.wiring.Wire;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.Wire;
 
 /** The places of the one-line diagram, and which findings belong to which. */
 enum Spot {

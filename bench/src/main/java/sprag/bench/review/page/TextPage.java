@@ -10,7 +10,7 @@ import sprag.bench.review.report.Acceptance;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.JudgedFinding;
 import sprag.bench.review.sizing.Calculation;
-import sprag.bench.review.wiring.Schedule;
+import sprag.bench.review.wiring.schedule.Schedule;
 
 /** The review as text for a terminal of 80 columns. */
 public final class TextPage {

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Map;
 import sprag.bench.review.finding.Weight;
 import sprag.bench.review.sizing.Calculation;
-import sprag.bench.review.wiring.Schedule;
+import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Signal;
 

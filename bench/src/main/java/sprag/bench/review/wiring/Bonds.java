@@ -6,6 +6,11 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Set;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.VoltageClass;
+import sprag.bench.review.wiring.schedule.Wire;
 
 /**
  * Where the traction side is joined to the body or to the low-voltage side. Each joint is blamed on one wire; the other

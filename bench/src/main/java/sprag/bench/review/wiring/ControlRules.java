@@ -13,8 +13,11 @@ import java.util.Set;
 import java.util.function.Predicate;
 import sprag.bench.review.wiring.DrawnCircuit.Link;
 import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
-import sprag.bench.review.wiring.Part.Duty;
-import sprag.bench.review.wiring.Part.Suppression;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.Part.Duty;
+import sprag.bench.review.wiring.schedule.Part.Suppression;
+import sprag.bench.review.wiring.schedule.PartKind;
+import sprag.bench.review.wiring.schedule.Schedule;
 
 /** Rules about contacts, the coils that move them, and what switches the coils. */
 final class ControlRules {

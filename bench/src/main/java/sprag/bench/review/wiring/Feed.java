@@ -4,6 +4,8 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.function.Predicate;
 import sprag.bench.review.wiring.DrawnCircuit.Link;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
 
 /**
  * How power spreads from some sources: which links are the only way to what lies behind them, and what draws there.

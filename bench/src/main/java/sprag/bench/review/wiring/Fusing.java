@@ -5,6 +5,7 @@ import java.util.BitSet;
 import java.util.PriorityQueue;
 import sprag.bench.review.wiring.DrawnCircuit.Link;
 import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+import sprag.bench.review.wiring.schedule.Wire;
 
 /**
  * Which fuse guards each net: of all ways from a source, the one whose smallest fuse is largest decides, since a fault

@@ -1,6 +1,8 @@
 package sprag.bench.review.wiring;
 
 import java.util.Map;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.Wire;
 
 /**
  * A place where a rule is broken.

@@ -5,6 +5,11 @@ import java.util.List;
 import java.util.Map;
 import sprag.bench.review.wiring.DrawnCircuit.Link;
 import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.VoltageClass;
+import sprag.bench.review.wiring.schedule.Wire;
 
 /** Notes on what the schedule leaves open, so that a rule that could not be judged never looks like one that was kept. */
 final class MissingRules {

@@ -9,6 +9,8 @@ import java.util.Map;
 import java.util.function.Predicate;
 import sprag.bench.review.wiring.DrawnCircuit.Link;
 import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
 
 /**
  * Rules about the way that charges the bus before the main contactor closes.

@@ -9,6 +9,9 @@ import java.util.Map;
 import sprag.bench.review.sizing.Conductor;
 import sprag.bench.review.wiring.DrawnCircuit.Link;
 import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
+import sprag.bench.review.wiring.schedule.Wire;
 
 /** Rules about fuses and what they guard, and about conductors and what they carry. */
 final class ProtectionRules {

@@ -1,5 +1,7 @@
 package sprag.bench.review.wiring;
 
+import sprag.bench.review.wiring.schedule.PartKind;
+
 /** The rules and the kinds of parts as Markdown, for the reference in the docs. */
 public final class RuleList {
     private RuleList() {}

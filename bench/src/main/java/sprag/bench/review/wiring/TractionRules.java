@@ -11,6 +11,11 @@ import java.util.Set;
 import java.util.function.Predicate;
 import sprag.bench.review.wiring.DrawnCircuit.Link;
 import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.VoltageClass;
+import sprag.bench.review.wiring.schedule.Wire;
 
 /** Rules about the traction side: what it may touch, what must switch it, where its parts sit. */
 final class TractionRules {

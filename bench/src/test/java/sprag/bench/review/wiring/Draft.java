@@ -10,6 +10,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import sprag.bench.review.wiring.schedule.Csv;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.ScheduleReader;
 
 /** A shipped schedule as text that a test may spoil, cell by cell. */
 final class Draft {

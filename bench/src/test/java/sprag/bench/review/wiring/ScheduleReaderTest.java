@@ -13,6 +13,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import sprag.bench.review.wiring.schedule.Flaw;
+import sprag.bench.review.wiring.schedule.ScheduleReader;
+import sprag.bench.review.wiring.schedule.VoltageClass;
+import sprag.bench.review.wiring.schedule.Wire;
 
 class ScheduleReaderTest {
     private static final String HEADING =

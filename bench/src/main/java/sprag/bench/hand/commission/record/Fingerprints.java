@@ -11,7 +11,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import sprag.bench.cli.Trouble;
-import sprag.bench.review.wiring.Schedule;
+import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.vehicle.Catalogue;
 
 /** The SHA-256 of every file that the steps are made from: a record belongs to exactly these files. */

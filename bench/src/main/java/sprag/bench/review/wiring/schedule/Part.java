@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.schedule;
 
 import java.util.List;
 import java.util.Locale;
@@ -56,7 +56,7 @@ public record Part(
         static final List<String> WORDS =
                 List.of("none", "diode", "zener", "varistor", "resistor", "snubber", "built-in");
 
-        String word() {
+        public String word() {
             return name().toLowerCase(Locale.ROOT).replace('_', '-');
         }
 
@@ -86,12 +86,12 @@ public record Part(
     }
 
     /** Whether the list of parts has it. */
-    boolean isListed() {
+    public boolean isListed() {
         return line > 0;
     }
 
     /** The duty said, or else what its kind and name suggest. */
-    Duty effectiveDuty() {
+    public Duty effectiveDuty() {
         if (duty != Duty.UNSAID) {
             return duty;
         }
@@ -103,7 +103,7 @@ public record Part(
     }
 
     /** The suppression said, or for a suppressor what its name tells. */
-    Suppression effectiveSuppression() {
+    public Suppression effectiveSuppression() {
         if (suppression != Suppression.UNKNOWN || kind != PartKind.SUPPRESSOR) {
             return suppression;
         }
@@ -115,7 +115,7 @@ public record Part(
         return Suppression.SNUBBER;
     }
 
-    static Part guessed(String name) {
+    public static Part guessed(String name) {
         double nan = Double.NaN;
         return new Part(0, name, PartKind.guess(name), nan, nan, nan, nan, Suppression.UNKNOWN, Duty.UNSAID);
     }

@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.schedule;
 
 import java.util.ArrayList;
 import java.util.Arrays;

@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.schedule;
 
 import java.util.List;
 
@@ -39,23 +39,23 @@ public record Wire(
         List<String> carries) {
 
     /** The part of a terminal's name before the dot. */
-    static String partOf(String terminal) {
+    public static String partOf(String terminal) {
         int dot = terminal.indexOf('.');
         return dot < 0 ? terminal : terminal.substring(0, dot);
     }
 
     /** The part of a terminal's name behind the dot. */
-    static String pinOf(String terminal) {
+    public static String pinOf(String terminal) {
         return terminal.substring(terminal.indexOf('.') + 1);
     }
 
     /** The end that is not this one. */
-    String otherEnd(String terminal) {
+    public String otherEnd(String terminal) {
         return terminal.equals(from) ? to : from;
     }
 
     /** Whether both ends are there. */
-    boolean hasBothEnds() {
+    public boolean hasBothEnds() {
         return !from.isEmpty() && !to.isEmpty();
     }
 }

@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.schedule;
 
 import java.util.Arrays;
 import java.util.List;
@@ -18,7 +18,8 @@ public enum VoltageClass {
     EARTH("earth");
 
     /** The words of the column {@code class}. */
-    static final List<String> WORDS = Arrays.stream(values()).map(c -> c.word).toList();
+    public static final List<String> WORDS =
+            Arrays.stream(values()).map(c -> c.word).toList();
 
     /** The word in the schedule. */
     public final String word;
@@ -28,7 +29,7 @@ public enum VoltageClass {
     }
 
     /** The class of a word, or null. */
-    static VoltageClass of(String word) {
+    public static VoltageClass of(String word) {
         int index = WORDS.indexOf(word.toLowerCase(Locale.ROOT));
         return index < 0 ? null : values()[index];
     }

@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.schedule;
 
 import java.util.Arrays;
 import java.util.List;
@@ -46,7 +46,7 @@ public enum PartKind {
     // @formatter:on
 
     /** The words of the column {@code kind}. */
-    static final List<String> WORDS =
+    public static final List<String> WORDS =
             Arrays.stream(values()).map(PartKind::word).toList();
 
     private final List<String> hints;
@@ -67,18 +67,18 @@ public enum PartKind {
     }
 
     /** The words of a name that tell it. */
-    List<String> hints() {
+    public List<String> hints() {
         return hints;
     }
 
     /** The kind of a word, or null. */
-    static PartKind of(String word) {
+    public static PartKind of(String word) {
         int index = WORDS.indexOf(word.toLowerCase(Locale.ROOT).replace('_', '-'));
         return index < 0 ? null : values()[index];
     }
 
     /** The kind that a name tells; {@link #OTHER} when it tells none. */
-    static PartKind guess(String partName) {
+    public static PartKind guess(String partName) {
         List<String> words = Arrays.stream(partName.toLowerCase(Locale.ROOT).split("[_-]"))
                 .map(word -> word.replaceAll("\\d+$", ""))
                 .toList();
@@ -95,17 +95,17 @@ public enum PartKind {
     }
 
     /** Whether it has contacts that open: in against out, with the same ending. */
-    boolean isSwitching() {
+    public boolean isSwitching() {
         return this == CONTACTOR || this == TIMER || this == RELAY || this == CUT_OFF || this == SWITCH || this == KEY;
     }
 
     /** Whether it has a coil. */
-    boolean hasCoil() {
+    public boolean hasCoil() {
         return this == CONTACTOR || this == TIMER || this == RELAY;
     }
 
     /** Whether several wires may share one of its terminals without a second thought. */
-    boolean hasStuds() {
+    public boolean hasStuds() {
         return switch (this) {
             case SPLICE, CHASSIS, PACK, LV_BATTERY, CONTACTOR, FUSE, SHUNT, DCDC, INVERTER, RESISTOR, CUT_OFF -> true;
             default -> false;
@@ -113,12 +113,12 @@ public enum PartKind {
     }
 
     /** Whether it is a mere joint: what matters lies beyond. */
-    boolean isJoint() {
+    public boolean isJoint() {
         return this == CONNECTOR || this == SPLICE;
     }
 
     /** Whether its terminals plus and minus take power from a battery. */
-    boolean isLoad() {
+    public boolean isLoad() {
         return switch (this) {
             case INVERTER, DCDC, CHARGER, HEATER, LOAD, LAMP, MONITOR, ISOLATION_MONITOR -> true;
             default -> false;
@@ -126,7 +126,7 @@ public enum PartKind {
     }
 
     /** Whether it only measures, so that it may sit where a load may not. */
-    boolean onlyMeasures() {
+    public boolean onlyMeasures() {
         return this == MONITOR || this == ISOLATION_MONITOR || this == SENSOR;
     }
 }

@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.schedule;
 
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
@@ -14,9 +14,9 @@ import java.util.List;
  * <p>Taken as it comes: a byte-order mark, any line ending, comma, semicolon or tab as separator, quoted cells with
  * separators and line breaks in them, empty rows, rows that begin with {@code #}. What cannot be read is a flaw.
  */
-final class Csv {
+public final class Csv {
     /** A row that holds something, with the line it begins on. */
-    record Line(int number, List<String> cells) {}
+    public record Line(int number, List<String> cells) {}
 
     private static final Charset OLD_SPREADSHEETS = Charset.forName("windows-1252");
 
@@ -36,7 +36,7 @@ final class Csv {
     }
 
     /** Reads the bytes of a file. */
-    static Csv parse(byte[] bytes) {
+    public static Csv parse(byte[] bytes) {
         Csv csv = new Csv(decode(bytes));
         csv.scan();
         return csv;
@@ -46,7 +46,7 @@ final class Csv {
         return separator;
     }
 
-    List<Line> lines() {
+    public List<Line> lines() {
         return lines;
     }
 

@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.schedule;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -194,7 +194,7 @@ public final class ScheduleReader {
     }
 
     /** The names of the columns, for the guide's test. */
-    static Map<String, List<String>> headings() {
+    public static Map<String, List<String>> headings() {
         Map<String, List<String>> headings = new HashMap<>();
         headings.put(
                 Schedule.WIRES_FILE,

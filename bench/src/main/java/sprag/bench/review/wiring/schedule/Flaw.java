@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.schedule;
 
 /**
  * Something that keeps a table from being read as it stands.
