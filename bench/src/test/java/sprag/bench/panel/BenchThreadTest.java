@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
+import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -234,24 +235,16 @@ final class BenchThreadTest {
         Scenario scenario =
                 ScenarioReader.read(PanelBench.catalogue().scenario("drive-and-stop"), FrameColumns.VOCABULARY);
         PanelBench own = new PanelBench(scenario);
-        Thread thread = new Thread(own.thread);
         own.order(new Order.Speed(20)).order(new Order.Play("drive-and-stop"));
-        Thread speaker = new Thread(() -> {
-            while (thread.isAlive()) {
-                own.panel.lease().heard(PanelBench.PAGE, own.clock.nowNs());
+        long latestNs = own.clock.nowNs() + TimeUnit.HOURS.toNanos(1);
+        own.clock.onWait = () -> {
+            own.panel.lease().heard(PanelBench.PAGE, own.clock.nowNs());
+            boolean ended = own.note("played to its end") != null || own.note("stopped before") != null;
+            if (ended || own.clock.nowNs() > latestNs) {
+                own.thread.stop();
             }
-        });
-        thread.start();
-        speaker.start();
-        long spins = 0;
-        while (own.note("played to its end") == null
-                && own.note("stopped before") == null
-                && spins++ < 2_000_000_000L) {
-            Thread.onSpinWait();
-        }
-        own.thread.stop();
-        thread.join();
-        speaker.join();
+        };
+        own.thread.run();
         Note end = own.note("played to its end");
         assertNotNull(end, "it never came to its end");
         assertEquals("all as expected", end.consequence(), () -> "first not met: " + own.note("FAIL"));

@@ -5,6 +5,8 @@ import sprag.hal.Clock;
 /** Time that moves only when somebody waits, or is told to. */
 final class ManualClock implements Clock {
     private volatile long nowNs = 1_000_000_000L;
+    /** What happens each time that somebody waits. */
+    Runnable onWait = () -> {};
 
     @Override
     public long nowNs() {
@@ -14,6 +16,7 @@ final class ManualClock implements Clock {
     @Override
     public void waitUntil(long deadlineNs) {
         nowNs = Math.max(nowNs, deadlineNs);
+        onWait.run();
     }
 
     void passMs(long ms) {

@@ -34,8 +34,10 @@ import sprag.hal.Clock;
 
 /** The page in a real browser without a screen, by clicks and by keyboard. */
 final class PanelPageTest {
-    private static final long PATIENCE_S = 120;
-    private static final long SILENT_MS = 60_000;
+    /** A watchdog against a hang. Every test waits for an event, and how long that takes decides nothing. */
+    private static final long PATIENCE_S = 600;
+    /** Longer than any test: silence takes no control away here. */
+    private static final long NEVER_SILENT_MS = 86_400_000;
     /** Pairs of labels in the diagram whose boxes share more than an edge. */
     private static final String OVERLAPS = """
             const all = [...document.querySelectorAll('#diagram text')].filter(t => t.textContent.trim());
@@ -90,7 +92,7 @@ final class PanelPageTest {
                 null,
                 Clock.real(),
                 List.of(),
-                new ControlLease(SILENT_MS),
+                new ControlLease(NEVER_SILENT_MS),
                 Recordings.none());
         server = new PanelServer(panel, "127.0.0.1", 0);
         bench = new Thread(panel.thread());
@@ -161,7 +163,11 @@ final class PanelPageTest {
         await("told that the brake is missing", () -> text("#guide-missing").contains("Press the brake."));
         lever("brake", "half");
         await("told that nothing is missing", () -> text("#guide-next").contains("press Start"));
-        click("[data-lever=start]");
+        WebElement start = browser.findElement(By.cssSelector("[data-lever=start]"));
+        browser.executeScript("arguments[0].scrollIntoView({block: 'center'})", start);
+        new Actions(browser).clickAndHold(start).perform();
+        await("start is seen", () -> !text("#state-name").equals("IGNITION"));
+        new Actions(browser).release().perform();
         awaitState("DRIVE ENABLE");
         lever("direction", "1");
         await("direction taken", () -> text("#guide-now").contains("Torque follows the pedal"));
@@ -260,11 +266,9 @@ final class PanelPageTest {
         keys(Keys.SPACE);
         await("nothing is missing", () -> text("#guide-next").contains("press Start"));
         tabTo("[data-lever=start]");
-        new Actions(browser)
-                .keyDown(Keys.SPACE)
-                .pause(Duration.ofMillis(400))
-                .keyUp(Keys.SPACE)
-                .perform();
+        new Actions(browser).keyDown(Keys.SPACE).perform();
+        await("start is seen", () -> !text("#state-name").equals("IGNITION"));
+        new Actions(browser).keyUp(Keys.SPACE).perform();
         awaitState("DRIVE ENABLE");
         tabTo("[data-lever=direction][tabindex='0']");
         keys(Keys.ARROW_RIGHT);

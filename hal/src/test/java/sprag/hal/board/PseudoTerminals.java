@@ -6,13 +6,13 @@ import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 import java.util.function.BooleanSupplier;
 
 /** A cable between two serial ports of this machine, made by socat; it can be pulled and plugged again. */
 public final class PseudoTerminals implements AutoCloseable {
-    private static final long PLUG_NS = 5_000_000_000L;
+    /** A watchdog against a hang for tests that wait for an event; how long the event takes decides nothing. */
+    public static final long WATCHDOG_NS = 300_000_000_000L;
 
     private final Path near;
     private final Path far;
@@ -40,13 +40,13 @@ public final class PseudoTerminals implements AutoCloseable {
                 .redirectErrorStream(true)
                 .redirectOutput(ProcessBuilder.Redirect.DISCARD)
                 .start();
-        await("both ends of the cable", PLUG_NS, () -> Files.exists(near) && Files.exists(far));
+        await("both ends of the cable", WATCHDOG_NS, () -> Files.exists(near) && Files.exists(far));
     }
 
     public void pull() {
         socat.destroy();
         try {
-            socat.waitFor(5, TimeUnit.SECONDS);
+            socat.waitFor();
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         }

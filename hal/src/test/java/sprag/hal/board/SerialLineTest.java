@@ -7,12 +7,16 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Path;
 import java.util.HexFormat;
 import java.util.List;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** What a real port does when its far end dies in different ways, and how a port is chosen. */
+/**
+ * What a real port does when its far end dies in different ways, and how a port is chosen. Tests without the tag wait for an event on
+ * a pseudo-terminal and may take as long as they like.
+ */
 class SerialLineTest {
     private static final LineSettings LINE = new LineSettings(115200, LineSettings.Parity.NONE, 1);
     private static final PortInfo FIRST = usb("/dev/ttyACM0", "2a03", "0043", "A1");
@@ -53,7 +57,9 @@ class SerialLineTest {
         }
     }
 
+    /** In real time: a machine that stalls while the line is written makes the line count as stuck. */
     @Test
+    @Tag("realtime")
     void bytesArriveAsTheyWereSent() throws Exception {
         try (PseudoTerminals cable = new PseudoTerminals(folder);
                 Port near = SerialPorts.of(PortChoice.path(cable.near()), LINE);

@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
+import java.util.function.LongSupplier;
 import java.util.zip.CRC32;
 import java.util.zip.Deflater;
 import sprag.hal.TickListener;
@@ -72,7 +73,8 @@ public final class Recorder implements TickListener, AutoCloseable {
     private final DataOutputStream file;
     private final Thread writer;
     private Batch batch;
-    private long handedOverNs = System.nanoTime();
+    private final LongSupplier nowNs;
+    private long handedOverNs;
     private volatile IOException trouble;
     private volatile long lostTicks;
 
@@ -88,13 +90,19 @@ public final class Recorder implements TickListener, AutoCloseable {
      */
     public Recorder(Path path, String vehicle, String title, Settings settings, Supervisor supervisor, Pace pace)
             throws IOException {
+        this(path, Heading.of(vehicle, title, settings), supervisor, pace, System::nanoTime);
+    }
+
+    Recorder(Path path, Heading heading, Supervisor supervisor, Pace pace, LongSupplier nowNs) throws IOException {
         this.supervisor = supervisor;
         this.pace = pace;
+        this.nowNs = nowNs;
+        handedOverNs = nowNs.getAsLong();
         file = new DataOutputStream(new BufferedOutputStream(Files.newOutputStream(path)));
-        byte[] heading = Heading.of(vehicle, title, settings).toBytes();
+        byte[] bytes = heading.toBytes();
         file.write(Layout.MAGIC);
-        file.writeInt(heading.length);
-        file.write(heading);
+        file.writeInt(bytes.length);
+        file.write(bytes);
         file.flush();
         for (int i = 0; i < BATCHES; i++) {
             free.add(new Batch());
@@ -121,14 +129,14 @@ public final class Recorder implements TickListener, AutoCloseable {
     }
 
     private boolean isDue() {
-        return batch.ticks == batch.states.length || System.nanoTime() - handedOverNs > LONGEST_WAIT_NS;
+        return batch.ticks == batch.states.length || nowNs.getAsLong() - handedOverNs > LONGEST_WAIT_NS;
     }
 
     private void handOver() {
         if (batch != null && batch.ticks > 0) {
             full.add(batch);
             batch = nextFree();
-            handedOverNs = System.nanoTime();
+            handedOverNs = nowNs.getAsLong();
         }
     }
 

@@ -4,12 +4,16 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static sprag.hal.board.PseudoTerminals.WATCHDOG_NS;
+import static sprag.hal.board.PseudoTerminals.await;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.Random;
+import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -59,6 +63,14 @@ class RecordingTest {
         }
     }
 
+    private static long size(Path path) {
+        try {
+            return Files.size(path);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
     private static long ticksIn(Path file) throws IOException {
         try (Recording recording = new Recording(file)) {
             Readings in = new Readings();
@@ -84,17 +96,20 @@ class RecordingTest {
     /** A recording of minutes that are lived through, not computed, must not wait in memory for more. */
     @Test
     void ticksAtTheirOwnPace_blockIsWhole_isReadableWhileTheRecordingGoesOn() throws Exception {
+        AtomicLong now = new AtomicLong();
         Path other = folder.resolve("other.sprag");
-        try (Recorder recorder =
-                new Recorder(other, "coupe", "slow", settings, new Supervisor(settings), Recorder.Pace.SIMULATED)) {
+        try (Recorder recorder = new Recorder(
+                other,
+                Heading.of("coupe", "slow", settings),
+                new Supervisor(settings),
+                Recorder.Pace.SIMULATED,
+                now::get)) {
             long heading = Files.size(other);
-            Thread.sleep(300);
+            now.addAndGet(300_000_000);
             for (int tick = 0; tick < Layout.TICKS_PER_BLOCK; tick++) {
                 recorder.ticked(tick, new Readings(), new Commands());
             }
-            for (int waits = 0; waits < 500 && Files.size(other) == heading; waits++) {
-                Thread.sleep(10);
-            }
+            await("the block, which a thread of its own writes", WATCHDOG_NS, () -> size(other) > heading);
             assertEquals(Layout.TICKS_PER_BLOCK, ticksIn(other));
         }
     }

@@ -16,6 +16,7 @@ import java.util.concurrent.locks.LockSupport;
 import java.util.function.Supplier;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.hal.Clock;
@@ -37,7 +38,8 @@ import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Signal;
 
-/** A whole board over the real serial port code, on pseudo-terminals, against the simulated one. */
+/** A whole board over the real serial port code, on pseudo-terminals and in real time, against the simulated one. */
+@Tag("realtime")
 class FirmataPtyTest {
     private static final long SOON_NS = 10_000_000_000L;
     private static final BoardMap MAP = new BoardMap(

@@ -20,6 +20,7 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.hal.Clock;
@@ -41,7 +42,8 @@ import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Signal;
 
-/** A whole board against an independent implementation of the protocol: libmodbus, compiled here, on a pseudo-terminal. */
+/** A whole board against an independent implementation of the protocol: libmodbus, compiled here, in real time on a pseudo-terminal. */
+@Tag("realtime")
 class IndependentModuleTest {
     private static final long SOON_NS = 10_000_000_000L;
     private static final Scale TENTHS = new Scale(0.1, 0, 16, true);
