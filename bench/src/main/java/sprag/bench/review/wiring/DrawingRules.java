@@ -19,6 +19,8 @@ import java.util.TreeSet;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import sprag.bench.cli.Nearest;
+import sprag.bench.review.wiring.circuit.Hit;
+import sprag.bench.review.wiring.circuit.Review;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;

@@ -7,8 +7,11 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Predicate;
-import sprag.bench.review.wiring.DrawnCircuit.Link;
-import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+import sprag.bench.review.wiring.circuit.DrawnCircuit.Link;
+import sprag.bench.review.wiring.circuit.DrawnCircuit.LinkKind;
+import sprag.bench.review.wiring.circuit.Hit;
+import sprag.bench.review.wiring.circuit.Review;
+import sprag.bench.review.wiring.circuit.Sides;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 

@@ -9,6 +9,9 @@ import java.util.Locale;
 import java.util.function.Function;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.wiring.circuit.Bonds;
+import sprag.bench.review.wiring.circuit.Hit;
+import sprag.bench.review.wiring.circuit.Review;
 
 /** The rules that a wiring schedule is reviewed by. One row each: weight, why, source. */
 public enum Rule {

@@ -3,6 +3,8 @@ package sprag.bench.review.wiring;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.review.finding.Finding;
+import sprag.bench.review.wiring.circuit.Bonds;
+import sprag.bench.review.wiring.circuit.RuleLimits;
 import sprag.bench.review.wiring.schedule.Schedule;
 
 /** Reviews a wiring schedule by every rule. */

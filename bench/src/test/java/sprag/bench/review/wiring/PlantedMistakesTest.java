@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.wiring.circuit.RuleLimits;
 
 /** Plants one mistake at a time in a good schedule and counts what is found, what is missed, and what is cried for nothing. */
 class PlantedMistakesTest {

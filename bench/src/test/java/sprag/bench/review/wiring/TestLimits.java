@@ -1,6 +1,7 @@
 package sprag.bench.review.wiring;
 
 import java.util.EnumSet;
+import sprag.bench.review.wiring.circuit.RuleLimits;
 import sprag.supervisor.vocabulary.Signal;
 
 /** RuleLimits for tests that need no vehicle's file. */

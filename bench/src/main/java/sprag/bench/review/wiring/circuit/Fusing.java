@@ -1,17 +1,17 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.circuit;
 
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.PriorityQueue;
-import sprag.bench.review.wiring.DrawnCircuit.Link;
-import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+import sprag.bench.review.wiring.circuit.DrawnCircuit.Link;
+import sprag.bench.review.wiring.circuit.DrawnCircuit.LinkKind;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /**
  * Which fuse guards each net: of all ways from a source, the one whose smallest fuse is largest decides, since a fault
  * takes every way that stays closed.
  */
-final class Fusing {
+public final class Fusing {
     private final DrawnCircuit circuit;
     private final double[] limitA;
     private final int[] fuse;
@@ -21,7 +21,7 @@ final class Fusing {
      *
      * @param sourceLimitA what a fuse inside the source lets through; infinite without one
      */
-    Fusing(DrawnCircuit circuit, BitSet sources, double sourceLimitA) {
+    public Fusing(DrawnCircuit circuit, BitSet sources, double sourceLimitA) {
         this.circuit = circuit;
         this.limitA = new double[circuit.netCount()];
         this.fuse = new int[circuit.netCount()];
@@ -70,7 +70,7 @@ final class Fusing {
     }
 
     /** A fuse's rating: the list of parts, else the least that the schedule writes at its wires; 0 when nobody says. */
-    static double ratingA(DrawnCircuit circuit, Link link) {
+    public static double ratingA(DrawnCircuit circuit, Link link) {
         if (!Double.isNaN(link.part().ratedA())) {
             return link.part().ratedA();
         }
@@ -84,22 +84,22 @@ final class Fusing {
     }
 
     /** Whether power gets to a net at all, resistors left aside. */
-    boolean reaches(int net) {
+    public boolean reaches(int net) {
         return limitA[net] >= 0;
     }
 
     /** Whether power gets to a net without any fuse on the way. */
-    boolean isUnfused(int net) {
+    public boolean isUnfused(int net) {
         return limitA[net] == Double.POSITIVE_INFINITY;
     }
 
     /** The rating of the fuse that guards a net (A); 0 when it is unknown. */
-    double limitA(int net) {
+    public double limitA(int net) {
         return limitA[net];
     }
 
     /** The link of the fuse that guards a net; -1 when it lies inside the source. */
-    int fuseLink(int net) {
+    public int fuseLink(int net) {
         return fuse[net];
     }
 }

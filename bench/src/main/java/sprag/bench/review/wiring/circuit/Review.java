@@ -1,37 +1,37 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.circuit;
 
 import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
-import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+import sprag.bench.review.wiring.circuit.DrawnCircuit.LinkKind;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** One schedule under review: its circuit, its regions, and what the vehicle asks of it. */
-final class Review {
-    final Schedule schedule;
-    final DrawnCircuit circuit;
-    final Sides sides;
-    final RuleLimits limits;
+public final class Review {
+    public final Schedule schedule;
+    public final DrawnCircuit circuit;
+    public final Sides sides;
+    public final RuleLimits limits;
     /** How power spreads from the pack's plus, and from its minus. */
-    final Feed plusFeed;
+    public final Feed plusFeed;
 
-    final Feed minusFeed;
+    public final Feed minusFeed;
     /** How power spreads from the low-voltage sources. */
-    final Feed lowVoltageFeed;
+    public final Feed lowVoltageFeed;
     /** Which fuse guards each net against the pack, on the plus side. */
-    final Fusing plusFusing;
+    public final Fusing plusFusing;
 
-    final Fusing minusFusing;
+    public final Fusing minusFusing;
     /** Which fuse guards each net against the 12 V battery. */
-    final Fusing lowVoltageFusing;
+    public final Fusing lowVoltageFusing;
 
     private final Map<PartKind, List<Part>> byKind;
 
-    Review(Schedule schedule, RuleLimits limits) {
+    public Review(Schedule schedule, RuleLimits limits) {
         byKind = schedule.parts().values().stream().collect(Collectors.groupingBy(Part::kind));
         this.schedule = schedule;
         this.limits = limits;
@@ -56,13 +56,13 @@ final class Review {
     }
 
     /** Where to look for something about a terminal: the first wire on it. */
-    Hit atTerminal(int terminal, String sentence, Map<String, Double> numbers) {
+    public Hit atTerminal(int terminal, String sentence, Map<String, Double> numbers) {
         Wire wire = circuit.wiresAt(terminal).get(0);
         return new Hit(circuit.terminal(terminal), Schedule.WIRES_FILE, wire.line(), sentence, numbers);
     }
 
     /** Where to look for something about a part: its row in the list, else its first wire. */
-    Hit atPart(Part part, String sentence, Map<String, Double> numbers) {
+    public Hit atPart(Part part, String sentence, Map<String, Double> numbers) {
         List<Integer> terminals = circuit.terminalsOf(part);
         if (part.isListed() || terminals.isEmpty()) {
             return new Hit(part.name(), Schedule.PARTS_FILE, part.line(), sentence, numbers);
@@ -72,22 +72,22 @@ final class Review {
     }
 
     /** Whether a net belongs to the traction side, by what it is joined to. */
-    boolean isTraction(int net) {
+    public boolean isTraction(int net) {
         return sides.plusSide.get(net) || sides.minusSide.get(net) || sides.middle.get(net);
     }
 
     /** The net of a wire. */
-    int netOf(Wire wire) {
+    public int netOf(Wire wire) {
         return circuit.netOf(wire);
     }
 
     /** The names of parts in a row, for a sentence. */
-    static String names(List<Part> parts) {
+    public static String names(List<Part> parts) {
         return parts.stream().map(Part::name).distinct().collect(Collectors.joining(", "));
     }
 
     /** A region of one net. */
-    static BitSet only(int net) {
+    public static BitSet only(int net) {
         BitSet region = new BitSet();
         if (net >= 0) {
             region.set(net);
@@ -96,7 +96,7 @@ final class Review {
     }
 
     /** The parts of a kind, in the order of the list. */
-    List<Part> parts(PartKind kind) {
+    public List<Part> parts(PartKind kind) {
         return byKind.getOrDefault(kind, List.of());
     }
 }

@@ -1,9 +1,9 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.circuit;
 
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.function.Predicate;
-import sprag.bench.review.wiring.DrawnCircuit.Link;
+import sprag.bench.review.wiring.circuit.DrawnCircuit.Link;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 
@@ -13,7 +13,7 @@ import sprag.bench.review.wiring.schedule.PartKind;
  * <p>One walk finds all bridges (Tarjan, 1974) and, behind each, the sum of what the loads draw. A link that is not a
  * bridge can be by-passed: opening it opens nothing.
  */
-final class Feed {
+public final class Feed {
     private final DrawnCircuit circuit;
     private final Predicate<Link> passes;
     private final String loadPin;
@@ -29,7 +29,7 @@ final class Feed {
     private int clock;
 
     /** Walks from the sources; they count as one. Loads are counted by the terminal that faces the source. */
-    Feed(DrawnCircuit circuit, BitSet sources, Predicate<Link> passes, String loadPin) {
+    public Feed(DrawnCircuit circuit, BitSet sources, Predicate<Link> passes, String loadPin) {
         this.circuit = circuit;
         this.passes = passes;
         this.loadPin = loadPin;
@@ -109,22 +109,22 @@ final class Feed {
     }
 
     /** Whether power gets to a net at all. */
-    boolean reaches(int net) {
+    public boolean reaches(int net) {
         return entered[net] > 0;
     }
 
     /** Whether a link is the only way to what lies behind it. */
-    boolean isBridge(int link) {
+    public boolean isBridge(int link) {
         return bridge[link];
     }
 
     /** What the loads behind a bridge draw together (A). */
-    double behindA(int link) {
+    public double behindA(int link) {
         return behindA[link];
     }
 
     /** How many loads lie behind a bridge. */
-    int loadsBehind(int link) {
+    public int loadsBehind(int link) {
         return loadsBehind[link];
     }
 }

@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.circuit;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -21,9 +21,9 @@ import sprag.bench.review.wiring.schedule.Wire;
  * <p>Wires, splices and the chassis make nets. Fuses, contacts, resistors and shunts link two nets. A load, a source, a
  * coil links nothing: current that went through it is another circuit's business.
  */
-final class DrawnCircuit {
+public final class DrawnCircuit {
     /** Why two nets are linked. */
-    enum LinkKind {
+    public enum LinkKind {
         /** Always conducts: a shunt, the path through a current sensor. */
         SHUNT,
         /** Conducts until it melts. */
@@ -46,7 +46,7 @@ final class DrawnCircuit {
      * @param inTerminal index of the terminal on one side
      * @param outTerminal index of the terminal on the other side
      */
-    record Link(Part part, LinkKind kind, int inTerminal, int outTerminal) {}
+    public record Link(Part part, LinkKind kind, int inTerminal, int outTerminal) {}
 
     private final Schedule schedule;
     private final Map<String, Integer> index = new HashMap<>();
@@ -63,7 +63,7 @@ final class DrawnCircuit {
     private int netCount;
     private int[][] linksAt;
 
-    DrawnCircuit(Schedule schedule) {
+    public DrawnCircuit(Schedule schedule) {
         this.schedule = schedule;
         collectTerminals();
         joinNets();
@@ -196,80 +196,80 @@ final class DrawnCircuit {
     }
 
     /** The numbers of the links that a part makes. */
-    List<Integer> linksOf(Part part) {
+    public List<Integer> linksOf(Part part) {
         return linksOf.getOrDefault(part.name(), List.of());
     }
 
-    int terminalCount() {
+    public int terminalCount() {
         return terminals.size();
     }
 
-    int netCount() {
+    public int netCount() {
         return netCount;
     }
 
-    List<Link> links() {
+    public List<Link> links() {
         return links;
     }
 
     /** The numbers of the links that touch a net. */
-    int[] linksAt(int netNumber) {
+    public int[] linksAt(int netNumber) {
         return linksAt[netNumber];
     }
 
     /** The net on the other side of a link. */
-    int across(int linkNumber, int netNumber) {
+    public int across(int linkNumber, int netNumber) {
         Link link = links.get(linkNumber);
         int a = net[link.inTerminal()];
         return a == netNumber ? net[link.outTerminal()] : a;
     }
 
-    int netIn(Link link) {
+    public int netIn(Link link) {
         return net[link.inTerminal()];
     }
 
-    int netOut(Link link) {
+    public int netOut(Link link) {
         return net[link.outTerminal()];
     }
 
     /** The net of a terminal; -1 when no wire has that terminal. */
-    int netOf(String terminal) {
+    public int netOf(String terminal) {
         Integer t = index.get(terminal);
         return t == null ? -1 : net[t];
     }
 
-    int netOf(int terminal) {
+    public int netOf(int terminal) {
         return net[terminal];
     }
 
     /** The net of a wire. */
-    int netOf(Wire wire) {
+    public int netOf(Wire wire) {
         return net[terminalOf.get(wire)];
     }
 
-    String terminal(int number) {
+    public String terminal(int number) {
         return terminals.get(number);
     }
 
-    String pin(int number) {
+    public String pin(int number) {
         return pins.get(number);
     }
 
-    Part part(int number) {
+    public Part part(int number) {
         return partAt.get(number);
     }
 
-    List<Wire> wiresAt(int number) {
+    public List<Wire> wiresAt(int number) {
         return wiresAt.get(number);
     }
 
     /** The terminals of a part that wires name. */
-    List<Integer> terminalsOf(Part part) {
+    public List<Integer> terminalsOf(Part part) {
         return byPart.getOrDefault(part.name(), List.of());
     }
 
     /** The nets of all terminals that a test picks. */
-    BitSet nets(Predicate<Integer> terminal) {
+    public BitSet nets(Predicate<Integer> terminal) {
         BitSet picked = new BitSet(netCount);
         for (int t = 0; t < terminals.size(); t++) {
             if (terminal.test(t)) {
@@ -280,12 +280,12 @@ final class DrawnCircuit {
     }
 
     /** The nets of a certain terminal of all parts of a kind. */
-    BitSet nets(PartKind kind, String pin) {
+    public BitSet nets(PartKind kind, String pin) {
         return nets(t -> partAt.get(t).kind() == kind && pin(t).equals(pin));
     }
 
     /** Every net that can be reached from some, through the links that a test lets pass. */
-    BitSet reach(BitSet from, Predicate<Link> passes) {
+    public BitSet reach(BitSet from, Predicate<Link> passes) {
         BitSet seen = (BitSet) from.clone();
         int[] queue = new int[netCount];
         int tail = 0;
@@ -305,7 +305,7 @@ final class DrawnCircuit {
     }
 
     /** Numbers the regions that hang together through the links that a test lets pass; one number a net. */
-    int[] regions(Predicate<Link> passes) {
+    public int[] regions(Predicate<Link> passes) {
         int[] region = new int[netCount];
         Arrays.fill(region, -1);
         int[] queue = new int[netCount];
@@ -332,7 +332,7 @@ final class DrawnCircuit {
     }
 
     /** The parts on a shortest way from some nets to one net, in order; empty when there is none or nothing between. */
-    List<Part> way(BitSet from, int to, Predicate<Link> passes) {
+    public List<Part> way(BitSet from, int to, Predicate<Link> passes) {
         int[] by = new int[netCount];
         Arrays.fill(by, -2);
         int[] queue = new int[netCount];

@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.circuit;
 
 import java.util.Set;
 import sprag.supervisor.vocabulary.Signal;
@@ -49,7 +49,7 @@ public record RuleLimits(
     public static final double TOUCHABLE_V = 60;
 
     /** Whether the traction side is dangerous to touch. */
-    boolean isDangerous() {
+    public boolean isDangerous() {
         return packMaxV > TOUCHABLE_V;
     }
 }

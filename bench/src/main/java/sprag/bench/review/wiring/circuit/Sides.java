@@ -1,37 +1,37 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.circuit;
 
 import java.util.BitSet;
 import java.util.List;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
-import sprag.bench.review.wiring.DrawnCircuit.Link;
-import sprag.bench.review.wiring.DrawnCircuit.LinkKind;
+import sprag.bench.review.wiring.circuit.DrawnCircuit.Link;
+import sprag.bench.review.wiring.circuit.DrawnCircuit.LinkKind;
 import sprag.bench.review.wiring.schedule.PartKind;
 
 /** The regions of a circuit that the rules ask for again and again, each found once. */
-final class Sides {
+public final class Sides {
     /** Every way that power can take once contacts are closed. */
-    static final Predicate<Link> POWER = link -> link.kind() != LinkKind.AUXILIARY;
+    public static final Predicate<Link> POWER = link -> link.kind() != LinkKind.AUXILIARY;
     /** Ways without a resistor: where the full current can flow. */
-    static final Predicate<Link> FULL_POWER = POWER.and(link -> link.kind() != LinkKind.RESISTOR);
+    public static final Predicate<Link> FULL_POWER = POWER.and(link -> link.kind() != LinkKind.RESISTOR);
     /** Ways that no contact can open. */
-    static final Predicate<Link> FIXED = FULL_POWER.and(link -> !isContact(link));
+    public static final Predicate<Link> FIXED = FULL_POWER.and(link -> !isContact(link));
     /** Ways without a fuse. */
-    static final Predicate<Link> UNFUSED = FULL_POWER.and(link -> link.kind() != LinkKind.FUSE);
+    public static final Predicate<Link> UNFUSED = FULL_POWER.and(link -> link.kind() != LinkKind.FUSE);
 
-    final BitSet plusPoles;
-    final BitSet minusPoles;
-    final BitSet plusSide;
-    final BitSet minusSide;
-    final BitSet lowVoltagePoles;
-    final BitSet lowVoltageSources;
-    final BitSet lowVoltageSide;
-    final BitSet chassis;
-    final BitSet ground;
+    public final BitSet plusPoles;
+    public final BitSet minusPoles;
+    public final BitSet plusSide;
+    public final BitSet minusSide;
+    public final BitSet lowVoltagePoles;
+    public final BitSet lowVoltageSources;
+    public final BitSet lowVoltageSide;
+    public final BitSet chassis;
+    public final BitSet ground;
     /** Nets in the middle of a string of packs; they belong to neither side. */
-    final BitSet middle;
+    public final BitSet middle;
 
-    Sides(DrawnCircuit circuit) {
+    public Sides(DrawnCircuit circuit) {
         middle = middle(circuit);
         plusPoles = circuit.nets(PartKind.PACK, "plus");
         plusPoles.andNot(middle);
@@ -78,11 +78,11 @@ final class Sides {
                 .toList();
     }
 
-    static boolean isContact(Link link) {
+    public static boolean isContact(Link link) {
         return link.kind() == LinkKind.CONTACT || link.kind() == LinkKind.REST_CONTACT;
     }
 
-    static boolean isContactor(Link link) {
+    public static boolean isContactor(Link link) {
         return isContact(link) && link.part().kind() == PartKind.CONTACTOR;
     }
 }

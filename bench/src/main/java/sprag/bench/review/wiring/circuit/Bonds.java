@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.circuit;
 
 import static sprag.bench.review.finding.Finding.numbersOf;
 
@@ -16,7 +16,7 @@ import sprag.bench.review.wiring.schedule.Wire;
  * Where the traction side is joined to the body or to the low-voltage side. Each joint is blamed on one wire; the other
  * rules then see the schedule without it, or every wire of the car would look like a traction wire.
  */
-final class Bonds {
+public final class Bonds {
     private static final Set<String> LOW_PINS =
             Set.of("out_plus", "out_minus", "supply", "ground", "earth", "chassis", "coil_plus", "coil_minus");
     private static final Set<PartKind> LOW_KINDS = Set.of(PartKind.CHASSIS, PartKind.LV_BATTERY, PartKind.SUPERVISOR);
@@ -28,7 +28,7 @@ final class Bonds {
     private final RuleLimits limits;
     private Review review;
 
-    Bonds(Schedule schedule, RuleLimits limits) {
+    public Bonds(Schedule schedule, RuleLimits limits) {
         this.limits = limits;
         this.review = new Review(schedule, limits);
         while (hits.size() < MOST && removeOne()) {
@@ -37,12 +37,12 @@ final class Bonds {
         loadsOnTheBody();
     }
 
-    List<Hit> hits() {
+    public List<Hit> hits() {
         return hits;
     }
 
     /** The schedule as it would be without the joints. */
-    Review clean() {
+    public Review clean() {
         return review;
     }
 

@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.circuit;
 
 import java.util.Map;
 import sprag.bench.review.wiring.schedule.Schedule;
@@ -13,12 +13,12 @@ import sprag.bench.review.wiring.schedule.Wire;
  * @param sentence what is wrong, with the numbers
  * @param numbers the numbers by name
  */
-record Hit(String where, String file, int line, String sentence, Map<String, Double> numbers) {
-    static Hit at(Wire wire, String sentence, Map<String, Double> numbers) {
+public record Hit(String where, String file, int line, String sentence, Map<String, Double> numbers) {
+    public static Hit at(Wire wire, String sentence, Map<String, Double> numbers) {
         return new Hit(wire.id(), Schedule.WIRES_FILE, wire.line(), sentence, numbers);
     }
 
-    static Hit at(Wire wire, String sentence) {
+    public static Hit at(Wire wire, String sentence) {
         return at(wire, sentence, Map.of());
     }
 }
