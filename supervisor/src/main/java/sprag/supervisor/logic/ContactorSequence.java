@@ -151,7 +151,8 @@ final class ContactorSequence {
         return acts(row) ? row : null;
     }
 
-    /** Begins the way down from wherever the sequence is.
+    /** Begins the way down from wherever the sequence is. Nothing closes that is open: a weld test of which all or all but one
+     * are open goes where all are open, because a contactor that closed now could meet a welded one and connect the pack.
      *
      * @param s the state
      */
@@ -160,7 +161,8 @@ final class ContactorSequence {
                 s,
                 switch (s.step) {
                     case OVERLAP, HOLD -> Step.RAMP_DOWN;
-                    case TEST_NEGATIVE, TEST_PAUSE, TEST_POSITIVE, RAISE_BUS -> Step.OPEN_POSITIVE;
+                    case RAISE_BUS -> Step.OPEN_POSITIVE;
+                    case TEST_NEGATIVE, TEST_PAUSE, TEST_POSITIVE -> Step.OPEN_NEGATIVE;
                     case IDLE, RAMP_DOWN, OPEN_POSITIVE, OPEN_NEGATIVE, BLEED -> s.step;
                 });
     }

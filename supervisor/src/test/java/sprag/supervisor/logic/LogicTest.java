@@ -21,6 +21,7 @@ import sprag.supervisor.Diagnostics;
 import sprag.supervisor.TestVehicle;
 import sprag.supervisor.input.TickFacts;
 import sprag.supervisor.vocabulary.Cause;
+import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;
@@ -221,6 +222,47 @@ class LogicTest {
         assertEquals(step.positiveClosed, logic.permissions().positiveClosed);
         assertEquals(step == Step.HOLD, logic.permissions().busConnected);
         assertFalse(step.positiveClosed && !step.negativeClosed, "never the positive one alone");
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @EnumSource(
+            value = Step.class,
+            names = {"TEST_NEGATIVE", "TEST_PAUSE", "TEST_POSITIVE", "RAISE_BUS", "OVERLAP", "HOLD"})
+    void anyStep_stopWishedFor_closesNothingOnTheWayDown(Step step) {
+        for (Fact stop : List.of(Fact.COVER_LOOP_OPEN, Fact.PLUG_SEEN, Fact.CUT_LOOP_OPEN, Fact.KEY_OFF)) {
+            good.set(Fact.KEY_ON, stop != Fact.KEY_OFF);
+            good.set(stop, true);
+            onlyOpens(in(step == Step.HOLD ? State.DRIVE_ENABLE : State.PRECHARGE, step), step, stop);
+            good.set(stop, false);
+        }
+        good.set(Fact.KEY_ON, true);
+        for (Fact end : List.of(Fact.CHARGE_DONE, Fact.COVER_LOOP_OPEN, Fact.PILOT_INVALID, Fact.CUT_LOOP_OPEN)) {
+            good.set(Fact.PLUG_SEEN, true);
+            good.set(Fact.CHARGE_OFFERED, true);
+            good.set(end, true);
+            Logic charging = in(State.CHARGE_LOCKOUT, step);
+            charging.state().charge = ChargePhase.CHARGING;
+            onlyOpens(charging, step, end);
+            good.set(end, false);
+        }
+    }
+
+    private void onlyOpens(Logic logic, Step from, Fact stop) {
+        boolean negative = from.negativeClosed;
+        boolean relay = from.prechargeClosed;
+        boolean positive = from.positiveClosed;
+        for (int tick = 0; tick < 2000 && (tick == 0 || logic.state().step() != Step.IDLE); tick++) {
+            logic.step(good);
+            Permissions p = logic.permissions();
+            String where = stop + " in " + from + ", tick " + tick;
+            assertFalse(p.negativeClosed && !negative, where + ": the negative contactor closes");
+            assertFalse(p.prechargeClosed && !relay, where + ": the precharge relay closes");
+            assertFalse(p.positiveClosed && !positive, where + ": the positive contactor closes");
+            negative = p.negativeClosed;
+            relay = p.prechargeClosed;
+            positive = p.positiveClosed;
+        }
+        assertFalse(negative || relay || positive, stop + " in " + from + " ends with something closed");
     }
 
     @Test

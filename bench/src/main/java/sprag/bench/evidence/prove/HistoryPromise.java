@@ -6,6 +6,7 @@ import sprag.bench.evidence.prove.explore.Within;
 import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Permissions;
 import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Step;
 
@@ -40,6 +41,7 @@ enum HistoryPromise {
                                                                             "contactors close or charge flows after a bus stayed live without a service reset"),
     SERVICE_AFTER_WELD_TEST ("H05", 1, limits -> latch(Tick::failsWeldTest, Tick::failsWeldTest, HistoryPromise::serviced, HistoryPromise::wakes),
                                                                             "contactors close or charge flows after a failed weld test without a service reset"),
+    A_STOP_CLOSES_NOTHING   ("H07", 0, limits -> stopClosesNothing(),       "a contactor closes after a stop before everything was open and a new start was asked for"),
     OPENS_IN_TIME           ("H05", 7, limits -> within(limits.opening(), t -> !t.was(State.RUNDOWN) && t.isNow(State.RUNDOWN), t -> !t.anyClosed()),
                                                                             "a stop does not end with open contactors in bounded time"),
     RISE_ENDS_IN_TIME       ("H08", 7, limits -> within(limits.raising(), t -> t.before().step() != Step.RAISE_BUS && t.after().step() == Step.RAISE_BUS, t -> !t.may().prechargeClosed),
@@ -49,6 +51,8 @@ enum HistoryPromise {
     START_ENDS_IN_TIME      ("H04", 8, limits -> within(limits.starting(), Tick::starts, t -> !t.isNow(State.PRECHARGE)),
                                                                             "a start neither succeeds nor fails in bounded time");
     // @formatter:on
+
+    private static final int STOPPED = 8;
 
     /** The hazard it guards against, an id of {@code docs/hazards.md}. */
     final String hazard;
@@ -180,6 +184,18 @@ enum HistoryPromise {
                 return Observer.BROKEN;
             }
             return seen && tick.isNow(State.DRIVE_ENABLE) ? 1 : 0;
+        });
+    }
+
+    /** Three bits say what was told to be closed in the tick before; the fourth, that a stop was wished for since the last start. */
+    private static Body stopClosesNothing() {
+        return new Body(4, tick -> true, (memory, tick) -> {
+            Permissions may = tick.may();
+            int closed = (may.negativeClosed ? 1 : 0) | (may.prechargeClosed ? 2 : 0) | (may.positiveClosed ? 4 : 0);
+            int open = ~memory & 7;
+            boolean asked = open == 7 && (tick.starts() || tick.beginsCharge());
+            boolean stopped = tick.wishesToStop() || memory >= STOPPED && !asked;
+            return stopped && (closed & open) != 0 ? Observer.BROKEN : closed | (stopped ? STOPPED : 0);
         });
     }
 

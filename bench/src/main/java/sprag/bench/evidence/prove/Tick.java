@@ -295,12 +295,9 @@ final class Tick implements Stepper, Journal {
         return may.negativeClosed || may.prechargeClosed || may.positiveClosed;
     }
 
-    /** Whether each contactor is told what the step after this tick says. */
+    /** Whether exactly those contactors are told to close that belong to the step after this tick, as stated apart from it. */
     boolean contactorsAsTheStep() {
-        Step step = after.step();
-        return may.negativeClosed == step.negativeClosed
-                && may.prechargeClosed == step.prechargeClosed
-                && may.positiveClosed == step.positiveClosed;
+        return StepOrder.closes(after.step(), may.negativeClosed, may.prechargeClosed, may.positiveClosed);
     }
 
     /** Whether anything is alive by our doing: a contactor, the inverter, torque or charge. */
@@ -341,6 +338,23 @@ final class Tick implements Stepper, Journal {
     /** Whether a drive is being started in this tick. */
     boolean starts() {
         return was(State.IGNITION) && isNow(State.PRECHARGE);
+    }
+
+    /** Whether a charge begins that was offered. */
+    boolean beginsCharge() {
+        return before.charge() != ChargePhase.CHARGING
+                && after.charge() == ChargePhase.CHARGING
+                && seen(Fact.CHARGE_OFFERED);
+    }
+
+    /** Whether a start, a drive or a charge ends in this tick, or Logic has seen something that must end it. */
+    boolean wishesToStop() {
+        boolean drove = was(State.PRECHARGE) || was(State.DRIVE_ENABLE);
+        boolean charged = before.charge() == ChargePhase.CHARGING;
+        return drove && (!goesOn() || knownOff(Fact.KEY_ON) || seen(Fact.PLUG_SEEN))
+                || charged && (after.charge() != ChargePhase.CHARGING || seen(Fact.CHARGE_DONE))
+                || charged && (knownOff(Fact.CHARGE_OFFERED) || knownOff(Fact.PLUG_SEEN))
+                || (drove || charged) && (seen(Fact.COVER_LOOP_OPEN) || seen(Fact.CUT_LOOP_OPEN));
     }
 
     boolean charges() {

@@ -15,6 +15,7 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.evidence.prove.explore.Explorer;
 import sprag.bench.evidence.prove.explore.Machine;
@@ -30,6 +31,7 @@ import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Step;
 
 class ProverTest {
     private static Set<String> names(List<Proof.Verdict> verdicts) {
@@ -156,6 +158,19 @@ class ProverTest {
                 .gated(true)
                 .prove();
         assertFalse(names(cutOnly.broken()).contains("DEAD_ON_CUT_OFF"), "the cut-off loop is");
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @EnumSource(Step.class)
+    void anyStep_contactsStatedApart_areThoseOfItsRowAndNoOthers(Step step) {
+        for (int contacts = 0; contacts < 8; contacts++) {
+            boolean negative = (contacts & 1) != 0;
+            boolean relay = (contacts & 2) != 0;
+            boolean positive = (contacts & 4) != 0;
+            boolean row =
+                    negative == step.negativeClosed && relay == step.prechargeClosed && positive == step.positiveClosed;
+            assertEquals(row, StepOrder.closes(step, negative, relay, positive), step + ", contacts " + contacts);
+        }
     }
 
     @Test
