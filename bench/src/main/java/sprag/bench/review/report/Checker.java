@@ -1,8 +1,7 @@
 package sprag.bench.review.report;
 
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -14,11 +13,9 @@ import sprag.bench.review.sizing.Calculation;
 import sprag.bench.review.sizing.SizingCheck;
 import sprag.bench.review.wiring.WiringCheck;
 import sprag.bench.review.wiring.circuit.RuleLimits;
-import sprag.bench.review.wiring.schedule.Flaw;
 import sprag.bench.review.wiring.schedule.Schedule;
-import sprag.bench.review.wiring.schedule.ScheduleReader;
+import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.vehicle.BadInput;
-import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
 import sprag.bench.vehicle.SizingParameter;
@@ -29,7 +26,6 @@ import sprag.supervisor.vocabulary.Parameter;
 
 /** Reviews one vehicle: sizing, wiring, loss of cover, acceptances. */
 public final class Checker {
-    private static final int MOST_PROBLEMS = 25;
     private static final double LOW_VOLTAGE_V = 12;
 
     private Checker() {}
@@ -42,9 +38,9 @@ public final class Checker {
      */
     public static CheckReport check(Path folder) throws BadInput {
         Vehicle vehicle = VehicleReader.read(folder);
-        List<Acceptance> accepted = Acceptance.read(folder);
-        ScheduleReader.Result wiring = readWiring(folder);
-        return report(vehicle, accepted, wiring == null ? null : wiring.schedule(), linesOf(folder));
+        List<Acceptance> accepted = Acceptance.read(folder, LocalDate.now());
+        Schedule schedule = ScheduleFiles.read(folder).orElse(null);
+        return report(vehicle, accepted, schedule, linesOf(folder));
     }
 
     private static CheckReport report(
@@ -122,57 +118,6 @@ public final class Checker {
                         ? RuleLimits.InverterSupply.UNSAID
                         : supply == 0 ? RuleLimits.InverterSupply.ANY_TIME : RuleLimits.InverterSupply.AFTER_PRECHARGE,
                 LOW_VOLTAGE_V);
-    }
-
-    private static ScheduleReader.Result readWiring(Path folder) throws BadInput {
-        Path wires = folder.resolve(Schedule.WIRES_FILE);
-        Path parts = folder.resolve(Schedule.PARTS_FILE);
-        if (!Files.exists(wires)) {
-            return null;
-        }
-        Problems problems = new Problems();
-        byte[] wireBytes = bytes(wires, problems);
-        byte[] partBytes = Files.exists(parts) ? bytes(parts, problems) : null;
-        problems.throwIfAny();
-        ScheduleReader.Result result = ScheduleReader.read(wireBytes, partBytes);
-        add(problems, parts, result.partFlaws());
-        add(problems, wires, result.wireFlaws());
-        problems.throwIfAny();
-        return result;
-    }
-
-    private static byte[] bytes(Path file, Problems problems) {
-        try {
-            return Files.readAllBytes(file);
-        } catch (IOException e) {
-            problems.add(file, "cannot be read: " + e, "Give a readable file.");
-            return new byte[0];
-        }
-    }
-
-    private static void add(Problems problems, Path file, List<Flaw> flaws) {
-        for (Flaw flaw : flaws.subList(0, Math.min(MOST_PROBLEMS, flaws.size()))) {
-            int split = flaw.about().indexOf(": ");
-            String what = split < 0 ? flaw.about() : flaw.about().substring(0, split);
-            String remedy = split < 0 ? "Correct it." : capital(flaw.about().substring(split + 2)) + ".";
-            problems.add(new Problem(file, flaw.line(), 1, flaw.column(), what, "", "", remedy));
-        }
-        if (flaws.size() > MOST_PROBLEMS) {
-            int more = flaws.size() - MOST_PROBLEMS;
-            problems.add(new Problem(
-                    file,
-                    flaws.get(flaws.size() - 1).line(),
-                    1,
-                    "",
-                    "and " + more + " more like these",
-                    "",
-                    "",
-                    "Put the first ones right; the rest often goes with them."));
-        }
-    }
-
-    private static String capital(String words) {
-        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
     }
 
     /** Where a key stands in the vehicle's file; 0 when the file leaves it to its default. */

@@ -132,6 +132,32 @@ class ScheduleReaderTest {
     }
 
     @Test
+    void textBehindAClosedQuote_isNamed() {
+        String flaws = flaws(HEADING + ROW + "\"T2\"x,pack.plus\n");
+        assertTrue(flaws.contains("line 3, column number 1") && flaws.contains("text behind a closed one"), flaws);
+    }
+
+    @Test
+    void tableBeyondALimit_isRefusedWithLineAndLimit_atTheLimitItIsRead() {
+        String letters = "x".repeat(2_000);
+        assertTrue(read(HEADING + ROW.replace("plus,traction", letters + ",traction"))
+                .isGood());
+        String cell = flaws(HEADING + ROW + ROW.replace("plus,traction", letters + "x,traction"));
+        assertTrue(cell.contains("line 3, column number 4") && cell.contains("at most 2000"), cell);
+        String cells = flaws(HEADING + ROW + ROW.strip() + ",".repeat(86) + "\n");
+        assertTrue(cells.contains("line 3, column number 101") && cells.contains("at most 100"), cells);
+        assertTrue(read(HEADING + ROW.strip() + ",".repeat(85) + "\n").isGood());
+        String rows = flaws(HEADING + "a,b.c,,n,12v,,,,,,,,,,\n".repeat(200_001));
+        assertTrue(rows.contains("line 200002") && rows.contains("at most 200000"), rows);
+    }
+
+    @Test
+    void zeroBytes_areNoText() {
+        String flaws = flaws(HEADING + "T1,pack.plus,\0\n");
+        assertTrue(flaws.contains("line 2") && flaws.contains("zero byte"), flaws);
+    }
+
+    @Test
     void partList_withUnknownKindOrDoubledPart_isNamed() {
         String parts = "part,kind,rated_v\npack,packs,100\nfuse_main,fuse,x\nfuse_main,fuse,5\n";
         ScheduleReader.Result result = ScheduleReader.read(

@@ -1,17 +1,13 @@
 package sprag.bench.hand.commission.pins;
 
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import sprag.bench.cli.Trouble;
-import sprag.bench.review.wiring.schedule.Flaw;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
-import sprag.bench.review.wiring.schedule.ScheduleReader;
+import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.review.wiring.schedule.VoltageClass;
 import sprag.bench.review.wiring.schedule.Wire;
 import sprag.bench.vehicle.BadInput;
@@ -35,30 +31,14 @@ public final class Drawing {
     }
 
     public static Drawing read(Path folder) throws BadInput {
-        Path wires = folder.resolve(Schedule.WIRES_FILE);
-        Path parts = folder.resolve(Schedule.PARTS_FILE);
-        try {
-            if (!Files.isRegularFile(wires)) {
-                String what = "is missing: the steps are made from the wiring schedule";
-                throw new BadInput(List.of(new Problem(
-                        wires, 1, 1, "", what, "a schedule", "", "Write it; docs/checking.md tells its columns.")));
-            }
-            byte[] partBytes = Files.isRegularFile(parts) ? Files.readAllBytes(parts) : null;
-            ScheduleReader.Result result = ScheduleReader.read(Files.readAllBytes(wires), partBytes);
-            if (!result.isGood()) {
-                List<Problem> problems = new ArrayList<>();
-                result.wireFlaws().forEach(flaw -> problems.add(problem(wires, flaw)));
-                result.partFlaws().forEach(flaw -> problems.add(problem(parts, flaw)));
-                throw new BadInput(problems);
-            }
-            return new Drawing(result.schedule());
-        } catch (IOException e) {
-            throw new Trouble("cannot read", folder, e);
+        Schedule schedule = ScheduleFiles.read(folder).orElse(null);
+        if (schedule == null) {
+            String what = "is missing: the steps are made from the wiring schedule";
+            Path wires = folder.resolve(Schedule.WIRES_FILE);
+            throw new BadInput(List.of(new Problem(
+                    wires, 1, 1, "", what, "a schedule", "", "Write it; docs/checking.md tells its columns.")));
         }
-    }
-
-    private static Problem problem(Path file, Flaw flaw) {
-        return new Problem(file, flaw.line(), 1, flaw.column(), flaw.about(), "", "", "Correct it.");
+        return new Drawing(schedule);
     }
 
     /** Whether any wire carries it. */

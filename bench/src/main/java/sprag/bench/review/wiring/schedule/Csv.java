@@ -1,5 +1,10 @@
 package sprag.bench.review.wiring.schedule;
 
+import de.siegmar.fastcsv.reader.AbstractBaseCsvCallbackHandler;
+import de.siegmar.fastcsv.reader.CommentStrategy;
+import de.siegmar.fastcsv.reader.CsvParseException;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
@@ -11,34 +16,47 @@ import java.util.List;
 /**
  * A table of text by RFC 4180, as spreadsheets write it.
  *
- * <p>Taken as it comes: a byte-order mark, any line ending, comma, semicolon or tab as separator, quoted cells with
- * separators and line breaks in them, empty rows, rows that begin with {@code #}. What cannot be read is a flaw.
+ * <p>Accepted: a byte-order mark, any line ending, comma, semicolon or tab as separator, quoted cells with separators and
+ * line breaks in them, empty rows, rows that begin with {@code #}. Everything else that cannot be read is a flaw.
  */
 public final class Csv {
     /** A row that holds something, with the line it begins on. */
     public record Line(int number, List<String> cells) {}
 
+    /** The largest file that is read, in bytes. */
+    public static final int MOST_BYTES = 16 << 20;
+
+    /** Rows below the heading. */
+    static final int MOST_ROWS = 200_000;
+
+    static final int MOST_CELLS = 100;
+    static final int MOST_LETTERS = 2_000;
+
     private static final Charset OLD_SPREADSHEETS = Charset.forName("windows-1252");
 
-    private final String text;
     private final char separator;
     private final List<Line> lines = new ArrayList<>();
     private final List<Flaw> flaws = new ArrayList<>();
-    private final StringBuilder cell = new StringBuilder();
-    private List<String> cells = new ArrayList<>();
-    private int at;
-    private int lineNumber = 1;
-    private int rowBegan = 1;
 
-    private Csv(String text) {
-        this.text = text;
-        this.separator = separatorOf(text);
+    private Csv(char separator) {
+        this.separator = separator;
     }
 
     /** Reads the bytes of a file. */
     public static Csv parse(byte[] bytes) {
-        Csv csv = new Csv(decode(bytes));
-        csv.scan();
+        String text = decode(bytes);
+        Csv csv = new Csv(separatorOf(text));
+        int zero = text.indexOf('\0');
+        if (zero >= 0) {
+            int line = 1
+                    + (int) text.substring(0, zero)
+                            .chars()
+                            .filter(c -> c == '\n')
+                            .count();
+            csv.flaws.add(new Flaw(line, "", "", "holds a zero byte: this is no text; save the table as CSV in UTF-8"));
+        } else {
+            csv.readRows(text);
+        }
         return csv;
     }
 
@@ -88,83 +106,88 @@ public final class Csv {
 
     /** The separator that the heading uses most; a comma when it uses none. */
     private static char separatorOf(String text) {
-        int[] count = new int[3];
-        int start = 0;
-        while (start < text.length()) {
-            int end = text.indexOf('\n', start);
-            String line = text.substring(start, end < 0 ? text.length() : end);
-            if (!line.isBlank() && !line.startsWith("#")) {
-                for (int i = 0; i < count.length; i++) {
-                    char wanted = ",;\t".charAt(i);
-                    count[i] = (int) line.chars().filter(c -> c == wanted).count();
+        String heading = text.lines()
+                .filter(line -> !line.isBlank() && !line.startsWith("#"))
+                .findFirst()
+                .orElse("");
+        char best = ',';
+        for (char candidate : new char[] {';', '\t'}) {
+            best = count(heading, candidate) > count(heading, best) ? candidate : best;
+        }
+        return best;
+    }
+
+    private static long count(String line, char wanted) {
+        return line.chars().filter(c -> c == wanted).count();
+    }
+
+    private void readRows(String text) {
+        RowHandler rows = new RowHandler();
+        CsvReader<Line> reader = CsvReader.builder()
+                .fieldSeparator(separator)
+                .commentStrategy(CommentStrategy.SKIP)
+                .allowUnclosedQuote(false)
+                .trimWhitespacesAroundQuotes(true)
+                // The table itself says which row is too long or too short, with its remedy.
+                .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .build(rows, text);
+        try {
+            for (Line line : reader) {
+                boolean says = line.cells().stream().anyMatch(cell -> !cell.isEmpty());
+                if (says && !line.cells().get(0).startsWith("#")) {
+                    lines.add(line);
                 }
-                break;
-            }
-            start = end < 0 ? text.length() : end + 1;
-        }
-        int best = count[1] > count[0] ? 1 : 0;
-        return ",;\t".charAt(count[2] > count[best] ? 2 : best);
-    }
-
-    private void scan() {
-        while (at < text.length()) {
-            char c = text.charAt(at);
-            if (c == '"' && cell.length() == 0) {
-                quoted();
-            } else if (c == separator) {
-                endCell();
-                at++;
-            } else if (c == '\n' || c == '\r') {
-                endRow();
-                at += text.startsWith("\r\n", at) ? 2 : 1;
-                rowBegan = ++lineNumber;
-            } else {
-                cell.append(c);
-                at++;
-            }
-        }
-        if (cell.length() > 0 || !cells.isEmpty()) {
-            endRow();
-        }
-    }
-
-    private void quoted() {
-        int opened = lineNumber;
-        at++;
-        while (at < text.length()) {
-            char c = text.charAt(at);
-            if (c == '"' && text.startsWith("\"\"", at)) {
-                cell.append('"');
-                at += 2;
-            } else if (c == '"') {
-                at++;
-                return;
-            } else {
-                if (c == '\n') {
-                    lineNumber++;
+                if (lines.size() > 1 + MOST_ROWS) {
+                    flaws.add(
+                            new Flaw(line.number(), "", "", "is one row too many: at most " + MOST_ROWS + " are read"));
                 }
-                cell.append(c);
-                at++;
+                if (!flaws.isEmpty()) {
+                    return;
+                }
+            }
+        } catch (CsvParseException unreadable) {
+            flaws.add(new Flaw(
+                    rows.line(),
+                    "number " + (rows.cells.size() + 1),
+                    "",
+                    "has a quotation mark that is never closed, or text behind a closed one: close it at the end of the"
+                            + " cell, and double each one that belongs to the text"));
+        }
+    }
+
+    /** Collects the cells of one row after the other and notes what is too large. */
+    private final class RowHandler extends AbstractBaseCsvCallbackHandler<Line> {
+        private List<String> cells = List.of();
+
+        @Override
+        protected void handleBegin(long startingLineNumber) {
+            cells = new ArrayList<>();
+        }
+
+        @Override
+        protected void handleField(int index, char[] buffer, int offset, int length, boolean quoted) {
+            if (length > MOST_LETTERS) {
+                String beginning = new String(buffer, offset, 20);
+                flaw(index, beginning, "has " + length + " letters: at most " + MOST_LETTERS + " are read");
+            } else if (index == MOST_CELLS) {
+                flaw(index, "", "is one cell too many: at most " + MOST_CELLS + " are read in a row");
+            } else if (index < MOST_CELLS) {
+                cells.add(new String(buffer, offset, length).strip());
             }
         }
-        flaws.add(new Flaw(
-                opened,
-                "number " + (cells.size() + 1),
-                cell.substring(0, Math.min(20, cell.length())),
-                "begins with a quotation mark that is never closed: close it, or double it if it belongs to the text"));
-    }
 
-    private void endCell() {
-        cells.add(cell.toString().strip());
-        cell.setLength(0);
-    }
-
-    private void endRow() {
-        endCell();
-        boolean empty = cells.stream().allMatch(String::isEmpty);
-        if (!empty && !cells.get(0).startsWith("#")) {
-            lines.add(new Line(rowBegan, cells));
+        private void flaw(int index, String found, String sentence) {
+            flaws.add(new Flaw(line(), "number " + (index + 1), found, sentence));
         }
-        cells = new ArrayList<>();
+
+        int line() {
+            return (int) getStartingLineNumber();
+        }
+
+        @Override
+        protected Line buildRecord() {
+            return new Line(line(), cells);
+        }
     }
 }
