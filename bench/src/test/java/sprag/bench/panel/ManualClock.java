@@ -3,10 +3,10 @@ package sprag.bench.panel;
 import sprag.hal.Clock;
 
 /** Time that moves only when somebody waits, or is told to. */
-final class ManualClock implements Clock {
+public final class ManualClock implements Clock {
     private volatile long nowNs = 1_000_000_000L;
     /** What happens each time that somebody waits. */
-    Runnable onWait = () -> {};
+    public Runnable onWait = () -> {};
 
     @Override
     public long nowNs() {
@@ -19,7 +19,7 @@ final class ManualClock implements Clock {
         onWait.run();
     }
 
-    void passMs(long ms) {
+    public void passMs(long ms) {
         nowNs += ms * 1_000_000;
     }
 }

@@ -5,8 +5,16 @@ import java.nio.ByteOrder;
 import java.nio.file.Path;
 import java.util.List;
 import sprag.bench.car.Lever;
-import sprag.bench.panel.FrameLayout.Head;
-import sprag.bench.panel.FrameLayout.Section;
+import sprag.bench.panel.bench.Bench;
+import sprag.bench.panel.bench.BenchThread;
+import sprag.bench.panel.bench.FrameLayout.Head;
+import sprag.bench.panel.bench.FrameLayout.Section;
+import sprag.bench.panel.bench.Guidance;
+import sprag.bench.panel.bench.Note;
+import sprag.bench.panel.bench.NoteBook;
+import sprag.bench.panel.bench.Order;
+import sprag.bench.panel.bench.Source;
+import sprag.bench.panel.web.Panel;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
@@ -16,27 +24,27 @@ import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 
 /** A panel whose bench is driven by the test, on a clock that only the bench's own waiting moves. */
-final class PanelBench {
-    static final long PAGE = 7;
+public final class PanelBench {
+    public static final long PAGE = 7;
 
-    final ManualClock clock = new ManualClock();
-    final Panel panel;
-    final Bench bench;
-    final BenchThread thread;
+    public final ManualClock clock = new ManualClock();
+    public final Panel panel;
+    public final Bench bench;
+    public final BenchThread thread;
 
-    PanelBench(Scenario... scenarios) {
+    public PanelBench(Scenario... scenarios) {
         panel = new Panel(vehicle("parcel-van"), null, clock, List.of(scenarios));
         bench = panel.bench();
         thread = panel.thread();
         panel.lease().ask(PAGE, clock.nowNs());
     }
 
-    static Catalogue catalogue() {
+    public static Catalogue catalogue() {
         Path here = Path.of("").toAbsolutePath();
         return new Catalogue(here.endsWith("bench") ? here.getParent() : here);
     }
 
-    static Vehicle vehicle(String name) {
+    public static Vehicle vehicle(String name) {
         try {
             return VehicleReader.read(catalogue().vehicle(name));
         } catch (BadInput e) {
@@ -45,11 +53,11 @@ final class PanelBench {
     }
 
     /** Lets real time pass while the page in control keeps speaking. */
-    PanelBench run(long ms) {
+    public PanelBench run(long ms) {
         return run(ms, true);
     }
 
-    PanelBench runSilent(long ms) {
+    public PanelBench runSilent(long ms) {
         return run(ms, false);
     }
 
@@ -64,19 +72,19 @@ final class PanelBench {
         return this;
     }
 
-    PanelBench order(Order order) {
+    public PanelBench order(Order order) {
         if (!thread.order(order)) {
             throw new IllegalStateException("the queue is full: " + order);
         }
         return this;
     }
 
-    PanelBench move(Lever lever, double to) {
+    public PanelBench move(Lever lever, double to) {
         return order(new Order.Move(lever, to));
     }
 
     /** From a cold car to one that rolls. */
-    PanelBench drive() {
+    public PanelBench drive() {
         run(100).move(Lever.KEY, 1).move(Lever.BRAKE, 0.5).run(300);
         move(Lever.START, 1).run(300).move(Lever.START, 0).run(3000);
         move(Lever.DIRECTION, 1)
@@ -87,40 +95,40 @@ final class PanelBench {
         return this;
     }
 
-    State state() {
+    public State state() {
         return bench.session().loop.state();
     }
 
-    double lever(Lever lever) {
+    public double lever(Lever lever) {
         return bench.session().lever(lever);
     }
 
-    double head(Head field) {
+    public double head(Head field) {
         return number(frame(), field.ordinal());
     }
 
-    Source source(Signal signal) {
+    public Source source(Signal signal) {
         return Source.values()[(int) number(frame(), Section.SOURCES.offset() + signal.ordinal())];
     }
 
-    byte[] frame() {
+    public byte[] frame() {
         return panel.publisher().frame();
     }
 
-    long ticks() {
+    public long ticks() {
         return bench.session().loop.loop().ticks();
     }
 
-    Guidance guidance() {
+    public Guidance guidance() {
         return panel.publisher().state().guidance();
     }
 
-    static double number(byte[] frame, int index) {
+    public static double number(byte[] frame, int index) {
         return ByteBuffer.wrap(frame).order(ByteOrder.LITTLE_ENDIAN).getDouble(index * Double.BYTES);
     }
 
     /** The newest note whose text holds certain words; null when there is none. */
-    Note note(String words) {
+    public Note note(String words) {
         NoteBook notes = bench.notes();
         for (long i = notes.count() - 1; i >= 0; i--) {
             Note note = notes.get(i);

@@ -29,7 +29,10 @@ import org.openqa.selenium.logging.LogType;
 import org.openqa.selenium.logging.LoggingPreferences;
 import sprag.bench.car.Lever;
 import sprag.bench.loop.record.Recordings;
-import sprag.bench.panel.FrameLayout.Section;
+import sprag.bench.panel.bench.ControlLease;
+import sprag.bench.panel.bench.FrameLayout.Section;
+import sprag.bench.panel.web.Panel;
+import sprag.bench.panel.web.PanelServer;
 import sprag.hal.Clock;
 
 /** The page in a real browser without a screen, by clicks and by keyboard. */

@@ -15,6 +15,8 @@ import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.record.Recording;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.loop.record.Replay;
+import sprag.bench.panel.bench.ControlLease;
+import sprag.bench.panel.web.Panel;
 
 /** What is done on the panel can be decided again afterwards. */
 class PanelRecordingTest {

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 import sprag.bench.evidence.prove.explore.Trace;
 import sprag.bench.evidence.prove.explore.Watched;
+import sprag.bench.evidence.prove.promise.Tick;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.State;

@@ -11,6 +11,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.stream.Collectors;
+import sprag.bench.evidence.prove.promise.PromiseLimits;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Response;

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
+import sprag.bench.evidence.prove.promise.GateView;
 import sprag.bench.page.Page;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;

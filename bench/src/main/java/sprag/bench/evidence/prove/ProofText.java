@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import sprag.bench.cli.Wrap;
+import sprag.bench.evidence.prove.promise.GateView;
 import sprag.supervisor.vocabulary.Interlock;
 
 /** A proof for a terminal of 80 columns. */

@@ -13,6 +13,8 @@ import sprag.bench.evidence.prove.explore.Exploration;
 import sprag.bench.evidence.prove.explore.Explorer;
 import sprag.bench.evidence.prove.explore.Observer;
 import sprag.bench.evidence.prove.explore.Watched;
+import sprag.bench.evidence.prove.promise.Promise;
+import sprag.bench.evidence.prove.promise.Tick;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Settings;

@@ -16,6 +16,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.w3c.dom.Element;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.evidence.prove.promise.HistoryPromise;
+import sprag.bench.evidence.prove.promise.Promise;
 import sprag.bench.page.PageCheck;
 
 class ProveCommandTest {

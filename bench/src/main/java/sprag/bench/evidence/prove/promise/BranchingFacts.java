@@ -1,0 +1,181 @@
+package sprag.bench.evidence.prove.promise;
+
+import java.util.Arrays;
+import java.util.IdentityHashMap;
+import java.util.Map;
+import sprag.bench.evidence.prove.explore.Choices;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Facts;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Watch;
+
+/**
+ * Facts that are whatever a lying sensor could say: each fact that is asked for is tried with every value, and keeps it for
+ * the tick.
+ *
+ * <p>The first active row of a watch is one question with a row for an answer: of n causes the first decides, and those behind
+ * it stay open. The answer says what the facts before and at that row are.
+ */
+public final class BranchingFacts extends Facts {
+    /** How many questions there are: the facts, and one watch. */
+    public static final int KEYS = Fact.COUNT + 1;
+
+    private static final int WATCH = Fact.COUNT;
+    private static final byte OPEN = -1;
+    private static final int[] VALUES = new int[Fact.COUNT];
+
+    static {
+        for (Fact fact : Fact.values()) {
+            VALUES[fact.ordinal()] = fact.labels.size();
+        }
+    }
+
+    private final Map<Watch, Answers> known = new IdentityHashMap<>();
+    private final Watch[] lastWatch = new Watch[State.values().length];
+    private final Answers[] lastAnswers = new Answers[State.values().length];
+    private Choices choices;
+    private int state;
+    /** What follows from the watch's answer: a row of values for each answer, after one in which all is open. */
+    private byte[] implied = allOpen();
+
+    private int impliedFrom;
+    private long untrueLow;
+    private long untrueHigh;
+
+    /** The rows that can be the first active one, and what each tells about the facts. No row comes first: of two shortest
+     * stories the quieter is told. */
+    private static final class Answers {
+        final int[] row;
+        final byte[] implied;
+        final long[] untrueLow;
+        final long[] untrueHigh;
+
+        Answers(Watch watch) {
+            int[] rows = new int[watch.size() + 1];
+            byte[][] tells = new byte[watch.size() + 1][];
+            byte[] before = allOpen();
+            int count = 1;
+            for (int i = 0; i < watch.size(); i++) {
+                Interlock row = watch.row(i);
+                int fact = row.cause.fact().ordinal();
+                byte wanted = (byte) row.cause.value();
+                if (before[fact] == OPEN || before[fact] == wanted) {
+                    rows[count] = i;
+                    tells[count] = before.clone();
+                    tells[count++][fact] = wanted;
+                    before[fact] = (byte) (1 - wanted);
+                }
+            }
+            rows[0] = -1;
+            tells[0] = before;
+            row = Arrays.copyOf(rows, count);
+            implied = Arrays.copyOf(allOpen(), (count + 1) * Fact.COUNT);
+            untrueLow = new long[count];
+            untrueHigh = new long[count];
+            for (int answer = 0; answer < count; answer++) {
+                System.arraycopy(tells[answer], 0, implied, (answer + 1) * Fact.COUNT, Fact.COUNT);
+                for (int fact = 0; fact < Fact.COUNT; fact++) {
+                    untrueLow[answer] |= tells[answer][fact] == 0 ? FactSet.low(fact) : 0;
+                    untrueHigh[answer] |= tells[answer][fact] == 0 ? FactSet.high(fact) : 0;
+                }
+            }
+        }
+    }
+
+    private static byte[] allOpen() {
+        byte[] open = new byte[Fact.COUNT];
+        Arrays.fill(open, OPEN);
+        return open;
+    }
+
+    /** Begins a run of a tick.
+     *
+     * @param world what is tried
+     * @param stateBefore the ordinal of the state before the tick
+     */
+    public void begin(Choices world, int stateBefore) {
+        if (choices != world) { // storing a reference costs the collector's note, which counts here
+            choices = world;
+        }
+        state = stateBefore;
+        impliedFrom = 0;
+        untrueLow = 0;
+        untrueHigh = 0;
+    }
+
+    @Override
+    public int value(Fact fact) {
+        int i = fact.ordinal();
+        int known = implied[impliedFrom + i];
+        return known != OPEN ? known : choices.choose(i, VALUES[i]);
+    }
+
+    @Override
+    public int firstActive(Watch watch) {
+        if (impliedFrom != 0 || choices.asked() > 0 && choices.key(0) != WATCH) {
+            return oneByOne(watch);
+        }
+        Answers answers = answersOf(watch);
+        int answer = choices.choose(WATCH, answers.row.length);
+        if (implied != answers.implied) {
+            implied = answers.implied;
+        }
+        impliedFrom = (answer + 1) * Fact.COUNT;
+        untrueLow = answers.untrueLow[answer];
+        untrueHigh = answers.untrueHigh[answer];
+        return answers.row[answer];
+    }
+
+    /** The plain way, for a watch that is not the first thing asked. */
+    private int oneByOne(Watch watch) {
+        for (int i = 0; i < watch.size(); i++) {
+            Interlock row = watch.row(i);
+            if (value(row.cause.fact()) == row.cause.value()) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    private Answers answersOf(Watch watch) {
+        if (lastWatch[state] != watch) {
+            lastWatch[state] = watch;
+            lastAnswers[state] = known.computeIfAbsent(watch, Answers::new);
+        }
+        return lastAnswers[state];
+    }
+
+    /** Whether any of these is true. Asks one after the other and stops at the first, unless the watch told about all of them. */
+    public boolean any(FactSet set) {
+        if ((set.low & ~untrueLow | set.high & ~untrueHigh) == 0) {
+            return false;
+        }
+        for (Fact fact : set.facts) {
+            if (value(fact) != 0) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Whether Logic has learnt in this tick that a fact is true. Does not ask.
+     *
+     * @param fact a yes-or-no fact
+     * @return true when it has been seen to be true
+     */
+    public boolean isKnown(Fact fact) {
+        int i = fact.ordinal();
+        int known = implied[impliedFrom + i];
+        return known != OPEN ? known == 1 : choices.knows(i) && choices.answer(i) == 1;
+    }
+
+    /** Whether anything is known of a fact in this tick. Does not ask.
+     *
+     * @param fact which one
+     * @return true when it has a value
+     */
+    public boolean hasValue(Fact fact) {
+        return implied[impliedFrom + fact.ordinal()] != OPEN || choices.knows(fact.ordinal());
+    }
+}

@@ -1,0 +1,215 @@
+package sprag.bench.panel.bench;
+
+import java.util.ArrayList;
+import java.util.List;
+import sprag.bench.car.Lever;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.Event;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.loop.record.Recordings;
+import sprag.bench.loop.trace.Frame;
+import sprag.bench.panel.bench.Note.Kind;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.vehicle.Vehicle;
+import sprag.hal.Clock;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.Transition;
+
+/**
+ * What stands on the bench: the present car, what happened to it, and the scenario that plays. Only the bench's thread may change
+ * it; notes, actions and recent frames may be read by any thread.
+ */
+public final class Bench {
+    private final Vehicle vehicle;
+    private final BoardLink board;
+    private final Clock wall;
+    private final Recordings recordings;
+    private final NoteBook notes = new NoteBook();
+    private final ActionLog actions = new ActionLog();
+    private final Recent recent = new Recent();
+    private final Frame frame = FrameColumns.CHANNELS.newFrame();
+
+    private CarSession session;
+    private Scenario playing;
+    private boolean stopAsked;
+    private String recordingTrouble = "";
+    private volatile long carMs;
+
+    /** A bench with a car at rest.
+     *
+     * @param vehicle what it is
+     * @param board real pins, null for none
+     * @param wall the real time
+     * @param recordings where every tick of every car goes
+     */
+    public Bench(Vehicle vehicle, BoardLink board, Clock wall, Recordings recordings) {
+        this.vehicle = vehicle;
+        this.board = board;
+        this.wall = wall;
+        this.recordings = recordings;
+        renew();
+    }
+
+    /** Puts a new car and a new supervisor in the place of the old. */
+    public void renew() {
+        session = new CarSession(vehicle, board, wall);
+        ClosedLoop loop = session.loop;
+        recordings.begin("panel", vehicle.name(), vehicle.settings(), loop.supervisor(), loop.loop());
+        carMs = 0;
+        recent.restart(loop.tickMs());
+        actions.restart();
+        notes.at(0, 0);
+    }
+
+    /** Runs one tick at once. */
+    public void tick() {
+        session.loop.decide();
+        seen();
+        session.loop.live();
+    }
+
+    /** Looks at the tick that was just decided, before the car lives through it. */
+    public void seen() {
+        ClosedLoop loop = session.loop;
+        long tick = loop.loop().ticks() - 1;
+        notes.at(tick * loop.tickMs(), tick);
+        for (Event event : loop.news()) {
+            note(event, tick * loop.tickMs());
+        }
+        session.latches.update(loop.supervisor(), tick);
+        loop.show(frame);
+        recent.see(frame);
+        carMs = loop.timeMs();
+    }
+
+    private void note(Event event, long timeMs) {
+        if (event instanceof Event.Entered entered) {
+            Transition via = entered.via();
+            String stopper =
+                    entered.stopper() == null ? "" : " (" + entered.stopper().id() + ")";
+            notes.add(Kind.STATE, via.from + " \u2192 " + via.to, via.reason + stopper, PanelWords.of(via.to));
+            actions.add(new ActionLog.Entered(timeMs, via.to));
+        } else if (event instanceof Event.Began began) {
+            Interlock row = began.row();
+            notes.add(Kind.INTERLOCK, row.id(), row.cause.toString(), PanelWords.consequence(row));
+        }
+    }
+
+    /** Sets the moment of the notes to come to the present. */
+    public void beginNotes() {
+        notes.at(session.loop.timeMs(), session.loop.loop().ticks());
+    }
+
+    /** Lets go of everything that a person held.
+     *
+     * @param why a clause for people
+     */
+    public void letGo(String why) {
+        List<Lever> held = session.letGo();
+        held.forEach(lever -> actions.add(new ActionLog.Moved(session.loop.timeMs(), lever, lever.initial)));
+        List<String> words = new ArrayList<>(
+                held.stream().map(lever -> lever.key() + " let go").toList());
+        if (session.device.dropAll()) {
+            words.add("forced signals dropped");
+        }
+        if (stopPlaying()) {
+            words.add("scenario stopped");
+        }
+        if (board != null) {
+            board.disarm();
+            words.add("board disarmed");
+        }
+        notes.add(Kind.PANEL, "control", why, words.isEmpty() ? "nothing was held" : String.join(", ", words));
+    }
+
+    /** Lets go of a forced signal whose time is over. */
+    public void expireForced(long nowNs) {
+        Signal over = session.device.expire(nowNs);
+        if (over != null) {
+            String cause = ForcedDevice.HELD_MS / 1000 + " s are over";
+            notes.add(Kind.FORCED, over.key(), cause, "shows again what the wire says");
+        }
+    }
+
+    /** Notes, once, that a recording has ended early. */
+    public void noteRecordingTrouble() {
+        if (!recordings.trouble().equals(recordingTrouble)) {
+            recordingTrouble = recordings.trouble();
+            notes.add(Kind.PANEL, "recording", recordingTrouble, "the car goes on without it");
+        }
+    }
+
+    /** Takes a new car, on which a scenario is to be played next. */
+    public void play(Scenario scenario) {
+        renew();
+        playing = scenario;
+        stopAsked = false;
+    }
+
+    /** Asks for the end of the scenario that plays.
+     *
+     * @return false when none plays, or when it was asked before
+     */
+    public boolean stopPlaying() {
+        boolean first = playing != null && !stopAsked;
+        stopAsked = true;
+        return first;
+    }
+
+    /** The scenario has come to its end, or was stopped. */
+    public void played() {
+        playing = null;
+    }
+
+    /** The scenario that plays, null for none. */
+    public Scenario playing() {
+        return playing;
+    }
+
+    public boolean isStopAsked() {
+        return stopAsked;
+    }
+
+    /** Releases every output and ends the recording. */
+    public void close() {
+        session.device.release();
+        recordings.close();
+    }
+
+    /** The present car. */
+    public CarSession session() {
+        return session;
+    }
+
+    /** What the last tick showed. */
+    public Frame lastTick() {
+        return frame;
+    }
+
+    public Vehicle vehicle() {
+        return vehicle;
+    }
+
+    /** The board, null for none. */
+    public BoardLink board() {
+        return board;
+    }
+
+    public NoteBook notes() {
+        return notes;
+    }
+
+    public ActionLog actions() {
+        return actions;
+    }
+
+    public Recent recent() {
+        return recent;
+    }
+
+    /** What was done since the car was new, as a scenario; any thread may ask. */
+    public String scenario() {
+        return ScenarioText.of(vehicle.name(), actions, carMs);
+    }
+}

@@ -1,0 +1,178 @@
+package sprag.bench.panel.bench;
+
+import java.util.List;
+import sprag.bench.car.FaultSpec;
+import sprag.bench.car.Faults;
+import sprag.bench.car.Lever;
+import sprag.bench.cli.Numbers;
+import sprag.bench.panel.bench.Note.Kind;
+import sprag.bench.scenario.Scenario;
+import sprag.hal.Health;
+import sprag.supervisor.vocabulary.Signal;
+
+/** Carries out what the page in control wants, between two ticks, on the bench's thread. */
+public final class Orders {
+    private static final String PERSON = "a person at the panel";
+
+    private final Bench bench;
+    private final Pace pace;
+    private final List<Scenario> scenarios;
+
+    public Orders(Bench bench, Pace pace, List<Scenario> scenarios) {
+        this.bench = bench;
+        this.pace = pace;
+        this.scenarios = List.copyOf(scenarios);
+    }
+
+    private void note(Kind kind, String what, String cause, String consequence) {
+        bench.notes().add(kind, what, cause, consequence);
+    }
+
+    private Faults faults() {
+        return bench.session().loop.car().faults();
+    }
+
+    private long timeMs() {
+        return bench.session().loop.timeMs();
+    }
+
+    public void carryOut(Order order, long nowNs) {
+        if (order instanceof Order.Move move) {
+            move(move);
+        } else if (order instanceof Order.Break broken) {
+            breakIt(broken.fault());
+        } else if (order instanceof Order.Mend mend) {
+            mend(mend.fault());
+        } else if (order instanceof Order.MendAll) {
+            faults().present().forEach(fault -> mend(fault.name()));
+        } else if (order instanceof Order.Force force) {
+            force(force, nowNs);
+        } else if (order instanceof Order.Unforce unforce) {
+            bench.session().device.drop(unforce.signal());
+            note(Kind.FORCED, unforce.signal().key(), PERSON, "shows again what the wire says");
+        } else if (order instanceof Order.Arm) {
+            arm();
+        } else if (order instanceof Order.Disarm && bench.board() != null) {
+            bench.board().disarm();
+            note(Kind.PANEL, "board", PERSON, "disarmed: its outputs are released");
+        } else {
+            time(order);
+        }
+    }
+
+    /** Orders about time itself. A board lives in real time: there they are refused. */
+    private void time(Order order) {
+        if (bench.board() != null && !(order instanceof Order.Afresh)) {
+            note(Kind.PANEL, "time", "a board is attached", "it lives in real time: not done");
+        } else if (order instanceof Order.Speed speed) {
+            pace.speed(speed.factor());
+        } else if (order instanceof Order.Pause pause) {
+            pace.pause(pause.on());
+        } else if (order instanceof Order.SingleTick) {
+            pace.singleTick();
+        } else if (order instanceof Order.StopPlaying) {
+            bench.stopPlaying();
+        } else if (order instanceof Order.Afresh) {
+            afresh();
+        } else if (order instanceof Order.Play play) {
+            play(play.scenario());
+        }
+    }
+
+    private void move(Order.Move move) {
+        Lever lever = move.lever();
+        if (bench.playing() != null) {
+            note(Kind.LEVER, lever.key(), PERSON, "not moved: a scenario has the levers");
+            return;
+        }
+        double before = bench.session().lever(lever);
+        if (before == move.to() && lever.way == Lever.Way.HELD) {
+            return;
+        }
+        bench.session().move(lever, move.to());
+        bench.actions().add(new ActionLog.Moved(timeMs(), lever, move.to()));
+        if (lever.unit == sprag.supervisor.vocabulary.Unit.SWITCH
+                || lever.max - lever.min <= 4 && lever != Lever.PEDAL && lever != Lever.BRAKE) {
+            note(Kind.LEVER, lever.key() + " to " + Numbers.text(move.to()), PERSON, "");
+        } else if (before == lever.initial || move.to() == lever.initial) {
+            String what = move.to() == lever.initial ? " back to " + Numbers.text(lever.initial) : " moved";
+            note(Kind.LEVER, lever.key() + what, PERSON, "");
+        }
+    }
+
+    private void breakIt(FaultSpec fault) {
+        if (bench.playing() != null) {
+            note(Kind.FAULT, fault.name(), PERSON, "not injected: a scenario has the car");
+            return;
+        }
+        faults().inject(fault);
+        bench.actions().add(new ActionLog.Broke(timeMs(), fault.toString()));
+        note(Kind.FAULT, fault.toString(), PERSON, fault.meaning());
+    }
+
+    private void mend(String fault) {
+        boolean there = faults().present().stream().anyMatch(f -> f.name().equals(fault));
+        if (there && bench.playing() == null) {
+            faults().clear(fault);
+            bench.actions().add(new ActionLog.Mended(timeMs(), fault));
+            note(Kind.FAULT, fault, PERSON, "mended");
+        }
+    }
+
+    private void force(Order.Force force, long nowNs) {
+        Signal signal = force.signal();
+        if (bench.board() != null && bench.board().stage() == BoardLink.Stage.ARMED) {
+            note(
+                    Kind.FORCED,
+                    signal.key(),
+                    "the board is armed",
+                    "not forced: real outputs would follow an invented reading");
+            return;
+        }
+        boolean anew = !bench.session().device.isForced(signal);
+        bench.session().device.force(signal, force.to(), nowNs);
+        String reading = Double.isNaN(force.to()) ? "unknown" : Numbers.show(force.to(), signal.unit);
+        bench.actions().add(new ActionLog.Other(timeMs(), signal.key() + " forced to " + reading));
+        if (anew) {
+            note(
+                    Kind.FORCED,
+                    signal.key(),
+                    PERSON,
+                    "forced to " + reading + " for " + ForcedDevice.HELD_MS / 1000 + " s");
+        }
+    }
+
+    private void arm() {
+        if (bench.board() == null) {
+            note(Kind.PANEL, "board", PERSON, "not armed: there is none");
+            return;
+        }
+        if (bench.session().device.count() > 0) {
+            note(Kind.PANEL, "board", "signals are forced", "not armed: let go of them first");
+            return;
+        }
+        Health asked = bench.board().arm();
+        note(
+                Kind.PANEL,
+                "board",
+                PERSON,
+                asked.isWell() ? "armed: its outputs follow the supervisor" : "not armed: " + asked.reason());
+    }
+
+    private void afresh() {
+        bench.stopPlaying();
+        if (bench.board() != null) {
+            bench.board().disarm();
+        }
+        bench.renew();
+        note(Kind.PANEL, "new car", PERSON, "key off, nothing broken, nothing latched");
+    }
+
+    private void play(String name) {
+        if (bench.playing() != null) {
+            note(Kind.SCENARIO, name, "another one is played", "not begun: stop that first");
+            return;
+        }
+        scenarios.stream().filter(s -> s.name().equals(name)).findFirst().ifPresent(bench::play);
+    }
+}

@@ -1,0 +1,88 @@
+package sprag.bench.panel.web;
+
+import java.util.List;
+import sprag.bench.loop.record.Recordings;
+import sprag.bench.panel.bench.Bench;
+import sprag.bench.panel.bench.BenchThread;
+import sprag.bench.panel.bench.BoardLink;
+import sprag.bench.panel.bench.ControlLease;
+import sprag.bench.panel.bench.Orders;
+import sprag.bench.panel.bench.Pace;
+import sprag.bench.panel.bench.Publisher;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.vehicle.Vehicle;
+import sprag.hal.Clock;
+
+/** A bench with everything that pages need to look at it and to steer it. */
+public final class Panel {
+    private final ControlLease lease;
+    private final Bench bench;
+    private final Publisher publisher;
+    private final BenchThread thread;
+    private final MessageReader reader;
+    private final String description;
+    private final Clock wall;
+
+    /** A panel whose bench does not run yet.
+     *
+     * @param vehicle the car
+     * @param board real pins, null for none
+     * @param wall the real time
+     * @param scenarios what can be played: all of them suit the vehicle
+     */
+    public Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios) {
+        this(vehicle, board, wall, scenarios, new ControlLease(), Recordings.none());
+    }
+
+    /** The same with its own control lease and recordings. */
+    public Panel(
+            Vehicle vehicle,
+            BoardLink board,
+            Clock wall,
+            List<Scenario> scenarios,
+            ControlLease lease,
+            Recordings recordings) {
+        this.wall = wall;
+        this.lease = lease;
+        bench = new Bench(vehicle, board, wall, recordings);
+        Pace pace = new Pace(wall);
+        publisher = new Publisher(bench, pace);
+        thread = new BenchThread(bench, pace, publisher, new Orders(bench, pace, scenarios), lease, wall);
+        reader = new MessageReader(
+                vehicle, scenarios.stream().map(Scenario::name).toList());
+        description = Description.of(vehicle, scenarios, board);
+    }
+
+    /** What stands on the bench. */
+    public Bench bench() {
+        return bench;
+    }
+
+    /** What pages are shown. */
+    public Publisher publisher() {
+        return publisher;
+    }
+
+    /** What runs the bench and takes orders. */
+    public BenchThread thread() {
+        return thread;
+    }
+
+    /** Who is in control. */
+    public ControlLease lease() {
+        return lease;
+    }
+
+    public MessageReader reader() {
+        return reader;
+    }
+
+    /** Everything that does not change, as the page reads it. */
+    public String description() {
+        return description;
+    }
+
+    public Clock wall() {
+        return wall;
+    }
+}

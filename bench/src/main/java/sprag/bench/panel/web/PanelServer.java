@@ -1,0 +1,144 @@
+package sprag.bench.panel.web;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.NetworkInterface;
+import java.util.LinkedHashSet;
+import java.util.Locale;
+import java.util.Set;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.TimeUnit;
+import org.eclipse.jetty.server.HttpConfiguration;
+import org.eclipse.jetty.server.HttpConnectionFactory;
+import org.eclipse.jetty.server.Server;
+import org.eclipse.jetty.server.ServerConnector;
+import org.eclipse.jetty.util.thread.QueuedThreadPool;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import sprag.bench.cli.Trouble;
+import sprag.bench.panel.bench.Publisher;
+
+/** The small server that shows a panel to browsers. */
+public final class PanelServer implements AutoCloseable {
+    private static final int THREADS = 12;
+    private static final int HEADER_BYTES = 16 * 1024;
+    private static final long IDLE_MS = 30_000;
+
+    private static final Logger LOG = LoggerFactory.getLogger(PanelServer.class);
+
+    private final Server server;
+    private final ServerConnector connector;
+    private final ScheduledExecutorService sender;
+    private final RequestGuard guard;
+    private final String address;
+
+    /** Opens the port and begins to serve.
+     *
+     * @param panel what to show
+     * @param address where to listen, e.g. {@code 127.0.0.1}
+     * @param port which port, 0 for any free one
+     * @throws Trouble when the port cannot be had
+     */
+    public PanelServer(Panel panel, String address, int port) {
+        this.address = address;
+        QueuedThreadPool pool = new QueuedThreadPool(THREADS, 3);
+        pool.setName("panel");
+        pool.setDaemon(true);
+        server = new Server(pool);
+        HttpConfiguration http = new HttpConfiguration();
+        http.setSendServerVersion(false);
+        http.setSendDateHeader(false);
+        http.setRequestHeaderSize(HEADER_BYTES);
+        connector = new ServerConnector(server, 1, 1, new HttpConnectionFactory(http));
+        connector.setHost(address);
+        connector.setPort(port);
+        connector.setIdleTimeout(IDLE_MS);
+        server.addConnector(connector);
+        try {
+            connector.open();
+        } catch (IOException e) {
+            throw new Trouble("cannot listen on " + address + " port " + port + ": " + e.getMessage()
+                    + ". Choose another port with --port, 0 for any free one.");
+        }
+        guard = new RequestGuard(server, panel, new Access(hosts(address, connector.getLocalPort())));
+        server.setHandler(guard);
+        sender = Executors.newSingleThreadScheduledExecutor(work -> {
+            Thread thread = new Thread(work, "panel sender");
+            thread.setDaemon(true);
+            return thread;
+        });
+        start();
+    }
+
+    private void start() {
+        try {
+            server.start();
+        } catch (Exception e) {
+            throw new IllegalStateException("the server for " + address + " did not start", e);
+        }
+        sender.scheduleAtFixedRate(this::pump, Publisher.FRAME_MS, Publisher.FRAME_MS, TimeUnit.MILLISECONDS);
+    }
+
+    /** Sends what is new. What goes wrong is told, and does not end the sending. */
+    private void pump() {
+        try {
+            guard.viewers().pumpAll();
+        } catch (RuntimeException e) {
+            LOG.error("could not send to the pages", e);
+        }
+    }
+
+    /** The names under which a browser may address us. */
+    private static Set<String> hosts(String address, int port) {
+        Set<String> names = new LinkedHashSet<>(Set.of("127.0.0.1", "localhost", "[::1]"));
+        try {
+            InetAddress bound = InetAddress.getByName(address);
+            if (bound.isAnyLocalAddress()) {
+                for (NetworkInterface each : java.util.Collections.list(NetworkInterface.getNetworkInterfaces())) {
+                    each.inetAddresses().forEach(a -> names.add(written(a)));
+                }
+                names.add(InetAddress.getLocalHost().getHostName().toLowerCase(Locale.ROOT));
+            } else {
+                names.add(written(bound));
+                names.add(address.toLowerCase(Locale.ROOT));
+            }
+        } catch (IOException e) {
+            throw new Trouble("cannot find the address " + address + ": " + e.getMessage());
+        }
+        Set<String> hosts = new LinkedHashSet<>();
+        names.forEach(name -> hosts.add(name + ":" + port));
+        return hosts;
+    }
+
+    private static String written(InetAddress address) {
+        String text = address.getHostAddress().replaceFirst("%.*", "");
+        return text.indexOf(':') >= 0 ? "[" + text + "]" : text;
+    }
+
+    /** The port it listens on. */
+    int port() {
+        return connector.getLocalPort();
+    }
+
+    /** The link to print. The token stands behind the hash, so that it is never sent as part of an address. */
+    public String link() {
+        String host = address.indexOf(':') >= 0 ? "[" + address + "]" : address;
+        return "http://" + host + ":" + port() + "/#" + guard.access().token();
+    }
+
+    /** Who comes in and who does not. */
+    RequestGuard guard() {
+        return guard;
+    }
+
+    @Override
+    public void close() {
+        sender.shutdownNow();
+        try {
+            server.stop();
+        } catch (Exception e) {
+            throw new IllegalStateException("the server for " + address + " did not stop", e);
+        }
+    }
+}

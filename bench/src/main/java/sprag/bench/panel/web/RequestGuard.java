@@ -1,0 +1,159 @@
+package sprag.bench.panel.web;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
+import java.time.Duration;
+import java.util.Map;
+import java.util.concurrent.atomic.AtomicLong;
+import org.eclipse.jetty.http.HttpFields;
+import org.eclipse.jetty.http.HttpHeader;
+import org.eclipse.jetty.server.Handler;
+import org.eclipse.jetty.server.Request;
+import org.eclipse.jetty.server.Response;
+import org.eclipse.jetty.server.Server;
+import org.eclipse.jetty.util.Callback;
+import org.eclipse.jetty.websocket.server.ServerUpgradeRequest;
+import org.eclipse.jetty.websocket.server.ServerUpgradeResponse;
+import org.eclipse.jetty.websocket.server.ServerWebSocketContainer;
+
+/** Answers every request: checks who asks, then gives the page's files, an export, or the live wire. */
+final class RequestGuard extends Handler.Abstract {
+    /** The live wire's own word; the token follows it in the list that the page offers. */
+    static final String PROTOCOL = "sprag.panel";
+    /** How many pages may look on. */
+    static final int MOST_PAGES = 24;
+    /** The longest message a page may send. */
+    static final int LONGEST_MESSAGE = 1024;
+
+    private static final String TOKEN_PREFIX = "token.";
+    private static final String BEARER = "Bearer ";
+    private static final int IDLE_S = 30;
+    private static final Map<String, String> HEADERS = Map.of(
+            "Content-Security-Policy",
+                    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self';"
+                            + " base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+            "X-Content-Type-Options", "nosniff",
+            "X-Frame-Options", "DENY",
+            "Referrer-Policy", "no-referrer",
+            "Cross-Origin-Opener-Policy", "same-origin",
+            "Cross-Origin-Resource-Policy", "same-origin",
+            "Permissions-Policy", "camera=(), microphone=(), geolocation=()",
+            "Cache-Control", "no-store");
+
+    private final Panel panel;
+    private final Viewers viewers;
+    private final Access access;
+    private final StaticFiles files = new StaticFiles();
+    private final ServerWebSocketContainer sockets;
+    private final AtomicLong pages = new AtomicLong();
+    private final AtomicLong turnedAway = new AtomicLong();
+
+    /** The handler of a server. */
+    RequestGuard(Server server, Panel panel, Access access) {
+        this.panel = panel;
+        viewers = new Viewers(panel);
+        this.access = access;
+        sockets = ServerWebSocketContainer.ensure(server);
+        sockets.setMaxTextMessageSize(LONGEST_MESSAGE);
+        sockets.setMaxBinaryMessageSize(1);
+        sockets.setMaxFrameSize(LONGEST_MESSAGE);
+        sockets.setIdleTimeout(Duration.ofSeconds(IDLE_S));
+    }
+
+    @Override
+    public boolean handle(Request request, Response response, Callback callback) {
+        HEADERS.forEach((name, value) -> response.getHeaders().put(name, value));
+        HttpFields asked = request.getHeaders();
+        String authority = request.getHttpURI().getAuthority();
+        if (!access.knowsHost(asked.get(HttpHeader.HOST)) || authority != null && !access.knowsHost(authority)) {
+            return turnAway(response, callback, 421, "This name is not served here. Use the link that was printed.");
+        }
+        String origin = asked.get(HttpHeader.ORIGIN);
+        if (origin != null && !access.knowsOrigin(origin)) {
+            return turnAway(response, callback, 403, "Other pages may not ask here.");
+        }
+        if (!"GET".equals(request.getMethod())) {
+            return turnAway(response, callback, 405, "Only GET is served here.");
+        }
+        String path = Request.getPathInContext(request);
+        StaticFiles.Piece piece = files.at(path);
+        if (piece != null) {
+            return give(response, callback, piece.type(), piece.bytes());
+        }
+        return switch (path) {
+            case "/live" -> live(request, response, callback, origin);
+            case "/trace.csv", "/scenario.toml" -> export(path, asked, response, callback);
+            default -> turnAway(response, callback, 404, "There is nothing here.");
+        };
+    }
+
+    private boolean live(Request request, Response response, Callback callback, String origin) {
+        if (origin == null) {
+            return turnAway(response, callback, 403, "The live wire is for the page alone.");
+        }
+        if (viewers.count() >= MOST_PAGES) {
+            return turnAway(response, callback, 503, "Too many pages look on already.");
+        }
+        String token = null;
+        for (String offered : request.getHeaders().getCSV(HttpHeader.SEC_WEBSOCKET_SUBPROTOCOL, false)) {
+            token = offered.startsWith(TOKEN_PREFIX) ? offered.substring(TOKEN_PREFIX.length()) : token;
+        }
+        if (!access.knowsToken(token)) {
+            return turnAway(response, callback, 401, "The token is missing or wrong. Use the link that was printed.");
+        }
+        if (!sockets.upgrade(this::open, request, response, callback)) {
+            return turnAway(response, callback, 426, "This address is for the live wire.");
+        }
+        return true;
+    }
+
+    private Object open(ServerUpgradeRequest request, ServerUpgradeResponse response, Callback callback) {
+        response.setAcceptedSubProtocol(PROTOCOL);
+        return new PageSocket(viewers, pages.incrementAndGet());
+    }
+
+    private boolean export(String path, HttpFields asked, Response response, Callback callback) {
+        String authorisation = asked.get(HttpHeader.AUTHORIZATION);
+        boolean bearer = authorisation != null && authorisation.startsWith(BEARER);
+        if (!bearer || !access.knowsToken(authorisation.substring(BEARER.length()))) {
+            return turnAway(response, callback, 401, "The token is missing or wrong. Use the link that was printed.");
+        }
+        boolean trace = path.equals("/trace.csv");
+        String text;
+        try {
+            text = trace ? panel.bench().recent().csv() : panel.bench().scenario();
+        } catch (IOException e) {
+            return turnAway(response, callback, 500, "The trace could not be written: " + e.getMessage());
+        }
+        String type = trace ? "text/csv; charset=utf-8" : "application/toml; charset=utf-8";
+        return give(response, callback, type, text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private static boolean give(Response response, Callback callback, String type, byte[] bytes) {
+        response.getHeaders().put(HttpHeader.CONTENT_TYPE, type);
+        response.getHeaders().put(HttpHeader.CONTENT_LENGTH, bytes.length);
+        response.write(true, ByteBuffer.wrap(bytes), callback);
+        return true;
+    }
+
+    private boolean turnAway(Response response, Callback callback, int status, String reason) {
+        turnedAway.incrementAndGet();
+        response.setStatus(status);
+        return give(response, callback, "text/plain; charset=utf-8", reason.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** The pages that look on. */
+    Viewers viewers() {
+        return viewers;
+    }
+
+    /** How many requests were turned away. */
+    long turnedAway() {
+        return turnedAway.get();
+    }
+
+    Access access() {
+        return access;
+    }
+}

@@ -1,0 +1,53 @@
+package sprag.bench.panel.web;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.LinkedHashMap;
+import java.util.Map;
+
+/** The page's own files, read once from the class path. What is not listed here cannot be fetched. */
+final class StaticFiles {
+    private static final String CHARTS = "/META-INF/resources/webjars/uplot/1.6.30/dist/";
+    private static final String SCRIPT = "text/javascript; charset=utf-8";
+    private static final String STYLE = "text/css; charset=utf-8";
+    private static final String[] SCRIPTS = {
+        "main.js", "link.js", "diagram.js", "levers.js", "charts.js", "lists.js", "words.js", "tabs.js"
+    };
+
+    /** A file with its kind. */
+    record Piece(String type, byte[] bytes) {}
+
+    private final Map<String, Piece> pieces = new LinkedHashMap<>();
+
+    /** Reads every file.
+     *
+     * @throws UncheckedIOException when one is missing
+     */
+    StaticFiles() {
+        add("/", "text/html; charset=utf-8", "/panel/index.html");
+        add("/panel.css", STYLE, "/panel/panel.css");
+        add("/icon.svg", "image/svg+xml", "/panel/icon.svg");
+        for (String script : SCRIPTS) {
+            add("/" + script, SCRIPT, "/panel/" + script);
+        }
+        add("/uplot.js", SCRIPT, CHARTS + "uPlot.esm.js");
+        add("/uplot.css", STYLE, CHARTS + "uPlot.min.css");
+    }
+
+    private void add(String path, String type, String resource) {
+        try (InputStream in = StaticFiles.class.getResourceAsStream(resource)) {
+            if (in == null) {
+                throw new IOException(resource + " is not on the class path");
+            }
+            pieces.put(path, new Piece(type, in.readAllBytes()));
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot read " + resource, e);
+        }
+    }
+
+    /** The file of a path, null when there is none. */
+    Piece at(String path) {
+        return pieces.get(path);
+    }
+}

@@ -1,0 +1,216 @@
+package sprag.bench.panel.web;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.nio.ByteBuffer;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.concurrent.atomic.AtomicReference;
+import sprag.bench.panel.bench.BenchThread;
+import sprag.bench.panel.bench.ControlLease;
+import sprag.bench.panel.bench.Note;
+import sprag.bench.panel.bench.NoteBook;
+import sprag.bench.panel.bench.Order;
+import sprag.bench.panel.bench.PageState;
+import sprag.bench.panel.bench.Publisher;
+
+/**
+ * One page that looks on. One message is under way at a time; while it is, newer frames take the place of older ones, so a slow
+ * page sees fewer frames and costs nothing more.
+ */
+final class Viewer {
+    /** How many refused messages end the connection. */
+    static final int PATIENCE = 300;
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+    private static final int NOTES_AT_ONCE = 100;
+    private static final int POLICY = 1008;
+
+    /** The wire to a page. Neither call may block. */
+    interface Wire {
+        /** Sends a text. */
+        void text(String text, Runnable done);
+
+        /** Sends bytes. */
+        void bytes(ByteBuffer bytes, Runnable done);
+
+        /** Ends the connection. */
+        void close(int code, String reason);
+    }
+
+    private final long page;
+    private final BenchThread bench;
+    private final Publisher publisher;
+    private final NoteBook notes;
+    private final ControlLease lease;
+    private final MessageReader reader;
+    private final Wire wire;
+    private final Allowance allowance;
+    private final AtomicBoolean underWay = new AtomicBoolean();
+    private final AtomicReference<String> reply = new AtomicReference<>();
+    private final AtomicLong refused = new AtomicLong();
+
+    // guarded by underWay: whoever has set it may touch these
+    private String hello;
+    private int leaseSeen = -1;
+    private PageState stateSeen;
+    private long noteNext;
+    private byte[] frameSeen;
+
+    /** A page that has just come.
+     *
+     * @param page its number
+     * @param panel what it looks at
+     * @param wire the wire to it
+     * @param nowNs the time
+     */
+    Viewer(long page, Panel panel, Wire wire, long nowNs) {
+        this.page = page;
+        this.bench = panel.thread();
+        this.publisher = panel.publisher();
+        this.notes = panel.bench().notes();
+        this.lease = panel.lease();
+        this.reader = panel.reader();
+        this.hello = panel.description();
+        this.wire = wire;
+        this.allowance = new Allowance(nowNs);
+        this.noteNext = Math.max(0, notes.count() - NOTES_AT_ONCE);
+    }
+
+    /** The page is gone. */
+    void left(long nowNs) {
+        lease.left(page, nowNs);
+    }
+
+    /** The page has said something. */
+    void heard(String text, long nowNs) {
+        if (!allowance.take(nowNs)) {
+            refuse("too many messages");
+            return;
+        }
+        try {
+            Message message = reader.read(text);
+            lease.heard(page, nowNs);
+            if (message instanceof Message.Ordered ordered) {
+                order(ordered.order());
+            } else if (message instanceof Message.Word word) {
+                say(word, nowNs);
+            }
+        } catch (Refused e) {
+            refuse(e.getMessage());
+        }
+    }
+
+    private void order(Order order) {
+        if (!lease.holds(page)) {
+            refuse("this page only looks on: ask for control first");
+        } else if (!bench.order(order)) {
+            refuse("too many orders at once");
+        }
+    }
+
+    private void say(Message.Word word, long nowNs) {
+        switch (word) {
+            case ALIVE -> lease.heard(page, nowNs);
+            case ASK -> lease.ask(page, nowNs);
+            case YIELD -> lease.yield(page, nowNs);
+            case KEEP -> lease.keep(page);
+        }
+    }
+
+    /** Refuses what the page has sent. */
+    void refuse(String reason) {
+        reply.set(reason);
+        if (refused.incrementAndGet() > PATIENCE) {
+            wire.close(POLICY, "too many messages that were refused");
+        }
+    }
+
+    /** How many messages were refused. */
+    long refused() {
+        return refused.get();
+    }
+
+    /** Sends what is new, unless something is still under way. Never waits. */
+    void pump() {
+        if (!underWay.compareAndSet(false, true)) {
+            return;
+        }
+        String text = nextText();
+        if (text != null) {
+            wire.text(text, this::arrived);
+            return;
+        }
+        byte[] frame = publisher.frame();
+        if (frame != frameSeen) {
+            frameSeen = frame;
+            wire.bytes(ByteBuffer.wrap(frame), () -> underWay.set(false));
+        } else {
+            underWay.set(false);
+        }
+    }
+
+    private void arrived() {
+        underWay.set(false);
+        pump();
+    }
+
+    private String nextText() {
+        if (hello != null) {
+            String text = hello;
+            hello = null;
+            return text;
+        }
+        int version = lease.version();
+        if (version != leaseSeen) {
+            leaseSeen = version;
+            return role();
+        }
+        PageState told = publisher.state();
+        if (told != stateSeen) {
+            stateSeen = told;
+            return write(JSON.<ObjectNode>valueToTree(told).put("t", "told"));
+        }
+        if (noteNext < notes.count()) {
+            return notes();
+        }
+        String refusal = reply.getAndSet(null);
+        return refusal == null ? null : write(message("refused").put("reason", refusal));
+    }
+
+    private String role() {
+        return write(message("role")
+                .put("control", lease.holds(page))
+                .put("held", lease.isHeld())
+                .put("asking", lease.isAsking(page))
+                .put("asked", lease.holds(page) && lease.isAsked())
+                .put("lost", lease.lost()));
+    }
+
+    private String notes() {
+        ObjectNode message = message("notes");
+        ArrayNode all = message.putArray("notes");
+        long end = Math.min(notes.count(), noteNext + NOTES_AT_ONCE);
+        for (; noteNext < end; noteNext++) {
+            Note note = notes.get(noteNext);
+            if (note != null) {
+                all.add(JSON.<ObjectNode>valueToTree(note));
+            }
+        }
+        return write(message);
+    }
+
+    private static ObjectNode message(String kind) {
+        return JSON.createObjectNode().put("t", kind);
+    }
+
+    private static String write(ObjectNode node) {
+        try {
+            return JSON.writeValueAsString(node);
+        } catch (JsonProcessingException e) {
+            throw new IllegalStateException("a tree of texts and numbers could not be written: " + node, e);
+        }
+    }
+}
