@@ -44,8 +44,8 @@ final class Lanes {
             int railPx = topPx + 15 + BAR_PX;
             svg.add("<text x=\"%d\" y=\"%d\">%s</text>", axis.leftPx(), topPx + 12, lane.label());
             svg.add("<path class=\"rail\" d=\"M%d %dH%d\"/>", axis.leftPx(), railPx, axis.rightPx());
-            bars(svg, axis, lane.asked(), topPx + 15, BAR_PX, "asked", lane.label() + ": asked for");
-            bars(svg, axis, lane.closed(), topPx + 19, 4, "closed", lane.label() + ": truly closed");
+            bars(svg, axis, lane, Bar.ASKED, topPx);
+            bars(svg, axis, lane, Bar.CLOSED, topPx);
             topPx += LANE_PX;
         }
         return svg.end();
@@ -106,14 +106,31 @@ final class Lanes {
         svg.raw("</g>");
     }
 
-    private static void bars(
-            Svg svg, TimeAxis axis, List<Span> spans, int topPx, int heightPx, String style, String words) {
-        for (Span span : spans) {
+    /** The two bars of a lane, one drawn over the other. */
+    private enum Bar {
+        ASKED(15, BAR_PX, "asked for"),
+        CLOSED(19, 4, "truly closed");
+
+        final int belowTopPx;
+        final int heightPx;
+        final String words;
+
+        Bar(int belowTopPx, int heightPx, String words) {
+            this.belowTopPx = belowTopPx;
+            this.heightPx = heightPx;
+            this.words = words;
+        }
+    }
+
+    private static void bars(Svg svg, TimeAxis axis, Lane lane, Bar bar, int topPx) {
+        String style = bar.name().toLowerCase(Locale.ROOT);
+        for (Span span : bar == Bar.ASKED ? lane.asked() : lane.closed()) {
             if (span.toMs() >= axis.fromMs() && span.fromMs() <= axis.toMs()) {
                 double fromPx = axis.x(Math.max(span.fromMs(), axis.fromMs()));
                 double widthPx = Math.max(1, axis.x(Math.min(span.toMs(), axis.toMs())) - fromPx);
-                svg.add("<rect class=\"%s\" x=\"%s\" y=\"%d\" ", style, Svg.px(fromPx), topPx);
-                svg.add("width=\"%s\" height=\"%d\"><title>%s</title></rect>", Svg.px(widthPx), heightPx, words);
+                svg.add("<rect class=\"%s\" x=\"%s\" y=\"%d\" ", style, Svg.px(fromPx), topPx + bar.belowTopPx);
+                svg.add("width=\"%s\" height=\"%d\">", Svg.px(widthPx), bar.heightPx);
+                svg.add("<title>%s: %s</title></rect>", lane.label(), bar.words);
             }
         }
     }
