@@ -29,6 +29,7 @@ public enum SizingParameter implements Row {
     CABLE_THIN_INSULATION_C  (CELSIUS,      105,    60,    250, "describe no insulation (12 V and signal wires)"),
     CABLE_AMBIENT_C          (CELSIUS,       50,     0,    150, "describe no place in a car (air around the cables)"),
     CABLE_BUNDLED            (NUMBER,         2,     1,     60, "describe no bundle (traction conductors that lie together)"),
+    CABLE_STRANDS            (           1, List.of("class-2", "class-5", "class-5-tinned"), "make the drop wrong (IEC 60228: class 2 has few strands, class 5 many fine ones)"),
     CABLE_DROP_SHARE         (NUMBER,      0.03, 0.001,    0.2, "allow a drop that nothing stands"),
 
     FUSE_RATED_V             (VOLT,    absent(),    12,   2000, "describe no fuse (d.c.)"),

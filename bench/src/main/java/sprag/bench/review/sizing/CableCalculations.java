@@ -1,6 +1,7 @@
 package sprag.bench.review.sizing;
 
 import static sprag.bench.review.finding.Weight.CAUTION;
+import static sprag.bench.review.finding.Weight.NOTE;
 import static sprag.bench.review.finding.Weight.STOP;
 import static sprag.bench.vehicle.CarParameter.BOX_CONTACT_MOHM;
 import static sprag.bench.vehicle.CarParameter.BOX_FUSE_A;
@@ -12,6 +13,7 @@ import static sprag.bench.vehicle.SizingParameter.CABLE_INSULATION_C;
 import static sprag.bench.vehicle.SizingParameter.CABLE_LASTING_A;
 import static sprag.bench.vehicle.SizingParameter.CABLE_MAIN_LENGTH_M;
 import static sprag.bench.vehicle.SizingParameter.CABLE_MAIN_MM2;
+import static sprag.bench.vehicle.SizingParameter.CABLE_STRANDS;
 import static sprag.bench.vehicle.SizingParameter.FUSE_BREAKS_A;
 import static sprag.bench.vehicle.SizingParameter.FUSE_POINT_1_A;
 import static sprag.bench.vehicle.SizingParameter.FUSE_POINT_1_S;
@@ -32,9 +34,6 @@ import sprag.bench.vehicle.Vehicle;
 
 /** The main cable and the main fuse. */
 final class CableCalculations {
-    private static final String AMPACITY =
-            "33 CFR 183.425, table 5 (105 °C, 30 °C air), other temperatures by the square root of the rise";
-
     private final Vehicle vehicle;
 
     CableCalculations(Vehicle vehicle) {
@@ -44,6 +43,8 @@ final class CableCalculations {
     List<Calculation> all() {
         return List.of(
                 ampacity(),
+                sizeInTable(),
+                airInTable(),
                 drop(),
                 fuseGuardsCable(),
                 fuseCarries(),
@@ -58,14 +59,14 @@ final class CableCalculations {
     }
 
     private static double cableA(Calculation sum) {
-        return Conductor.ampacityA(
+        return Ampacity.ampacityA(
                 sum.in(CABLE_MAIN_MM2), sum.in(CABLE_INSULATION_C), sum.in(CABLE_AMBIENT_C), sum.in(CABLE_BUNDLED));
     }
 
     /** Pack at 25 °C, both cables at 20 °C, two contactors: the least that can be in the way. */
     static double loopOhm(Calculation sum) {
         double packOhm = sum.in(PACK_CELLS) * sum.in(CELLS_RESISTANCE_MOHM) / 1000;
-        double cableOhm = Conductor.resistanceOhm(sum.in(CABLE_MAIN_MM2), 2 * sum.in(CABLE_MAIN_LENGTH_M), 20);
+        double cableOhm = Conductor.leastOhm(sum.in(CABLE_MAIN_MM2), 2 * sum.in(CABLE_MAIN_LENGTH_M), 20);
         return packOhm + cableOhm + 2 * sum.in(BOX_CONTACT_MOHM) / 1000;
     }
 
@@ -83,22 +84,54 @@ final class CableCalculations {
                 .atMost("what the cable carries", cableA)
                 .about(CABLE_MAIN_MM2)
                 .otherwise(STOP, "the insulation ages, softens and shorts")
-                .source(AMPACITY);
+                .source(Ampacity.SOURCE);
+    }
+
+    private Calculation sizeInTable() {
+        Calculation sum = sum("main-cable-beyond-table", "the size of the main cable");
+        return sum.formula("held against the largest size of the table of ampacities, 4/0 AWG")
+                .gives(sum.in(CABLE_MAIN_MM2), "mm²")
+                .atMost("the largest size of the table", Ampacity.LARGEST_MM2)
+                .about(CABLE_MAIN_MM2)
+                .otherwise(NOTE, "the copper above that size is not counted; the cable maker's own figure may be more")
+                .source(Ampacity.SOURCE);
+    }
+
+    private Calculation airInTable() {
+        Calculation sum = sum("cable-air-beyond-table", "the air around the cables");
+        double airC = sum.in(CABLE_AMBIENT_C);
+        sum.formula("held against the air that the table of ampacities and its note 1 are made for, 30 to 50 °C")
+                .gives(airC, "°C");
+        return (airC < Ampacity.TABLE_AIR_C
+                        ? sum.atLeast("the air of the table", Ampacity.TABLE_AIR_C)
+                                .otherwise(NOTE, "the cables count as if the air had 30 °C; cooler air is not counted")
+                        : sum.atMost("the hottest air of the table", Ampacity.ENGINE_SPACE_C)
+                                .otherwise(
+                                        CAUTION,
+                                        "no published figure stands behind the ampacities; they follow a straight line"
+                                                + " to nothing at the insulation's limit: ask the cable's maker"))
+                .about(CABLE_AMBIENT_C)
+                .source(Ampacity.SOURCE);
     }
 
     private Calculation drop() {
         Calculation sum = sum("main-cable-drop", "the voltage lost in the main cable, there and back");
-        double dropV = Conductor.dropV(
-                sum.in(CABLE_LASTING_A),
+        double lastingA = sum.in(CABLE_LASTING_A);
+        double conductorC =
+                Conductor.conductorC(lastingA / cableA(sum), sum.in(CABLE_INSULATION_C), sum.in(CABLE_AMBIENT_C));
+        Conductor.Strands strands = Conductor.Strands.values()[(int) sum.in(CABLE_STRANDS)];
+        double ohm = Conductor.greatestOhm(
+                strands,
                 sum.in(CABLE_MAIN_MM2),
-                sum.in(CABLE_MAIN_LENGTH_M),
-                sum.in(CABLE_INSULATION_C));
-        return sum.formula("I rho 2 length / size, copper at the temperature of its insulation")
-                .gives(dropV, "V")
+                2 * sum.in(CABLE_MAIN_LENGTH_M),
+                sum.in("temperature of the copper", conductorC, "°C"));
+        return sum.formula("I times the greatest resistance of such a conductor, as warm as that current makes it")
+                .gives(lastingA * ohm, "V")
                 .atMost("the allowed share of the nominal voltage", sum.in(CABLE_DROP_SHARE) * sum.in(PACK_NOMINAL_V))
                 .about(CABLE_MAIN_MM2)
                 .otherwise(CAUTION, "that much is lost as heat under the floor")
-                .source("resistivity of IACS copper, 0.017241 ohm mm²/m at 20 °C; 3 % is ABYC practice");
+                .source(
+                        "IEC 60228, second-hand, and 0.393 % per kelvin for copper; 3 % is common practice on boats (ABYC)");
     }
 
     private Calculation fuseGuardsCable() {
@@ -109,7 +142,7 @@ final class CableCalculations {
                 .atMost("what the cable carries", cableA)
                 .about(BOX_FUSE_A)
                 .otherwise(STOP, "the cable burns before the fuse melts")
-                .source(AMPACITY);
+                .source(Ampacity.SOURCE);
     }
 
     private Calculation fuseCarries() {

@@ -1,24 +1,14 @@
 package sprag.bench.review.sizing;
 
-/**
- * What a copper conductor carries, drops and stands.
- *
- * <p>The ampacity rests on 33 CFR 183.425, table 5, the column for insulation of 105 °C: single stranded copper conductors
- * in air of 30 °C. Sizes in mm² are read off that table between the AWG sizes on a double-logarithmic line, and other
- * temperatures follow from the heat that the conductor can shed, which is proportional to its rise above the air.
- */
+/** What a copper conductor drops and stands. {@link Ampacity} says what it carries. */
 public final class Conductor {
     /** Copper of the IACS at 20 °C (ohm mm² per m). */
     static final double RESISTIVITY_OHM_MM2_PER_M = 0.017241;
     /** Its rise with temperature, referred to 20 °C (1/K). */
     static final double RESISTIVITY_PER_K = 0.00393;
 
-    private static final double TABLE_INSULATION_C = 105;
-    private static final double TABLE_AMBIENT_C = 30;
-    /** AWG 18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 1/0, 2/0, 3/0, 4/0. */
-    private static final int[] AWG = {18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3};
-
-    private static final double[] TABLE_A = {20, 25, 35, 45, 60, 80, 120, 160, 180, 210, 245, 285, 330, 385, 445};
+    private static final PublishedTable IEC_60228 = PublishedTable.read("iec60228.csv");
+    private static final double[] IEC_MM2 = IEC_60228.column(0);
 
     private Conductor() {}
 
@@ -34,78 +24,63 @@ public final class Conductor {
     }
 
     /**
-     * Ampacity of one copper conductor in still air. 4 AWG, 105 °C, 30 °C, alone gives the table's 160 A.
-     *
-     * <p>Below AWG 18 and above 4/0 the line is prolonged, which is rougher there. Ignores cooling by wind and heat from
-     * the terminals.
-     *
-     * @param sizeMm2 cross-section (mm²), greater than 0
-     * @param insulationC what the insulation stands (°C)
-     * @param ambientC air around it (°C)
-     * @param bundled current-carrying conductors that lie together, itself included
-     * @return the greatest lasting current (A); 0 when the air is as hot as the insulation may be
-     */
-    public static double ampacityA(double sizeMm2, double insulationC, double ambientC, double bundled) {
-        double rise = Math.max(0, insulationC - ambientC) / (TABLE_INSULATION_C - TABLE_AMBIENT_C);
-        return tableA(sizeMm2) * Math.sqrt(rise) * bundleFactor(bundled);
-    }
-
-    private static double tableA(double sizeMm2) {
-        int above = 1;
-        while (above < AWG.length - 1 && awgMm2(AWG[above]) < sizeMm2) {
-            above++;
-        }
-        double lowMm2 = Math.log(awgMm2(AWG[above - 1]));
-        double share = (Math.log(sizeMm2) - lowMm2) / (Math.log(awgMm2(AWG[above])) - lowMm2);
-        double lowA = Math.log(TABLE_A[above - 1]);
-        return Math.exp(lowA + share * (Math.log(TABLE_A[above]) - lowA));
-    }
-
-    /**
-     * What is left of the ampacity when conductors lie together: 1 to 2 none lost, 3 0.7, 4 to 6 0.6, 7 to 24 0.5, more 0.4
-     * (33 CFR 183.425, note 2 of table 5; the figures are from memory).
-     *
-     * @param bundled how many carry current
-     * @return a factor of 1 or less
-     */
-    public static double bundleFactor(double bundled) {
-        if (bundled < 3) {
-            return 1;
-        }
-        if (bundled <= 3) {
-            return 0.7;
-        }
-        if (bundled <= 6) {
-            return 0.6;
-        }
-        return bundled <= 24 ? 0.5 : 0.4;
-    }
-
-    /**
-     * Resistance of a copper conductor. 1 m of 1 mm² at 20 °C gives 0.017241 ohm; real stranded conductors have 1 to 3 % more
-     * (IEC 60228), so the true drop is a little higher.
+     * Least resistance of a copper conductor: solid, of the full size. 1 m of 1 mm² at 20 °C gives 0.017241 ohm. Real stranded
+     * conductors have more, see {@link #greatestOhm}; the least is what a short circuit may meet.
      *
      * @param sizeMm2 cross-section (mm²)
      * @param lengthM length of the conductor itself (m)
      * @param conductorC its temperature (°C)
      * @return resistance (ohm)
      */
-    public static double resistanceOhm(double sizeMm2, double lengthM, double conductorC) {
-        double warm = 1 + RESISTIVITY_PER_K * (conductorC - 20);
-        return RESISTIVITY_OHM_MM2_PER_M * warm * lengthM / sizeMm2;
+    public static double leastOhm(double sizeMm2, double lengthM, double conductorC) {
+        return RESISTIVITY_OHM_MM2_PER_M * warm(conductorC) * lengthM / sizeMm2;
     }
 
     /**
-     * Voltage lost on the way there and back. 100 A over 15 ft of 4 AWG at 20 °C gives 0.745 V.
+     * Greatest resistance that IEC 60228 lets a conductor have: 4 to 12 % above solid copper in class 2, 11 to 16 % in class
+     * 5, more when tinned. Between two sizes of the standard the surplus lies on a straight line; outside them it is that of
+     * the nearest size.
      *
-     * @param currentA current (A)
-     * @param sizeMm2 cross-section of both conductors (mm²)
-     * @param oneWayM length one way (m)
-     * @param conductorC temperature of the conductors (°C)
-     * @return voltage drop (V)
+     * @param strands how it is made
+     * @param sizeMm2 cross-section (mm²)
+     * @param lengthM length of the conductor itself (m)
+     * @param conductorC its temperature (°C)
+     * @return resistance (ohm)
      */
-    public static double dropV(double currentA, double sizeMm2, double oneWayM, double conductorC) {
-        return currentA * resistanceOhm(sizeMm2, 2 * oneWayM, conductorC);
+    public static double greatestOhm(Strands strands, double sizeMm2, double lengthM, double conductorC) {
+        double[] surplus = IEC_60228.column(1 + strands.ordinal());
+        for (int i = 0; i < surplus.length; i++) {
+            surplus[i] *= IEC_MM2[i] / 1000 / RESISTIVITY_OHM_MM2_PER_M;
+        }
+        return PublishedTable.between(IEC_MM2, surplus, sizeMm2) * leastOhm(sizeMm2, lengthM, conductorC);
+    }
+
+    /** How a conductor is made, in the order of {@code design.cable.strands}. */
+    public enum Strands {
+        /** A few thick strands, for fixed wiring. */
+        CLASS_2,
+        /** Many fine strands, flexible. */
+        CLASS_5,
+        /** Many fine strands, each tinned. */
+        CLASS_5_TINNED
+    }
+
+    private static double warm(double conductorC) {
+        return 1 + RESISTIVITY_PER_K * (conductorC - 20);
+    }
+
+    /**
+     * How warm a conductor gets. It reaches its insulation's limit at its ampacity, in the same air. The heat grows with the
+     * square of the current and with the copper's resistance, which rises with the temperature.
+     *
+     * @param share of its ampacity that flows; more than 1 counts as 1, because that is a finding of its own
+     * @param insulationC what the insulation stands (°C)
+     * @param airC air around it (°C)
+     * @return temperature (°C)
+     */
+    public static double conductorC(double share, double insulationC, double airC) {
+        double loss = Math.pow(Math.min(1, share), 2) * (insulationC - airC) / warm(insulationC);
+        return (airC + loss * (1 - 20 * RESISTIVITY_PER_K)) / (1 - loss * RESISTIVITY_PER_K);
     }
 
     /**

@@ -6,6 +6,7 @@ import static sprag.bench.review.finding.Finding.numbersOf;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import sprag.bench.review.sizing.Ampacity;
 import sprag.bench.review.sizing.Conductor;
 import sprag.bench.review.wiring.circuit.DrawnCircuit.Link;
 import sprag.bench.review.wiring.circuit.DrawnCircuit.LinkKind;
@@ -44,8 +45,21 @@ final class ProtectionRules {
     static double ampacityA(Review review, Wire wire) {
         boolean traction = review.isTraction(review.netOf(wire));
         RuleLimits limits = review.limits;
-        double insulationC = traction ? limits.insulationC() : limits.thinInsulationC();
-        return Conductor.ampacityA(wire.sizeMm2(), insulationC, limits.ambientC(), traction ? limits.bundled() : 1);
+        return Ampacity.ampacityA(
+                wire.sizeMm2(), insulationC(review, wire), limits.ambientC(), traction ? limits.bundled() : 1);
+    }
+
+    private static double insulationC(Review review, Wire wire) {
+        boolean traction = review.isTraction(review.netOf(wire));
+        return traction ? review.limits.insulationC() : review.limits.thinInsulationC();
+    }
+
+    /** There and back, with the greatest resistance of a flexible conductor, as warm as the current makes it. */
+    private static double dropV(Review review, Wire wire) {
+        double conductorC = Conductor.conductorC(
+                wire.currentA() / ampacityA(review, wire), insulationC(review, wire), review.limits.ambientC());
+        return wire.currentA()
+                * Conductor.greatestOhm(Conductor.Strands.CLASS_5, wire.sizeMm2(), 2 * wire.lengthM(), conductorC);
     }
 
     static List<Hit> branchWithoutFuse(Review review) {
@@ -313,7 +327,7 @@ final class ProtectionRules {
             }
             boolean traction = review.isTraction(review.netOf(wire));
             double supplyV = traction ? review.limits.packMaxV() : review.limits.lowVoltageV();
-            double dropV = Conductor.dropV(wire.currentA(), wire.sizeMm2(), wire.lengthM(), review.limits.ambientC());
+            double dropV = dropV(review, wire);
             double allowedV = review.limits.dropShare() * supplyV;
             if (dropV > allowedV) {
                 hits.add(Hit.at(

@@ -61,9 +61,13 @@ class SizingMistakesTest {
         parcel-van | car.box.release_ms           | 50     | 51     | contactor-releases-in-time     | 50 ms allowed
         parcel-van | car.box.pull_in_v            | 9.5    | 9.6    | coil-pulls-in                  | 1.2 times 9.5 V are 11.4 V
         parcel-van | car.box.hold_v               | 9      | 9.1    | coil-holds                     | 9 V is called lost
-        parcel-van | design.cable.lasting_a       | 551    | 552    | main-cable-ampacity            | 120 mm2 at 150 C stands 551 A
-        parcel-van | design.cable.main_length_m   | 34     | 36     | main-cable-drop                | 3 % of 96 V at 190 A
-        parcel-van | car.box.fuse_a               | 551    | 552    | main-fuse-guards-cable         | 120 mm2 at 150 C stands 551 A
+        parcel-van | design.cable.lasting_a       | 510    | 511    | main-cable-ampacity            | 4/0 at 200 C has 510 A
+        parcel-van | design.cable.main_mm2        | 107.2  | 107.3  | main-cable-beyond-table        | 4/0 is 107.22 mm2
+        parcel-van | design.cable.ambient_c       | 50     | 51     | cable-air-beyond-table         | note 1 is for 50 C
+        parcel-van | design.cable.ambient_c       | 30     | 29     | cable-air-beyond-table         | the table is for 30 C
+        coupe      | design.cable.main_mm2        | 73     | 72.8   | main-fuse-guards-cable         | 350 A at 150 C
+        parcel-van | design.cable.main_length_m   | 40     | 41     | main-cable-drop                | 3 % of 96 V at 190 A
+        parcel-van | car.box.fuse_a               | 510    | 511    | main-fuse-guards-cable         | the table ends at 4/0
         parcel-van | car.box.fuse_a               | 238    | 237    | main-fuse-carries-load         | 190 A are 80 % of 237.5 A
         parcel-van | pack.over_ms                 | 5000   | 5000   | main-fuse-outlasts-trip        | 600 A melt it in 100 s
         parcel-van | design.fuse.rated_v          | 108    | 107    | main-fuse-voltage              | a full pack

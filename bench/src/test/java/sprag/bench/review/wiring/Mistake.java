@@ -9,7 +9,7 @@ import java.util.function.Consumer;
 /** Mistakes planted in the parcel van's schedule, one at a time. Other ones than those of the flawed van. */
 enum Mistake {
     // @formatter:off
-    PACK_NAMED_BOX          (NO_PACK,                   d -> d.setPart("pack", "kind", "other")),
+    PACK_NAMED_BOX          (NO_PACK,                   d -> d.setPart("pack", "kind", "other"), VOLTAGE_DROP),
     CONNECTOR_FOR_12V       (TRACTION_PIN_RATING,       d -> d.set("fuse_dcdc.out", "dcdc.plus", "to_pin_v", "32")),
     CONNECTOR_JUST_BELOW    (TRACTION_PIN_RATING,       d -> d.set("pack.minus", "shunt.pack", "from_pin_v", "107.9")),
     CALLED_12V              (TRACTION_CLASS,            d -> d.set("fuse_heater.out", "relay_heater.in", "class", "12v")),

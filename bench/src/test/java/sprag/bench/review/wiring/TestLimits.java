@@ -12,7 +12,7 @@ final class TestLimits {
         return new RuleLimits(
                 108,
                 50,
-                150,
+                200,
                 105,
                 50,
                 2,
