@@ -83,7 +83,7 @@ public enum Provocation {
     PACK_WARM             (Interlock.PACK_WARM,                "   d   ", celsius(Signal.PACK_HOT_V),                      44.8,    45.2),
     PACK_COOL             (Interlock.PACK_COOL,                "   d   ", celsius(Signal.PACK_COLD_V),                     10.2,     9.8),
     CELL_NEARLY_FULL      (Interlock.PACK_FULL,                "   d   ", signal(Signal.CELL_MAX_V),                      4.149,    4.15),
-    PACK_NEARLY_FULL      (Interlock.PACK_FULL,                "   d   ", Rig::pack,                                      399.5,   399.6),
+    PACK_NEARLY_FULL      (Interlock.PACK_FULL,                "   d   ", Rig::pack,                                      390.9,   391),
     CELL_NEARLY_EMPTY     (Interlock.PACK_LOW,                 "   d   ", signal(Signal.CELL_MIN_V),                      3.201,     3.2),
     PACK_NEARLY_EMPTY     (Interlock.PACK_LOW,                 "   d   ", Rig::pack,                                      291.5,   291.4),
     NO_CHARGE             (Interlock.CHARGE_WITHDRAWN,         "   d   ", signal(Signal.CHARGE_PERMIT),                       1,       0),

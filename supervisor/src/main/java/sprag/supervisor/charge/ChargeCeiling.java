@@ -2,6 +2,7 @@ package sprag.supervisor.charge;
 
 import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.Conditioned;
+import sprag.supervisor.vocabulary.FullPack;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
@@ -27,8 +28,6 @@ final class ChargeCeiling {
     private static final double BLEND_K = 2;
     /** Common practice for a drained pack: a tenth of the usual current. */
     private static final double DRAINED_SHARE = 0.1;
-    /** Where between {@code cell.high_v} and {@code cell.max_v} nothing is left. */
-    private static final double CELL_END_SHARE = 0.75;
 
     private final boolean hasCellMax;
     private final boolean hasCellMin;
@@ -55,7 +54,7 @@ final class ChargeCeiling {
         hotC = settings.get(Parameter.CHARGE_HOT_C);
         cellMinV = settings.get(Parameter.CELL_MIN_V);
         cellHighV = settings.get(Parameter.CELL_HIGH_V);
-        cellEndV = cellHighV + CELL_END_SHARE * (settings.get(Parameter.CELL_MAX_V) - cellHighV);
+        cellEndV = FullPack.end(cellHighV, settings.get(Parameter.CELL_MAX_V));
         packMinV = settings.get(Parameter.PACK_MIN_V);
         acToDcV = settings.get(Parameter.INLET_PHASES)
                 * settings.get(Parameter.INLET_SUPPLY_V)
@@ -103,11 +102,11 @@ final class ChargeCeiling {
     }
 
     private double warm(double warmestC) {
-        return falling(warmestC, warmC, hotC);
+        return FullPack.falling(warmestC, warmC, hotC);
     }
 
     private double high(double highestV) {
-        return hasCellMax ? falling(highestV, cellHighV, cellEndV) : 1;
+        return hasCellMax ? FullPack.falling(highestV, cellHighV, cellEndV) : 1;
     }
 
     private double low(Conditioned c) {
@@ -115,13 +114,5 @@ final class ChargeCeiling {
             return 0;
         }
         return hasCellMin && c.cellMinV < cellMinV || c.packVoltageV < packMinV ? DRAINED_SHARE : 1;
-    }
-
-    /** 1 up to the first value, 0 from the second on; 0 when unknown. */
-    static double falling(double value, double from, double to) {
-        if (value <= from) {
-            return 1;
-        }
-        return value < to ? (to - value) / (to - from) : 0;
     }
 }

@@ -4,6 +4,7 @@ import sprag.supervisor.input.ChargerLines;
 import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Conditioned;
+import sprag.supervisor.vocabulary.FullPack;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Permissions;
@@ -132,7 +133,7 @@ public final class ChargeShaper {
         double beforeTrimA = askedA[0] + askedA[1] + askedA[2] + trimA;
         double mostA = Bounds.least(beforeTrimA + LEAD_SHARE * greatestA, greatestA);
         fromVoltageA = Bounds.least(Bounds.greatest(fromVoltageA + voltageGain * belowV, 0), mostA);
-        double atOnce = ChargeCeiling.falling(packV, voltageV + overV / 4, voltageV + overV * 3 / 4);
+        double atOnce = FullPack.falling(packV, voltageV + overV / 4, voltageV + overV * 3 / 4);
         return Bounds.least(fromVoltageA, greatestA * atOnce);
     }
 
@@ -165,6 +166,6 @@ public final class ChargeShaper {
     }
 
     private double heatShare(double chargerC) {
-        return chargerC == chargerC ? ChargeCeiling.falling(chargerC, warmC, hotC) : UNKNOWN_HEAT_SHARE;
+        return chargerC == chargerC ? FullPack.falling(chargerC, warmC, hotC) : UNKNOWN_HEAT_SHARE;
     }
 }

@@ -21,7 +21,8 @@ import sprag.supervisor.vocabulary.State;
  * What each interlock that limits while driving leaves of the torque, to drive and to regenerate. One row each; an interlock
  * of that kind without a row fails when this class is loaded.
  *
- * <p>Some rows follow a quantity: the whole torque at one value of it, none at the other, a straight line in between.
+ * <p>Some rows follow a quantity: the whole torque at one value of it, none at the other, a straight line in between. Without
+ * these two values the quantity is a share itself.
  */
 enum Derating {
     // @formatter:off
@@ -31,7 +32,7 @@ enum Derating {
     COOLANT_WARM    (Interlock.COOLANT_WARM,      FALLS_OR_LIMPS,   FALLS_OR_LIMPS, c -> c.coolantTempC,   Parameter.COOLANT_WARM_C,  Parameter.COOLANT_HOT_C),
     PACK_WARM       (Interlock.PACK_WARM,         FALLS_OR_LIMPS,   FALLS_OR_LIMPS, c -> c.packHotC,       Parameter.PACK_WARM_C,     Parameter.PACK_HOT_C),
     PACK_COOL       (Interlock.PACK_COOL,         STAYS,            FALLS_OR_ENDS,  c -> c.packColdC,      Parameter.PACK_COOL_C,     Parameter.PACK_COLD_C),
-    PACK_FULL       (Interlock.PACK_FULL,         STAYS,            FALLS_OR_ENDS,  c -> c.cellMaxV,       Parameter.CELL_HIGH_V,     Parameter.CELL_MAX_V),
+    PACK_FULL       (Interlock.PACK_FULL,         STAYS,            FALLS_OR_ENDS,  c -> c.regenShare),
     PACK_LOW        (Interlock.PACK_LOW,          FALLS_TO_A_TENTH, STAYS,          c -> c.cellMinV,       Parameter.CELL_LOW_V,      Parameter.CELL_MIN_V),
     COOLING_LOST    (Interlock.COOLING_LOST,      LIMPS,            LIMPS),
     DRIVE_SENSOR    (Interlock.DRIVE_SENSOR_LOST, LIMPS,            LIMPS),
@@ -85,9 +86,9 @@ enum Derating {
     final Effect drive;
     final Effect regenerate;
     final ToDoubleFunction<Conditioned> quantity;
-    /** Null where the row follows no quantity. */
+    /** Null where the row follows no quantity, or a share. */
     final Parameter whole;
-    /** Null where the row follows no quantity. */
+    /** Null where the row follows no quantity, or a share. */
     final Parameter none;
 
     static {
@@ -111,7 +112,11 @@ enum Derating {
     }
 
     Derating(Interlock interlock, Effect drive, Effect regenerate) {
-        this(interlock, drive, regenerate, c -> Double.NaN, null, null);
+        this(interlock, drive, regenerate, c -> Double.NaN);
+    }
+
+    Derating(Interlock interlock, Effect drive, Effect regenerate, ToDoubleFunction<Conditioned> share) {
+        this(interlock, drive, regenerate, share, null, null);
     }
 
     Derating(

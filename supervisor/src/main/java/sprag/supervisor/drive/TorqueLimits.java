@@ -51,8 +51,8 @@ final class TorqueLimits {
         reverseMaxKph = settings.get(Parameter.DRIVE_REVERSE_MAX_KPH);
         limpShare = settings.get(Parameter.DRIVE_LIMP_SHARE);
         for (int i = 0; i < ROWS.length; i++) {
-            wholeAt[i] = ROWS[i].whole == null ? Double.NaN : settings.get(ROWS[i].whole);
-            noneAt[i] = ROWS[i].none == null ? Double.NaN : settings.get(ROWS[i].none);
+            wholeAt[i] = ROWS[i].whole == null ? 1 : settings.get(ROWS[i].whole);
+            noneAt[i] = ROWS[i].none == null ? 0 : settings.get(ROWS[i].none);
         }
     }
 
@@ -64,11 +64,14 @@ final class TorqueLimits {
         drive = Bounds.least(drive, Bounds.least(drivePowerW, dischargeMaxA * packV) * sPerRad);
         drive *= speedFade(c.speedKph * p.engaged.sign, reverse ? reverseMaxKph : maxKph);
         double regen = Bounds.least(regenTorqueNm, chargeMaxA * packV * sPerRad);
+        // Not only once pack-full acts: the current must have fallen before the limit is reached, not some time after.
+        double regenLeft = c.regenShare;
         if (p.limited) {
             derate(f, c);
             drive *= driveShare;
-            regen *= regenShare;
+            regenLeft = Bounds.least(regenLeft, regenShare);
         }
+        regen *= regenLeft;
         driveNm = drive > 0 ? drive : 0;
         regenNm = regen > 0 ? regen : 0;
     }

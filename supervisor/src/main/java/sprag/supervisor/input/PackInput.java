@@ -2,6 +2,7 @@ package sprag.supervisor.input;
 
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.FullPack;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
@@ -11,7 +12,7 @@ import sprag.supervisor.vocabulary.Signal;
 final class PackInput {
     /** How far a voltage must come back before "full" or "low" is taken back. */
     private static final double CELL_HYSTERESIS_V = 0.02;
-    /** The share of the pack's range at its ends that counts as full or low where no cell voltage is known. */
+    /** The share of the pack's range at its lower end that counts as low. */
     private static final double RANGE_SHARE = 0.03;
 
     private static final double OHM_PER_KOHM = 1000;
@@ -36,7 +37,8 @@ final class PackInput {
     private final double chargeTripA;
     private final double isolationMinOhm;
     private final double fullFraction;
-    private final double fullPackV;
+    private final double chargedV;
+    private final FullPack fullPack;
     private final double lowPackV;
 
     PackInput(Settings settings) {
@@ -56,7 +58,8 @@ final class PackInput {
         chargeTripA = settings.get(Parameter.PACK_CHARGE_MAX_A) * factor;
         isolationMinOhm = settings.get(Parameter.ISOLATION_MIN_OHM_PER_V) * packMaxV;
         fullFraction = settings.get(Parameter.REGEN_FULL_FRACTION);
-        fullPackV = packMaxV - RANGE_SHARE * (packMaxV - packMinV);
+        chargedV = Math.min(settings.get(Parameter.CHARGE_VOLTAGE_V), packMaxV);
+        fullPack = new FullPack(settings);
         lowPackV = packMinV + RANGE_SHARE * (packMaxV - packMinV);
     }
 
@@ -110,15 +113,20 @@ final class PackInput {
         return !(volts >= 0.5 && volts <= 5);
     }
 
-    /** Close to full or empty: by the cells where they are known, else by the pack's voltage, and full also by the gauge. */
+    /**
+     * Close to full or empty: by the cells where they are known, by the pack's voltage, and full also by the gauge. On the cable it
+     * is full where the charge current bends, which the gauge does not decide; without a plug where regeneration falls.
+     */
     private void ends(double packV, TickFacts facts, Debounce debounce, Conditioned out) {
         double fullBackV = debounce.was(Fact.PACK_FULL) ? CELL_HYSTERESIS_V : 0;
         double lowBackV = debounce.was(Fact.PACK_LOW) ? CELL_HYSTERESIS_V : 0;
+        boolean plugged = facts.is(Fact.PLUG_SEEN);
         boolean full = hasCells && out.cellMaxV >= cellHighV - fullBackV
-                || packV >= fullPackV
-                || out.stateOfCharge >= fullFraction;
+                || packV >= (plugged ? chargedV : fullPack.packFromV())
+                || !plugged && out.stateOfCharge >= fullFraction;
         boolean low = hasCells && out.cellMinV <= cellLowV + lowBackV || packV <= lowPackV;
         debounce.into(facts, Fact.PACK_FULL, full);
         debounce.into(facts, Fact.PACK_LOW, low);
+        out.regenShare = fullPack.regenShare(out);
     }
 }

@@ -49,6 +49,9 @@ public final class Conditioned {
     /** How far the state of charge may be off, as a share. */
     public double stateOfChargeUncertainty = 1;
 
+    /** The share of the regeneration that the pack takes before it is full, 0 to 1; NaN until first known. */
+    public double regenShare = Double.NaN;
+
     /** Starts with every quantity unknown. */
     public Conditioned() {}
 }

@@ -39,6 +39,7 @@ class TorqueShaperTest {
         c.packVoltageV = 350;
         c.motorTempC = c.inverterTempC = c.coolantTempC = c.packHotC = c.packColdC = 25;
         c.cellMaxV = c.cellMinV = 3.65;
+        c.regenShare = 1;
         c.regenLevel = 3;
         c.travel = 0;
         speed(0);
@@ -197,9 +198,10 @@ class TorqueShaperTest {
             PACK_COOL         | cold     | 5     | 1     | 0.5   | cold cells take less, and give all
             PACK_COOL         | cold     | 0     | 1     | 0     | cold: no regeneration
             PACK_COOL         | cold     | NaN   | 1     | 0     | unknown
-            PACK_FULL         | max      | 4.175 | 1     | 0.5   | half way from high to maximum
-            PACK_FULL         | max      | 4.2   | 1     | 0     | at the maximum
-            PACK_FULL         | max      | NaN   | 1     | 0     | unknown
+            PACK_FULL         | room     | 1     | 1     | 1     | room for all of it
+            PACK_FULL         | room     | 0.5   | 1     | 0.5   | half
+            PACK_FULL         | room     | 0     | 1     | 0     | full
+            PACK_FULL         | room     | NaN   | 1     | 0     | unknown
             PACK_LOW          | min      | 3.1   | 0.5   | 1     | half way from low to minimum
             PACK_LOW          | min      | 3.0   | 0.1   | 1     | a tenth is left to get off the road
             PACK_LOW          | min      | NaN   | 0.4   | 1     | unknown
@@ -220,7 +222,7 @@ class TorqueShaperTest {
             case "coolant" -> c.coolantTempC = value;
             case "hot" -> c.packHotC = value;
             case "cold" -> c.packColdC = value;
-            case "max" -> c.cellMaxV = value;
+            case "room" -> c.regenShare = value;
             case "min" -> c.cellMinV = value;
             default -> assertEquals("none", which);
         }
@@ -229,6 +231,14 @@ class TorqueShaperTest {
         may.limited = true;
         assertEquals(200 * drive, limit(true), 1e-9, because);
         assertEquals(100 * regen, limit(false), 1e-9, because);
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({"1, 100", "0.5, 50", "0.001, 0.1", "0, 0", "NaN, 0"})
+    void fullPackNotYetActing_regenerationFallsAllTheSame(double room, double regenNm) {
+        c.regenShare = room;
+        assertEquals(200, limit(true), 1e-9);
+        assertEquals(regenNm, limit(false), 1e-9);
     }
 
     @Test

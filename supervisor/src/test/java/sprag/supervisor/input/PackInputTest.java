@@ -148,8 +148,8 @@ class PackInputTest {
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
             PACK_V | SOC  | FULL  | LOW   | BECAUSE
             350    | 0.5  | false | false | the middle
-            399.56 | 0.5  | true  | false | the last 3 % of the range
-            399.5  | 0.5  | false | false | just below
+            390.92 | 0.5  | true  | false | regen.full_fraction of the most
+            390.9  | 0.5  | false | false | just below
             291.4  | 0.5  | false | true  | the first 3 % of the range
             291.5  | 0.5  | false | false | just above
             350    | 0.97 | true  | false | the gauge says full
@@ -165,6 +165,16 @@ class PackInputTest {
         assertFalse(facts.is(Fact.MONITOR_SILENT));
         assertEquals(Double.NaN, c.cellMaxV);
         assertEquals(Double.NaN, c.cellMinV);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource({"390.92, 0.6, false", "399.9, 0.6, false", "400, 0.6, true", "350, 0.99, false"})
+    void pluggedIn_fullWhereTheChargeCurrentBends(double packV, double charge, boolean full) {
+        fit(settings.without(Signal.CELL_MAX_V).without(Signal.CELL_MIN_V));
+        c.stateOfCharge = charge;
+        facts.set(Fact.PLUG_SEEN, true);
+        look(Signal.PACK_VOLTAGE_V, packV, 60);
+        assertEquals(full, facts.is(Fact.PACK_FULL));
     }
 
     @Test

@@ -25,6 +25,7 @@ import static sprag.supervisor.vocabulary.Parameter.REGEN_TORQUE_NM;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.FullPack;
 
 /** Motor, gear, regeneration, isolation. */
 final class DriveCalculations {
@@ -35,8 +36,8 @@ final class DriveCalculations {
     }
 
     List<Calculation> all() {
-        List<Calculation> all =
-                new ArrayList<>(List.of(speed(), drivePower(), regenWarm(), regenCool(), regenFull(), busTrip()));
+        List<Calculation> all = new ArrayList<>(
+                List.of(speed(), drivePower(), regenWarm(), regenCool(), regenFull(), regenEnd(), busTrip()));
         if (vehicle.is(MOTOR_KIND, "permanent-magnet")) {
             all.add(emf());
         }
@@ -95,12 +96,24 @@ final class DriveCalculations {
     }
 
     private Calculation regenFull() {
-        Calculation sum = sum("regeneration-full", "the voltage from which regeneration ends");
+        Calculation sum = sum("regeneration-full", "the pack voltage from which regeneration falls");
         return sum.formula("regen.full_fraction of pack.max_v")
-                .gives(sum.in(REGEN_FULL_FRACTION) * sum.in(PACK_MAX_V), "V")
+                .gives(FullPack.from(sum.in(REGEN_FULL_FRACTION), sum.in(PACK_MAX_V)), "V")
                 .atLeast("pack.nominal_v", sum.in(PACK_NOMINAL_V))
                 .about(REGEN_FULL_FRACTION)
-                .otherwise(CAUTION, "there would never be any regeneration");
+                .otherwise(CAUTION, "there would hardly ever be any regeneration");
+    }
+
+    private Calculation regenEnd() {
+        Calculation sum = sum("regeneration-end", "the pack voltage from which there is no regeneration");
+        double fromV = FullPack.from(sum.in(REGEN_FULL_FRACTION), sum.in(PACK_MAX_V));
+        return sum.formula(
+                        "three quarters of the way from regen.full_fraction of pack.max_v to pack.max_v; a high cell or a"
+                                + " full charge ends it sooner")
+                .gives(FullPack.end(fromV, sum.in(PACK_MAX_V)), "V")
+                .atMost("pack.max_v", sum.in(PACK_MAX_V))
+                .about(REGEN_FULL_FRACTION)
+                .otherwise(STOP, "a descent would overcharge the pack");
     }
 
     private Calculation busTrip() {
