@@ -298,6 +298,11 @@ public final class SimulatedCar implements Device {
         return parts.faults;
     }
 
+    /** What arrives at a relay, a lamp or a controller: the command through the faults of its wire. */
+    public double arrives(Output output) {
+        return parts.drives.get(output);
+    }
+
     /** What is true, whatever the sensors say. */
     public double truth(Quantity quantity) {
         return truths.get(quantity);

@@ -170,7 +170,7 @@ public final class CampaignCommand implements Callable<Integer> {
 
     private int report(Vehicle vehicle, Campaign campaign, List<FaultOutcome> sorted, Path out) {
         OutFolder.write(out.resolve("campaign.html"), CampaignPage.of(vehicle, sorted));
-        OutFolder.write(out.resolve("junit.xml"), CampaignXml.of(vehicle.name(), sorted));
+        OutFolder.write(out.resolve("junit.xml"), CampaignXml.of(vehicle, sorted));
         PrintWriter terminal = spec.commandLine().getOut();
         if (json) {
             terminal.println(asJson(vehicle, sorted, out));
@@ -186,7 +186,7 @@ public final class CampaignCommand implements Callable<Integer> {
             sorted.stream()
                     .filter(o -> o.verdict() == Verdict.HARM || o.verdict() == Verdict.LATE)
                     .limit(SHOWN)
-                    .forEach(o -> terminal.println(line(o)));
+                    .forEach(o -> terminal.println(line(vehicle, o)));
             terminal.println("Written to " + out);
         }
         terminal.flush();
@@ -194,16 +194,16 @@ public final class CampaignCommand implements Callable<Integer> {
         return finding ? ExitCode.FINDING : ExitCode.WELL;
     }
 
-    private static String line(FaultOutcome o) {
+    private static String line(Vehicle vehicle, FaultOutcome o) {
         return String.format(
                 Locale.ROOT,
-                "%-5s %-18s %s%n      noticed by %s, margin %.0f ms; harm: %s",
+                "%-5s %-18s %s%n      noticed by %s, margin %.0f ms; %s",
                 o.verdict().name().toLowerCase(Locale.ROOT),
                 o.moment(),
                 o.fault(),
                 o.interlock().isEmpty() ? "nothing" : o.interlock(),
                 o.marginMs(),
-                CampaignPage.harm(o));
+                CampaignPage.amount(vehicle, o));
     }
 
     private static String asJson(Vehicle vehicle, List<FaultOutcome> sorted, Path out) {
@@ -222,7 +222,8 @@ public final class CampaignCommand implements Callable<Integer> {
                         .put("verdict", o.verdict().name())
                         .put("interlock", o.interlock())
                         .put("margin_ms", o.marginMs())
-                        .put("harm", CampaignPage.harm(o)));
+                        .put("harm", CampaignPage.harm(vehicle, o))
+                        .put("unasked_torque_nms", o.amount(Harm.UNASKED_TORQUE)));
         return root.toPrettyString();
     }
 }

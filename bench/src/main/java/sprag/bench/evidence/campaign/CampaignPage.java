@@ -39,9 +39,13 @@ final class CampaignPage {
         Campaign.count(worstFirst)
                 .forEach((verdict, runs) -> counts.add(new Count(verdict, style(verdict), runs, meaning(verdict))));
         List<Section> sections = List.of(
-                section("What could hurt", worstFirst, Verdict.HARM),
-                section("What was noticed too late", worstFirst, Verdict.LATE),
-                section("What was noticed in time, the closest to its budget first", worstFirst, Verdict.SAFE));
+                section(vehicle, "What could hurt", worstFirst, Verdict.HARM),
+                section(vehicle, "What was noticed too late", worstFirst, Verdict.LATE),
+                section(
+                        vehicle,
+                        "What was noticed in time, the closest to its budget first",
+                        worstFirst,
+                        Verdict.SAFE));
         return Page.of(
                 CampaignPage.class,
                 "campaign.html",
@@ -59,20 +63,22 @@ final class CampaignPage {
     }
 
     /** One row for what one interlock noticed of one fault, with the worst of its moments. */
-    private static Section section(String title, List<FaultOutcome> all, Verdict verdict) {
+    private static Section section(Vehicle vehicle, String title, List<FaultOutcome> all, Verdict verdict) {
         Map<String, List<FaultOutcome>> groups = new LinkedHashMap<>();
         all.stream()
                 .filter(o -> o.verdict() == verdict)
                 .forEach(o -> groups.computeIfAbsent(o.fault() + " " + o.interlock(), key -> new ArrayList<>())
                         .add(o));
         int runs = groups.values().stream().mapToInt(List::size).sum();
-        List<Row> rows =
-                groups.values().stream().limit(MOST_ROWS).map(CampaignPage::row).toList();
-        String amount = verdict == Verdict.HARM ? "Harm" : "Amounts";
+        List<Row> rows = groups.values().stream()
+                .limit(MOST_ROWS)
+                .map(group -> row(vehicle, group))
+                .toList();
+        String amount = verdict == Verdict.HARM ? "Harm" : "Unasked torque";
         return new Section(title, amount, runs, rows, groups.size() - rows.size());
     }
 
-    private static Row row(List<FaultOutcome> group) {
+    private static Row row(Vehicle vehicle, List<FaultOutcome> group) {
         FaultOutcome worst = group.get(0);
         return new Row(
                 worst.fault(),
@@ -83,28 +89,41 @@ final class CampaignPage {
                 ms(worst.detectMs()),
                 ms(worst.exposedMs()),
                 ms(worst.budgetMs()),
-                harm(worst).replace(" ", NO_BREAK).replace("," + NO_BREAK, ", "));
+                worst.verdict() == Verdict.HARM
+                        ? harm(vehicle, worst)
+                        : unaskedTorque(worst).replace(" ", NO_BREAK));
     }
 
     private static String ms(double ms) {
         return ms < 0 ? "never" : String.format(Locale.ROOT, "%.0f ms", ms);
     }
 
-    /** The quantities that are not zero, in words. */
-    static String harm(FaultOutcome o) {
-        StringBuilder words = new StringBuilder();
-        add(words, o.unaskedNms(), "%.1f Nm s unasked");
-        add(words, o.arcJ(), "%.1f J arc");
-        add(words, o.inrushJ(), "%.1f J inrush");
-        add(words, o.overV(), "%.2f V over");
-        add(words, o.tetheredM(), "%.2f m tethered");
-        return words.length() == 0 ? "none" : words.toString();
+    /** What harm there was, in words: each amount above its limit, with the limit. */
+    static String harm(Vehicle vehicle, FaultOutcome o) {
+        List<String> words = o.beyondLimits(vehicle).stream()
+                .map(row -> String.format(
+                        Locale.ROOT,
+                        "%s %s %s (limit %s)",
+                        figure(o.amount(row)),
+                        row.unit,
+                        row.meaning,
+                        figure(row.limit(vehicle))))
+                .toList();
+        return words.isEmpty() ? "none" : String.join("; ", words);
     }
 
-    private static void add(StringBuilder words, double amount, String pattern) {
-        if (amount > 0.05) {
-            words.append(words.length() == 0 ? "" : ", ").append(String.format(Locale.ROOT, pattern, amount));
-        }
+    /** The harm, or what unasked torque there was when nothing was beyond a limit, with its name. */
+    static String amount(Vehicle vehicle, FaultOutcome o) {
+        return o.verdict() == Verdict.HARM ? "harm: " + harm(vehicle, o) : "unasked torque: " + unaskedTorque(o);
+    }
+
+    /** The torque nobody asked for, in the rows that did no harm. */
+    static String unaskedTorque(FaultOutcome o) {
+        return figure(o.amount(Harm.UNASKED_TORQUE)) + " " + Harm.UNASKED_TORQUE.unit;
+    }
+
+    private static String figure(double amount) {
+        return String.format(Locale.ROOT, amount >= 100 ? "%.0f" : amount >= 10 ? "%.1f" : "%.2f", amount);
     }
 
     private static List<Undetected> undetected(List<FaultOutcome> all) {

@@ -5,6 +5,7 @@ import java.util.List;
 import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.State;
 
 /**
@@ -73,11 +74,19 @@ final class DriverScript {
         if (s.state() == State.CHARGE_LOCKOUT) {
             switch (ticks) {
                 case 1_100 -> move(tick, car, Lever.SOC, NEARLY_FULL_SOC);
-                case 2_200 -> move(tick, car, Lever.LATCH, 1);
+                case 2_200 -> endCharge(tick, car);
                 case 2_220 -> move(tick, car, Lever.PLUG, 0);
                 case 2_230 -> move(tick, car, Lever.LATCH, 0);
                 default -> {}
             }
+        }
+    }
+
+    /** The latch of a type-1 connector announces the pull; with type 2 the person ends the charge at the station. */
+    private void endCharge(int tick, SimulatedCar car) {
+        move(tick, car, Lever.LATCH, 1);
+        if (car.vehicle().is(Parameter.INLET_KIND, "type-2")) {
+            move(tick, car, Lever.STATION_LIMIT_A, 0);
         }
     }
 

@@ -1,6 +1,10 @@
 package sprag.bench.evidence.campaign;
 
+import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
+import java.util.stream.Collectors;
+import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.State;
 
 /**
@@ -17,12 +21,7 @@ import sprag.supervisor.vocabulary.State;
  * @param exposedMs how long, from that reading on, what the interlock asks for was not yet so
  * @param budgetMs the fault-tolerant time of that interlock, 0 for none
  * @param end the state at the end
- * @param unaskedNms torque nobody asked for (Nm s)
- * @param arcJ energy burnt in opening contacts beyond that of the run without the fault (J)
- * @param inrushJ energy burnt in closing contacts beyond that of the run without the fault (J)
- * @param overV volts above a limit of pack, bus or cell
- * @param liveS time the bus was live after opening (s)
- * @param tetheredM way driven while plugged in (m)
+ * @param harms the amount of each {@link Harm}, in the order of its rows
  */
 record FaultOutcome(
         String vehicle,
@@ -36,16 +35,11 @@ record FaultOutcome(
         double exposedMs,
         double budgetMs,
         State end,
-        double unaskedNms,
-        double arcJ,
-        double inrushJ,
-        double overV,
-        double liveS,
-        double tetheredM) {
+        List<Double> harms) {
 
     /** What a fault amounts to, worst first. */
     enum Verdict {
-        /** Something happened that could hurt, beyond the limits of {@link HarmLimits}. */
+        /** Something happened that could hurt, beyond a limit of {@link Harm}. */
         HARM,
         /** Noticed, but not within the budget. */
         LATE,
@@ -58,8 +52,15 @@ record FaultOutcome(
     }
 
     static final String COLUMNS =
-            "vehicle,moment,fault,verdict,interlock,shown_ms,detect_ms,react_ms,exposed_ms,budget_ms,margin_ms,"
-                    + "end,unasked_nms,arc_j,inrush_j,over_v,live_s,tethered_m";
+            "vehicle,moment,fault,verdict,interlock,shown_ms,detect_ms,react_ms,exposed_ms,budget_ms,margin_ms,end,"
+                    + Arrays.stream(Harm.values()).map(Harm::key).collect(Collectors.joining(","));
+
+    /** How many columns stand before those of the harms. */
+    private static final int BEFORE_HARMS = 12;
+
+    FaultOutcome {
+        harms = List.copyOf(harms);
+    }
 
     /** The name of the run, e.g. to play it again. */
     String id() {
@@ -76,10 +77,42 @@ record FaultOutcome(
         return !fault.contains("+") && (verdict == Verdict.HARM || verdict == Verdict.LATE);
     }
 
+    /** How much of a harm there was. */
+    double amount(Harm row) {
+        return harms.get(row.ordinal());
+    }
+
+    /** The harms that are above their limits on a vehicle. */
+    List<Harm> beyondLimits(Vehicle of) {
+        return Arrays.stream(Harm.values())
+                .filter(row -> amount(row) > row.limit(of))
+                .toList();
+    }
+
+    /** The same with the verdict that it deserves.
+     *
+     * @param of the vehicle whose limits count
+     * @param onlyWarned whether the interlock that noticed it only warns
+     */
+    FaultOutcome judged(Vehicle of, boolean onlyWarned) {
+        Verdict judged;
+        if (!beyondLimits(of).isEmpty()) {
+            judged = Verdict.HARM;
+        } else if (interlock.isEmpty()) {
+            judged = shownMs < 0 ? Verdict.DORMANT : Verdict.UNDETECTED;
+        } else {
+            judged = !onlyWarned && (reactMs < 0 || marginMs() < 0) ? Verdict.LATE : Verdict.SAFE;
+        }
+        return new FaultOutcome(
+                vehicle, moment, fault, judged, interlock, shownMs, detectMs, reactMs, exposedMs, budgetMs, end, harms);
+    }
+
     String toCsv() {
+        String amounts =
+                harms.stream().map(a -> String.format(Locale.ROOT, "%.3f", a)).collect(Collectors.joining(","));
         return String.format(
                 Locale.ROOT,
-                "%s,%s,%s,%s,%s,%.0f,%.0f,%.0f,%.0f,%.0f,%.0f,%s,%.3f,%.3f,%.3f,%.3f,%.2f,%.3f",
+                "%s,%s,%s,%s,%s,%.0f,%.0f,%.0f,%.0f,%.0f,%.0f,%s,%s",
                 vehicle,
                 moment,
                 fault,
@@ -92,12 +125,7 @@ record FaultOutcome(
                 budgetMs,
                 marginMs(),
                 end,
-                unaskedNms,
-                arcJ,
-                inrushJ,
-                overV,
-                liveS,
-                tetheredM);
+                amounts);
     }
 
     static FaultOutcome fromCsv(String line) {
@@ -117,12 +145,7 @@ record FaultOutcome(
                 num(c[8]),
                 num(c[9]),
                 State.valueOf(c[11]),
-                num(c[12]),
-                num(c[13]),
-                num(c[14]),
-                num(c[15]),
-                num(c[16]),
-                num(c[17]));
+                Arrays.stream(c).skip(BEFORE_HARMS).map(FaultOutcome::num).toList());
     }
 
     private static double num(String text) {

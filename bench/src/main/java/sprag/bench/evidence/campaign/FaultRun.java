@@ -24,7 +24,7 @@ final class FaultRun {
     private final Vehicle vehicle;
     private final ReferenceRun reference;
     private final ClosedLoop loop;
-    private final Harm harm;
+    private final HarmMeter harm;
     private final double tickMs;
     private final double noTorqueNm;
     private final DifferenceThresholds thresholds;
@@ -40,7 +40,7 @@ final class FaultRun {
         this.vehicle = vehicle;
         this.reference = reference;
         loop = new ClosedLoop(vehicle, seed);
-        harm = new Harm(vehicle, loop.car());
+        harm = new HarmMeter(vehicle, loop.car());
         tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
         noTorqueNm = vehicle.get(Parameter.DRIVE_TORQUE_NM) * NO_TORQUE_SHARE;
         thresholds = new DifferenceThresholds(vehicle);
@@ -143,9 +143,6 @@ final class FaultRun {
     }
 
     private FaultOutcome outcome(FaultMoment moment, String faults, int from) {
-        double arcJ = Math.max(harm.arcJ - reference.harm.arcJ, 0);
-        double inrushJ = Math.max(harm.inrushJ() - reference.harm.inrushJ(), 0);
-        double overV = Math.max(harm.overPackV, Math.max(harm.overBusV, harm.overCellV));
         double shownMs = shownTick < 0 ? (everShown ? 0 : -1) : (shownTick - from) * tickMs;
         int since = shownTick < 0 ? from : Math.min(shownTick, detectedTick < 0 ? shownTick : detectedTick);
         double detectMs = detectedTick < 0 ? -1 : (detectedTick - since) * tickMs;
@@ -165,12 +162,7 @@ final class FaultRun {
                 exposedMs,
                 budgetMs,
                 loop.state(),
-                harm.unaskedNms,
-                arcJ,
-                inrushJ,
-                overV,
-                harm.liveS,
-                harm.tetheredM());
-        return HarmLimits.judge(plain, vehicle, detector != null && detector.response == Response.WARN);
+                harm.beyond(reference.harm));
+        return plain.judged(vehicle, detector != null && detector.response == Response.WARN);
     }
 }

@@ -19,11 +19,11 @@ final class ReferenceRun {
     final double[] torqueNm = new double[DriverScript.TICKS];
     final Set<Interlock> acted = EnumSet.noneOf(Interlock.class);
     final Map<FaultMoment, Integer> moments = new EnumMap<>(FaultMoment.class);
-    final Harm harm;
+    final HarmMeter harm;
 
     ReferenceRun(Vehicle vehicle, long seed, boolean charging) {
         ClosedLoop loop = new ClosedLoop(vehicle, seed);
-        harm = new Harm(vehicle, loop.car());
+        harm = new HarmMeter(vehicle, loop.car());
         LogicState s = loop.supervisor().state();
         State last = null;
         int ticksInState = 0;
