@@ -21,7 +21,7 @@ class PlantedMistakesTest {
     private static final RuleLimits LIMITS = new RuleLimits(
             108,
             50,
-            150,
+            200,
             105,
             50,
             2,
