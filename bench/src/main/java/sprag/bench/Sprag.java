@@ -9,6 +9,7 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Terminal;
+import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Version;
 import sprag.bench.evidence.campaign.CampaignCommand;
@@ -112,6 +113,7 @@ public final class Sprag implements Runnable {
      * @param args what was typed
      */
     public static void main(String[] args) {
+        TerminalWatch.isProgram();
         System.exit(commandLine().execute(args));
     }
 }

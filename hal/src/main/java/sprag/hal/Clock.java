@@ -16,6 +16,14 @@ public interface Clock {
      */
     void waitUntil(long deadlineNs);
 
+    /** The time that passes outside, also while the computer sleeps and {@link #nowNs()} may stand still.
+     *
+     * @return nanoseconds from an arbitrary start; leaps when somebody sets the computer's date
+     */
+    default long outsideNs() {
+        return nowNs();
+    }
+
     /** The machine's own monotonic clock; waits by parking to absolute deadlines.
      *
      * @return the clock
@@ -25,6 +33,11 @@ public interface Clock {
             @Override
             public long nowNs() {
                 return System.nanoTime();
+            }
+
+            @Override
+            public long outsideNs() {
+                return System.currentTimeMillis() * 1_000_000;
             }
 
             @Override

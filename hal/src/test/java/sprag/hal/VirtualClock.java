@@ -11,10 +11,26 @@ public final class VirtualClock implements Clock {
             new PriorityQueue<>(Comparator.comparingLong(Event::atNs).thenComparingLong(Event::order));
     private long nowNs = 1_000_000_000;
     private long planned;
+    private long sleptNs;
 
     @Override
     public long nowNs() {
         return nowNs;
+    }
+
+    @Override
+    public long outsideNs() {
+        return nowNs + sleptNs;
+    }
+
+    /** Everything stands still for a while, and the clock goes on: what was due meanwhile is late. */
+    public void standStillMs(long ms) {
+        nowNs += ms * 1_000_000;
+    }
+
+    /** The computer sleeps: time passes outside, and this clock shows nothing of it. */
+    public void sleepUnnoticedMs(long ms) {
+        sleptNs += ms * 1_000_000;
     }
 
     @Override

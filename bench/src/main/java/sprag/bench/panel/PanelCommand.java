@@ -15,6 +15,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.hand.board.BoardFiles;
 import sprag.bench.hand.board.BoardReader;
@@ -42,7 +43,7 @@ import sprag.hal.board.BoardSpec;
         description = {
             "Shows the bench in a browser: pull levers, break things, see why.",
             "Prints one link; whoever has it can look on and ask for control.",
-            "Ctrl-C ends it and releases everything."
+            "Ctrl-C, a closed terminal or a lost remote line ends it and releases everything."
         },
         footer = {"", "Example: sprag panel parcel-van"})
 public final class PanelCommand implements Callable<Integer> {
@@ -90,6 +91,7 @@ public final class PanelCommand implements Callable<Integer> {
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
         List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle);
+        TerminalWatch.start(boardName != null, System.in);
         BoardLink board = boardName == null ? null : open(BoardReader.read(BoardFiles.find(catalogue, boardName)));
         CountDownLatch ended = new CountDownLatch(1);
         // With a board every tick is kept: what happened on real pins cannot be played again.

@@ -12,11 +12,17 @@ import sprag.supervisor.vocabulary.Output;
 /** The board's own thread. It opens the port, reads inputs, arms, drives outputs, and starts again after a lost link. */
 final class BoardTalk implements Runnable {
     private static final Logger LOG = LoggerFactory.getLogger(BoardTalk.class);
+    private static final long NS_PER_MS = 1_000_000;
     private static final long TURN_EVERY_NS = 500_000;
     /** An output that changes later than this after a switch is not counted as a reaction to it. */
     private static final long UNANSWERED_NS = 100_000_000;
 
     private static final long STUCK_NS = 1_000_000_000;
+    /**
+     * Two turns further apart than this mean that the program or the computer stood still. A sound turn takes at most a second:
+     * the longest that a driver repeats a request.
+     */
+    private static final long STOPPED_NS = 1_500_000_000;
 
     private final BoardSpec spec;
     private final Port port;
@@ -40,6 +46,11 @@ final class BoardTalk implements Runnable {
     private volatile boolean closing;
     private volatile long releasedAtNs = PinBank.NEVER;
     private volatile long turnedAtNs;
+    private volatile long armedAtNs = PinBank.NEVER;
+    private volatile long commandGapNs;
+    private long turnedOutsideNs;
+    private long lastCommandNs = PinBank.NEVER;
+    private long lastCommandOutsideNs;
     private boolean connected;
     private String lostWhileArmed = "";
     private long releaseDoneNs = PinBank.NEVER;
@@ -115,6 +126,7 @@ final class BoardTalk implements Runnable {
     }
 
     void command(Commands commands, long nowNs) {
+        noteGap(nowNs);
         long[] row = requests.rowToWrite();
         for (int i = 0; i < wanted.length; i++) {
             OutputPin pin = outputs.get(i);
@@ -122,6 +134,24 @@ final class BoardTalk implements Runnable {
         }
         row[wanted.length] = nowNs;
         requests.publish();
+    }
+
+    /**
+     * Between two commands the earlier one stayed in force at the pins. When the whole program stood still, the loop may come
+     * back before the board's thread and give it a fresh command, so the time is taken here, where it cannot be missed.
+     */
+    private void noteGap(long nowNs) {
+        long outsideNs = clock.outsideNs();
+        boolean inForce = lastCommandNs != PinBank.NEVER
+                && state == BoardState.ARMED
+                && lastCommandNs > armedAtNs
+                && (releasedAtNs == PinBank.NEVER || lastCommandNs > releasedAtNs);
+        long gapNs = Math.max(nowNs - lastCommandNs, outsideNs - lastCommandOutsideNs);
+        if (inForce && gapNs > spec.settings().ns(BoardSetting.COMMAND_MS)) {
+            commandGapNs = gapNs;
+        }
+        lastCommandNs = nowNs;
+        lastCommandOutsideNs = outsideNs;
     }
 
     // the board's thread
@@ -159,6 +189,7 @@ final class BoardTalk implements Runnable {
         armAsked = false;
         commandedAtNs = PinBank.NEVER;
         turnedAtNs = clock.nowNs();
+        turnedOutsideNs = clock.outsideNs();
         health = lostWhileArmed.isEmpty()
                 ? Health.OK
                 : Health.lost(spec.name() + " is back, but its outputs stay released until it is armed again; before: "
@@ -170,7 +201,7 @@ final class BoardTalk implements Runnable {
 
     private void turn(BoardSession session) throws LinkLost {
         session.turn(bank);
-        turnedAtNs = clock.nowNs();
+        demandNoGap(session);
         if (disarmAsked) {
             disarmAsked = false;
             disarmNow(session);
@@ -184,8 +215,30 @@ final class BoardTalk implements Runnable {
         forgetUnanswered();
     }
 
+    /** A program that was stopped, or a computer that slept, must not go on driving when it comes back. */
+    private void demandNoGap(BoardSession session) throws LinkLost {
+        long nowNs = clock.nowNs();
+        long outsideNs = clock.outsideNs();
+        long stoodNs = Math.max(nowNs - turnedAtNs, outsideNs - turnedOutsideNs);
+        turnedAtNs = nowNs;
+        turnedOutsideNs = outsideNs;
+        long gapNs = stoodNs > STOPPED_NS ? stoodNs : commandGapNs;
+        if (gapNs > 0 && state == BoardState.ARMED) {
+            armAsked = false;
+            stopDriving(
+                    session,
+                    "the program or the computer stood still for " + gapNs / NS_PER_MS
+                            + " ms, or the computer's date was changed");
+        }
+        commandGapNs = 0;
+    }
+
     private void armNow(BoardSession session) throws LinkLost {
         session.arm();
+        turnedAtNs = clock.nowNs();
+        turnedOutsideNs = clock.outsideNs();
+        armedAtNs = turnedAtNs;
+        commandGapNs = 0;
         commandedAtNs = PinBank.NEVER;
         releaseDoneNs = releasedAtNs;
         requests.take(); // what was asked before arming is not meant
@@ -240,13 +293,19 @@ final class BoardTalk implements Runnable {
     private void demandCommands(BoardSession session) throws LinkLost {
         long silentNs = clock.nowNs() - commandedAtNs;
         if (silentNs > spec.settings().ns(BoardSetting.COMMAND_MS)) {
-            disarmNow(session);
-            lostWhileArmed = "no command came for " + silentNs / 1_000_000 + " ms (limit "
-                    + spec.settings().whole(BoardSetting.COMMAND_MS) + " ms)";
-            health = Health.lost(spec.name() + ": " + lostWhileArmed
-                    + ", so the outputs were released; they stay so until it is armed again");
-            LOG.warn("{}", health.reason());
+            stopDriving(
+                    session,
+                    "no command came for " + silentNs / NS_PER_MS + " ms (limit "
+                            + spec.settings().whole(BoardSetting.COMMAND_MS) + " ms)");
         }
+    }
+
+    private void stopDriving(BoardSession session, String why) throws LinkLost {
+        disarmNow(session);
+        lostWhileArmed = why;
+        health = Health.lost(
+                spec.name() + ": " + why + ", so the outputs were released; they stay so until it is armed again");
+        LOG.warn("{}", health.reason());
     }
 
     private void measure(long askedNs, boolean answer) {

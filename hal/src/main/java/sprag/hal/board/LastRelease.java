@@ -14,6 +14,7 @@ final class LastRelease {
     private static final Set<Entry> OPEN = ConcurrentHashMap.newKeySet();
 
     static {
+        SerialLibrary.load();
         SerialPort.addShutdownHook(new Thread(LastRelease::closeAll, "last release"));
     }
 

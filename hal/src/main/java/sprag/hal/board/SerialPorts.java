@@ -7,6 +7,10 @@ import java.util.Locale;
 
 /** The serial ports of this machine. */
 public final class SerialPorts {
+    static {
+        SerialLibrary.load();
+    }
+
     private SerialPorts() {}
 
     /** Lists what is attached now.

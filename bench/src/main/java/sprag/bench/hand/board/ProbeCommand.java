@@ -15,6 +15,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Wrap;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
@@ -38,8 +39,8 @@ import sprag.supervisor.vocabulary.Signal;
             "read and the output's name was typed, and says which inputs answered.",
             "With --calibrate it measures a pedal.",
             "",
-            "Nothing is driven without --pulse. Outputs are released at the end, at Ctrl-C",
-            "and when the link is lost."
+            "Nothing is driven without --pulse. Outputs are released at the end, at Ctrl-C,",
+            "when the terminal is closed and when the link is lost."
         },
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {
@@ -122,6 +123,8 @@ public final class ProbeCommand implements Callable<Integer> {
         OutputPin output = pulse == null ? null : outputOf(found);
         Signal pedal = track == null ? null : trackOf(found);
         Path folder = vehicle == null ? null : catalogue.vehicle(vehicle);
+        boolean asks = pulse != null && confirmed == null || track != null;
+        TerminalWatch.start(true, asks ? null : keyboard);
         Board board = opener.apply(found, clock);
         String notYet = board.health().reason();
         board.start();

@@ -20,6 +20,7 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.hand.board.BoardFiles;
 import sprag.bench.hand.board.BoardReader;
@@ -168,6 +169,7 @@ public final class CommissionCommand implements Callable<Integer> {
         }
         Wired wired = Wired.of(vehicle, drawing, board == null ? null : board.map());
         List<WireFault> faults = faults(wired);
+        TerminalWatch.start(!isRehearsal(), null);
         Path out = resumeDir == null ? OutFolder.open(outDir) : resumeDir;
         try (Interruption interruption = new Interruption();
                 BringUpJournal journal = new BringUpJournal(out);

@@ -71,7 +71,11 @@ public final class Keyboard implements Answers {
             return "q";
         }
         String line = realTime ? lines.poll() : null;
-        return line == null ? null : line(line);
+        if (line == END) {
+            ended = true;
+            return "q"; // nobody is there any more, and outputs may be driven
+        }
+        return line;
     }
 
     private String line(String line) {
