@@ -1,7 +1,9 @@
 package sprag.bench.hand.commission;
 
+import java.util.HashSet;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import sprag.bench.hand.commission.record.RecordState;
 import sprag.bench.hand.commission.record.StepAbandoned;
 import sprag.bench.hand.commission.record.StepDescription;
@@ -11,6 +13,7 @@ import sprag.bench.hand.commission.steps.BringUpStep;
 import sprag.bench.hand.commission.steps.Console;
 import sprag.bench.hand.commission.steps.Contactors;
 import sprag.bench.hand.commission.steps.Plan;
+import sprag.bench.hand.commission.steps.SafetySteps;
 import sprag.bench.hand.commission.steps.StepContext;
 
 /** Goes through the plan. Steps that have passed are left out; every other step is done, written down and told. */
@@ -19,13 +22,15 @@ final class BringUpSession {
     private final Console console;
     private final Plan plan;
     private final RecordState state;
-    private boolean safe = true;
+    private final SafetyGate gate;
+    private final Set<String> passedNow = new HashSet<>();
     private boolean armed;
 
     BringUpSession(StepContext context, Plan plan, RecordState state) {
         this.context = context;
         this.console = context.console();
         this.plan = plan;
+        this.gate = new SafetyGate(plan.steps());
         this.state = state;
     }
 
@@ -46,7 +51,8 @@ final class BringUpSession {
         context.rest();
         StepDescription.Part part = null;
         for (BringUpStep step : plan.steps()) {
-            if (hasPassed(before, step) && !step.need().isRepeated()) {
+            boolean unsure = SafetyGate.isSafety(step) && !isPassedSafety(step);
+            if (hasPassed(before, step) && !step.need().isRepeated() && !unsure) {
                 continue;
             }
             if (step.text().part() != part) {
@@ -91,20 +97,28 @@ final class BringUpSession {
         state.addStep(text.id(), result);
         console.say("  ", result.verdict().word().toUpperCase(Locale.ROOT) + ": " + result.seen());
         result.measures().forEach(measure -> console.say("    ", measure.text()));
+        tellConsequence(step, result);
         return true;
     }
 
     /** Why a step must not be done now, null when it may. */
     private StepResult refusal(BringUpStep step) {
-        String unsafe = safe ? "" : "a safety step has not passed in this session";
-        String unarmed = armed ? "" : "the outputs were not armed in this session";
-        String why = switch (step.need()) {
-            case SAFE -> unsafe;
-            case ARMED -> unarmed;
-            case PROVED -> unarmed.isEmpty() ? unproved() : unarmed;
-            default -> "";
-        };
+        String why = gate.refusal(step, this::isPassedSafety);
+        boolean needsArming = step.need() == BringUpStep.Need.ARMED || step.need() == BringUpStep.Need.PROVED;
+        if (why.isEmpty() && needsArming && !armed) {
+            why = "the outputs were not armed in this session";
+        }
+        if (why.isEmpty() && step.need() == BringUpStep.Need.PROVED) {
+            why = unproved();
+        }
         return why.isEmpty() ? null : StepResult.of(StepVerdict.NOT_DONE, "refused: " + why);
+    }
+
+    /** A safety step that is asked in each session must have passed in this one; another, since the last change of a file. */
+    private boolean isPassedSafety(BringUpStep step) {
+        RecordState.LastResult last = state.results().get(step.id());
+        boolean everPassed = last != null && last.hasPassed() && !last.isBeforeChange();
+        return step.need().isRepeated() ? passedNow.contains(step.id()) : everPassed;
     }
 
     /** The supervisor drives several contactors by itself: each must have been shown to be the right one. */
@@ -126,10 +140,19 @@ final class BringUpSession {
 
     private void remember(BringUpStep step, StepResult result) {
         boolean passed = result.verdict() == StepVerdict.PASSED;
-        if (step.need() == BringUpStep.Need.EACH_SESSION) {
-            safe &= passed;
-        } else if (step.need() == BringUpStep.Need.SAFE) {
+        if (passed) {
+            passedNow.add(step.id());
+        }
+        if (step.need() == BringUpStep.Need.SAFE_EACH_SESSION) {
             armed = passed;
+        }
+    }
+
+    /** Tells at once what a safety step that has not passed means for the rest. */
+    private void tellConsequence(BringUpStep step, StepResult result) {
+        if (SafetyGate.isSafety(step) && result.verdict() != StepVerdict.PASSED) {
+            console.say("  STOP ", SafetySteps.remedy(step.id()));
+            console.say("  ", "Until this step has passed, " + gate.waitingFor(step) + " steps are refused.");
         }
     }
 }

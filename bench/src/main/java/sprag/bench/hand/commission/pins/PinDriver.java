@@ -217,7 +217,16 @@ public final class PinDriver {
     /** A second check; it does not replace the meter. Contactors must not be pulsed onto a live traction side. */
     private void refuseLive() throws StepAbandoned {
         for (Signal signal : new Signal[] {Signal.PACK_VOLTAGE_V, Signal.BUS_VOLTAGE_V}) {
-            double volts = pins.device().samples().contains(signal) ? read(signal) : 0;
+            if (!pins.device().samples().contains(signal)) {
+                continue; // the meter alone has shown it
+            }
+            waitFor(() -> !Double.isNaN(read(signal)), LATE_READING_MS);
+            double volts = read(signal);
+            if (Double.isNaN(volts)) {
+                throw StepAbandoned.failed(
+                        signal.key() + " gives no reading, so the traction side may be live. Nothing was"
+                                + " driven. Find out why it is silent");
+            }
             if (volts > LIVE_V) {
                 throw StepAbandoned.failed(String.format(
                         Locale.ROOT,

@@ -13,21 +13,27 @@ import sprag.bench.hand.commission.record.StepResult;
  * @param work how it is done
  */
 public record BringUpStep(StepDescription text, Need need, Work work) {
-    /** What must have passed in this session. */
+    /** What must have passed before a step. */
     public enum Need {
-        /** Nothing. */
+        /** Nothing: no hand and no tool comes near the car. */
         NOTHING,
-        /** Nothing. The step itself is repeated in each session, because the car may have changed. */
-        EACH_SESSION,
-        /** The safety steps of this session. The step itself is repeated in each session. */
+        /** All safety steps before it. */
+        EARLIER,
+        /** The same. The step itself is repeated in each session, because the car may have changed. */
+        EARLIER_EACH_SESSION,
+        /** That no voltage was found in this session: the work is on the 12 V side, away from the traction side. */
+        NO_VOLTAGE,
+        /** Every safety step: hands or tools come near the traction side. */
         SAFE,
-        /** The safety steps and the arming. */
+        /** The same. The step itself is repeated in each session. */
+        SAFE_EACH_SESSION,
+        /** Every safety step and the arming. */
         ARMED,
         /** All that, and every contactor and the cut-off: now the supervisor drives. */
         PROVED;
 
         public boolean isRepeated() {
-            return this == EACH_SESSION || this == SAFE;
+            return this == EARLIER_EACH_SESSION || this == SAFE_EACH_SESSION;
         }
     }
 

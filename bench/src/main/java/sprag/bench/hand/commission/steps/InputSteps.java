@@ -2,9 +2,11 @@ package sprag.bench.hand.commission.steps;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import sprag.bench.cli.Numbers;
 import sprag.bench.hand.commission.record.Measure;
 import sprag.bench.hand.commission.record.StepAbandoned;
@@ -44,6 +46,21 @@ final class InputSteps {
             Map.entry(Signal.CRASH_LOOP_CLOSED, new Moves(LeverAction.INERTIA_RESET, LeverAction.INERTIA_TRIPPED)),
             Map.entry(Signal.PLUG_PRESENT, new Moves(LeverAction.PLUG_IN, LeverAction.PLUG_OUT))));
 
+    /** Moved at the driver's place or measured on the 12 V side. Every other input is near the traction side. */
+    private static final Set<Signal> ON_THE_LOW_SIDE = EnumSet.of(
+            Signal.KEY_ON,
+            Signal.START_REQUEST,
+            Signal.FORWARD_SWITCH,
+            Signal.REVERSE_SWITCH,
+            Signal.BRAKE_PRESSED,
+            Signal.PEDAL_A_V,
+            Signal.PEDAL_B_V,
+            Signal.PEDAL_SUPPLY_V,
+            Signal.REGEN_LEVEL,
+            Signal.SERVICE_RESET,
+            Signal.HEATER_REQUEST,
+            Signal.LV_SUPPLY_V);
+
     private InputSteps() {}
 
     static List<BringUpStep> all(StepContext context) {
@@ -73,7 +90,7 @@ final class InputSteps {
                         signal.key() + ": " + signal.meaning,
                         all,
                         expect),
-                BringUpStep.Need.NOTHING,
+                ON_THE_LOW_SIDE.contains(signal) ? BringUpStep.Need.NO_VOLTAGE : BringUpStep.Need.SAFE,
                 work);
     }
 

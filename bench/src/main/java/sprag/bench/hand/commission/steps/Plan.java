@@ -47,7 +47,7 @@ public record Plan(List<BringUpStep> steps, List<Gap> gaps) {
                         "see what the outputs drive, then arm them",
                         List.of("read the map and the cautions below"),
                         "you typed the word; outputs are driven only within a step, after its Enter"),
-                BringUpStep.Need.SAFE,
+                BringUpStep.Need.SAFE_EACH_SESSION,
                 () -> arm(context));
     }
 

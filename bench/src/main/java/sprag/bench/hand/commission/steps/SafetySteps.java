@@ -3,6 +3,7 @@ package sprag.bench.hand.commission.steps;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import sprag.bench.cli.Numbers;
 import sprag.bench.hand.commission.pins.Drawing;
 import sprag.bench.hand.commission.record.Measure;
@@ -14,7 +15,10 @@ import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
 
 /** What comes before anything is touched; the supplies; the link. */
-final class SafetySteps {
+public final class SafetySteps {
+    /** The step that proves that no voltage is there. */
+    public static final String ABSENCE = "safety.absence";
+
     /** What a meter may still show with the pack absent (V): common practice, far below what can hurt. */
     private static final double ABSENT_V = 5;
     /** UN R100, bonding of exposed conductive parts: below 0.1 ohm, with at least 0.2 A. */
@@ -26,7 +30,25 @@ final class SafetySteps {
     private static final double SIMULATED_BOND_OHM = 0.02;
     private static final long WATCH_MS = 1000;
 
+    private static final Map<String, String> REMEDIES = Map.of(
+            "safety.cautions",
+            "Read the cautions and confirm them.",
+            "safety.isolated",
+            "Disconnect the traction battery, lock it out, lift the driven wheels.",
+            ABSENCE,
+            "A deadly voltage may be there. Keep hands and tools away from the traction side. Find its source from the"
+                    + " drawing, disconnect it, wait for the capacitors to bleed down, measure again.",
+            "safety.insulation",
+            "Have the insulation measured with an insulation tester, and repair what it finds.",
+            "safety.bonding",
+            "Have the bonding measured, and repair what it finds.");
+
     private SafetySteps() {}
+
+    /** What a person must do while a safety step has not passed. */
+    public static String remedy(String id) {
+        return REMEDIES.get(id);
+    }
 
     static List<BringUpStep> safety(StepContext context) {
         return List.of(cautions(context), lockedOut(context), absence(context), insulation(context), bonding(context));
@@ -40,7 +62,7 @@ final class SafetySteps {
                         "read the cautions",
                         List.of("read the cautions below"),
                         "you know the dangers and the local codes"),
-                BringUpStep.Need.EACH_SESSION,
+                BringUpStep.Need.EARLIER_EACH_SESSION,
                 () -> {
                     Console console = context.console();
                     Cautions.RULES.forEach(rule -> console.say("  - ", rule));
@@ -62,7 +84,7 @@ final class SafetySteps {
                                 "lift the driven wheels clear of the ground",
                                 "keep a second person near who can cut the supply"),
                         "no source of traction voltage can come back unnoticed"),
-                BringUpStep.Need.EACH_SESSION,
+                BringUpStep.Need.EARLIER_EACH_SESSION,
                 () -> context.console().askYesNo("Is all of that done?", true)
                         ? StepResult.passed("confirmed")
                         : StepResult.failed("not done; do not continue before it is"));
@@ -72,7 +94,7 @@ final class SafetySteps {
         double bleedS = context.vehicle().get(Parameter.BUS_BLEED_MS) / 1000;
         return new BringUpStep(
                 new StepDescription(
-                        "safety.absence",
+                        ABSENCE,
                         StepDescription.Part.SAFETY,
                         "a meter shows that there is no traction voltage",
                         List.of(
@@ -82,7 +104,7 @@ final class SafetySteps {
                                 "measure each pole to chassis, on both sides",
                                 "test the meter again"),
                         "at most " + Numbers.text(ABSENT_V) + " V anywhere"),
-                BringUpStep.Need.EACH_SESSION,
+                BringUpStep.Need.EARLIER_EACH_SESSION,
                 () -> {
                     double volts = context.console().askNumber("The greatest voltage that you measured", "V", 0);
                     return byMeter(new Measure("greatest voltage", Math.abs(volts), "V", 0, ABSENT_V));
@@ -109,7 +131,7 @@ final class SafetySteps {
                                 minKohm,
                                 Numbers.text(ohmPerV),
                                 Numbers.text(packV))),
-                BringUpStep.Need.NOTHING,
+                BringUpStep.Need.EARLIER,
                 () -> {
                     double kohm = context.console()
                             .askNumber("The least resistance that you measured", "kohm", SIMULATED_INSULATION_KOHM);
@@ -125,7 +147,7 @@ final class SafetySteps {
                         "every case of a traction part is bonded to the chassis",
                         List.of("measure from each case to the chassis with at least 0.2 A"),
                         "less than " + BOND_OHM + " ohm each (UN R100)"),
-                BringUpStep.Need.NOTHING,
+                BringUpStep.Need.EARLIER,
                 () -> {
                     double ohm = context.console()
                             .askNumber("The greatest resistance that you measured", "ohm", SIMULATED_BOND_OHM);
@@ -158,7 +180,7 @@ final class SafetySteps {
                                 "put the fuse in",
                                 "measure to ground " + behind + source),
                         Numbers.text(minV) + " to " + Numbers.text(SUPPLY_MAX_V) + " V, plus to ground"),
-                BringUpStep.Need.NOTHING,
+                BringUpStep.Need.NO_VOLTAGE,
                 () -> {
                     double restV = context.isRehearsal() ? context.loom().farEnd(Signal.LV_SUPPLY_V) : 0;
                     double volts = context.console().askNumber("Voltage behind " + fuse.name(), "V", restV);
