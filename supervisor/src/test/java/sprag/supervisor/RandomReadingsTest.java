@@ -8,6 +8,8 @@ import java.util.Random;
 import java.util.Set;
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import sprag.supervisor.logic.LogicState;
@@ -16,6 +18,7 @@ import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 
 /** Thousands of short runs with a driver who does anything and sensors that lie: the absolutes hold in every tick. */
+@Execution(ExecutionMode.CONCURRENT)
 class RandomReadingsTest {
     private static final int RUNS_A_SEED = 10;
     private static final int TICKS = 600;

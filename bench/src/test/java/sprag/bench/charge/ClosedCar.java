@@ -1,5 +1,7 @@
 package sprag.bench.charge;
 
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
@@ -20,6 +22,8 @@ import sprag.supervisor.vocabulary.State;
 
 /** The supervisor and a simulated car in lockstep, without a trace, driven by hand. */
 final class ClosedCar implements Clock {
+    private static final Map<String, Vehicle> READ = new ConcurrentHashMap<>();
+
     final Vehicle vehicle;
     final SimulatedCar car;
     final Supervisor supervisor;
@@ -43,7 +47,12 @@ final class ClosedCar implements Clock {
         return new ClosedCar(read(name), seed, soc);
     }
 
+    /** A shipped vehicle, read once: hundreds of runs need it, and none can change it. */
     static Vehicle read(String name) {
+        return READ.computeIfAbsent(name, ClosedCar::readFile);
+    }
+
+    private static Vehicle readFile(String name) {
         try {
             return VehicleReader.read(Catalogue.installed().vehicle(name));
         } catch (BadInput e) {

@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import sprag.bench.car.Lever;
@@ -14,6 +16,7 @@ import sprag.bench.car.Lever;
  * Plug, key, start, pedal, latch, station and their wires in any order, hundreds of short runs a vehicle, none of which may
  * break an absolute. {@code -Dplug.runs=10000} makes more of them.
  */
+@Execution(ExecutionMode.CONCURRENT)
 class PlugSequencesTest {
     private static final int RUNS = Integer.getInteger("plug.runs", 150);
     private static final String[] FAULTS = {

@@ -13,6 +13,8 @@ import java.util.Optional;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -21,6 +23,7 @@ import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
 
 /** A vehicle's file is either wholly good or refused with every mistake named. */
+@Execution(ExecutionMode.CONCURRENT)
 class VehicleReaderTest {
     private static final Path SHIPPED = Catalogue.installed().home().resolve("config/vehicles");
 

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.function.BooleanSupplier;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Isolated;
 import sprag.hal.Samples;
 import sprag.hal.VirtualClock;
 import sprag.hal.board.firmata.BoardSim;
@@ -25,6 +26,7 @@ import sprag.supervisor.vocabulary.Signal;
  *
  * <p>{@code -Dsoak.hours=24} makes it a day; otherwise an hour of each protocol.
  */
+@Isolated("it measures the memory of the whole program")
 class LinkSoakTest {
     private static final long HOUR_MS = 3_600_000;
     private static final long TICK_MS = 10;

@@ -13,6 +13,8 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -37,6 +39,7 @@ import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Step;
 
+@Execution(ExecutionMode.CONCURRENT)
 class ProverTest {
     private static Set<String> names(List<Proof.Verdict> verdicts) {
         return verdicts.stream().map(Proof.Verdict::id).collect(Collectors.toCollection(TreeSet::new));

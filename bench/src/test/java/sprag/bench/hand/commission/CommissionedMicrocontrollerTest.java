@@ -21,6 +21,8 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import picocli.CommandLine;
 import sprag.bench.car.Lever;
 import sprag.bench.cli.ExitCode;
@@ -37,6 +39,7 @@ import sprag.hal.board.Board;
  * contactors with their contacts, a cut-off and a watchdog relay, and somebody who does what the lines on the screen say and nothing
  * else.
  */
+@Execution(ExecutionMode.CONCURRENT)
 class CommissionedMicrocontrollerTest {
     private static final int NEGATIVE = 8;
     private static final int PRECHARGE = 9;

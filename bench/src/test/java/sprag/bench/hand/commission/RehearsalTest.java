@@ -14,6 +14,8 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -24,6 +26,7 @@ import sprag.bench.page.PageCheck;
 import sprag.bench.vehicle.Catalogue;
 
 /** The whole command on the simulated car. */
+@Execution(ExecutionMode.CONCURRENT)
 class RehearsalTest {
     @TempDir
     Path folder;

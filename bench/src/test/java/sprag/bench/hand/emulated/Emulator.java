@@ -71,7 +71,7 @@ final class Emulator {
         return library;
     }
 
-    static native long create(String chip, String firmware);
+    static synchronized native long create(String chip, String firmware);
 
     static native void destroy(long handle);
 

@@ -10,6 +10,8 @@ import java.util.function.BooleanSupplier;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import sprag.bench.hand.board.BoardReader;
@@ -24,6 +26,7 @@ import sprag.supervisor.vocabulary.Signal;
  * A whole board, from the map's file to the pins, against firmware that others made, on an emulated microcontroller: versions,
  * pins, levels, timing, and the link pulled in every state. Board, loop and microcontroller share one virtual clock.
  */
+@Execution(ExecutionMode.CONCURRENT)
 class MicrocontrollerTest {
     private static final long SOON_MS = 10_000;
     private static final long TICK_MS = 10;

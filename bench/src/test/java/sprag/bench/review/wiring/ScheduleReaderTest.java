@@ -10,6 +10,8 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -18,6 +20,7 @@ import sprag.bench.review.wiring.schedule.ScheduleReader;
 import sprag.bench.review.wiring.schedule.VoltageClass;
 import sprag.bench.review.wiring.schedule.Wire;
 
+@Execution(ExecutionMode.CONCURRENT)
 class ScheduleReaderTest {
     private static final String HEADING =
             "wire,from,to,net,class,size_mm2,colour,length_m,fuse_a,from_pin_v,to_pin_v,current_a,twisted_with,carries,remark\n";
