@@ -1,7 +1,6 @@
 package sprag.bench.run;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 
 import java.util.ArrayList;
@@ -9,11 +8,14 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.concurrent.ConcurrentSkipListSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.run.report.Timeline;
 import sprag.bench.scenario.RunResult;
@@ -26,12 +28,13 @@ import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.State;
 
 /** Every shipped scenario on every vehicle it suits comes out as it says; together they visit everything. */
+@Execution(ExecutionMode.CONCURRENT)
 class ShippedScenariosTest {
     /** Two judgements of the same readings differ only when the program is wrong: no scenario can bring it about. */
     private static final Set<Interlock> CANNOT_BE_PROVOKED = EnumSet.of(Interlock.GATE_VETOED);
 
-    private static final Set<String> ACTED = new TreeSet<>();
-    private static final Set<String> ENTERED = new TreeSet<>();
+    private static final Set<String> ACTED = new ConcurrentSkipListSet<>();
+    private static final Set<String> ENTERED = new ConcurrentSkipListSet<>();
 
     @TestFactory
     Stream<DynamicTest> everyScenario_onEveryVehicleItSuits_comesOutAsItSays() throws Exception {
@@ -43,8 +46,6 @@ class ShippedScenariosTest {
                 tests.add(dynamicTest(name + " " + scenario.name(), () -> play(vehicle, scenario)));
             }
         }
-        tests.add(dynamicTest(
-                "all interlocks of driving acted, all states were entered", ShippedScenariosTest::coverage));
         return tests.stream();
     }
 
@@ -68,22 +69,18 @@ class ShippedScenariosTest {
         assertEquals(List.of(), wrong);
     }
 
-    private static void coverage() {
+    @AfterAll
+    static void allInterlocksOfDrivingActed_allStatesWereEntered() {
         Set<State> driving = EnumSet.complementOf(EnumSet.of(State.CHARGE_LOCKOUT));
         Set<String> missing = new TreeSet<>();
         for (Interlock row : Interlock.values()) {
             boolean ofDriving = row.where.stream().anyMatch(driving::contains)
                     && row.where.stream().anyMatch(s -> s != State.FAULT && s != State.CHARGE_LOCKOUT);
-            if (ofDriving && !CANNOT_BE_PROVOKED.contains(row) && !ACTED.contains(row.name())) {
-                missing.add(row.name());
+            if (ofDriving && !CANNOT_BE_PROVOKED.contains(row) && !ACTED.contains(row.id())) {
+                missing.add(row.id());
             }
         }
         assertEquals(Set.of(), missing, "interlocks that no shipped scenario sets off");
         assertEquals(State.values().length, ENTERED.size(), "states entered: " + ENTERED);
-    }
-
-    @AfterAll
-    static void somethingWasPlayed() {
-        assertTrue(ACTED.size() > 40, "only these acted: " + ACTED);
     }
 }
