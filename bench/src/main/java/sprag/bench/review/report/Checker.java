@@ -100,7 +100,7 @@ public final class Checker {
     }
 
     /** What the rules need to know about the vehicle. */
-    static RuleLimits limits(Vehicle vehicle) {
+    public static RuleLimits limits(Vehicle vehicle) {
         double supply = vehicle.get(SizingParameter.WIRING_INVERTER_SUPPLY);
         return new RuleLimits(
                 vehicle.get(Parameter.PACK_MAX_V),

@@ -294,6 +294,38 @@ final class ControlRules {
         return hits;
     }
 
+    /** A supervisor that stands still keeps its outputs: only a relay held by the heartbeat takes the coils' supply away. */
+    static List<Hit> unguarded(Review review) {
+        int beat = review.supervisorNet("heartbeat");
+        Predicate<Link> guarded =
+                Sides.FULL_POWER.and(l -> !Sides.isContact(l) || beat < 0 || !hasCoilOn(review, l, beat));
+        BitSet live = throughSupervisor(review, review.sides.lowVoltageSources, "output_supply", guarded);
+        BitSet ground = throughSupervisor(review, review.sides.ground, "ground", guarded);
+        List<String> names = review.parts(PartKind.CONTACTOR).stream()
+                .map(Part::name)
+                .filter(name -> {
+                    int plus = review.circuit.netOf(name + ".coil_plus");
+                    int minus = review.circuit.netOf(name + ".coil_minus");
+                    return plus >= 0 && minus >= 0 && live.get(plus) && ground.get(minus);
+                })
+                .toList();
+        String sentence = "No relay that the heartbeat holds lies in the supply of the coils of "
+                + String.join(", ", names) + ": a supervisor that stops with an output on keeps them closed.";
+        return names.isEmpty()
+                ? List.of()
+                : List.of(new Hit(
+                        "heartbeat",
+                        Schedule.WIRES_FILE,
+                        review.lineOf(names.get(0) + ".coil_plus"),
+                        sentence,
+                        Map.of()));
+    }
+
+    private static boolean hasCoilOn(Review review, Link link, int net) {
+        String name = link.part().name();
+        return review.circuit.netOf(name + ".coil_plus") == net || review.circuit.netOf(name + ".coil_minus") == net;
+    }
+
     /** What some nets reach, also through the drivers of the supervisor: from a supply terminal to every output. */
     private static BitSet throughSupervisor(Review review, BitSet from, String pin, Predicate<Link> passes) {
         BitSet reached = review.circuit.reach(from, passes);

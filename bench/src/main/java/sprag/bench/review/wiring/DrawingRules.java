@@ -46,18 +46,6 @@ final class DrawingRules {
             "data_2_high",
             "data_2_low",
             "screen");
-    /** What the loop knows about itself; no wire brings it. */
-    private static final Set<Signal> INTERNAL = Set.of(Signal.LOOP_OVERRUN, Signal.LINK_LOST);
-    /** Without these nothing moves and nothing is switched. */
-    private static final List<Output> NEEDED = List.of(
-            Output.NEGATIVE_CONTACTOR,
-            Output.PRECHARGE_RELAY,
-            Output.POSITIVE_CONTACTOR,
-            Output.INVERTER_ENABLE,
-            Output.TORQUE_REQUEST_NM,
-            Output.CHARGER_ENABLE,
-            Output.BRAKE_LAMP,
-            Output.FAULT_LAMP);
 
     private static final Pattern NUMBER = Pattern.compile("\\d+");
 
@@ -284,36 +272,6 @@ final class DrawingRules {
             }
         }
         return hits;
-    }
-
-    static List<Hit> signalWithoutWire(Review review) {
-        Set<String> carried = new TreeSet<>();
-        for (Wire wire : review.schedule.wires()) {
-            carried.addAll(wire.carries());
-        }
-        for (Part supervisor : review.parts(PartKind.SUPERVISOR)) {
-            review.circuit.terminalsOf(supervisor).forEach(t -> carried.add(review.circuit.pin(t)));
-        }
-        List<Hit> hits = new ArrayList<>();
-        for (Signal signal : Signal.values()) {
-            boolean wanted = review.limits.fitted().contains(signal) && !INTERNAL.contains(signal);
-            if (wanted && !carried.contains(signal.key())) {
-                hits.add(missing(
-                        signal.key(), "The vehicle has the signal " + signal.key() + " (" + signal.meaning + ")"));
-            }
-        }
-        for (Output output : NEEDED) {
-            if (!carried.contains(output.key())) {
-                hits.add(
-                        missing(output.key(), "The supervisor commands " + output.key() + " (" + output.meaning + ")"));
-            }
-        }
-        return hits;
-    }
-
-    private static Hit missing(String key, String beginning) {
-        return new Hit(
-                key, Schedule.WIRES_FILE, 0, beginning + ", but no wire ends at supervisor." + key + ".", Map.of());
     }
 
     static List<Hit> wireWithoutSignal(Review review) {

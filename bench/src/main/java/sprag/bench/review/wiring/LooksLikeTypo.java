@@ -5,6 +5,8 @@ import java.util.Locale;
 
 /** Whether two net names look like one name written twice, once with a slip. */
 final class LooksLikeTypo {
+    private static final int SHORTEST_WORD = 4;
+
     private LooksLikeTypo() {}
 
     /**
@@ -37,7 +39,9 @@ final class LooksLikeTypo {
     private static boolean isSlip(String a, String b) {
         boolean digits = a.replaceAll("\\d", "").equals(b.replaceAll("\\d", ""));
         boolean letters = a.length() == 1 && b.length() == 1;
-        return !digits && !letters && isOneChange(a, b);
+        // Short words differ by a letter on purpose: l and n, lv and hv, pe and ped.
+        boolean tooShort = Math.max(a.length(), b.length()) < SHORTEST_WORD;
+        return !digits && !letters && !tooShort && isOneChange(a, b);
     }
 
     private static boolean isOneChange(String a, String b) {

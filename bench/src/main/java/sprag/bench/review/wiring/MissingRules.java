@@ -19,7 +19,7 @@ final class MissingRules {
     private MissingRules() {}
 
     private static final String[][] PAIRS = {
-        {"in", "out"}, {"plus", "minus"}, {"coil_plus", "coil_minus"}, {"pack", "load"}
+        {"in", "out"}, {"plus", "minus"}, {"coil_plus", "coil_minus"}, {"pack", "load"}, {"a", "b"}
     };
 
     /** One terminal of a pair has a wire, the other has none: a wire was forgotten. */

@@ -49,6 +49,13 @@ final class PrechargeRules {
                 || touchesResistor(review, review.circuit.netOut(link));
     }
 
+    /** Whether a relay's contact ends at a precharge resistor. */
+    static boolean isPrecharge(Review review, Part part) {
+        return review.circuit.linksOf(part).stream()
+                .map(review.circuit.links()::get)
+                .anyMatch(link -> isPrechargeRelay(review, link) && review.isTraction(review.circuit.netIn(link)));
+    }
+
     private static boolean touchesResistor(Review review, int net) {
         for (int number : review.circuit.linksAt(net)) {
             if (review.circuit.links().get(number).kind() == LinkKind.RESISTOR) {
@@ -72,7 +79,14 @@ final class PrechargeRules {
             BitSet ends = ends(review, resistor);
             boolean bridgesPlus = ends.intersects(pack[0]) && ends.intersects(bus[0]);
             boolean bridgesMinus = ends.intersects(pack[1]) && ends.intersects(bus[1]);
-            if (bridgesPlus || bridgesMinus) {
+            if (bridgesPlus) {
+                continue;
+            }
+            if (bridgesMinus) {
+                String sentence = "The precharge way through " + resistor.part().name()
+                        + " bridges the negative contactor, but the supervisor closes that contactor first and precharges"
+                        + " around the positive one: the bus would be charged through a main contact.";
+                hits.add(review.atPart(resistor.part(), sentence, Map.of()));
                 continue;
             }
             boolean onPack = ends.intersects(pack[0]) || ends.intersects(pack[1]);

@@ -4,8 +4,13 @@ import static sprag.bench.cli.Numbers.text;
 import static sprag.bench.review.finding.Finding.numbersOf;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.function.Predicate;
 import sprag.bench.review.sizing.Ampacity;
 import sprag.bench.review.sizing.Conductor;
 import sprag.bench.review.wiring.circuit.DrawnCircuit.Link;
@@ -25,6 +30,9 @@ final class ProtectionRules {
     static final double BATTERY_LEAD_M = 1.83;
     /** A lead from a junction to a branch's fuse (m): 7 inches, ABYC E-11. */
     static final double BRANCH_LEAD_M = 0.18;
+
+    /** As many other wires of one cause are named. */
+    private static final int MOST_NAMED = 8;
 
     private ProtectionRules() {}
 
@@ -79,9 +87,10 @@ final class ProtectionRules {
                         Map.of()));
             }
         }
+        Map<String, Double> thickestA = thickestA(review);
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
-            if (isBranchOnSharedFuse(review, wire, net)) {
+            if (isBranchOnSharedFuse(review, wire, net, thickestA)) {
                 double ratedA = fusing(review, net).limitA(net);
                 double ampacityA = ampacityA(review, wire);
                 hits.add(Hit.at(
@@ -179,53 +188,106 @@ final class ProtectionRules {
         double guardA = guardA(review, wire, net);
         // Common practice: a short lead is guarded against overload by the fuse, or the resistor, at its end.
         boolean lead = wire.lengthM() <= BRANCH_LEAD_M
-                && (touches(review, wire, PartKind.FUSE) || touches(review, wire, PartKind.RESISTOR));
+                && (touches(review, wire, part -> part.kind() == PartKind.FUSE || part.kind() == PartKind.RESISTOR)
+                        || touches(review, wire, part -> PrechargeRules.isPrecharge(review, part)));
         return !fusing.isUnfused(net) && !lead && guardA > ampacityA(review, wire) + 0.5;
     }
 
-    private static boolean touches(Review review, Wire wire, PartKind kind) {
+    private static boolean touches(Review review, Wire wire, Predicate<Part> test) {
         return wire.hasBothEnds()
-                && (review.schedule.parts().get(Wire.partOf(wire.from())).kind() == kind
-                        || review.schedule.parts().get(Wire.partOf(wire.to())).kind() == kind);
+                && (test.test(review.schedule.parts().get(Wire.partOf(wire.from())))
+                        || test.test(review.schedule.parts().get(Wire.partOf(wire.to()))));
     }
 
-    /** A conductor of less than half the fuse, where that fuse also feeds other loads: a branch without its own. */
-    private static boolean isBranchOnSharedFuse(Review review, Wire wire, int net) {
+    /** What the thickest conductor behind each fuse carries (A): a fuse too large for it too is itself the mistake. */
+    private static Map<String, Double> thickestA(Review review) {
+        Map<String, Double> thickestA = new HashMap<>();
+        for (Wire wire : review.schedule.wires()) {
+            int net = review.netOf(wire);
+            if (wire.sizeMm2() > 0 && isFed(review, net) && !fusing(review, net).isUnfused(net)) {
+                thickestA.merge(fuseName(review, net), ampacityA(review, wire), Math::max);
+            }
+        }
+        return thickestA;
+    }
+
+    /** A conductor of less than half the fuse, which also feeds thicker ones and other loads: a branch without its own fuse. */
+    private static boolean isBranchOnSharedFuse(Review review, Wire wire, int net, Map<String, Double> thickestA) {
         if (!isTooBig(review, wire, net)) {
             return false;
         }
         int link = fusing(review, net).fuseLink(net);
         boolean shared = link < 0 || feed(review, net).loadsBehind(link) > 1;
-        return shared && fusing(review, net).limitA(net) > 2 * ampacityA(review, wire);
+        double ampacityA = ampacityA(review, wire);
+        return shared
+                && fusing(review, net).limitA(net) > 2 * ampacityA
+                && thickestA.getOrDefault(fuseName(review, net), 0.0) > 2 * ampacityA;
     }
 
     static List<Hit> fuseAboveConductor(Review review) {
-        List<Hit> hits = new ArrayList<>();
+        Map<String, Double> thickestA = thickestA(review);
+        Map<String, List<Wire>> byFuse = new LinkedHashMap<>();
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
-            if (isTooBig(review, wire, net) && !isBranchOnSharedFuse(review, wire, net)) {
-                double guardA = guardA(review, wire, net);
-                double ampacityA = ampacityA(review, wire);
-                hits.add(Hit.at(
-                        wire,
-                        "Wire " + wire.id() + " (" + text(wire.sizeMm2(), "mm²") + ") carries at most "
-                                + text(ampacityA, "A") + ", but its fuse " + fuseName(review, net) + " is "
-                                + text(guardA, "A") + ": the wire burns first.",
-                        numbersOf("fuse_a", guardA, "ampacity_a", ampacityA)));
+            if (isTooBig(review, wire, net) && !isBranchOnSharedFuse(review, wire, net, thickestA)) {
+                String cause = fuseName(review, net) + " is " + text(guardA(review, wire, net), "A");
+                byFuse.computeIfAbsent(cause, c -> new ArrayList<>()).add(wire);
             }
         }
+        List<Hit> hits = new ArrayList<>();
+        byFuse.forEach((cause, wires) -> {
+            Wire thinnest = wires.stream()
+                    .min(Comparator.comparingDouble(wire -> ampacityA(review, wire)))
+                    .orElseThrow();
+            int net = review.netOf(thinnest);
+            double ampacityA = ampacityA(review, thinnest);
+            String sentence = "Wire " + thinnest.id() + " (" + text(thinnest.sizeMm2(), "mm²") + ") carries at most "
+                    + text(ampacityA, "A") + ", but its fuse " + cause + ": the wire burns first."
+                    + others(wires, thinnest);
+            Map<String, Double> numbers =
+                    numbersOf("fuse_a", guardA(review, thinnest, net), "ampacity_a", ampacityA, "wires", wires.size());
+            hits.add(grouped(review, thinnest, wires, sentence, numbers));
+        });
         return hits;
     }
 
-    private static String fuseName(Review review, int net) {
+    /** The other wires of one cause, for the end of a sentence. */
+    private static String others(List<Wire> wires, Wire named) {
+        List<String> ids =
+                wires.stream().filter(wire -> wire != named).map(Wire::id).toList();
+        String more = ids.size() > MOST_NAMED ? " and " + (ids.size() - MOST_NAMED) + " more" : "";
+        String names = String.join(", ", ids.subList(0, Math.min(MOST_NAMED, ids.size())));
+        return ids.isEmpty() ? "" : " The same holds for " + names + more + ".";
+    }
+
+    /** One finding for all wires of one cause. Its place counts them, so that an acceptance does not cover a wire added later. */
+    private static Hit grouped(
+            Review review, Wire named, List<Wire> wires, String sentence, Map<String, Double> numbers) {
+        int net = review.netOf(named);
+        Part fuse = wires.size() == 1 || fusing(review, net).isUnfused(net) ? null : fuseOf(review, net);
+        if (fuse == null) {
+            return Hit.at(named, sentence, numbers);
+        }
+        Hit atFuse = review.atPart(fuse, sentence, numbers);
+        String where = atFuse.where() + " (" + wires.size() + " wires)";
+        return new Hit(where, atFuse.file(), atFuse.line(), sentence, numbers);
+    }
+
+    /** The fuse that guards a net, also one between packs in series; null when no part of the schedule does. */
+    private static Part fuseOf(Review review, int net) {
         int link = fusing(review, net).fuseLink(net);
-        return link < 0
-                ? "inside the pack"
-                : review.circuit.links().get(link).part().name();
+        return link >= 0
+                ? review.circuit.links().get(link).part()
+                : review.fuseInside().map(Link::part).orElse(null);
+    }
+
+    private static String fuseName(Review review, int net) {
+        Part fuse = fuseOf(review, net);
+        return fuse == null ? "the fuse inside the pack" : fuse.name();
     }
 
     static List<Hit> fuseDiffers(Review review) {
-        List<Hit> hits = new ArrayList<>();
+        Map<String, List<Wire>> byCause = new LinkedHashMap<>();
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
             double foundA = isFed(review, net) ? fusing(review, net).limitA(net) : Double.NaN;
@@ -234,24 +296,26 @@ final class ProtectionRules {
                     || Double.isNaN(wire.fuseA())
                     || Double.isNaN(foundA)
                     || Math.abs(foundA - wire.fuseA()) < 0.01;
-            if (agrees || leadsToSuchAFuse(review, wire)) {
-                continue;
-            }
-            String beginning =
-                    "The schedule writes a fuse of " + text(wire.fuseA(), "A") + " beside wire " + wire.id() + ", but ";
-            if (fusing(review, net).isUnfused(net)) {
-                hits.add(Hit.at(
-                        wire,
-                        beginning + "no fuse lies before it in the circuit.",
-                        numbersOf("written_a", wire.fuseA())));
-            } else {
-                hits.add(Hit.at(
-                        wire,
-                        beginning + "the fuse before it in the circuit is " + fuseName(review, net) + " of "
-                                + text(foundA, "A") + ".",
-                        numbersOf("written_a", wire.fuseA(), "found_a", foundA)));
+            if (!agrees && !leadsToSuchAFuse(review, wire)) {
+                String cause = fusing(review, net).isUnfused(net)
+                        ? "no fuse lies before it in the circuit."
+                        : "the fuse before it in the circuit is " + fuseName(review, net) + " of " + text(foundA, "A")
+                                + ".";
+                String key = "a fuse of " + text(wire.fuseA(), "A") + " beside wire %s, but " + cause;
+                byCause.computeIfAbsent(key, c -> new ArrayList<>()).add(wire);
             }
         }
+        List<Hit> hits = new ArrayList<>();
+        byCause.forEach((cause, wires) -> {
+            Wire first = wires.get(0);
+            double foundA = fusing(review, review.netOf(first)).limitA(review.netOf(first));
+            String sentence =
+                    "The schedule writes " + String.format(Locale.ROOT, cause, first.id()) + others(wires, first);
+            Map<String, Double> numbers = Double.isInfinite(foundA)
+                    ? numbersOf("written_a", first.fuseA(), "wires", wires.size())
+                    : numbersOf("written_a", first.fuseA(), "found_a", foundA, "wires", wires.size());
+            hits.add(grouped(review, first, wires, sentence, numbers));
+        });
         return hits;
     }
 

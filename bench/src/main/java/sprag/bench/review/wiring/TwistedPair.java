@@ -23,6 +23,20 @@ enum TwistedPair {
         this.other = other;
     }
 
+    String one() {
+        return one;
+    }
+
+    String other() {
+        return other;
+    }
+
+    /** Whether a wire joins one half of the pair with the other half. */
+    boolean crosses(String from, String to) {
+        boolean forth = from.endsWith("." + one) && to.endsWith("." + other);
+        return forth || from.endsWith("." + other) && to.endsWith("." + one);
+    }
+
     /** The other terminal of the pair; null when a terminal belongs to none. */
     static String partnerOf(String pin) {
         for (TwistedPair pair : values()) {

@@ -36,7 +36,9 @@ final class Draft {
             for (Csv.Line line : csv.lines().subList(1, csv.lines().size())) {
                 Map<String, String> row = new LinkedHashMap<>();
                 for (int i = 0; i < heading.size(); i++) {
-                    row.put(heading.get(i), line.cells().get(i));
+                    row.put(
+                            heading.get(i),
+                            i < line.cells().size() ? line.cells().get(i) : "");
                 }
                 rows.add(row);
             }
@@ -44,6 +46,80 @@ final class Draft {
         } catch (IOException e) {
             throw new UncheckedIOException("cannot read " + file, e);
         }
+    }
+
+    List<Map<String, String>> wires() {
+        return wires;
+    }
+
+    /** The wires at a terminal. */
+    List<Map<String, String>> at(String terminal) {
+        return wires.stream()
+                .filter(w -> w.get("from").equals(terminal) || w.get("to").equals(terminal))
+                .toList();
+    }
+
+    /** The parts of a kind. */
+    List<String> parts(String... kinds) {
+        return parts.stream()
+                .filter(p -> List.of(kinds).contains(p.get("kind")))
+                .map(p -> p.get("part"))
+                .toList();
+    }
+
+    static String otherEnd(Map<String, String> wire, String terminal) {
+        return wire.get("from").equals(terminal) ? wire.get("to") : wire.get("from");
+    }
+
+    /** Moves a wire's end from one terminal to another. */
+    static void move(Map<String, String> wire, String terminal, String other) {
+        wire.put(wire.get("from").equals(terminal) ? "from" : "to", other);
+    }
+
+    /** Moves all wires of a terminal to another. */
+    void moveAll(String terminal, String other) {
+        at(terminal).forEach(w -> move(w, terminal, other));
+    }
+
+    void swap(String one, String other) {
+        moveAll(one, "nowhere.x");
+        moveAll(other, one);
+        moveAll("nowhere.x", other);
+    }
+
+    /** Adds a wire like another one. */
+    void add(Map<String, String> like, String from, String to) {
+        Map<String, String> copy = new LinkedHashMap<>(like);
+        copy.put("wire", "N" + wires.size());
+        copy.put("from", from);
+        copy.put("to", to);
+        copy.put("carries", "");
+        copy.put("twisted_with", "");
+        wires.add(copy);
+    }
+
+    /** Gives all wires that are joined one name, as a person would who drew the mistake on purpose. */
+    Draft consistent() {
+        Map<String, String> group = new LinkedHashMap<>();
+        for (Map<String, String> wire : wires) {
+            String a = root(group, place(wire.get("from")));
+            group.put(a, root(group, place(wire.get("to"))));
+        }
+        wires.forEach(w -> w.put("net", "net of " + root(group, place(w.get("from")))));
+        return this;
+    }
+
+    private String place(String terminal) {
+        String name = terminal.substring(0, Math.max(0, terminal.indexOf('.')));
+        return parts("splice", "chassis").contains(name) ? name : terminal;
+    }
+
+    private static String root(Map<String, String> group, String place) {
+        String at = place;
+        while (!group.getOrDefault(at, at).equals(at)) {
+            at = group.get(at);
+        }
+        return at;
     }
 
     /** The one wire between two terminals. */

@@ -1,9 +1,12 @@
 package sprag.bench.review.wiring.circuit;
 
 import java.util.BitSet;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
+import sprag.bench.review.wiring.circuit.DrawnCircuit.Link;
 import sprag.bench.review.wiring.circuit.DrawnCircuit.LinkKind;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
@@ -48,11 +51,14 @@ public final class Review {
 
     /** The smallest fuse between packs in series; infinite without one. */
     private double fuseInsideA() {
+        return fuseInside().map(link -> Fusing.ratingA(circuit, link)).orElse(Double.POSITIVE_INFINITY);
+    }
+
+    /** The smallest fuse between packs in series. */
+    public Optional<Link> fuseInside() {
         return circuit.links().stream()
                 .filter(l -> l.kind() == LinkKind.FUSE && sides.middle.get(circuit.netIn(l)))
-                .mapToDouble(l -> Fusing.ratingA(circuit, l))
-                .min()
-                .orElse(Double.POSITIVE_INFINITY);
+                .min(Comparator.comparingDouble(l -> Fusing.ratingA(circuit, l)));
     }
 
     /** Where to look for something about a terminal: the first wire on it. */
@@ -69,6 +75,26 @@ public final class Review {
         }
         int line = circuit.wiresAt(terminals.get(0)).get(0).line();
         return new Hit(part.name(), Schedule.WIRES_FILE, line, sentence, numbers);
+    }
+
+    /** The net of one of the supervisor's terminals; -1 when no wire has it. */
+    public int supervisorNet(String pin) {
+        for (Part supervisor : parts(PartKind.SUPERVISOR)) {
+            int net = circuit.netOf(supervisor.name() + "." + pin);
+            if (net >= 0) {
+                return net;
+            }
+        }
+        return -1;
+    }
+
+    /** The line of the first wire at a terminal; 0 when there is none. */
+    public int lineOf(String terminal) {
+        return schedule.wires().stream()
+                .filter(wire -> wire.from().equals(terminal) || wire.to().equals(terminal))
+                .mapToInt(Wire::line)
+                .findFirst()
+                .orElse(0);
     }
 
     /** Whether a net belongs to the traction side, by what it is joined to. */

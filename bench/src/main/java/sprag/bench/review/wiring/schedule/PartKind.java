@@ -3,6 +3,7 @@ package sprag.bench.review.wiring.schedule;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 
 /**
  * What a part is, which decides what the review knows about its terminals. One row each.
@@ -49,6 +50,11 @@ public enum PartKind {
     public static final List<String> WORDS =
             Arrays.stream(values()).map(PartKind::word).toList();
 
+    private static final Set<String> CONTACT_TERMINALS = Set.of("in", "out", "rest", "aux_a", "aux_b");
+    private static final Set<String> COIL_TERMINALS = Set.of("coil_plus", "coil_minus");
+    /** Other words for plus and minus, which no rule would follow. */
+    private static final Set<String> POLE_SLIPS = Set.of("positive", "negative", "pos", "neg", "+", "-");
+
     private final List<String> hints;
     /** Terminals with a meaning to the rules, for people. */
     public final String terminals;
@@ -69,6 +75,26 @@ public enum PartKind {
     /** The words of a name that tell it. */
     public List<String> hints() {
         return hints;
+    }
+
+    /**
+     * Whether a part of this kind can have a terminal. Kinds with any number of terminals of their own have every one that does
+     * not belong to another kind.
+     */
+    public boolean hasTerminal(String pin) {
+        String word = pin.replaceAll("_?\\d+$", "");
+        return switch (this) {
+            case CONTACTOR, RELAY, TIMER -> CONTACT_TERMINALS.contains(word) || COIL_TERMINALS.contains(word);
+            case CUT_OFF, SWITCH -> CONTACT_TERMINALS.contains(word);
+            case KEY -> Set.of("in", "out", "drive", "start", "accessory").contains(word);
+            case FUSE, RESISTOR -> Set.of("in", "out").contains(word);
+            case SUPPRESSOR -> Set.of("a", "b").contains(word);
+            case SHUNT -> Set.of("pack", "load", "sense_plus", "sense_minus").contains(word);
+            case PACK, LV_BATTERY -> !CONTACT_TERMINALS.contains(word) && !COIL_TERMINALS.contains(word);
+            case LAMP, LOAD, INVERTER, DCDC, CHARGER, HEATER, MONITOR, ISOLATION_MONITOR, MOTOR, CURRENT_SENSOR ->
+                !POLE_SLIPS.contains(word) && !CONTACT_TERMINALS.contains(word) && !COIL_TERMINALS.contains(word);
+            default -> true;
+        };
     }
 
     /** The kind of a word, or null. */

@@ -7,7 +7,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import sprag.bench.cli.Nearest;
 
 /** Reads {@code wiring.csv} and {@code parts.csv}. All flaws of both files come at once; nothing is half read. */
@@ -101,12 +103,27 @@ public final class ScheduleReader {
         Table table = Table.read(wiring, Arrays.asList(WireColumn.values()));
         table.forEachRow(reader::readWire);
         reader.refuseEmpty(table);
+        reader.refuseUnknownPartners(table);
         return new Result(new Schedule(reader.wires, reader.parts), table.flaws(), partFlaws);
     }
 
     private void refuseEmpty(Table table) {
         if (wires.isEmpty() && table.flaws().isEmpty()) {
             table.flaw(new Flaw(1, "", "", "has a heading but no wire below it"));
+        }
+    }
+
+    private void refuseUnknownPartners(Table table) {
+        Set<String> ids = wires.stream().map(Wire::id).collect(Collectors.toSet());
+        for (Wire wire : wires) {
+            String partner = wire.twistedWith();
+            if (!partner.isEmpty() && !ids.contains(partner)) {
+                String remedy = "is no wire of this schedule: write the number of the other wire of the pair";
+                table.flaw(new Flaw(wire.line(), WireColumn.TWISTED_WITH.heading(), partner, remedy));
+            } else if (partner.equals(wire.id())) {
+                String remedy = "is the wire itself: write the number of the other wire of the pair";
+                table.flaw(new Flaw(wire.line(), WireColumn.TWISTED_WITH.heading(), partner, remedy));
+            }
         }
     }
 
@@ -124,10 +141,10 @@ public final class ScheduleReader {
                 row.number(),
                 name,
                 kind == null ? PartKind.OTHER : kind,
-                row.number(PartColumn.RATED_V),
-                row.number(PartColumn.RATED_A),
-                row.number(PartColumn.BREAKS_A),
-                row.number(PartColumn.RELEASE_MS),
+                row.number(PartColumn.RATED_V, 1, 20000, "a rated voltage in volts"),
+                row.number(PartColumn.RATED_A, 0.001, 20000, "a rated current in amperes"),
+                row.number(PartColumn.BREAKS_A, 0.001, 500000, "a breaking capacity in amperes"),
+                row.number(PartColumn.RELEASE_MS, 0.1, 10000, "a release time in milliseconds"),
                 Part.Suppression.of(oneOf(row, PartColumn.SUPPRESSION, Part.Suppression.WORDS)),
                 Part.Duty.of(oneOf(row, PartColumn.DUTY, Part.Duty.WORDS)));
         Part before = parts.putIfAbsent(name, part);
@@ -169,13 +186,21 @@ public final class ScheduleReader {
                 to,
                 net,
                 voltageClass,
-                row.number(WireColumn.SIZE_MM2),
+                row.number(
+                        WireColumn.SIZE_MM2,
+                        0.05,
+                        400,
+                        "a conductor of a car; leave the cell empty when nobody knows it"),
                 row.text(WireColumn.COLOUR).toLowerCase(Locale.ROOT),
-                row.number(WireColumn.LENGTH_M),
-                row.number(WireColumn.FUSE_A),
-                row.number(WireColumn.FROM_PIN_V),
-                row.number(WireColumn.TO_PIN_V),
-                row.number(WireColumn.CURRENT_A),
+                row.number(WireColumn.LENGTH_M, 0.01, 100, "a length in a car, in metres"),
+                row.number(
+                        WireColumn.FUSE_A,
+                        0.05,
+                        5000,
+                        "a fuse rating; leave the cell empty when no fuse lies before the wire"),
+                row.number(WireColumn.FROM_PIN_V, 1, 5000, "the rated voltage of a terminal, in volts"),
+                row.number(WireColumn.TO_PIN_V, 1, 5000, "the rated voltage of a terminal, in volts"),
+                row.number(WireColumn.CURRENT_A, 0, 5000, "a current in amperes"),
                 row.text(WireColumn.TWISTED_WITH),
                 carried.isEmpty() ? List.of() : List.of(carried.split("[ ;,]+"))));
     }

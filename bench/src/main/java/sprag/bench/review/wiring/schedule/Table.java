@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.function.Consumer;
 import java.util.regex.Pattern;
 import sprag.bench.cli.Nearest;
+import sprag.bench.cli.Numbers;
 
 /** A table with named columns: every cell is asked for by column, every complaint names line and column. */
 final class Table {
@@ -184,8 +185,16 @@ final class Table {
             return text;
         }
 
-        /** A number that must not be negative; NaN when the cell is empty. */
-        double number(Column column) {
+        /** A number within limits; NaN when the cell is empty. The words say what it is. */
+        double number(Column column, double min, double max, String words) {
+            double number = number(column);
+            if (number < min || number > max) {
+                flaw(column, "is outside " + Numbers.text(min) + ".." + Numbers.text(max) + ": give " + words);
+            }
+            return number;
+        }
+
+        private double number(Column column) {
             String text = text(column);
             if (text.isEmpty()) {
                 return Double.NaN;
