@@ -24,6 +24,7 @@ public final class Conditioner {
     private final PackInput pack;
     private final ThermalInput thermal;
     private final Inlet inlet;
+    private final CableMotion cable;
     private final ChargeMeter charge;
     private final Gauge gauge;
 
@@ -40,6 +41,7 @@ public final class Conditioner {
         pack = new PackInput(settings);
         thermal = new ThermalInput(settings);
         inlet = new Inlet(settings);
+        cable = new CableMotion(settings);
         charge = new ChargeMeter(settings);
         gauge = new Gauge(settings);
     }
@@ -60,6 +62,7 @@ public final class Conditioner {
         gauge.update(conditioned, facts);
         pack.update(in, facts, debounce, conditioned);
         inlet.update(in, facts, debounce, conditioned);
+        cable.update(last, facts, debounce, conditioned);
         charge.update(last, facts, debounce, conditioned);
         facts.set(Fact.GATE_VETOED, vetoed);
     }

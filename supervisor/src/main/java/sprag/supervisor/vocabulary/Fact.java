@@ -101,6 +101,7 @@ public enum Fact {
     PILOT_INVALID            (Parameter.INLET_STALE_MS,      "the control pilot makes no sense, or asks for what this car cannot do"),
     PROXIMITY_INVALID        (Parameter.INLET_STALE_MS,      "the proximity contact shows none of its known values"),
     PROXIMITY_MISSING        (Parameter.INLET_STALE_MS,      "a pilot is there but the proximity contact sees no plug"),
+    ROLLING_PLUGGED          (Parameter.LOOP_BLIND_MS,       "a plug is seen, and the car rolls above walking pace or nobody knows that it stands"),
     PACK_TOO_COLD            (Parameter.PACK_TRIP_MS,        "the pack is too cold to be charged"),
     PACK_TOO_WARM_TO_CHARGE  (Parameter.PACK_TRIP_MS,        "the pack is too warm to be charged"),
     CHARGER_OVERHEATED       (Parameter.THERMISTOR_MS,       "the chargers are too hot"),

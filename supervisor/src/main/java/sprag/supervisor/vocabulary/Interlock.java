@@ -115,6 +115,7 @@ public enum Interlock {
                                                                        BLOCK_START,    KEY_CYCLE,     "o      ", BUDGET_TORQUE_MS, "power that returns must not bring the car alive"),
     RESISTOR_SPENT        ("H08", when(Fact.RESISTOR_SPENT),           BLOCK_START,    NONE,          " i   c ", BUDGET_ARC_MS,    "the resistor must cool before it can take another precharge"),
 
+    ROLLING_PLUGGED       ("H02", when(Fact.ROLLING_PLUGGED),          BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "a rolling car tears the cable; no current may flow when it does"),
     CHARGE_NOT_PERMITTED  ("H09", when(Fact.CHARGE_WITHDRAWN),         BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "the monitor knows the cells"),
     PACK_TOO_COLD         ("H09", when(Fact.PACK_TOO_COLD),            BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "cold cells plate lithium"),
     PACK_TOO_WARM         ("H09", when(Fact.PACK_TOO_WARM_TO_CHARGE),  BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "warm cells age, and warm up further"),
@@ -150,6 +151,7 @@ public enum Interlock {
 
     HEATER_WITHOUT_AIR    ("H12", when(Fact.HEATER_WITHOUT_AIR),       WARN,           NONE,          "   d c ", BUDGET_HEAT_MS,   "the element stays off: that is decided where it is switched"),
     ROLLING_AWAY          ("H18", when(Fact.ROLLING_AWAY),             WARN,           NONE,          "   d   ", BUDGET_HEAT_MS,   "regeneration cannot hold a hill; the buzzer asks for the brake"),
+    SPEED_UNKNOWN_PLUGGED ("H02", when(Fact.SPEED_LOST),               WARN,           NONE,          "     c ", BUDGET_LATENT_MS, "nobody would notice the car roll; charge goes on only while nothing else speaks of movement"),
     GAUGE_UNSURE          ("H04", when(Fact.GAUGE_UNSURE),             WARN,           NONE,          "   d   ", BUDGET_HEAT_MS,   "a gauge that guesses strands its driver");
     // @formatter:on
 

@@ -33,6 +33,7 @@ public enum Promise implements Property<Tick> {
 
     NO_TORQUE_WITH_A_PLUG   ("H02", t -> t.torque() || t.may().inverterEnabled, never(Fact.PLUG_SEEN),                                     "torque, or a live inverter, although a plug is seen"),
     NO_DRIVE_WITH_A_PLUG    ("H02", Tick::goesOn,                           never(Fact.PLUG_SEEN),                                         "the drive or its start goes on although a plug is seen"),
+    NO_CHARGE_WHILE_ROLLING ("H02", Tick::charges,                          never(Fact.ROLLING_PLUGGED),                                   "charge although the car rolls, or nobody knows that it stands"),
     PLUG_LOCKS_OUT          ("H02", t -> (t.was(State.OFF) || t.was(State.IGNITION)) && !t.isNow(State.CHARGE_LOCKOUT) && !t.isNow(State.FAULT),
                                                                             never(Fact.PLUG_SEEN),                                         "a plug is seen at rest and the car does not lock itself out"),
     NO_TORQUE_WHILE_LOCKED  ("H02", t -> t.was(State.CHARGE_LOCKOUT) || t.isNow(State.CHARGE_LOCKOUT),
