@@ -27,6 +27,7 @@ let control = false;
 let arrived = false;
 let drawing = false;
 let faultState = -1;
+let needsPackAbsent = false;
 
 on('hello', message => {
   hello = message;
@@ -44,6 +45,10 @@ on('hello', message => {
     el('i', {'aria-hidden': true}), el('span', {}, words), el('b', {}, 'off'))));
   $('cautions').replaceChildren(...hello.cautions.map(text => el('li', {}, text)));
   $('arm-cautions').replaceChildren(...hello.cautions.map(text => el('li', {}, text)));
+  $('arm-invented').replaceChildren(...(hello.boardInvented ?? []).map(text => el('li', {}, text)));
+  $('arm-invented-part').hidden = !(hello.boardInvented ?? []).length;
+  needsPackAbsent = hello.boardNeedsPackAbsent ?? false;
+  $('arm-needed').hidden = !needsPackAbsent;
   setText($('arm-drives'), (hello.boardDrives ?? []).join(', ') || 'nothing');
   enable();
 });
@@ -172,9 +177,11 @@ $('afresh').addEventListener('click', () => send({do: 'afresh'}));
 $('stop').addEventListener('click', () => send({do: 'stop'}));
 $('save').addEventListener('click', () => fetchFile('/scenario.toml', `${hello.vehicle.name}-from-panel.toml`));
 $('trace').addEventListener('click', () => fetchFile('/trace.csv', `${hello.vehicle.name}-trace.csv`));
-$('arm-sure').addEventListener('change', () => { $('arm-yes').disabled = !$('arm-sure').checked; });
-$('arm-no').addEventListener('click', () => $('arm-dialog').close());
-$('arm-yes').addEventListener('click', () => { send({do: 'arm'}); $('arm-sure').checked = false; $('arm-yes').disabled = true; $('arm-dialog').close(); });
+const mayArm = () => { $('arm-yes').disabled = !$('arm-sure').checked || (needsPackAbsent && !$('arm-absent').checked); };
+const clearArm = () => { for (const id of ['arm-sure', 'arm-absent']) $(id).checked = false; mayArm(); $('arm-dialog').close(); };
+for (const id of ['arm-sure', 'arm-absent']) $(id).addEventListener('change', mayArm);
+$('arm-no').addEventListener('click', clearArm);
+$('arm-yes').addEventListener('click', () => { send({do: 'arm', pack_absent: $('arm-absent').checked, cautions_taken: $('arm-sure').checked}); clearArm(); });
 
 function fetchFile(path, name) {
   download(path, name).then(() => announce(`${name} saved.`), error => banner(error.message, 8000));

@@ -35,7 +35,7 @@ final class RealBoard implements BoardLink {
 
     @Override
     public String figures() {
-        return "pin to pin " + board.reaction().summary() + "; hand-over "
+        return "arrival of a changed switch to port " + board.reaction().summary() + "; hand-over "
                 + board.handOver().summary();
     }
 

@@ -101,7 +101,7 @@ final class BoardOnPanelTest {
     @Test
     void armed_pageSilent_isDisarmed() {
         inControl();
-        thread.order(new Order.Arm());
+        thread.order(new Order.Arm(true, true));
         run(20, true);
         assertEquals(BoardLink.Stage.ARMED, board.stage());
         int before = disarmed;
@@ -113,7 +113,7 @@ final class BoardOnPanelTest {
     @Test
     void armed_signalForced_isRefused() {
         inControl();
-        thread.order(new Order.Arm());
+        thread.order(new Order.Arm(true, true));
         run(20, true);
         thread.order(new Order.Force(Signal.BRAKE_PRESSED, 1));
         run(20, true);
@@ -124,7 +124,7 @@ final class BoardOnPanelTest {
     void signalForced_arm_isRefused() {
         inControl();
         thread.order(new Order.Force(Signal.BRAKE_PRESSED, 1));
-        thread.order(new Order.Arm());
+        thread.order(new Order.Arm(true, true));
         run(20, true);
         assertEquals(BoardLink.Stage.READY, board.stage());
     }
@@ -144,7 +144,7 @@ final class BoardOnPanelTest {
     @Test
     void newCar_disarmsTheBoard() {
         inControl();
-        thread.order(new Order.Arm());
+        thread.order(new Order.Arm(true, true));
         run(20, true);
         thread.order(new Order.Afresh());
         run(20, true);

@@ -42,8 +42,13 @@ public sealed interface Order {
     /** Ends a scenario before its end. */
     record StopPlaying() implements Order {}
 
-    /** Lets an attached board drive its outputs. */
-    record Arm() implements Order {}
+    /**
+     * Lets an attached board drive its outputs.
+     *
+     * @param isPackAbsent whether the person says that the pack is disconnected and that this was verified
+     * @param areCautionsTaken whether the person says to have read and taken every caution
+     */
+    record Arm(boolean isPackAbsent, boolean areCautionsTaken) implements Order {}
 
     /** Releases an attached board. */
     record Disarm() implements Order {}

@@ -5,8 +5,10 @@ import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Faults;
 import sprag.bench.car.Lever;
 import sprag.bench.cli.Numbers;
+import sprag.bench.hand.board.DecisiveReading;
 import sprag.bench.panel.bench.Note.Kind;
 import sprag.bench.scenario.Scenario;
+import sprag.hal.Device;
 import sprag.hal.Health;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -50,8 +52,8 @@ public final class Orders {
         } else if (order instanceof Order.Unforce unforce) {
             bench.session().device.drop(unforce.signal());
             note(Kind.FORCED, unforce.signal().key(), PERSON, "shows again what the wire says");
-        } else if (order instanceof Order.Arm) {
-            arm();
+        } else if (order instanceof Order.Arm arm) {
+            arm(arm);
         } else if (order instanceof Order.Disarm && bench.board() != null) {
             bench.board().disarm();
             note(Kind.PANEL, "board", PERSON, "disarmed: its outputs are released");
@@ -142,21 +144,60 @@ public final class Orders {
         }
     }
 
-    private void arm() {
+    private void arm(Order.Arm order) {
         if (bench.board() == null) {
             note(Kind.PANEL, "board", PERSON, "not armed: there is none");
             return;
         }
-        if (bench.session().device.count() > 0) {
-            note(Kind.PANEL, "board", "signals are forced", "not armed: let go of them first");
+        String against = againstArming(order);
+        if (!against.isEmpty()) {
+            note(Kind.PANEL, "board", against, "not armed");
             return;
         }
         Health asked = bench.board().arm();
         note(
                 Kind.PANEL,
                 "board",
-                PERSON,
-                asked.isWell() ? "armed: its outputs follow the supervisor" : "not armed: " + asked.reason());
+                PERSON + (order.isPackAbsent() ? ", who says: pack disconnected, verified" : ""),
+                asked.isWell()
+                        ? "armed: its outputs follow the supervisor" + invented()
+                        : "not armed: " + asked.reason());
+    }
+
+    /** Why real outputs must not be driven now, empty when they may. The page asks the same, and is not relied on. */
+    private String againstArming(Order.Arm order) {
+        if (bench.session().device.count() > 0) {
+            return "signals are forced: let go of them first";
+        }
+        if (!order.areCautionsTaken()) {
+            return "the cautions were not confirmed";
+        }
+        Device device = bench.board().device();
+        boolean needsAbsence = DecisiveReading.needsPackAbsent(device.samples(), device.drives());
+        if (needsAbsence && !order.isPackAbsent()) {
+            return "real contactors would follow an invented bus voltage: disconnect the pack, verify it, and say so";
+        }
+        return order.isPackAbsent() ? againstAbsence(device) : "";
+    }
+
+    /** A pack that the board's own pins show is not absent, whatever is said. */
+    private String againstAbsence(Device device) {
+        for (Signal signal : List.of(Signal.PACK_VOLTAGE_V, Signal.BUS_VOLTAGE_V)) {
+            if (device.samples().contains(signal)) {
+                double volts = bench.session().loop.readings().get(signal);
+                String against = DecisiveReading.againstAbsence(signal, volts);
+                if (!against.isEmpty()) {
+                    return "the pack is said to be absent, but " + against;
+                }
+            }
+        }
+        return "";
+    }
+
+    private String invented() {
+        List<String> invented = DecisiveReading.invented(
+                bench.vehicle().settings()::has, bench.board().device().samples());
+        return invented.isEmpty() ? "" : "; invented: " + String.join("; ", invented);
     }
 
     private void afresh() {

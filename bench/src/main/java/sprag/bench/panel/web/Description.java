@@ -10,6 +10,7 @@ import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.cli.Numbers;
+import sprag.bench.hand.board.DecisiveReading;
 import sprag.bench.page.Cautions;
 import sprag.bench.panel.bench.BoardLink;
 import sprag.bench.panel.bench.ControlLease;
@@ -63,6 +64,13 @@ final class Description {
         if (board != null) {
             ArrayNode driven = all.put("boardName", board.device().name()).putArray("boardDrives");
             board.device().drives().forEach(output -> driven.add(output.key()));
+            ArrayNode invented = all.putArray("boardInvented");
+            DecisiveReading.invented(vehicle.settings()::has, board.device().samples())
+                    .forEach(invented::add);
+            all.put(
+                    "boardNeedsPackAbsent",
+                    DecisiveReading.needsPackAbsent(
+                            board.device().samples(), board.device().drives()));
         }
         vehicle(all.putObject("vehicle"), vehicle);
         layout(all.putObject("layout"));

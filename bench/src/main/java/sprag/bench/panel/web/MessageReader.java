@@ -88,7 +88,7 @@ final class MessageReader {
             case "afresh" -> order = new Order.Afresh();
             case "play" -> order = play(f.text("scenario"));
             case "stop" -> order = new Order.StopPlaying();
-            case "arm" -> order = new Order.Arm();
+            case "arm" -> order = new Order.Arm(f.flag("pack_absent"), f.flag("cautions_taken"));
             case "disarm" -> order = new Order.Disarm();
             default -> throw new Refused("do = \"" + verb + "\" is not known");
         }

@@ -28,7 +28,7 @@ import sprag.supervisor.vocabulary.Signal;
  */
 public final class PinDriver {
     /** Simulated while the supervisor runs, because pack, bus, inverter and chargers are absent. */
-    static final Set<Signal> SIMULATED = EnumSet.of(
+    public static final Set<Signal> SIMULATED = EnumSet.of(
             Signal.PACK_VOLTAGE_V,
             Signal.BUS_VOLTAGE_V,
             Signal.PACK_CURRENT_A,

@@ -1,7 +1,11 @@
 package sprag.bench.hand.commission.steps;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
+import sprag.bench.hand.board.DecisiveReading;
+import sprag.bench.hand.commission.pins.PinDriver;
 import sprag.bench.hand.commission.record.Gap;
 import sprag.bench.hand.commission.record.StepAbandoned;
 import sprag.bench.hand.commission.record.StepDescription;
@@ -60,6 +64,11 @@ public record Plan(List<BringUpStep> steps, List<Gap> gaps) {
         if (map != null) {
             map.cautions().forEach(caution -> console.say("  CAUTION ", caution));
         }
+        Set<Signal> real = EnumSet.noneOf(Signal.class);
+        real.addAll(context.signals());
+        real.removeAll(PinDriver.SIMULATED);
+        DecisiveReading.invented(context.vehicle().settings()::has, real)
+                .forEach(invented -> console.say("  CAUTION ", "While the supervisor runs, " + invented + "."));
         console.say(
                 "  CAUTION ",
                 "From here on outputs move real hardware. The traction battery must be disconnected and locked out, the"

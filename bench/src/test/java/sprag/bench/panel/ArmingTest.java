@@ -1,0 +1,150 @@
+package sprag.bench.panel;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.hand.board.DecisiveReading;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.panel.bench.BoardLink;
+import sprag.bench.panel.bench.Order;
+import sprag.bench.panel.web.Panel;
+import sprag.hal.Device;
+import sprag.hal.Health;
+import sprag.hal.SimulatedDevice;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
+
+/** What must be said and be so before real outputs follow the supervisor; held on the server, whatever a page sends. */
+final class ArmingTest {
+    private static final long PAGE = 3;
+
+    private final ManualClock clock = new ManualClock();
+    private BoardLink.Stage stage = BoardLink.Stage.READY;
+
+    private final class FakeBoard implements BoardLink {
+        private final Device pins;
+
+        FakeBoard(Device pins) {
+            this.pins = pins;
+        }
+
+        @Override
+        public Device device() {
+            return pins;
+        }
+
+        @Override
+        public Stage stage() {
+            return stage;
+        }
+
+        @Override
+        public String identity() {
+            return "bench board 1.0";
+        }
+
+        @Override
+        public Health arm() {
+            stage = Stage.ARMED;
+            return Health.OK;
+        }
+
+        @Override
+        public void disarm() {
+            stage = Stage.READY;
+        }
+    }
+
+    /** Arms a board that has these signals and drives every output. */
+    private boolean arms(SimulatedDevice pins, Order.Arm order) {
+        stage = BoardLink.Stage.READY;
+        Panel panel = new Panel(PanelBench.vehicle("parcel-van"), new FakeBoard(pins), clock, List.of());
+        panel.lease().ask(PAGE, clock.nowNs());
+        run(panel, 20);
+        panel.thread().order(order);
+        run(panel, 20);
+        return stage == BoardLink.Stage.ARMED;
+    }
+
+    private void run(Panel panel, int ticks) {
+        ClosedLoop loop = panel.bench().session().loop;
+        long end = loop.loop().ticks() + ticks;
+        loop.run(
+                () -> {
+                    panel.lease().heard(PAGE, clock.nowNs());
+                    return panel.thread().beforeRealTick() && loop.loop().ticks() < end;
+                },
+                panel.bench()::seen);
+    }
+
+    private static SimulatedDevice withBus(double volts) {
+        SimulatedDevice pins = new SimulatedDevice(EnumSet.of(Signal.KEY_ON, Signal.BUS_VOLTAGE_V));
+        pins.set(Signal.KEY_ON, 0);
+        pins.set(Signal.BUS_VOLTAGE_V, volts);
+        return pins;
+    }
+
+    private static SimulatedDevice withoutBus() {
+        SimulatedDevice pins = new SimulatedDevice(EnumSet.of(Signal.KEY_ON));
+        pins.set(Signal.KEY_ON, 0);
+        return pins;
+    }
+
+    @ParameterizedTest
+    @CsvSource({"false, false, false", "true, false, false", "false, true, false", "true, true, true"})
+    void contactorsOnAnInventedBus_armOnlyWithPackAbsentAndCautionsTaken(boolean absent, boolean taken, boolean arms) {
+        assertEquals(arms, arms(withoutBus(), new Order.Arm(absent, taken)));
+    }
+
+    @Test
+    void contactorsOnTheirOwnBus_packMayBeThere() {
+        assertTrue(arms(withBus(100), new Order.Arm(false, true)));
+        assertFalse(arms(withBus(100), new Order.Arm(false, false)), "the cautions all the same");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"60, true", "61, false", "-61, false", "NaN, false"})
+    void packSaidToBeAbsent_theBoardsOwnReadingDecides_bothSides(double busV, boolean arms) {
+        assertEquals(arms, arms(withBus(busV), new Order.Arm(true, true)));
+    }
+
+    @Test
+    void lampsOnly_needNoAbsentPack() {
+        assertFalse(DecisiveReading.needsPackAbsent(Set.of(), Set.of(Output.READY_LAMP, Output.FAULT_LAMP)));
+        for (Output contactor : List.of(Output.NEGATIVE_CONTACTOR, Output.PRECHARGE_RELAY, Output.POSITIVE_CONTACTOR)) {
+            assertTrue(DecisiveReading.needsPackAbsent(Set.of(), Set.of(contactor)), contactor.key());
+            assertFalse(DecisiveReading.needsPackAbsent(Set.of(Signal.BUS_VOLTAGE_V), Set.of(contactor)));
+        }
+    }
+
+    /** The page shows each of them; what the vehicle does not have is not invented, what the board has is real. */
+    @Test
+    void description_namesEachInventedReading() throws Exception {
+        Panel panel = new Panel(PanelBench.vehicle("parcel-van"), new FakeBoard(withoutBus()), clock, List.of());
+        JsonNode hello = new ObjectMapper().readTree(panel.description());
+        String invented = hello.path("boardInvented").toString();
+        for (Signal signal : List.of(
+                Signal.BUS_VOLTAGE_V,
+                Signal.PACK_VOLTAGE_V,
+                Signal.PACK_CURRENT_A,
+                Signal.NEGATIVE_AUX_CLOSED,
+                Signal.POSITIVE_AUX_CLOSED)) {
+            boolean fitted = PanelBench.vehicle("parcel-van").settings().has(signal);
+            assertEquals(fitted, invented.contains(signal.key() + " is simulated"), signal.key());
+        }
+        assertTrue(hello.path("boardNeedsPackAbsent").asBoolean());
+        assertEquals(
+                List.of(),
+                DecisiveReading.invented(s -> true, EnumSet.allOf(Signal.class)),
+                "a board that has all of them invents none");
+    }
+}
