@@ -76,7 +76,7 @@ class VehicleReaderTest {
     void manyMistakes_read_allComeAtOnceInOrderOfLines() throws Exception {
         String good = Files.readString(SHIPPED.resolve("parcel-van/vehicle.toml"));
         List<Problem> problems = refused(good.replace("cells = 30", "cells = 0")
-                .replace("fast_ms = 200", "fast_ms = 500")
+                .replace("fast_ms = 150", "fast_ms = 500")
                 .replace("b_full_v = 2.2", "b_ful_v = 2.2")
                 .replace("side = \"pack-side\"\ncount", "side = 3\ncount"));
         assertEquals(

@@ -181,13 +181,20 @@ public final class Calculation {
         return kept ? Verdict.KEPT : Verdict.BROKEN;
     }
 
-    /** What is left up to the limit, as a share of the limit; negative when it is broken, NaN when there is none. */
+    /**
+     * What is left up to the limit, as a share of the limit; negative when it is broken, NaN when there is none. A result or a
+     * limit without an end has none either.
+     */
     public double margin() {
-        if (verdict() == Verdict.UNKNOWN || limit == null || limit.value() == 0) {
+        if (verdict() == Verdict.UNKNOWN || limit == null || limit.value() == 0 || !isFinite()) {
             return Double.NaN;
         }
         double left = atMost ? limit.value() - result.value() : result.value() - limit.value();
         return left / Math.abs(limit.value());
+    }
+
+    private boolean isFinite() {
+        return Double.isFinite(result.value()) && Double.isFinite(limit.value());
     }
 
     /** The findings: one when it is broken or cannot be judged, none otherwise. */

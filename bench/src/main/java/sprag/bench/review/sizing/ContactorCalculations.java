@@ -11,6 +11,7 @@ import static sprag.bench.vehicle.SizingParameter.CABLE_LASTING_A;
 import static sprag.bench.vehicle.SizingParameter.CONTACTS_BREAKS_A;
 import static sprag.bench.vehicle.SizingParameter.CONTACTS_CARRIES_A;
 import static sprag.bench.vehicle.SizingParameter.CONTACTS_RATED_V;
+import static sprag.bench.vehicle.SizingParameter.TOLERANCE_TIMES;
 import static sprag.supervisor.vocabulary.Parameter.BUS_MAX_V;
 import static sprag.supervisor.vocabulary.Parameter.CONTACTOR_CLOSE_MS;
 import static sprag.supervisor.vocabulary.Parameter.CONTACTOR_OVERLAP_MS;
@@ -66,10 +67,14 @@ final class ContactorCalculations {
                 .otherwise(STOP, "the cut-off pressed at full power does not cut");
     }
 
+    private static double closeMs(Calculation sum) {
+        return (sum.in(BOX_CLOSE_MS) + sum.in(BOX_BOUNCE_MS)) * (1 + sum.in(TOLERANCE_TIMES));
+    }
+
     private Calculation close() {
         Calculation sum = sum("contactor-closes-in-time", "the time a contactor takes to close, bounce included");
-        return sum.formula("operate time + bounce, both from the data sheet")
-                .gives(sum.in(BOX_CLOSE_MS) + sum.in(BOX_BOUNCE_MS), "ms")
+        return sum.formula("operate time + bounce, both from the data sheet, and the tolerance of times")
+                .gives(closeMs(sum), "ms")
                 .atMost("contactor.close_ms", sum.in(CONTACTOR_CLOSE_MS))
                 .about(CONTACTOR_CLOSE_MS)
                 .otherwise(STOP, "a good contactor would be called failed");
@@ -77,18 +82,17 @@ final class ContactorCalculations {
 
     private Calculation overlap() {
         Calculation sum = sum("contactor-overlap", "the time that precharge goes on while the main contactor closes");
-        double closeMs = sum.in(BOX_CLOSE_MS) + sum.in(BOX_BOUNCE_MS);
         return sum.formula("contactor.overlap_ms")
                 .gives(sum.in(CONTACTOR_OVERLAP_MS), "ms")
-                .atLeast("the time a contactor takes to close", closeMs)
+                .atLeast("the time a contactor takes to close", closeMs(sum))
                 .about(CONTACTOR_OVERLAP_MS)
                 .otherwise(CAUTION, "the bus sags in the gap and the contactor closes onto the difference");
     }
 
     private Calculation release() {
         Calculation sum = sum("contactor-releases-in-time", "the time a contactor takes to open");
-        return sum.formula("release time from the data sheet, with its suppression")
-                .gives(sum.in(BOX_RELEASE_MS), "ms")
+        return sum.formula("release time from the data sheet, with its suppression, and the tolerance of times")
+                .gives(sum.in(BOX_RELEASE_MS) * (1 + sum.in(TOLERANCE_TIMES)), "ms")
                 .atMost("contactor.release_ms", sum.in(CONTACTOR_RELEASE_MS))
                 .about(CONTACTOR_RELEASE_MS)
                 .otherwise(STOP, "a good contactor would be called welded");

@@ -96,12 +96,13 @@ public final class Precharge {
      *
      * @param packV pack voltage (V)
      * @param bus the bus and what hangs on it
+     * @param fromV voltage of the bus at the beginning (V)
      * @param share share of the pack voltage
      * @return time (s); infinite when it is never reached
      */
-    public static double secondsToShare(double packV, Bus bus, double share) {
+    public static double secondsToShare(double packV, Bus bus, double fromV, double share) {
         double stepS = 20 * bus.resistanceOhm * bus.capacitanceF / STEPS;
-        double busV = 0;
+        double busV = fromV;
         for (int i = 0; i < STEPS; i++) {
             if (busV >= share * packV) {
                 return i * stepS;
@@ -109,6 +110,19 @@ public final class Precharge {
             busV = bus.after(packV, busV, stepS);
         }
         return Double.POSITIVE_INFINITY;
+    }
+
+    /**
+     * The share of the pack voltage from which the bus rises no faster than a limit, loads left aside: they make it lower.
+     * 100 ohm, 1 mF and 0.5 of the pack a second, without bleed, give 0.95.
+     *
+     * @param bus the bus and what hangs on it
+     * @param flatPerS the limit, a share of the pack voltage a second
+     * @return share of the pack voltage; 0 or less when it never rises faster
+     */
+    public static double flatShare(Bus bus, double flatPerS) {
+        double risePerS = 1 / (bus.resistanceOhm * bus.capacitanceF);
+        return (risePerS - flatPerS) / (risePerS + 1 / (bus.bleedOhm * bus.capacitanceF));
     }
 
     /**
@@ -137,7 +151,14 @@ public final class Precharge {
      * @param loadFromV voltage from which that load draws (V)
      */
     public record Bus(double resistanceOhm, double capacitanceF, double bleedOhm, double loadW, double loadFromV) {
-        private double slope(double packV, double busV) {
+        /**
+         * How fast the bus rises while it is charged.
+         *
+         * @param packV pack voltage (V)
+         * @param busV voltage of the bus (V)
+         * @return rise (V/s); negative when it falls
+         */
+        public double slope(double packV, double busV) {
             double loadA = busV >= Math.max(loadFromV, 1e-3) ? loadW / busV : 0;
             return ((packV - busV) / resistanceOhm - busV / bleedOhm - loadA) / capacitanceF;
         }

@@ -2,6 +2,9 @@ package sprag.bench.review.sizing;
 
 import static sprag.bench.review.finding.Weight.CAUTION;
 import static sprag.bench.review.finding.Weight.STOP;
+import static sprag.bench.vehicle.CarParameter.BOX_BOUNCE_MS;
+import static sprag.bench.vehicle.CarParameter.BOX_RELAY_CLOSE_MS;
+import static sprag.bench.vehicle.CarParameter.BOX_RELEASE_MS;
 import static sprag.bench.vehicle.CarParameter.LV_DCDC_MIN_V;
 import static sprag.bench.vehicle.CarParameter.PARTS_BLEED_OHM;
 import static sprag.bench.vehicle.CarParameter.PARTS_LEFT_ON_W;
@@ -10,15 +13,21 @@ import static sprag.bench.vehicle.SizingParameter.CONTACTS_RELAY_BREAKS_A;
 import static sprag.bench.vehicle.SizingParameter.RESISTOR_LASTING_W;
 import static sprag.bench.vehicle.SizingParameter.RESISTOR_PULSE_J;
 import static sprag.bench.vehicle.SizingParameter.RESISTOR_RATED_V;
+import static sprag.bench.vehicle.SizingParameter.TOLERANCE_CAPACITANCE;
+import static sprag.bench.vehicle.SizingParameter.TOLERANCE_RESISTANCE;
+import static sprag.bench.vehicle.SizingParameter.TOLERANCE_TIMES;
+import static sprag.bench.vehicle.SizingParameter.TOLERANCE_VOLTAGE;
 import static sprag.supervisor.vocabulary.Parameter.BUS_BLEED_MS;
 import static sprag.supervisor.vocabulary.Parameter.BUS_CAPACITANCE_UF;
 import static sprag.supervisor.vocabulary.Parameter.BUS_DISCHARGED_V;
+import static sprag.supervisor.vocabulary.Parameter.LOOP_TICK_MS;
 import static sprag.supervisor.vocabulary.Parameter.PACK_MAX_V;
 import static sprag.supervisor.vocabulary.Parameter.PACK_MIN_V;
 import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_COOLING_S;
 import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_DONE_FRACTION;
 import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_ENERGY_J;
 import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_FAST_MS;
+import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_FLAT_FRACTION;
 import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_RESISTANCE_OHM;
 import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_STALL_MS;
 import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_TIMEOUT_MS;
@@ -29,6 +38,11 @@ import sprag.bench.vehicle.Vehicle;
 /** Charging the bus through the resistor, and letting it bleed down again. */
 final class PrechargeCalculations {
     private static final String RC = "first-order charge of a capacitor";
+    /** As in the supervisor's {@code BusInput}: the slope is measured over so many ticks, and compared with these shares. */
+    private static final int SLOPE_TICKS = 5;
+
+    private static final double STALL_SHARE = 0.1;
+    private static final double SLOW_SHARE = 0.3;
 
     private final Vehicle vehicle;
 
@@ -39,7 +53,9 @@ final class PrechargeCalculations {
     List<Calculation> all() {
         return List.of(
                 time(),
+                stall(),
                 tooFast(),
+                restartTooFast(),
                 peakCurrent(),
                 pulseEnergy(),
                 energyBudget(),
@@ -57,40 +73,98 @@ final class PrechargeCalculations {
         return new Calculation(vehicle, id, title);
     }
 
-    private static Precharge.Bus bus(Calculation sum) {
-        double resistanceOhm = sum.in(PRECHARGE_RESISTANCE_OHM);
-        double capacitanceF = sum.in(BUS_CAPACITANCE_UF) * 1e-6;
-        double bleedOhm = sum.in(PARTS_BLEED_OHM);
-        return new Precharge.Bus(resistanceOhm, capacitanceF, bleedOhm, sum.in(PARTS_LEFT_ON_W), sum.in(LV_DCDC_MIN_V));
+    /** The parts at an end of their tolerances: the slowest bus there may be (+1), or the fastest (-1). */
+    private static Precharge.Bus bus(Calculation sum, int end) {
+        double resistance = 1 + end * sum.in(TOLERANCE_RESISTANCE);
+        double capacitance = 1 + end * sum.in(TOLERANCE_CAPACITANCE);
+        return new Precharge.Bus(
+                sum.in(PRECHARGE_RESISTANCE_OHM) * resistance,
+                sum.in(BUS_CAPACITANCE_UF) * 1e-6 * capacitance,
+                sum.in(PARTS_BLEED_OHM) * (1 - end * sum.in(TOLERANCE_RESISTANCE)),
+                sum.in(PARTS_LEFT_ON_W),
+                sum.in(LV_DCDC_MIN_V));
     }
 
+    /** The done fraction as the readings may show it: more than the true share (+1), or less (-1). */
+    private static double threshold(Calculation sum, int end) {
+        return sum.in(PRECHARGE_DONE_FRACTION) * (1 + end * sum.in(TOLERANCE_VOLTAGE));
+    }
+
+    /** The main contactor closes when the bus has reached the threshold and rises no faster than the flat limit. */
     private Calculation time() {
-        Calculation sum = sum("precharge-time", "the time until the bus reaches the closing threshold");
-        double seconds = Precharge.secondsToShare(sum.in(PACK_MIN_V), bus(sum), sum.in(PRECHARGE_DONE_FRACTION));
-        return sum.formula("R C ln(1 / (1 - done fraction)), integrated with the bleed and what is left on")
-                .gives(seconds * 1000, "ms")
+        Calculation sum = sum("precharge-time", "the longest time that sound parts take to charge the bus");
+        Precharge.Bus bus = bus(sum, 1);
+        double tickMs = sum.in(LOOP_TICK_MS);
+        double flat = Precharge.flatShare(bus, sum.in(PRECHARGE_FLAT_FRACTION));
+        double threshold = threshold(sum, 1);
+        double relayMs = sum.in(BOX_RELAY_CLOSE_MS) * (1 + sum.in(TOLERANCE_TIMES)) + sum.in(BOX_BOUNCE_MS);
+        double samplesMs = (flat > threshold ? 2 + SLOPE_TICKS : 2) * tickMs;
+        double seconds = Precharge.secondsToShare(sum.in(PACK_MIN_V), bus, 0, Math.max(threshold, flat));
+        return sum.formula(
+                        "relay time + R C ln(1 / (1 - done fraction)) + samples, with bleed, loads left on, and every part"
+                                + " at the slow end of its tolerance")
+                .gives(relayMs + seconds * 1000 + samplesMs, "ms")
                 .atMost("precharge.timeout_ms", sum.in(PRECHARGE_TIMEOUT_MS))
                 .about(PRECHARGE_TIMEOUT_MS)
-                .otherwise(STOP, "every start would end in a fault")
-                .source(RC);
+                .otherwise(STOP, "starts with sound parts would end in a fault")
+                .source(RC + "; tolerances as declared in design.tolerance, common practice where they are not");
+    }
+
+    /** The supervisor calls a bus stalled that rises more slowly than this below the threshold ({@code BusInput}). */
+    private Calculation stall() {
+        Calculation sum = sum("precharge-called-stalled", "the slowest sound rise just below the threshold");
+        double packV = sum.in(PACK_MIN_V);
+        Precharge.Bus bus = bus(sum, 1);
+        double nominalS = sum.in(PRECHARGE_RESISTANCE_OHM) * sum.in(BUS_CAPACITANCE_UF) * 1e-6;
+        double limitPerS = Math.min(
+                STALL_SHARE * sum.in(PRECHARGE_FLAT_FRACTION),
+                SLOW_SHARE * (1 - sum.in(PRECHARGE_DONE_FRACTION)) / nominalS);
+        double slopeVPerS = bus.slope(packV, threshold(sum, 1) * packV);
+        return sum.formula("slope at the threshold, every part at the slow end of its tolerance")
+                .gives(slopeVPerS, "V/s")
+                .atLeast("what the supervisor takes for a stalled bus", limitPerS * packV)
+                .about(PRECHARGE_DONE_FRACTION)
+                .otherwise(CAUTION, "after precharge.stall_ms a sound start would be broken off")
+                .source(RC + "; the supervisor's own limit");
     }
 
     private Calculation tooFast() {
-        Calculation sum = sum("precharge-called-too-fast", "the fastest good charge, with 20 % less capacitance");
-        double seconds = Precharge.idealSecondsToShare(
-                sum.in(PRECHARGE_RESISTANCE_OHM), 0.8e-6 * sum.in(BUS_CAPACITANCE_UF), sum.in(PRECHARGE_DONE_FRACTION));
-        return sum.formula("0.8 R C ln(1 / (1 - done fraction)); electrolytic capacitors have a tolerance of 20 %")
-                .gives(seconds * 1000, "ms")
+        Calculation sum =
+                sum("precharge-called-too-fast", "the shortest time that sound parts take to charge an empty bus");
+        return fastest(sum, 0, "from an empty bus");
+    }
+
+    /** A car that is started again at once begins with whatever the weld test still lets pass. */
+    private Calculation restartTooFast() {
+        Calculation sum =
+                sum("precharge-restart-too-fast", "the shortest time that sound parts take after a short stop");
+        return fastest(
+                sum, sum.in(BUS_DISCHARGED_V), "from bus.discharged_v, the most that may be left of the last run");
+    }
+
+    private static Calculation fastest(Calculation sum, double fromV, String words) {
+        double seconds = Precharge.secondsToShare(sum.in(PACK_MIN_V), bus(sum, -1), fromV, threshold(sum, -1));
+        return sum.formula("R C ln(1 / (1 - done fraction)) " + words
+                        + ", every part at the fast end of its tolerance, less a sample")
+                .gives(seconds * 1000 - sum.in(LOOP_TICK_MS), "ms")
                 .atLeast("precharge.fast_ms", sum.in(PRECHARGE_FAST_MS))
                 .about(PRECHARGE_FAST_MS)
-                .otherwise(CAUTION, "a good bus would be taken for one without capacitors")
-                .source(RC);
+                .otherwise(STOP, "a sound bus would be taken for one without capacitors")
+                .source(RC + "; tolerances as declared in design.tolerance, common practice where they are not");
+    }
+
+    private static double leastOhm(Calculation sum) {
+        return sum.in(PRECHARGE_RESISTANCE_OHM) * (1 - sum.in(TOLERANCE_RESISTANCE));
+    }
+
+    private static double greatestF(Calculation sum) {
+        return sum.in(BUS_CAPACITANCE_UF) * 1e-6 * (1 + sum.in(TOLERANCE_CAPACITANCE));
     }
 
     private Calculation peakCurrent() {
         Calculation sum = sum("precharge-peak-current", "the first current through the precharge relay");
-        double peakA = Precharge.peakA(sum.in(PACK_MAX_V), sum.in(PRECHARGE_RESISTANCE_OHM));
-        return sum.formula("pack voltage / R; also what the relay breaks when the bus is shorted")
+        double peakA = Precharge.peakA(sum.in(PACK_MAX_V), leastOhm(sum));
+        return sum.formula("pack voltage / least R; also what the relay breaks when the bus is shorted")
                 .gives(peakA, "A")
                 .atMost("what the relay can break", sum.in(CONTACTS_RELAY_BREAKS_A))
                 .about(CONTACTS_RELAY_BREAKS_A)
@@ -100,8 +174,8 @@ final class PrechargeCalculations {
 
     private Calculation pulseEnergy() {
         Calculation sum = sum("precharge-pulse-energy", "the heat of one charge in the resistor");
-        double pulseJ = Precharge.pulseJ(sum.in(PACK_MAX_V), sum.in(BUS_CAPACITANCE_UF) * 1e-6);
-        return sum.formula("C V² / 2, as much as the capacitors hold afterwards")
+        double pulseJ = Precharge.pulseJ(sum.in(PACK_MAX_V), greatestF(sum));
+        return sum.formula("greatest C V² / 2, as much as the capacitors hold afterwards")
                 .gives(pulseJ, "J")
                 .atMost("the resistor's pulse rating", sum.in(RESISTOR_PULSE_J))
                 .about(RESISTOR_PULSE_J)
@@ -120,7 +194,7 @@ final class PrechargeCalculations {
 
     private Calculation attempts() {
         Calculation sum = sum("precharge-attempts", "the number of attempts from cold");
-        double pulseJ = Precharge.pulseJ(sum.in(PACK_MAX_V), sum.in(BUS_CAPACITANCE_UF) * 1e-6);
+        double pulseJ = Precharge.pulseJ(sum.in(PACK_MAX_V), greatestF(sum));
         return sum.formula("energy budget / heat of one charge, whole ones")
                 .gives(Math.floor(sum.in(PRECHARGE_ENERGY_J) / pulseJ), "")
                 .atLeast("one attempt and one to repeat", 2)
@@ -143,9 +217,9 @@ final class PrechargeCalculations {
     private Calculation shortedBus() {
         Calculation sum = sum("precharge-shorted-bus", "the heat in the resistor until a shorted bus is noticed");
         double packV = sum.in(PACK_MAX_V);
-        double joules = packV * packV / sum.in(PRECHARGE_RESISTANCE_OHM) * sum.in(PRECHARGE_STALL_MS) / 1000;
-        return sum.formula("V² / R for precharge.stall_ms")
-                .gives(joules, "J")
+        double shortedMs = sum.in(PRECHARGE_STALL_MS) + sum.in(BOX_RELEASE_MS) * (1 + sum.in(TOLERANCE_TIMES));
+        return sum.formula("V² / least R for precharge.stall_ms and the relay's release")
+                .gives(packV * packV / leastOhm(sum) * shortedMs / 1000, "J")
                 .atMost("the resistor's pulse rating", sum.in(RESISTOR_PULSE_J))
                 .about(PRECHARGE_STALL_MS)
                 .otherwise(STOP, "a shorted bus sets fire to the resistor before the supervisor gives up");
@@ -163,10 +237,12 @@ final class PrechargeCalculations {
     private Calculation finalShare() {
         Calculation sum = sum("precharge-load-left-on", "the share of the pack voltage that the bus comes to");
         double packV = sum.in(PACK_MIN_V);
-        double share = Precharge.finalShare(packV, bus(sum));
-        return sum.formula("where the current through R equals bleed and load of constant power together")
+        double share = Precharge.finalShare(packV, bus(sum, 1));
+        return sum.formula(
+                        "where the current through R equals bleed and load of constant power together, with the greatest R"
+                                + " and the least bleed resistor")
                 .gives(share, "")
-                .atLeast("precharge.done_fraction", sum.in(PRECHARGE_DONE_FRACTION))
+                .atLeast("precharge.done_fraction as the readings may show it", threshold(sum, 1))
                 .about(PARTS_LEFT_ON_W)
                 .otherwise(
                         STOP,
@@ -178,19 +254,20 @@ final class PrechargeCalculations {
         Calculation sum = sum("precharge-room-for-loads", "the most that may be left on the bus while it charges");
         double watts = Precharge.mostLeftOnW(
                 sum.in(PACK_MIN_V),
-                sum.in(PRECHARGE_RESISTANCE_OHM),
-                sum.in(PARTS_BLEED_OHM),
-                sum.in(PRECHARGE_DONE_FRACTION));
-        return sum.formula("q V ((1 - q) V / R - q V / bleed), with q the done fraction")
+                sum.in(PRECHARGE_RESISTANCE_OHM) * (1 + sum.in(TOLERANCE_RESISTANCE)),
+                sum.in(PARTS_BLEED_OHM) * (1 - sum.in(TOLERANCE_RESISTANCE)),
+                threshold(sum, 1));
+        return sum.formula("q V ((1 - q) V / R - q V / bleed), with q the done fraction, at the ends of the tolerances")
                 .gives(watts, "W")
                 .about(PARTS_LEFT_ON_W);
     }
 
     private Calculation inrush() {
         Calculation sum = sum("inrush-at-threshold", "the current when the main contactor closes at the threshold");
-        double step = (1 - sum.in(PRECHARGE_DONE_FRACTION)) * sum.in(PACK_MAX_V);
+        double step = (1 - threshold(sum, -1)) * sum.in(PACK_MAX_V);
         double loopOhm = sum.in("pack, cables and contacts", CableCalculations.loopOhm(sum), "ohm");
-        return sum.formula("(1 - done fraction) V / resistance of pack, cables and contacts")
+        return sum.formula(
+                        "(1 - done fraction) V, the readings apart by their tolerance / resistance of pack, cables and contacts")
                 .gives(step / loopOhm, "A")
                 .atMost("what the contactor can make", sum.in(CONTACTS_MAKES_A))
                 .about(CONTACTS_MAKES_A)
@@ -201,10 +278,10 @@ final class PrechargeCalculations {
         Calculation sum = sum("bus-bleed-down", "the time for the bus to bleed down with the contactors open");
         double seconds = Precharge.bleedS(
                 sum.in(PACK_MAX_V),
-                sum.in(PARTS_BLEED_OHM),
-                sum.in(BUS_CAPACITANCE_UF) * 1e-6,
+                sum.in(PARTS_BLEED_OHM) * (1 + sum.in(TOLERANCE_RESISTANCE)),
+                greatestF(sum),
                 sum.in(BUS_DISCHARGED_V));
-        return sum.formula("R C ln(full pack / bus.discharged_v)")
+        return sum.formula("greatest R C ln(full pack / bus.discharged_v)")
                 .gives(seconds * 1000, "ms")
                 .atMost("bus.bleed_ms", sum.in(BUS_BLEED_MS))
                 .about(BUS_BLEED_MS)

@@ -57,6 +57,7 @@ public class ShippedVehiclesTest {
                 .collect(Collectors.toCollection(TreeSet::new));
         Set<String> planted = new TreeSet<>(Set.of(
                 "precharge-time @ precharge.timeout_ms",
+                "precharge-called-stalled @ precharge.done_fraction",
                 "precharge-load-left-on @ car.parts.left_on_w",
                 "main-fuse-guards-cable @ car.box.fuse_a",
                 "main-fuse-breaking-capacity @ design.fuse.breaks_a",

@@ -51,7 +51,9 @@ class PrechargeTest {
         Precharge.Bus bus = new Precharge.Bus(100, 1e-3, NO_BLEED, 0, 0);
         for (double share : new double[] {0.8, 0.9, 0.95, 0.98}) {
             assertEquals(
-                    Precharge.idealSecondsToShare(100, 1e-3, share), Precharge.secondsToShare(400, bus, share), 2.1e-4);
+                    Precharge.idealSecondsToShare(100, 1e-3, share),
+                    Precharge.secondsToShare(400, bus, 0, share),
+                    2.1e-4);
         }
     }
 
@@ -70,7 +72,7 @@ class PrechargeTest {
                 assertEquals(Double.parseDouble(cell[i + 1]), Precharge.busV(400, bus, timeS[i]), 0.1, line);
             }
             assertEquals(Double.parseDouble(cell[5]), 400 * Precharge.finalShare(400, bus), 0.1, line);
-            assertEquals(Double.parseDouble(cell[6]), Precharge.secondsToShare(400, bus, 0.9), 5e-4, line);
+            assertEquals(Double.parseDouble(cell[6]), Precharge.secondsToShare(400, bus, 0, 0.9), 5e-4, line);
             compared++;
         }
         assertEquals(5, compared);
