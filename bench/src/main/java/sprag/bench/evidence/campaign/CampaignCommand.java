@@ -12,8 +12,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.function.Supplier;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.zip.CRC32;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -25,6 +27,7 @@ import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
+import sprag.bench.cli.Version;
 import sprag.bench.evidence.campaign.Campaign.Run;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
 import sprag.bench.loop.ClosedLoop;
@@ -48,7 +51,9 @@ import sprag.bench.vehicle.VehicleReader;
             "",
             "Stopped with Ctrl-C, it goes on where it was with the same --out.",
             "Examples: sprag campaign parcel-van --out faults",
-            "          sprag campaign coupe --only \"cruising pedal_a_v.open\""
+            "          sprag campaign coupe --only \"cruising pedal_a_v.open\"",
+            "          sprag campaign coupe --shard 1/2 --out first",
+            "          sprag campaign coupe --merge first second --out whole"
         })
 public final class CampaignCommand implements Callable<Integer> {
     private static final Pattern SHARD = Pattern.compile("(\\d+)/(\\d+)");
@@ -70,6 +75,19 @@ public final class CampaignCommand implements Callable<Integer> {
     private String shard = "1/1";
 
     @Option(
+            names = "--merge",
+            paramLabel = "DIR",
+            arity = "1..*",
+            description = "plays nothing: joins the folders that all shares have written")
+    private List<Path> merge = List.of();
+
+    @Option(
+            names = "--compare",
+            paramLabel = "FILE",
+            description = "baseline.txt of an earlier campaign; exit status 1 when any row differs, and only then")
+    private Path compare;
+
+    @Option(
             names = "--only",
             paramLabel = "RUN",
             description = "only runs whose name holds this; a single one leaves a trace")
@@ -88,6 +106,9 @@ public final class CampaignCommand implements Callable<Integer> {
                     spec.commandLine(), "--shard " + shard + " is not I/N with I from 1 to N, e.g. 2/8");
         }
         Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(vehicleName));
+        seed = merge.isEmpty()
+                ? seed
+                : usage(() -> ShardMerge.keyOf(merge.get(0)).seed());
         Campaign campaign = new Campaign(vehicle, seed);
         List<Run> runs = campaign.runs().stream()
                 .filter(run -> run.id(vehicle).contains(only))
@@ -98,26 +119,55 @@ public final class CampaignCommand implements Callable<Integer> {
                     "no run's name holds \"" + only + "\"; names look like \""
                             + campaign.runs().get(0).id(vehicle) + "\"");
         }
+        CampaignKey key = key(vehicle, runs.size(), Integer.parseInt(part.group(1)), Integer.parseInt(part.group(2)));
+        Baseline accepted = compare == null ? null : usage(() -> Baseline.parse(lines(compare)));
+        List<FaultOutcome> joined = merge.isEmpty() ? List.of() : usage(() -> ShardMerge.join(key, merge));
         Path out = OutFolder.open(outDir);
-        String heading = "sprag campaign, " + vehicle.name() + ", seed " + seed;
         try (Interruption stop = new Interruption();
-                ResultFile results = results(out.resolve("campaign.csv"), heading)) {
+                ResultFile results = usage(() -> new ResultFile(out.resolve(ResultFile.NAME), key))) {
             Set<String> already = new HashSet<>(
                     results.sorted().stream().map(FaultOutcome::id).toList());
-            List<Run> left =
-                    campaign.share(runs, Integer.parseInt(part.group(1)), Integer.parseInt(part.group(2)), already);
-            if (runs.size() == 1) {
+            joined.stream().filter(o -> !already.contains(o.id())).forEach(results::add);
+            if (merge.isEmpty() && runs.size() == 1) {
                 traced(campaign, runs.get(0), results, out);
-            } else {
-                all(campaign, left, results, stop);
+            } else if (merge.isEmpty()) {
+                all(campaign, campaign.share(runs, key.part(), key.of(), already), results, stop);
             }
-            return report(vehicle, campaign, results.sorted(), out);
+            return report(new Result(vehicle, campaign, key, results.sorted(), out), accepted);
         }
     }
 
-    private ResultFile results(Path file, String heading) {
+    private CampaignKey key(Vehicle vehicle, int runs, int part, int of) {
+        Path file = vehicle.folder().resolve(Catalogue.VEHICLE_FILE);
         try {
-            return new ResultFile(file, heading);
+            CRC32 sum = new CRC32();
+            sum.update(Files.readAllBytes(file));
+            return new CampaignKey(
+                    new Version().getVersion()[0],
+                    vehicle.name(),
+                    String.format("%08x", sum.getValue()),
+                    seed,
+                    runs,
+                    part,
+                    of,
+                    only);
+        } catch (IOException e) {
+            throw new Trouble("cannot read", file, e);
+        }
+    }
+
+    private static List<String> lines(Path file) {
+        try {
+            return Files.readAllLines(file);
+        } catch (IOException e) {
+            throw new Trouble("cannot read", file, e);
+        }
+    }
+
+    /** What a supplier gives; what it refuses is the user's mistake. */
+    private <T> T usage(Supplier<T> supplier) {
+        try {
+            return supplier.get();
         } catch (IllegalArgumentException e) {
             throw new ParameterException(spec.commandLine(), e.getMessage(), e);
         }
@@ -168,30 +218,52 @@ public final class CampaignCommand implements Callable<Integer> {
         }
     }
 
-    private int report(Vehicle vehicle, Campaign campaign, List<FaultOutcome> sorted, Path out) {
-        OutFolder.write(out.resolve("campaign.html"), CampaignPage.of(vehicle, sorted));
-        OutFolder.write(out.resolve("junit.xml"), CampaignXml.of(vehicle, sorted));
+    private record Result(Vehicle vehicle, Campaign campaign, CampaignKey key, List<FaultOutcome> sorted, Path out) {}
+
+    private int report(Result r, Baseline accepted) {
+        Baseline now = Baseline.of(r.vehicle, r.sorted);
+        OutFolder.write(r.out.resolve("campaign.html"), CampaignPage.of(r.vehicle, r.key, r.sorted));
+        OutFolder.write(r.out.resolve("junit.xml"), CampaignXml.of(r.vehicle, r.sorted));
+        OutFolder.write(r.out.resolve("baseline.txt"), now.toString());
+        boolean whole = r.key.of() == 1 && only.isEmpty() && r.sorted.size() == r.key.runs();
+        List<String> differences = accepted == null ? List.of() : now.differencesFrom(accepted, whole);
         PrintWriter terminal = spec.commandLine().getOut();
         if (json) {
-            terminal.println(asJson(vehicle, sorted, out));
+            terminal.println(asJson(r, differences));
         } else {
-            campaign.missing()
-                    .forEach(m -> terminal.println(
-                            "The run of " + vehicle.name() + " without a fault never reaches " + m.key() + "."));
-            Campaign.count(sorted)
-                    .forEach((verdict, count) -> terminal.printf(
-                            "%6d %-11s %s%n",
-                            count, verdict.name().toLowerCase(Locale.ROOT), CampaignPage.meaning(verdict)));
-            terminal.println();
-            sorted.stream()
-                    .filter(o -> o.verdict() == Verdict.HARM || o.verdict() == Verdict.LATE)
-                    .limit(SHOWN)
-                    .forEach(o -> terminal.println(line(vehicle, o)));
-            terminal.println("Written to " + out);
+            print(r, differences, terminal);
         }
         terminal.flush();
-        boolean finding = sorted.stream().anyMatch(FaultOutcome::isFinding);
+        boolean finding =
+                accepted == null ? r.sorted.stream().anyMatch(FaultOutcome::isFinding) : !differences.isEmpty();
         return finding ? ExitCode.FINDING : ExitCode.WELL;
+    }
+
+    private void print(Result r, List<String> differences, PrintWriter terminal) {
+        r.campaign
+                .missing()
+                .forEach(m -> terminal.println(
+                        "The run of " + r.vehicle.name() + " without a fault never reaches " + m.key() + "."));
+        String share = r.key.share(r.sorted.size());
+        if (!share.isEmpty()) {
+            terminal.println(share);
+        }
+        Campaign.count(r.sorted)
+                .forEach((verdict, count) -> terminal.printf(
+                        "%6d %-11s %s%n",
+                        count, verdict.name().toLowerCase(Locale.ROOT), CampaignPage.meaning(verdict)));
+        terminal.println();
+        if (compare == null) {
+            r.sorted.stream()
+                    .filter(o -> o.verdict() == Verdict.HARM || o.verdict() == Verdict.LATE)
+                    .limit(SHOWN)
+                    .forEach(o -> terminal.println(line(r.vehicle, o)));
+        } else {
+            differences.forEach(terminal::println);
+            terminal.println(differences.size() + " rows are not as in " + compare + "."
+                    + (differences.isEmpty() ? "" : " To accept them, put baseline.txt in its place."));
+        }
+        terminal.println("Written to " + r.out);
     }
 
     private static String line(Vehicle vehicle, FaultOutcome o) {
@@ -206,14 +278,16 @@ public final class CampaignCommand implements Callable<Integer> {
                 CampaignPage.amount(vehicle, o));
     }
 
-    private static String asJson(Vehicle vehicle, List<FaultOutcome> sorted, Path out) {
+    private static String asJson(Result r, List<String> differences) {
         ObjectMapper mapper = new ObjectMapper();
         ObjectNode root = mapper.createObjectNode();
-        root.put("vehicle", vehicle.name()).put("runs", sorted.size()).put("written_to", out.toString());
+        root.put("vehicle", r.vehicle.name()).put("runs", r.sorted.size()).put("written_to", r.out.toString());
+        root.put("share", r.key.part() + "/" + r.key.of()).put("runs_of_campaign", r.key.runs());
+        differences.forEach(line -> root.withArray("differences").add(line));
         ObjectNode counts = root.putObject("verdicts");
-        Campaign.count(sorted)
+        Campaign.count(r.sorted)
                 .forEach((verdict, count) -> counts.put(verdict.name().toLowerCase(Locale.ROOT), count));
-        sorted.stream()
+        r.sorted.stream()
                 .filter(o -> o.verdict() == Verdict.HARM || o.verdict() == Verdict.LATE)
                 .forEach(o -> root.withArray("findings")
                         .addObject()
@@ -222,7 +296,7 @@ public final class CampaignCommand implements Callable<Integer> {
                         .put("verdict", o.verdict().name())
                         .put("interlock", o.interlock())
                         .put("margin_ms", o.marginMs())
-                        .put("harm", CampaignPage.harm(vehicle, o))
+                        .put("harm", CampaignPage.harm(r.vehicle, o))
                         .put("unasked_torque_nms", o.amount(Harm.UNASKED_TORQUE)));
         return root.toPrettyString();
     }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
 import sprag.bench.page.Page;
 import sprag.bench.vehicle.Vehicle;
@@ -34,7 +35,7 @@ final class CampaignPage {
 
     private CampaignPage() {}
 
-    static String of(Vehicle vehicle, List<FaultOutcome> worstFirst) {
+    static String of(Vehicle vehicle, CampaignKey key, List<FaultOutcome> worstFirst) {
         List<Count> counts = new ArrayList<>();
         Campaign.count(worstFirst)
                 .forEach((verdict, runs) -> counts.add(new Count(verdict, style(verdict), runs, meaning(verdict))));
@@ -52,6 +53,10 @@ final class CampaignPage {
                 "one fault at one moment of a day in each run, on the simulated " + vehicle.name(),
                 "Fault campaign: " + vehicle.name(),
                 Map.of(
+                        "share",
+                        Stream.of(key.share(worstFirst.size()))
+                                .filter(sentence -> !sentence.isEmpty())
+                                .toList(),
                         "runs",
                         worstFirst.size(),
                         "counts",

@@ -64,7 +64,8 @@ final class InstantHarm {
         driven = lever(Lever.PEDAL) > 0 || driven && !stands;
         sinceStartS = isOn(Lever.START) ? 0 : sinceStartS + tickS;
         wasLinked = linked;
-        linked = isClosed(Quantity.NEGATIVE_CLOSED)
+        linked = busIsLive()
+                && isClosed(Quantity.NEGATIVE_CLOSED)
                 && (isClosed(Quantity.POSITIVE_CLOSED) || isClosed(Quantity.PRECHARGE_CLOSED));
     }
 
@@ -162,12 +163,16 @@ final class InstantHarm {
         return isClosed(Quantity.NEGATIVE_CLOSED) && isClosed(Quantity.POSITIVE_CLOSED);
     }
 
+    private boolean busIsLive() {
+        return truth(Quantity.BUS_VOLTAGE_V) > value(Parameter.BUS_DISCHARGED_V);
+    }
+
     double polesLeftClosed() {
         return when(isPutAway() && polesClosed());
     }
 
     double busLeftLive() {
-        return when(isPutAway() && truth(Quantity.BUS_VOLTAGE_V) > value(Parameter.BUS_DISCHARGED_V));
+        return when(isPutAway() && !polesClosed() && busIsLive());
     }
 
     double isolationUntold() {
@@ -218,7 +223,7 @@ final class InstantHarm {
         return when(askedOpen && polesClosed());
     }
 
-    /** Once for each time the bus is connected, as a rate over one tick. */
+    /** Once for each time the pack makes the bus live, as a rate over one tick. */
     double selfEnergised() {
         boolean asksForIt = sinceStartS < START_S || isOn(Lever.PLUG);
         return linked && !wasLinked && !asksForIt ? 1 / tickS : 0;

@@ -17,6 +17,9 @@ final class ResultFile implements AutoCloseable {
             .thenComparingDouble(FaultOutcome::marginMs)
             .thenComparing(FaultOutcome::id);
 
+    /** How the file is called in its folder. */
+    static final String NAME = "campaign.csv";
+
     private final Path file;
     private final List<FaultOutcome> outcomes = new ArrayList<>();
     private final Writer out;
@@ -24,20 +27,23 @@ final class ResultFile implements AutoCloseable {
     /** Opens a file of outcomes, with those that it holds already.
      *
      * @param file where they stand
-     * @param heading what the campaign is; a file of another one is refused
+     * @param key what the campaign is; a file of another one, or of another share, is refused
      * @throws IllegalArgumentException when the file belongs to another campaign
      */
-    ResultFile(Path file, String heading) {
+    ResultFile(Path file, CampaignKey key) {
         this.file = file;
         try {
             boolean fresh = !Files.exists(file) || Files.size(file) == 0;
             if (!fresh) {
-                read(heading);
+                read(key.heading());
             }
             out = Files.newBufferedWriter(
                     file, StandardCharsets.UTF_8, StandardOpenOption.CREATE, StandardOpenOption.APPEND);
+            if (!fresh && !Files.readString(file).endsWith("\n")) {
+                out.write("\n");
+            }
             if (fresh) {
-                out.write("# " + heading + "\n" + FaultOutcome.COLUMNS + "\n");
+                out.write(key.heading() + "\n" + FaultOutcome.COLUMNS + "\n");
                 out.flush();
             }
         } catch (IOException e) {
@@ -47,15 +53,22 @@ final class ResultFile implements AutoCloseable {
 
     private void read(String heading) throws IOException {
         List<String> lines = Files.readAllLines(file);
-        if (!lines.get(0).equals("# " + heading)) {
-            throw new IllegalArgumentException(file + " holds another campaign ("
-                    + lines.get(0).substring(2) + "); name another folder with --out");
+        if (!lines.get(0).equals(heading)) {
+            throw new IllegalArgumentException(file + " holds another campaign or another share (" + lines.get(0)
+                    + "); this one is " + heading + ". Name another folder with --out");
         }
+        outcomes.addAll(outcomes(lines));
+    }
+
+    /** The outcomes of a file; a last line that was cut off is left out. */
+    static List<FaultOutcome> outcomes(List<String> lines) {
+        List<FaultOutcome> read = new ArrayList<>();
         for (String line : lines.subList(Math.min(2, lines.size()), lines.size())) {
             if (line.split(",", -1).length == FaultOutcome.COLUMNS.split(",").length) {
-                outcomes.add(FaultOutcome.fromCsv(line));
+                read.add(FaultOutcome.fromCsv(line));
             }
         }
+        return read;
     }
 
     void add(FaultOutcome outcome) {

@@ -156,8 +156,8 @@ class HarmTest {
                         .set(Output.READY_LAMP, 1);
                 yield bare.pass(4);
             }
-            case POLES_LEFT_CLOSED, BUS_LEFT_LIVE ->
-                bare.closed().lever(Lever.KEY, 0).pass(1);
+            case POLES_LEFT_CLOSED -> bare.closed().lever(Lever.KEY, 0).pass(7);
+            case BUS_LEFT_LIVE -> bare.closed().open().lever(Lever.KEY, 0).pass(1);
             case ISOLATION_UNTOLD -> bare.closed().fault("isolation.low").pass(11);
             case CONTACT_ARC -> {
                 bare.closed()
