@@ -24,6 +24,9 @@ public enum DecisiveReading {
 
     private static final List<Output> CONTACTORS =
             List.of(Output.NEGATIVE_CONTACTOR, Output.PRECHARGE_RELAY, Output.POSITIVE_CONTACTOR);
+    /** The auxiliary contacts, in the order of their contactors. */
+    private static final List<Signal> CONTACTS =
+            List.of(Signal.NEGATIVE_AUX_CLOSED, Signal.PRECHARGE_AUX_CLOSED, Signal.POSITIVE_AUX_CLOSED);
     /** Above this a person can be killed; a pack that reads more is not absent (V). */
     private static final double LIVE_V = 60;
 
@@ -33,6 +36,17 @@ public enum DecisiveReading {
     DecisiveReading(Signal signal, String decides) {
         this.signal = signal;
         this.decides = decides;
+    }
+
+    /** The auxiliary contacts of all contactors. */
+    static List<Signal> contacts() {
+        return CONTACTS;
+    }
+
+    /** The auxiliary contact that answers a contactor, null for another output. */
+    static Signal contactOf(Output output) {
+        int index = CONTACTORS.indexOf(output);
+        return index < 0 ? null : CONTACTS.get(index);
     }
 
     /** Those that the vehicle has and the board has not, one sentence each.

@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -45,7 +46,7 @@ import sprag.supervisor.vocabulary.Signal;
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {
             " 0:all well",
-            " 1:the output was not confirmed, or the pedal was not written",
+            " 1:the output was not confirmed, the wrong contact moved, or the pedal was not written",
             " 2:wrong usage or an unreadable file",
             " 3:the board does not answer, does not fit its map, or was lost"
         })
@@ -201,6 +202,14 @@ public final class ProbeCommand implements Callable<Integer> {
         if (!health.isWell()) {
             spec.commandLine().getErr().println("sprag: " + health.reason());
             return TROUBLE;
+        }
+        List<Signal> wrong = act.wrongContacts(pin);
+        if (!wrong.isEmpty()) {
+            String words = "The wrong contact moved: " + pin.output().key() + " was pulsed and "
+                    + wrong.stream().map(Signal::key).collect(Collectors.joining(", "))
+                    + " answered. Contactors or contacts are swapped; find out which before you go on.";
+            Wrap.at(words, 78, "").forEach(out()::println);
+            return 1;
         }
         if (board.handOver().count() == 0) {
             out().println("Not done: the pulse never reached the port. Try a longer one with --ms.");

@@ -1,13 +1,16 @@
 package sprag.bench.hand.board;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 import sprag.hal.Clock;
 import sprag.hal.Health;
 import sprag.hal.board.Board;
 import sprag.hal.board.InputPin;
 import sprag.hal.board.OutputPin;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Switches one output on for a moment and notes which inputs answer. */
 final class Pulse {
@@ -19,6 +22,7 @@ final class Pulse {
     private final Clock clock;
     private final Commands commands = new Commands();
     private final List<String> answers = new ArrayList<>();
+    private final Set<Signal> answered = EnumSet.noneOf(Signal.class);
     private final long[] before;
 
     Pulse(Board board, Clock clock) {
@@ -64,11 +68,20 @@ final class Pulse {
         return true;
     }
 
+    /** The auxiliary contacts of other contactors that answered: then wires are swapped, or a contact is on the wrong contactor. */
+    List<Signal> wrongContacts(OutputPin pin) {
+        return DecisiveReading.contacts().stream()
+                .filter(contact -> contact != DecisiveReading.contactOf(pin.output()))
+                .filter(answered::contains)
+                .toList();
+    }
+
     private void note(long startNs, String phase) {
         for (int i = 0; i < before.length; i++) {
             InputPin pin = board.spec().map().inputs().get(i);
             if (pin.kind().twoState && board.raw(i) != before[i]) {
                 before[i] = board.raw(i);
+                answered.add(pin.signal());
                 answers.add(
                         pin.signal().key() + " on " + pin.pin() + " went " + (pin.value(before[i]) == 0 ? "off" : "on")
                                 + " " + (clock.nowNs() - startNs) / 1_000_000 + " ms after " + phase);

@@ -150,6 +150,15 @@ class ProbeCommandTest {
     }
 
     @Test
+    void pulse_theContactOfAnotherContactorAnswers_isCalledTheWrongContact() throws Exception {
+        Files.writeString(file, FILE.replace("output = \"positive_contactor\"", "output = \"negative_contactor\""));
+        assertEquals(1, probe("--pulse", "negative_contactor", "--ms", "500", "--confirm", "negative_contactor"));
+        String text = out.toString();
+        assertTrue(text.contains("The wrong contact moved: negative_contactor was pulsed and"), text);
+        assertTrue(text.lines().allMatch(l -> l.length() <= 80), text);
+    }
+
+    @Test
     void pulse_confirmedOnTheCommandLine_printsTheCautionsAllTheSame() {
         assertEquals(0, probe("--pulse", "positive_contactor", "--ms", "500", "--confirm", "positive_contactor"));
         assertTrue(out.toString().contains("CAUTION"), out.toString());

@@ -24,6 +24,8 @@ import sprag.bench.hand.commission.pins.Loom;
 import sprag.bench.hand.commission.pins.PinDriver;
 import sprag.bench.hand.commission.pins.Wired;
 import sprag.bench.hand.commission.record.BringUpJournal;
+import sprag.bench.hand.commission.record.CommissionRecord;
+import sprag.bench.hand.commission.record.RecordPage;
 import sprag.bench.hand.commission.record.RecordState;
 import sprag.bench.hand.commission.record.StepResult;
 import sprag.bench.hand.commission.record.StepVerdict;
@@ -173,6 +175,30 @@ class BringUpSessionTest {
         }
         assertTrue(session(simulated -> simulated));
         assertTrue(results().values().stream().allMatch(RecordState.LastResult::hasPassed), "mended: all is done");
+    }
+
+    @Test
+    void failureMendedLater_staysInTheRecordWithItsTime() throws Exception {
+        int[] asked = {0};
+        session(simulated -> ++asked[0] == 3 ? "400" : simulated);
+        session(simulated -> simulated);
+        try (BringUpJournal journal = new BringUpJournal(folder)) {
+            RecordState state = new RecordState(journal);
+            List<RecordState.LastResult> attempts = state.attempts().get("safety.absence");
+            assertEquals(
+                    List.of(StepVerdict.FAILED, StepVerdict.PASSED),
+                    attempts.stream().map(each -> each.result().verdict()).toList());
+            CommissionRecord record = new CommissionRecord("yard-cart", "a cart", plan.texts(), plan.gaps(), state);
+            String page = RecordPage.of(record);
+            String failed = attempts.get(0).result().seen();
+            assertTrue(failed.contains("400"), failed);
+            assertTrue(page.contains("What failed before it passed"), "listed first");
+            assertTrue(page.contains("before, " + attempts.get(0).at()), "and at the step");
+            assertTrue(record.json().contains("\"seen\" : \"" + failed + "\""), record.json());
+            assertTrue(
+                    page.contains("<thead><tr><td><strong>REHEARSAL, nothing real</strong>, yard-cart"),
+                    "on every sheet");
+        }
     }
 
     @Test

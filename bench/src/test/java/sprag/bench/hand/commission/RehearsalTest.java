@@ -99,7 +99,7 @@ class RehearsalTest {
         parcel-van | pedal_a_v.swapped=pedal_b_v               | input.pedal_a_v            | out of limits, released                       | the tracks are swapped
         parcel-van | ready_lamp.swapped=fault_lamp             | output.ready_lamp          | acted: fault_lamp                             | two lamps are swapped
         parcel-van | heater_blower.dead                        | output.heater_blower       | nothing acted                                 | the wire is broken
-        parcel-van | positive_contactor.swapped=precharge_relay| output.precharge_relay     | instead positive_aux_closed closed            | the contactor would close onto an empty bus
+        parcel-van | positive_contactor.swapped=precharge_relay| output.precharge_relay     | the wrong contact moved: instead positive_aux_closed closed | the contactor would close onto an empty bus
         parcel-van | positive_contactor.dead                   | output.positive_contactor  | did not close; no other contact moved either  | the coil is not reached
         parcel-van | positive_aux_closed.dead                  | output.positive_contactor  | did not close; no other contact moved either | the contact is missing
         parcel-van | cut_off.slow=400                          | cut_off.hardware           | out of limits, all open after the loop opened | the coils hold on

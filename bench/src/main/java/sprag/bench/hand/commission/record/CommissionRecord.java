@@ -47,8 +47,9 @@ public record CommissionRecord(
             String at,
             int session,
             boolean beforeChange,
-            List<Measure> measures) {
-        static Row of(StepDescription step, RecordState.LastResult last) {
+            List<Measure> measures,
+            List<Attempt> attempts) {
+        static Row of(StepDescription step, RecordState.LastResult last, List<RecordState.LastResult> attempts) {
             StepResult result = last.result();
             return new Row(
                     step.id(),
@@ -61,7 +62,16 @@ public record CommissionRecord(
                     last.at(),
                     last.session(),
                     last.isBeforeChange(),
-                    result.measures());
+                    result.measures(),
+                    attempts.stream().map(Attempt::of).toList());
+        }
+    }
+
+    /** One time that a step was done. */
+    private record Attempt(String at, int session, StepVerdict verdict, String seen, List<Measure> measures) {
+        static Attempt of(RecordState.LastResult each) {
+            StepResult result = each.result();
+            return new Attempt(each.at(), each.session(), result.verdict(), result.seen(), result.measures());
         }
     }
 
@@ -100,8 +110,12 @@ public record CommissionRecord(
         JournalEntry.Begin begin = state.begin();
         Map<String, Integer> counts = new LinkedHashMap<>();
         counts().forEach((verdict, count) -> counts.put(verdict.key(), count));
+        Map<String, List<RecordState.LastResult>> attempts = state.attempts();
         List<Row> rows = results().entrySet().stream()
-                .map(e -> Row.of(e.getKey(), e.getValue()))
+                .map(e -> Row.of(
+                        e.getKey(),
+                        e.getValue(),
+                        attempts.getOrDefault(e.getKey().id(), List.of())))
                 .toList();
         Sheet sheet = new Sheet(
                 "commissioning",

@@ -13,15 +13,29 @@ public final class RecordPage {
             String colour,
             String verdict,
             RecordState.LastResult last,
-            List<String> measures) {}
+            List<String> measures,
+            List<Attempt> earlier) {}
+
+    /** A result that a later one of the same step has replaced. */
+    private record Attempt(String at, String verdict, String colour, String seen) {
+        static Attempt of(RecordState.LastResult each) {
+            StepVerdict verdict = each.result().verdict();
+            return new Attempt(
+                    each.at(), verdict.word(), colourOf(verdict), each.result().seen());
+        }
+    }
 
     private record Part(String heading, List<Row> rows) {}
 
     private RecordPage() {}
 
     public static String of(CommissionRecord record) {
+        Map<String, List<RecordState.LastResult>> attempts = record.state().attempts();
         List<Row> rows = record.results().entrySet().stream()
-                .map(each -> row(each.getKey(), each.getValue()))
+                .map(each -> row(
+                        each.getKey(),
+                        each.getValue(),
+                        attempts.getOrDefault(each.getKey().id(), List.of())))
                 .toList();
         List<Part> parts = Arrays.stream(StepDescription.Part.values())
                 .map(part -> new Part(
@@ -38,21 +52,34 @@ public final class RecordPage {
                 "prints", record.state().fingerprints().entrySet(),
                 "open", rows.stream().filter(row -> !row.last().hasPassed()).toList(),
                 "parts", parts,
-                "notes", record.state().history());
+                "notes", record.state().history(),
+                "mended", rows.stream().filter(RecordPage::isMended).toList());
         String over = begun.rehearsal() ? "Rehearsal, nothing real" : "Record, traction battery absent";
         String title = record.vehicle() + ": commissioning of the low-voltage side";
         return Page.of(RecordPage.class, "record.html", over, title, model);
     }
 
-    private static Row row(StepDescription step, RecordState.LastResult last) {
+    private static boolean isMended(Row row) {
+        return row.earlier().stream().anyMatch(attempt -> attempt.verdict().equals(StepVerdict.FAILED.word()));
+    }
+
+    private static Row row(StepDescription step, RecordState.LastResult last, List<RecordState.LastResult> attempts) {
         StepVerdict verdict = last.result().verdict();
-        String colour = switch (verdict) {
+        List<String> measures =
+                last.result().measures().stream().map(Measure::text).toList();
+        List<Attempt> earlier = attempts.stream()
+                .limit(Math.max(0, attempts.size() - 1))
+                .map(Attempt::of)
+                .toList();
+        String style = verdict.key().replace('_', '-');
+        return new Row(step, style, colourOf(verdict), verdict.word(), last, measures, earlier);
+    }
+
+    private static String colourOf(StepVerdict verdict) {
+        return switch (verdict) {
             case PASSED -> "pass";
             case FAILED -> "fail";
             default -> "error";
         };
-        List<String> measures =
-                last.result().measures().stream().map(Measure::text).toList();
-        return new Row(step, verdict.key().replace('_', '-'), colour, verdict.word(), last, measures);
     }
 }

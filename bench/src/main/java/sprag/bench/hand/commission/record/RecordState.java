@@ -54,19 +54,28 @@ public final class RecordState {
 
     /** The last result of each step that was done. */
     public Map<String, LastResult> results() {
-        Map<String, LastResult> results = new LinkedHashMap<>();
+        Map<String, LastResult> last = new LinkedHashMap<>();
+        attempts().forEach((id, each) -> last.put(id, each.get(each.size() - 1)));
+        return last;
+    }
+
+    /** Every result of each step, in the order in which they came: a failure that was mended later stays. */
+    public Map<String, List<LastResult>> attempts() {
+        Map<String, List<LastResult>> attempts = new LinkedHashMap<>();
         int session = 0;
         for (JournalEntry entry : journal.entries()) {
             if (entry instanceof JournalEntry.Session) {
                 session++;
             } else if (entry instanceof JournalEntry.Changed) {
-                results.replaceAll((id, r) -> new LastResult(r.at(), r.session(), r.result(), true));
+                attempts.values()
+                        .forEach(each -> each.replaceAll(r -> new LastResult(r.at(), r.session(), r.result(), true)));
             } else if (entry instanceof JournalEntry.Step step) {
                 StepResult result = new StepResult(step.verdict(), step.seen(), step.measures());
-                results.put(step.id(), new LastResult(step.at(), session, result, false));
+                attempts.computeIfAbsent(step.id(), id -> new ArrayList<>())
+                        .add(new LastResult(step.at(), session, result, false));
             }
         }
-        return results;
+        return attempts;
     }
 
     /** Sessions, notes and changes, one sentence each. */

@@ -98,8 +98,10 @@ final class OutputSteps {
         long closedMs = driver.waitFor(() -> driver.isOn(aux), (long) Contactors.closeMs(context) + LATE_MS);
         List<String> others = moved(context, aux, before);
         if (closedMs < 0) {
-            throw StepAbandoned.failed(aux.key() + " did not close; "
-                    + (others.isEmpty() ? "no other contact moved either" : "instead " + String.join(", ", others)));
+            String instead = others.isEmpty()
+                    ? "no other contact moved either"
+                    : "the wrong contact moved: instead " + String.join(", ", others);
+            throw StepAbandoned.failed(aux.key() + " did not close; " + instead);
         }
         driver.settle(BEFORE_MS, context.signals());
         others = moved(context, aux, before);
@@ -109,7 +111,8 @@ final class OutputSteps {
             throw StepAbandoned.failed(aux.key() + " did not open again: welded, or its wire is bridged");
         }
         if (!others.isEmpty()) {
-            throw StepAbandoned.failed(aux.key() + " closed, but " + String.join(", ", others) + " as well");
+            throw StepAbandoned.failed(
+                    "a wrong contact moved: " + aux.key() + " closed, but " + String.join(", ", others) + " as well");
         }
         return StepResult.judged(
                 aux.key() + " answered, no other contact did",
@@ -118,7 +121,7 @@ final class OutputSteps {
                         new Measure("opens after", openMs, "ms", 0, Contactors.releaseMs(context))));
     }
 
-    /** The other auxiliary contacts that have moved. */
+    /** The auxiliary contacts that have moved, but for one; null leaves none out. */
     private static List<String> moved(StepContext context, Signal except, Map<Signal, Double> before) {
         List<String> moved = new ArrayList<>();
         context.switches().forEach((signal, now) -> {
@@ -135,9 +138,16 @@ final class OutputSteps {
             context.loom().watch();
         }
         context.driver().driveByHand(true);
+        context.driver().settle(BEFORE_MS, context.signals());
+        Map<Signal, Double> before = context.switches();
         context.driver().set(output, value);
         context.driver().runMs(PULSE_MS);
+        List<String> others = moved(context, null, before);
         context.driver().stopDriving();
+        if (!others.isEmpty()) {
+            throw StepAbandoned.failed(
+                    "the wrong contact moved: " + output.key() + " was switched on and " + String.join(", ", others));
+        }
         Set<Output> acted = context.isRehearsal() ? context.loom().moved() : EnumSet.noneOf(Output.class);
         if (output != Output.HEARTBEAT) {
             acted.remove(Output.HEARTBEAT);
