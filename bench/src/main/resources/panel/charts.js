@@ -85,7 +85,7 @@ function build() {
     const axis = {stroke: colour('--muted'), grid: {stroke: colour('--grid'), width: 1}, ticks: {show: false}, font: '11px system-ui'};
     const u = new uPlot({
       width: Math.max(200, box.clientWidth - 4), height: stripHeight() + (last ? 20 : 0),
-      cursor: {sync: {key: 'strips'}, drag: {x: true, y: false}},
+      cursor: {sync: {key: 'strips'}, drag: {x: true, y: false, setScale: false}},   // zoomTo sets the scale of all strips, once
       legend: {show: false},
       scales: {x: {time: false}, y: {range: (_, low, high) => spread(low, high)}},
       axes: [{...axis, size: last ? 24 : 4, space: 70, values: (_, v) => v.map(s => (last ? `${s} s` : ''))}, {...axis, size: 46, space: 18}],
@@ -108,7 +108,7 @@ function spread(low, high) {
 
 export function addFrame(frame) {
   const t = frame.head('time_s');
-  if (t < lastTime) { count = start = 0; view = null; }          // a new car
+  if (t < lastTime) { count = start = 0; cursorS = null; hold(false); }   // a new car
   if (t === lastTime) return;                                     // time stands still
   lastTime = t;
   const at = (start + count) % KEPT;
@@ -140,6 +140,7 @@ function draw(now) {
   if (!visible || document.hidden || (!now && (still || at - drawnAt < REDRAW_MS))) return;
   drawnAt = at;
   const [from, to] = span();
+  Object.assign($('charts').dataset, {fromS: from, toS: to});
   const first = Math.max(0, find(from) - 1), last = Math.min(count - 1, find(to));
   const step = Math.max(1, Math.ceil((last - first + 1) / MOST_POINTS));
   const x = [];
@@ -169,10 +170,11 @@ function readAt(t) {
   for (const plot of plots) plot.outs.forEach((out, k) => setText(out, brief(columns[plot.index[k]][at])));
 }
 
+/** The strips share the selection: it is taken away from all of them, so that none of the others zooms again. */
 function zoomTo(from, to, pixels) {
+  for (const plot of plots) plot.u.setSelect({left: 0, width: 0, top: 0, height: 0}, false);
   if (pixels < 4) return;
   view = [from, to];
-  for (const plot of plots) plot.u.setSelect({left: 0, width: 0, top: 0, height: 0}, false);
   hold(true);
   draw(true);
 }

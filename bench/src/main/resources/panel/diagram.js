@@ -219,27 +219,41 @@ function live(name, on) {
   for (const path of wires[name] ?? []) setClass(path, 'live', on);
 }
 
+/** What is above a few volts, or unknown, is live, whatever feeds it. */
+const isLive = volts => !(Math.abs(volts) < LIVE_V);
+
 function tag(name, volts, what) {
   const node = texts[name];
-  const on = volts >= LIVE_V;
-  setText(node, on ? `${volts >= DANGEROUS_V ? '\u26a1 ' : ''}${what} LIVE` : `${what} dead`);
+  const on = isLive(volts);
+  const words = Number.isNaN(volts) ? `${what} UNKNOWN` : on ? `${what} LIVE` : `${what} below ${LIVE_V} V`;
+  setText(node, on && !(Math.abs(volts) < DANGEROUS_V) ? `\u26a1 ${words}` : words);
   setClass(node, 'on', on);
 }
 
-function contactText(name, title, closed, asked) {
+/** What a board reads is seen; everything else is true in the simulated car. */
+function seen(f, signal, quantity) {
+  const onBoard = hello.sources[f.source(hello.signals.findIndex(s => s.key === signal))] === 'board';
+  return onBoard ? f.signal(signal) : f.truth(quantity);
+}
+
+function contactText(name, title, shows, asked) {
   const part = parts[name];
+  const closed = shows !== 0;
   setClass(part, 'is-closed', closed);
-  setText(texts[name], `${title} ${closed ? 'closed' : 'open'}`);
-  const differs = closed !== asked;
+  setText(texts[name], `${title} ${position(shows)}`);
+  const differs = Number.isNaN(shows) || closed !== asked;
   setText(texts[`${name}2`], differs ? `asked ${asked ? 'closed' : 'open'}!` : '');
   setClass(part, 'differs', differs);
 }
 
+const position = shows => (Number.isNaN(shows) ? 'unknown' : shows ? 'closed' : 'open');
+
 export function showDiagram(f) {
-  const packV = f.truth('pack_voltage_v'), busV = Math.abs(f.truth('bus_voltage_v'));
+  const packV = seen(f, 'pack_voltage_v', 'pack_voltage_v'), busV = seen(f, 'bus_voltage_v', 'bus_voltage_v');
   const fused = !f.truth('fuse_blown');
-  const [neg, pos, pre] = ['negative_closed', 'positive_closed', 'precharge_closed'].map(key => f.truth(key) === 1);
-  const packLive = packV >= LIVE_V, busLive = busV >= LIVE_V;
+  const contacts = ['negative', 'positive', 'precharge'].map(name => seen(f, `${name}_aux_closed`, `${name}_closed`));
+  const [neg, pos, pre] = contacts.map(shows => shows !== 0);       // an unknown one is taken as closed
+  const packLive = isLive(packV), busLive = isLive(busV);
   live('pack+', packLive && fused || busLive && (pos || pre));
   live('pack-', packLive);
   live('between', pre && packLive && fused || busLive);
@@ -250,9 +264,9 @@ export function showDiagram(f) {
   const mains = f.truth('station_closed') === 1;
   live('mains', mains);
 
-  contactText('negative', 'negative', neg, f.output('negative_contactor') === 1);
-  contactText('positive', 'positive', pos, f.output('positive_contactor') === 1);
-  contactText('precharge', 'precharge', pre, f.output('precharge_relay') === 1);
+  contactText('negative', 'negative', contacts[0], f.output('negative_contactor') === 1);
+  contactText('positive', 'positive', contacts[1], f.output('positive_contactor') === 1);
+  contactText('precharge', 'precharge', contacts[2], f.output('precharge_relay') === 1);
   setClass(parts.fuse, 'blown', !fused);
   setText(texts.fuse, fused ? 'fuse' : 'fuse BLOWN');
   setText(texts.packV, `${fixed(packV, 1)} V`);
@@ -260,10 +274,10 @@ export function showDiagram(f) {
   const amps = f.truth('pack_current_a');
   setText(texts.current, Math.abs(amps) < 0.05 ? '0 A' : amps > 0 ? `${fixed(amps, 1)} A ${tall ? '\u2193' : '\u2192'}` : `${tall ? '\u2191' : '\u2190'} ${fixed(-amps, 1)} A`);
   setText(texts.resistor, `${fixed(f.truth('resistor_temp_c'), 0)} \u00b0C`);
-  setText(texts.busV, `bus ${fixed(f.truth('bus_voltage_v'), 1)} V`);
+  setText(texts.busV, `bus ${fixed(busV, 1)} V`);
   tag('packTag', packV, 'pack');
   tag('busTag', busV, 'bus');
-  setText(texts.inverter, f.output('inverter_enable') ? 'inverter on' : 'inverter off');
+  setText(texts.inverter, f.output('inverter_enable') ? 'inverter enabled' : 'inverter not enabled');
   setText(texts.inverter2, f.signal('inverter_ready') === 1 ? '' : 'not ready');
   setText(texts.motor, `${fixed(f.truth('motor_torque_nm'), 0)} Nm`);
   setText(texts.motor2, `${fixed(f.truth('motor_speed_rpm'), 0)} rpm`);
@@ -273,12 +287,12 @@ export function showDiagram(f) {
   const plugged = f.lever('plug') === 1;
   setClass(parts.plug, 'out', !plugged);
   setText(texts.plug, plugged ? `plugged, ${fixed(f.truth('ac_current_a'), 1)} A` : 'plug out');
-  setText(texts.mainsTag, mains ? '\u26a1 mains LIVE' : 'mains dead');
+  setText(texts.mainsTag, mains ? '\u26a1 mains LIVE' : 'station open');
   setClass(texts.mainsTag, 'on', mains);
-  setText(texts.dcdc, f.output('dcdc_enable') ? `${fixed(f.truth('dcdc_current_a'), 0)} A` : 'DC-DC off');
+  setText(texts.dcdc, `DC-DC ${fixed(f.truth('dcdc_current_a'), 0)} A`);
   setText(texts.lv, `${fixed(f.truth('lv_voltage_v'), 1)} V`);
   if (texts.heater) setText(texts.heater, f.truth('heater_power_w') > 1 ? 'heating' : 'heater');
-  words({packV, busV, neg, pos, pre, mains, amps});
+  words({packV, busV, contacts, mains, amps});
 }
 
 let saidAt = 0;
@@ -288,7 +302,8 @@ function words(s) {
   const now = performance.now();
   if (now - saidAt < 2000) return;
   saidAt = now;
-  const is = closed => (closed ? 'closed' : 'open');
-  setText($('path-words'), `Pack ${fixed(s.packV, 0)} volt. Negative contactor ${is(s.neg)}, precharge relay ${is(s.pre)}, positive contactor ${is(s.pos)}. `
-    + `Bus ${fixed(s.busV, 0)} volt, ${s.busV >= LIVE_V ? 'live' : 'dead'}. Pack current ${fixed(s.amps, 0)} ampere. Mains ${s.mains ? 'live' : 'dead'}.`);
+  const [neg, pos, pre] = s.contacts.map(position);
+  const bus = Number.isNaN(s.busV) ? 'unknown, take it as live' : isLive(s.busV) ? 'live' : `below ${LIVE_V} volt`;
+  setText($('path-words'), `Pack ${fixed(s.packV, 0)} volt. Negative contactor ${neg}, precharge relay ${pre}, positive contactor ${pos}. `
+    + `Bus ${fixed(s.busV, 0)} volt, ${bus}. Pack current ${fixed(s.amps, 0)} ampere. Station's contactor ${s.mains ? 'closed, mains live' : 'open'}.`);
 }

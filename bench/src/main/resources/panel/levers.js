@@ -27,6 +27,7 @@ const SEEN_ON = {
 const CABLES = [13, 20, 32, 63];
 const LEAST_PRESS_MS = 300;
 const SEND_EVERY_MS = 60;
+const ANSWERS_WITHIN_MS = 1000;
 
 const shown = new Map();
 let seen = [];
@@ -66,6 +67,9 @@ function fits(lever) {
 
 function control(lever) {
   if (lever.key === 'direction') return choice(lever, [[-1, 'Reverse'], [0, 'Neutral'], [1, 'Forward']]);
+  if (lever.key === 'cable_a' && hello.vehicle.values['inlet.kind'] === 'type-1') {
+    return row(lever, el('span', {class: 'unit'}, 'No effect here: the cable of a type-1 station is part of the station.'));
+  }
   if (lever.key === 'cable_a') return choice(lever, CABLES.map(a => [a, `${a} A`]));
   if (lever.key === 'regen_level') {
     const levels = hello.vehicle.values['regen.levels'];
@@ -184,11 +188,19 @@ function pedal(lever) {
     return input;
   });
   const apartBox = el('input', {type: 'checkbox', id: 'apart'});
+  let askedAt = -Infinity;
   apartBox.addEventListener('change', () => {
+    askedAt = performance.now();
     box.hidden = !apartBox.checked;
+    if (apartBox.checked) move(lever, 0);          // when the tracks lapse to the lever, it must not drive the car
     tracks.forEach((key, i) => send(apartBox.checked ? {do: 'force', signal: key, to: Number(inputs[i].value)} : {do: 'unforce', signal: key}));
   });
   apart = frame => {
+    const forced = tracks.some(key => frame.forcedS(hello.signals.findIndex(s => s.key === key)) > 0);
+    if (apartBox.checked !== forced && performance.now() - askedAt > ANSWERS_WITHIN_MS) {
+      apartBox.checked = forced;
+      box.hidden = !forced;
+    }
     const each = tracks.map((key, i) => {
       const now = frame.signal(key);
       if (!inputs[i].touched() && !Number.isNaN(now)) inputs[i].value = now;

@@ -198,7 +198,7 @@ export function showPlaying(name) {
 
 // ---- events
 
-const KINDS = {STATE: 'state', INTERLOCK: 'interlock', LEVER: 'lever', FAULT: 'fault', FORCED: 'forced', SCENARIO: 'scenario', PANEL: 'panel'};
+const KINDS = {STATE: 'state', INTERLOCK: 'interlock', REFUSED: 'refused', LEVER: 'lever', FAULT: 'fault', FORCED: 'forced', SCENARIO: 'scenario', PANEL: 'panel'};
 
 /** How grave the response of an interlock is: red ends torque or opens, yellow limits or warns, blue asks for an act. */
 function gravity(response) {
@@ -218,6 +218,7 @@ export function addNotes(notes, announce) {
     if (note.cause) li.append(el('span', {class: 'because'}, el('i', {}, 'because'), ` ${note.cause}`));
     if (note.consequence) li.append(el('span', {class: 'so'}, el('i', {}, 'so'), ` ${note.consequence}`));
     list.prepend(li);
+    if (kind === 'refused') announce(`${note.what}: ${note.cause}`);
     if (kind === 'state' || kind === 'interlock') announce(kind === 'state'
       ? `State ${note.what.replace('→', 'to')}, because ${note.cause}.` : `Interlock ${note.what}: ${note.cause}; it ${note.consequence}.`);
   }

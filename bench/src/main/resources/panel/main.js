@@ -89,8 +89,9 @@ function lamp(id, lit) {
 }
 
 on('told', told => {
-  const {now, missing: list, next} = told.guidance;
+  const {now, seen, missing: list, next} = told.guidance;
   setText($('guide-now'), now);
+  setText($('guide-seen'), seen);
   $('guide-missing').replaceChildren(...list.map(text => el('li', {}, text)));
   setText($('guide-next'), next);
   missing = list.length > 0;

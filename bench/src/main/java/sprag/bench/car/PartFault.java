@@ -18,15 +18,15 @@ import sprag.supervisor.vocabulary.Unit;
 public enum PartFault {
     // @formatter:off
     //                               name                               unit         usual  where        what it is
-    NEGATIVE_WELDED                 ("negative_contactor.welded",       SWITCH,       1, any(),         "contacts stay closed once they are closed"),
+    NEGATIVE_WELDED                 ("negative_contactor.welded",       SWITCH,       1, any(),         "contacts are stuck closed: open ones close at once, closed ones stay closed"),
     NEGATIVE_STUCK_OPEN             ("negative_contactor.stuck_open",   SWITCH,       1, any(),         "contacts never close"),
     NEGATIVE_SLOW                   ("negative_contactor.slow",         MILLISECOND, 200, any(),        "closes and opens later by this"),
     NEGATIVE_BOUNCE                 ("negative_contactor.bounce",       MILLISECOND, 60, any(),         "bounces for this long at closing"),
-    POSITIVE_WELDED                 ("positive_contactor.welded",       SWITCH,       1, any(),         "contacts stay closed once they are closed"),
+    POSITIVE_WELDED                 ("positive_contactor.welded",       SWITCH,       1, any(),         "contacts are stuck closed: open ones close at once, closed ones stay closed"),
     POSITIVE_STUCK_OPEN             ("positive_contactor.stuck_open",   SWITCH,       1, any(),         "contacts never close"),
     POSITIVE_SLOW                   ("positive_contactor.slow",         MILLISECOND, 200, any(),        "closes and opens later by this"),
     POSITIVE_BOUNCE                 ("positive_contactor.bounce",       MILLISECOND, 60, any(),         "bounces for this long at closing"),
-    PRECHARGE_WELDED                ("precharge_relay.welded", SWITCH,       1, any(),         "contacts stay closed once they are closed"),
+    PRECHARGE_WELDED                ("precharge_relay.welded", SWITCH,       1, any(),         "contacts are stuck closed: open ones close at once, closed ones stay closed"),
     PRECHARGE_STUCK_OPEN            ("precharge_relay.stuck_open", SWITCH,   1, any(),         "contacts never close"),
     PRECHARGE_SLOW                  ("precharge_relay.slow",   MILLISECOND, 200, any(),        "closes and opens later by this"),
     PRECHARGE_BOUNCE                ("precharge_relay.bounce", MILLISECOND, 60, any(),         "bounces for this long at closing"),

@@ -31,9 +31,12 @@ import sprag.bench.car.Lever;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.FrameLayout.Section;
+import sprag.bench.panel.bench.Order;
+import sprag.bench.panel.bench.Source;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.panel.web.PanelServer;
 import sprag.hal.Clock;
+import sprag.supervisor.vocabulary.Signal;
 
 /** The page in a real browser without a screen, by clicks and by keyboard. */
 final class PanelPageTest {
@@ -173,11 +176,62 @@ final class PanelPageTest {
         new Actions(browser).release().perform();
         awaitState("DRIVE ENABLE");
         lever("direction", "1");
-        await("direction taken", () -> text("#guide-now").contains("Torque follows the pedal"));
+        await("direction taken", () -> text("#guide-now").contains("The torque request follows the pedal"));
         lever("brake", "half");
         WebElement pedal = browser.findElement(By.cssSelector("input[data-lever=pedal]"));
         pedal.sendKeys(Keys.ARROW_RIGHT.toString().repeat(40));
         await("the pedal is pressed", () -> leverOf(Lever.PEDAL) > 0.3);
+    }
+
+    private boolean isForced(Signal signal) {
+        double source = PanelBench.number(panel.publisher().frame(), Section.SOURCES.offset() + signal.ordinal());
+        return source == Source.FORCED.ordinal();
+    }
+
+    private static double number(String script) {
+        return ((Number) browser.executeScript("return Number(" + script + ")")).doubleValue();
+    }
+
+    @Test
+    void chart_oneDrag_zoomsOnceToWhatWasDragged_andANewCarIsFollowed() throws InterruptedException {
+        browser.executeScript(
+                "const s = document.getElementById('speed'); s.value = '20';" + "s.dispatchEvent(new Event('change'))");
+        await("half a minute is shown", () -> number("parseFloat(document.getElementById('clock').textContent)") > 31);
+        click("#pause");
+        await("paused", () -> text("#pause").equals("Go on"));
+        double fromS = number("document.getElementById('charts').dataset.fromS");
+        double toS = number("document.getElementById('charts').dataset.toS");
+        WebElement strip = browser.findElement(By.cssSelector("#charts .u-over"));
+        int width = strip.getSize().getWidth();
+        new Actions(browser)
+                .moveToElement(strip, -width / 4, 0)
+                .clickAndHold()
+                .moveByOffset(width / 8, 0)
+                .moveByOffset(width / 8, 0)
+                .release()
+                .perform();
+        await("it holds still", () -> text("#chart-pause").equals("Follow"));
+        double oneS = (toS - fromS) / width * 3;
+        assertEquals(fromS + (toS - fromS) / 4, number("document.getElementById('charts').dataset.fromS"), oneS);
+        assertEquals(fromS + (toS - fromS) / 2, number("document.getElementById('charts').dataset.toS"), oneS);
+        click("#tab-scenarios");
+        click("#afresh");
+        await("a new car is followed", () -> text("#chart-pause").equals("Hold still"));
+    }
+
+    @Test
+    void tracksApart_forcedSignalsLapse_boxShowsItAndThePedalIsAtRest() throws InterruptedException {
+        WebElement pedal = browser.findElement(By.cssSelector("input[data-lever=pedal]"));
+        pedal.sendKeys(Keys.ARROW_RIGHT.toString().repeat(40));
+        await("the pedal is pressed", () -> leverOf(Lever.PEDAL) > 0.3);
+        click("#apart");
+        await("the pedal is let go", () -> leverOf(Lever.PEDAL) == 0);
+        await("track A is forced", () -> isForced(Signal.PEDAL_A_V));
+        await("track B is forced", () -> isForced(Signal.PEDAL_B_V));
+        assertEquals(1, number("document.getElementById('apart').checked"));
+        panel.thread().order(new Order.Unforce(Signal.PEDAL_A_V));
+        panel.thread().order(new Order.Unforce(Signal.PEDAL_B_V));
+        await("the box shows it", () -> number("document.getElementById('apart').checked") == 0);
     }
 
     private boolean eventsTell(String words) {
@@ -275,7 +329,7 @@ final class PanelPageTest {
         awaitState("DRIVE ENABLE");
         tabTo("[data-lever=direction][tabindex='0']");
         keys(Keys.ARROW_RIGHT);
-        await("direction taken", () -> text("#guide-now").contains("Torque follows the pedal"));
+        await("direction taken", () -> text("#guide-now").contains("The torque request follows the pedal"));
         tabTo("button[data-lever=brake]");
         keys(Keys.SPACE);
         tabTo("input[data-lever=pedal]");

@@ -38,7 +38,7 @@ public enum Fact {
     NEGATIVE_WELDED          (Parameter.CONTACTOR_RELEASE_MS, "the negative contactor is released but its contact says closed"),
     POSITIVE_WELDED          (Parameter.CONTACTOR_RELEASE_MS, "the positive contactor is released but its contact says closed"),
     PRECHARGE_WELDED         (Parameter.CONTACTOR_RELEASE_MS, "the precharge relay is released but its contact says closed"),
-    BUS_STILL_LIVE           (Parameter.BUS_BLEED_MS,        "the bus is live long after everything was opened"),
+    BUS_STILL_LIVE           (Parameter.BUS_BLEED_MS,        "the bus is live long after everything was asked to open"),
     BUS_STALLED              (Parameter.PRECHARGE_STALL_MS,  "the bus stopped rising below the done fraction"),
     BUS_REVERSED             (Parameter.LOOP_BLIND_MS,       "the bus falls, or is negative, while it should rise"),
     RESISTOR_OVERLOADED      (atOnce(), "the precharge resistor holds more heat than it may"),

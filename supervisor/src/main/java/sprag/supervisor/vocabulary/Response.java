@@ -3,7 +3,7 @@ package sprag.supervisor.vocabulary;
 /** What an interlock does, strongest first. A stronger response includes what the weaker ones forbid. */
 public enum Response {
     /** Everything opens at once, under load if need be (stop category 0 in the sense of EN 60204-1). */
-    OPEN_NOW("opens everything at once"),
+    OPEN_NOW("asks everything to open at once"),
     /** Torque or charge current goes to zero, then the contactors open at low current (stop category 1). */
     STOP_THEN_OPEN("stops, then opens the contactors"),
     /** No torque; the contactors stay as they are, so that lights, steering and heating go on. */

@@ -5,19 +5,19 @@ import java.util.Set;
 
 /** What the vehicle is doing. The ways from one to another are the rows of {@link Transition}. */
 public enum State {
-    /** Key off, no plug, everything open. The gauge and an after-running pump may live on. */
+    /** Key off, no plug, everything asked to open. The gauge and an after-running pump may live on. */
     OFF('o'),
-    /** Key on, everything still open. The driver is told what is missing for a start. */
+    /** Key on, everything still asked to open. The driver is told what is missing for a start. */
     IGNITION('i'),
     /** The contactors are tested for welds, then the bus is charged through the resistor. No torque. */
     PRECHARGE('p'),
-    /** The contactors are closed and torque follows the pedal, once it has been seen released with the brake pressed. */
+    /** The contactors were asked to close and torque follows the pedal, once it has been seen released with the brake pressed. */
     DRIVE_ENABLE('d'),
     /** Torque goes to zero, contactors open at low current, the bus bleeds down. */
     RUNDOWN('r'),
     /** A plug is seen. No torque whatever else is asked; charging happens here. */
     CHARGE_LOCKOUT('c'),
-    /** Everything open and latched, until the cause is gone and somebody resets on purpose. */
+    /** Everything is asked to open and latched, until the cause is gone and somebody resets on purpose. */
     FAULT('f');
 
     private static final State[] VALUES = values();

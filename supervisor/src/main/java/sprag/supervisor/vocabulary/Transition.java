@@ -24,23 +24,23 @@ public enum Transition {
     PLUGGED_AT_KEY_ON  (IGNITION,       CHARGE_LOCKOUT, Kind.PLUG,       "a plug was seen"),
     FAULT_AT_KEY_ON    (IGNITION,       FAULT,          Kind.INTERLOCK,  "a cause that needs service was seen before a start"),
 
-    CONNECTED          (PRECHARGE,      DRIVE_ENABLE,   Kind.SEQUENCE,   "the bus is charged and the contactors are closed"),
+    CONNECTED          (PRECHARGE,      DRIVE_ENABLE,   Kind.SEQUENCE,   "the bus is charged and every contactor was asked to close"),
     START_GIVEN_UP     (PRECHARGE,      RUNDOWN,        Kind.INTERLOCK,  "the key was turned off or an interlock asked for a stop"),
-    START_FAILED       (PRECHARGE,      FAULT,          Kind.INTERLOCK,  "the weld test or the precharge failed, or an interlock opened everything"),
+    START_FAILED       (PRECHARGE,      FAULT,          Kind.INTERLOCK,  "the weld test or the precharge failed, or an interlock asked for everything to open"),
 
     KEY_OFF_DRIVING    (DRIVE_ENABLE,   RUNDOWN,        Kind.DRIVER,     "the key was turned off"),
     STOP_DRIVING       (DRIVE_ENABLE,   RUNDOWN,        Kind.INTERLOCK,  "an interlock asked for a stop"),
-    OPENED_DRIVING     (DRIVE_ENABLE,   FAULT,          Kind.INTERLOCK,  "an interlock opened everything"),
+    OPENED_DRIVING     (DRIVE_ENABLE,   FAULT,          Kind.INTERLOCK,  "an interlock asked for everything to open"),
 
     RUN_DOWN_KEY_OFF   (RUNDOWN,        OFF,            Kind.SEQUENCE,   "the bus has bled down and the key is off"),
     RUN_DOWN_KEY_ON    (RUNDOWN,        IGNITION,       Kind.SEQUENCE,   "the bus has bled down and the key is on"),
     RUN_DOWN_PLUGGED   (RUNDOWN,        CHARGE_LOCKOUT, Kind.SEQUENCE,   "the bus has bled down and a plug is there"),
     RUN_DOWN_LATCHED   (RUNDOWN,        FAULT,          Kind.SEQUENCE,   "the bus has bled down and what stopped the car is latched"),
-    OPENED_RUNNING_DOWN(RUNDOWN,        FAULT,          Kind.INTERLOCK,  "an interlock opened everything"),
+    OPENED_RUNNING_DOWN(RUNDOWN,        FAULT,          Kind.INTERLOCK,  "an interlock asked for everything to open"),
 
-    UNPLUGGED          (CHARGE_LOCKOUT, OFF,            Kind.PLUG,       "the plug is out and everything is open"),
+    UNPLUGGED          (CHARGE_LOCKOUT, OFF,            Kind.PLUG,       "the plug is out and every contactor is asked to open"),
     CHARGE_LATCHED     (CHARGE_LOCKOUT, FAULT,          Kind.SEQUENCE,   "what stopped the charge is latched"),
-    OPENED_CHARGING    (CHARGE_LOCKOUT, FAULT,          Kind.INTERLOCK,  "an interlock opened everything"),
+    OPENED_CHARGING    (CHARGE_LOCKOUT, FAULT,          Kind.INTERLOCK,  "an interlock asked for everything to open"),
 
     RESET_DONE         (FAULT,          OFF,            Kind.DRIVER,     "the cause is gone and the fault was reset");
     // @formatter:on

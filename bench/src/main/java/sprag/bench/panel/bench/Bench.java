@@ -12,8 +12,10 @@ import sprag.bench.panel.bench.Note.Kind;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
+import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Transition;
 
 /**
@@ -34,6 +36,7 @@ public final class Bench {
     private Scenario playing;
     private boolean stopAsked;
     private String recordingTrouble = "";
+    private boolean startAsked;
     private volatile long carMs;
 
     /** A bench with a car at rest.
@@ -78,9 +81,25 @@ public final class Bench {
             note(event, tick * loop.tickMs());
         }
         session.latches.update(loop.supervisor(), tick);
+        noteRefusedStart();
         loop.show(frame);
         recent.see(frame);
         carMs = loop.timeMs();
+    }
+
+    /** A start that is pressed in vain leaves a note that says why. */
+    private void noteRefusedStart() {
+        boolean asked = session.loop.supervisor().facts().is(Fact.START_REQUESTED);
+        State state = session.loop.state();
+        boolean starts = state == State.PRECHARGE || state == State.DRIVE_ENABLE;
+        if (asked && !startAsked && !starts) {
+            Guidance guide = Guide.of(session);
+            List<String> reasons = new ArrayList<>(guide.missing());
+            reasons.add(guide.next());
+            String why = String.join(" ", reasons).strip();
+            notes.add(Kind.REFUSED, "start refused", why.isEmpty() ? guide.now() : why, "");
+        }
+        startAsked = asked;
     }
 
     private void note(Event event, long timeMs) {

@@ -16,6 +16,7 @@ final class Latches {
     private static final Interlock[] ROWS = Interlock.values();
 
     private final boolean[] latched = new boolean[Interlock.COUNT];
+    private final long[] sinceTick = new long[Interlock.COUNT];
     private boolean any;
 
     /** Looks at one tick. */
@@ -32,15 +33,27 @@ final class Latches {
         }
         Diagnostics seen = supervisor.diagnostics();
         for (int i = 0; i < ROWS.length; i++) {
-            boolean holds = ROWS[i].response == Response.ZERO_TORQUE ? torqueless : stopped && opens(ROWS[i]);
+            boolean holds = holds(ROWS[i], stopped, torqueless);
             boolean set = ROWS[i].reset != Reset.NONE && seen.lastActedTick(ROWS[i]) == tick;
+            sinceTick[i] = latched[i] ? sinceTick[i] : tick;
             latched[i] = holds && (latched[i] || set);
             any |= latched[i];
         }
     }
 
+    /** A latched torque that needs the key goes over into the latch of the stop. */
+    private static boolean holds(Interlock row, boolean stopped, boolean torqueless) {
+        boolean takesTorque = row.response == Response.ZERO_TORQUE;
+        return takesTorque ? torqueless || stopped && row.reset == Reset.KEY_CYCLE : stopped && opens(row);
+    }
+
     private static boolean opens(Interlock row) {
         return row.response == Response.OPEN_NOW || row.response == Response.STOP_THEN_OPEN;
+    }
+
+    /** Since which tick a row is latched. */
+    long sinceTick(Interlock row) {
+        return sinceTick[row.ordinal()];
     }
 
     /** Whether a row has set what is still latched. */

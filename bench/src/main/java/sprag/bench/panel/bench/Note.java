@@ -18,6 +18,8 @@ public record Note(long index, long timeMs, long tick, Kind kind, String what, S
         STATE,
         /** An interlock began to act. */
         INTERLOCK,
+        /** Start was pressed and nothing started. */
+        REFUSED,
         /** A person moved a lever. */
         LEVER,
         /** A fault came or went. */

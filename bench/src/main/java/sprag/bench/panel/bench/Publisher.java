@@ -39,7 +39,7 @@ public final class Publisher {
                 .map(Object::toString)
                 .toList();
         PageState now = new PageState(
-                Guidance.of(session.loop.supervisor()),
+                Guide.of(session),
                 faults,
                 playing == null ? "" : playing.name(),
                 session.device.health().reason(),

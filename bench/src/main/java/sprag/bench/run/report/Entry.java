@@ -20,7 +20,9 @@ public record Entry(long timeMs, Kind kind, String text, String detail) {
         /** An interlock began or ceased to act. */
         INTERLOCK("!"),
         /** The supervisor asked for something else than before. */
-        COMMAND("-");
+        COMMAND("-"),
+        /** A contactor stays where it was not asked to be. */
+        SEEN("*");
 
         /** The sign before the line on the terminal. */
         public final String sign;

@@ -20,8 +20,30 @@ public final class Timeline implements ScenarioRun.Observer {
     private static final String NOT = "not: ";
     private static final double TURNING_RPM = 20;
     private static final List<String> TORQUE = List.of(
-            "torque zero", "torque drives forward", "torque drives backward", "torque brakes the car (regeneration)");
+            "no torque asked",
+            "torque asked, forward",
+            "torque asked, backward",
+            "torque asked against the motion (regeneration)");
     private static final long SETTLED_MS = 200;
+    /** Longer than a sound contactor takes to follow its coil, by any vehicle's file. */
+    private static final long FOLLOWS_MS = 300;
+
+    /** A contactor: the column that asks, the column of its true position, and since when the two differ. */
+    private static final class Contactor {
+        final String words;
+        final int asked;
+        final int closed;
+        long sinceMs = NEVER;
+        boolean told;
+
+        Contactor(Channels channels, String output, String truth) {
+            words = output.replace('_', ' ');
+            asked = channels.indexOf(Channel.Source.OUTPUT, output);
+            closed = channels.indexOf(Channel.Source.QUANTITY, truth);
+        }
+    }
+
+    private static final long NEVER = -1;
     private static final int MOST = 2_000;
 
     private final Channels channels;
@@ -30,6 +52,7 @@ public final class Timeline implements ScenarioRun.Observer {
     private final Acting[] open;
     private final Frame last;
     private final int[] switches;
+    private final List<Contactor> contactors;
     private final int torqueColumn;
     private final int speedColumn;
     private final int[] shown;
@@ -71,6 +94,10 @@ public final class Timeline implements ScenarioRun.Observer {
         this.last = channels.newFrame();
         this.switches = channels.powerSwitches();
         this.open = new Acting[channels.rules().size()];
+        this.contactors = List.of(
+                new Contactor(channels, "negative_contactor", "negative_closed"),
+                new Contactor(channels, "precharge_relay", "precharge_closed"),
+                new Contactor(channels, "positive_contactor", "positive_closed"));
         this.torqueColumn = channels.indexOf(Channel.Source.OUTPUT, "torque_request_nm");
         this.shown = new int[] {
             channels.indexOf(Channel.Source.QUANTITY, "bus_voltage_v"),
@@ -101,6 +128,7 @@ public final class Timeline implements ScenarioRun.Observer {
             commands(frame);
         }
         torque(frame);
+        contactors.forEach(each -> follows(each, frame));
         if (turns) {
             last.copyFrom(frame);
             started = true;
@@ -160,7 +188,7 @@ public final class Timeline implements ScenarioRun.Observer {
     private static String words(String key, boolean on) {
         boolean contact = key.endsWith("contactor") || key.endsWith("relay");
         String name = key.replace('_', ' ').replaceFirst(" enable$", "").replace("dcdc", "DC-DC converter");
-        return name + (contact ? on ? " closes" : " opens" : on ? " on" : " off");
+        return name + (contact ? on ? " asked to close" : " asked to open" : on ? " on" : " off");
     }
 
     /** Tells that torque begins, ends or changes sides; not every dither around zero. */
@@ -180,6 +208,27 @@ public final class Timeline implements ScenarioRun.Observer {
         if (torqueSeen != torqueTold && settled) {
             torqueTold = torqueSeen;
             tell(torqueSinceMs, Entry.Kind.COMMAND, TORQUE.get(seen), "");
+        }
+    }
+
+    /** Tells of a contactor that does not do what it is asked, and of the end of that. */
+    private void follows(Contactor each, Frame frame) {
+        if (each.asked < 0 || each.closed < 0) {
+            return;
+        }
+        boolean asked = frame.value[each.asked] > 0;
+        if (asked == frame.value[each.closed] > 0) {
+            if (each.told) {
+                tell(frame.timeMs, Entry.Kind.SEEN, each.words + (asked ? " is closed now" : " is open now"), "");
+            }
+            each.sinceMs = NEVER;
+            each.told = false;
+        } else if (each.sinceMs == NEVER) {
+            each.sinceMs = frame.timeMs;
+        } else if (!each.told && frame.timeMs - each.sinceMs >= FOLLOWS_MS) {
+            each.told = true;
+            String stays = asked ? " stays open although asked to close" : " stays closed although asked to open";
+            tell(frame.timeMs, Entry.Kind.SEEN, each.words + stays, condition(frame));
         }
     }
 

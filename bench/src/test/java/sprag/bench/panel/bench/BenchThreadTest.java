@@ -37,7 +37,7 @@ final class BenchThreadTest {
         rig.drive();
         assertEquals(State.DRIVE_ENABLE, rig.state());
         assertTrue(rig.bench.session().loop.car().truth(sprag.bench.car.Quantity.SPEED_KPH) > 1);
-        assertEquals("Torque follows the pedal.", rig.guidance().now());
+        assertEquals("The torque request follows the pedal.", rig.guidance().now());
     }
 
     @Test
@@ -47,6 +47,22 @@ final class BenchThreadTest {
         rig.move(Lever.BRAKE, 0.5).run(300);
         assertEquals(java.util.List.of(), rig.guidance().missing());
         assertEquals("Nothing is missing: press Start.", rig.guidance().next());
+    }
+
+    @Test
+    void keyOnWithoutBrake_startPressed_leavesANoteWithTheReason() {
+        rig.run(100).move(Lever.KEY, 1).run(300).move(Lever.START, 1).run(300);
+        assertEquals(State.IGNITION, rig.state());
+        assertEquals("Press the brake.", rig.note("start refused").cause());
+    }
+
+    @Test
+    void pluggedIn_startPressed_noteSaysUnplug() {
+        rig.run(100).move(Lever.PLUG, 1).run(300).move(Lever.KEY, 1).run(100);
+        rig.move(Lever.BRAKE, 0.5).move(Lever.START, 1).run(300);
+        assertTrue(
+                rig.note("start refused").cause().contains("Unplug."),
+                rig.note("start refused").toString());
     }
 
     @Test

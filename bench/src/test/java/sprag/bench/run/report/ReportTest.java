@@ -85,10 +85,10 @@ class ReportTest {
                 List.of(
                         "0>go (key to 1)",
                         "100=ON (12 km/h)",
-                        "100-contactor closes",
+                        "100-contactor asked to close",
                         "200!bus-high takes the torque away: the bus is high",
                         "400=FAULT (0 km/h)",
-                        "400-contactor opens"),
+                        "400-contactor asked to open"),
                 told);
     }
 
