@@ -42,12 +42,21 @@ public final class Matrix {
         for (Interlock row : Interlock.values()) {
             lines.add(line(row, settings));
         }
+        List<String> cannot = Needs.lines(settings);
+        if (!cannot.isEmpty()) {
+            lines.add("");
+            lines.add("Not fitted: these rows cannot act on this vehicle (signals.fitted).");
+            lines.addAll(cannot);
+        }
         return lines;
     }
 
     private static String line(Interlock row, Settings settings) {
+        boolean cannot = !Needs.of(row).missing(settings).isEmpty();
         Parameter detection = row.cause.detection();
-        String detect = detection == null ? row.cause.isFact() ? "at once" : "in step" : ms(settings, detection);
+        String detect = cannot
+                ? "never"
+                : detection == null ? row.cause.isFact() ? "at once" : "in step" : ms(settings, detection);
         return String.format(
                 Locale.ROOT,
                 "%-22s%-5s%-8s%-9s%9s %8s  %s",
@@ -57,7 +66,7 @@ public final class Matrix {
                 states(row),
                 detect,
                 ms(settings, row.budget),
-                ending(row));
+                cannot ? "not fitted" : ending(row));
     }
 
     private static String ending(Interlock row) {

@@ -64,6 +64,8 @@ public final class MatrixCommand implements Callable<Integer> {
             if (detection != null) {
                 node.put("detection_ms", settings.get(detection));
             }
+            ArrayNode missing = node.putArray("cannot_act_without");
+            Needs.of(row).missing(settings).forEach(signal -> missing.add(signal.key()));
             node.put("budget_ms", settings.get(row.budget));
             node.put("why", row.why);
         }
