@@ -56,8 +56,8 @@ class FaultAtEveryTickTest {
             case 6 -> rig.given(Signal.START_REQUEST, 1);
             case 9 -> rig.given(Signal.START_REQUEST, 0).given(Signal.FORWARD_SWITCH, 1);
             case 45 -> rig.given(Signal.BRAKE_PRESSED, 0).pedal(0.6);
-            case 70 -> rig.speedKph(30).pedal(0);
-            case 85 -> rig.speedKph(0).pedal(0.4);
+            case 70 -> rig.given(Signal.MOTOR_SPEED_RPM, 2122).pedal(0);
+            case 85 -> rig.given(Signal.MOTOR_SPEED_RPM, 0).pedal(0.4);
             case 95 -> rig.given(Signal.KEY_ON, 0).pedal(0);
             case 135 ->
                 rig.given(Signal.PLUG_PRESENT, 1).given(Signal.PROXIMITY_V, 1.9).given(Signal.PILOT_PEAK_V, 6);

@@ -74,8 +74,9 @@ public final class NastyCar {
             case 8, 9, 10 -> rig.pedal(0);
             case 11 -> rig.given(Signal.FORWARD_SWITCH, 1).given(Signal.REVERSE_SWITCH, 0);
             case 12 -> rig.given(Signal.FORWARD_SWITCH, 0).given(Signal.REVERSE_SWITCH, random.nextInt(2));
-            case 13, 14, 15 -> rig.speedKph(random.nextDouble() * 150 - 20);
-            case 16, 17 -> rig.speedKph(0);
+            case 13, 14 -> rig.jumpKph(random.nextDouble() * 6 - 3);
+            case 15 -> rig.jumpKph(random.nextDouble() * 150 - 20);
+            case 16, 17 -> rig.jumpKph(0);
             case 18 -> rig.given(Signal.REGEN_LEVEL, random.nextInt(5));
             case 19 -> rig.given(Signal.PLUG_PRESENT, random.nextInt(10) == 0 ? 1 : 0);
             case 20 -> rig.given(Signal.SERVICE_RESET, random.nextInt(2));

@@ -59,7 +59,9 @@ public enum Provocation {
     REFERENCE_HIGH        (Interlock.PEDAL_REFERENCE_WRONG,    " i d   ", signal(Signal.PEDAL_SUPPLY_V),                   5.25,    5.26),
     TRACKS_APART          (Interlock.PEDAL_DISAGREES,          " i d   ", Provocation::disagree,                           0.10,   0.101),
     SPEED_GONE            (Interlock.SPEED_LOST,               " i d   ", signal(Signal.MOTOR_SPEED_RPM),                     0, unknown()),
-    SPEED_BEYOND          (Interlock.SPEED_LOST,               " i d   ", signal(Signal.MOTOR_SPEED_RPM),                 20000,   20001),
+    SPEED_BEYOND          (Interlock.SPEED_LOST,               " i d   ", signal(Signal.MOTOR_SPEED_RPM),                 15000,   15001),
+    SPEED_FALLS           (Interlock.SPEED_DOUBTED,            "   d   ", Provocation::falls,                               3.53,    3.55),
+    SPEED_JUMPS           (Interlock.SPEED_DOUBTED,            "   d   ", Provocation::jumps,                               6.99,    7.01),
     INVERTER_FAULT        (Interlock.INVERTER_FAULTED,         "   d   ", signal(Signal.INVERTER_FAULT),                      0,       1),
     INVERTER_UNKNOWN      (Interlock.INVERTER_FAULTED,         "   d   ", signal(Signal.INVERTER_FAULT),                      0, unknown()),
     INVERTER_READY        (Interlock.INVERTER_NOT_READY,       "   d   ", signal(Signal.INVERTER_READY),                      1,       0),
@@ -99,7 +101,7 @@ public enum Provocation {
     LEAK_UNKNOWN          (Interlock.ISOLATION_SILENT,         " i d   ", signal(Signal.ISOLATION_KOHM),                  201.5, unknown()),
     TOO_FAST              (Interlock.OVERSPEED,                "   d   ", Rig::speedKph,                                  136.5,   136.6),
     MOTOR_TOO_FAST        (Interlock.OVERSPEED,                "   d   ", Provocation::backwards,                         -9000,   -9655.9),
-    ROLLS_BACK            (Interlock.ROLLING_AWAY,             "   d   ", Rig::speedKph,                                  -0.99,   -1.01);
+    ROLLS_BACK            (Interlock.ROLLING_AWAY,             "   d   ", Provocation::rolls,                              -0.99,   -1.01);
     // @formatter:on
 
     /** Sets a quantity on the rig. */
@@ -165,6 +167,21 @@ public enum Provocation {
     }
 
     private static void backwards(Rig rig, double rpm) {
-        rig.given(Signal.MOTOR_SPEED_RPM, rpm);
+        rig.pedal(0).speedRpm(rpm);
+    }
+
+    /** Between two ticks; tyres slow this car by 0.54 km/h a tick, and 3 km/h are the margin. */
+    private static void falls(Rig rig, double kph) {
+        rig.pedal(0).speedKph(50).runMs(400).jumpKph(50 - kph);
+    }
+
+    /** Between two ticks; spinning wheels gain 4 km/h a tick, and 3 km/h are the margin. */
+    private static void jumps(Rig rig, double kph) {
+        rig.pedal(0).speedKph(20).runMs(400).jumpKph(20 + kph);
+    }
+
+    /** With the foot off, so that the speed is even. */
+    private static void rolls(Rig rig, double kph) {
+        rig.pedal(0).speedKph(kph);
     }
 }

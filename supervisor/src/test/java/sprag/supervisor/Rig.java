@@ -19,6 +19,8 @@ import sprag.supervisor.vocabulary.Step;
  */
 public final class Rig {
     public static final double PACK_V = 350;
+    private static final double GLIDE_KPH = 0.5;
+    private static final double UNEVEN_KPH = 0.31;
 
     final Settings settings;
     public final Supervisor supervisor;
@@ -33,6 +35,9 @@ public final class Rig {
     double busV;
     /** Time constant of the bleed resistor with the bus capacitance. */
     double bleedS = 1;
+
+    /** The motor's speed as it is. */
+    private double speedRpm;
 
     long tick;
 
@@ -100,6 +105,9 @@ public final class Rig {
 
     public Rig given(Signal signal, double value) {
         in.set(signal, value);
+        if (signal == Signal.MOTOR_SPEED_RPM) {
+            speedRpm = value;
+        }
         return this;
     }
 
@@ -130,10 +138,32 @@ public final class Rig {
         return this;
     }
 
+    /** Brings the car to a speed, as quickly as the speed is believed. That takes ticks. */
     public Rig speedKph(double kph) {
+        if (!(Math.abs(speedRpm) <= Signal.MOTOR_SPEED_RPM.max)) {
+            speedRpm = 0;
+        }
+        double now = speedRpm * kphPerRpm();
+        while (Math.abs(kph - now) > GLIDE_KPH) {
+            now += Math.copySign(GLIDE_KPH, kph - now);
+            given(Signal.MOTOR_SPEED_RPM, now / kphPerRpm()).run(1);
+        }
+        return jumpKph(kph);
+    }
+
+    /** As {@link #speedKph}, for a speed of the motor. */
+    public Rig speedRpm(double rpm) {
+        return speedKph(rpm * kphPerRpm());
+    }
+
+    /** Shows another speed in the next tick, whether a car can do that or not. */
+    public Rig jumpKph(double kph) {
+        return given(Signal.MOTOR_SPEED_RPM, kph / kphPerRpm());
+    }
+
+    double kphPerRpm() {
         double turnM = 2 * Math.PI * settings.get(Parameter.DRIVE_WHEEL_RADIUS_M);
-        in.set(Signal.MOTOR_SPEED_RPM, kph / 3.6 / turnM * settings.get(Parameter.DRIVE_GEAR_RATIO) * 60);
-        return this;
+        return turnM / settings.get(Parameter.DRIVE_GEAR_RATIO) / 60 * 3.6;
     }
 
     public Rig run(int ticks) {
@@ -178,6 +208,12 @@ public final class Rig {
             busV *= Math.exp(-settings.tickS() / bleedS);
         }
         in.set(Signal.BUS_VOLTAGE_V, busV);
+        in.set(Signal.MOTOR_SPEED_RPM, torqueNm() == 0 ? speedRpm : speedRpm + uneven() / kphPerRpm());
+    }
+
+    /** Under torque no car runs evenly. Without this the speed would look as if its sensor hung. */
+    private double uneven() {
+        return tick % 2 == 0 ? UNEVEN_KPH : -UNEVEN_KPH;
     }
 
     public State state() {

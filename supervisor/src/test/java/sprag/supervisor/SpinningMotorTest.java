@@ -15,17 +15,17 @@ class SpinningMotorTest {
 
     @Test
     void spinning_keyOff_keepsThePackConnectedUntilSlow() {
-        rig.driving().given(Signal.MOTOR_SPEED_RPM, 11_000).run(5);
+        rig.driving().speedRpm(11_000).run(5);
         rig.given(Signal.KEY_ON, 0).runMs(3000);
         assertEquals(Step.RAMP_DOWN, rig.step(), "longer than the wait for the current");
         assertEquals(0, rig.torqueNm());
-        rig.given(Signal.MOTOR_SPEED_RPM, 10_700).run(1);
+        rig.speedRpm(10_700).run(1);
         assertFalse(rig.out.isOn(Output.POSITIVE_CONTACTOR));
     }
 
     @Test
     void spinningForEver_opensAfterTheBound() {
-        rig.driving().given(Signal.MOTOR_SPEED_RPM, 11_000).run(5);
+        rig.driving().speedRpm(11_000).run(5);
         rig.given(Signal.KEY_ON, 0).run(1).runMs(4990);
         assertEquals(Step.RAMP_DOWN, rig.step());
         rig.run(1);
@@ -34,7 +34,7 @@ class SpinningMotorTest {
 
     @Test
     void cutLoop_opensAtOnceAllTheSame() {
-        rig.driving().given(Signal.MOTOR_SPEED_RPM, 11_000).run(5);
+        rig.driving().speedRpm(11_000).run(5);
         rig.given(Signal.CUT_LOOP_CLOSED, 0).run(1);
         assertFalse(rig.anyContactor());
     }

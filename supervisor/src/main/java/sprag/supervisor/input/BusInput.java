@@ -49,6 +49,7 @@ final class BusInput {
     private final double energyLimitJ;
     private final double onePrechargeJ;
     private final double coolingPerTick;
+    private final boolean hasMagnets;
     private final double emfVPerRpm;
     private final double[] history = new double[SLOPE_TICKS];
     private int oldest;
@@ -75,10 +76,12 @@ final class BusInput {
         stallPerS = Math.min(flatPerS * STALL_SHARE, slowestPerS * SLOW_SHARE);
         onePrechargeJ = capacitanceF * worstPackV * worstPackV / 2;
         coolingPerTick = Math.exp(-tickS / settings.get(Parameter.PRECHARGE_COOLING_S));
-        boolean magnet = settings.is(Parameter.MOTOR_KIND, "permanent-magnet");
-        emfVPerRpm = magnet ? settings.get(Parameter.MOTOR_EMF_V_PER_KRPM) / 1000 : 0;
+        hasMagnets = settings.is(Parameter.MOTOR_KIND, "permanent-magnet");
+        emfVPerRpm = hasMagnets ? settings.get(Parameter.MOTOR_EMF_V_PER_KRPM) / 1000 : 0;
     }
 
+    /** A spinning motor with magnets may lift the bus, and an unknown speed counts as spinning. That it spins excuses a live bus only when
+     * the speed is known. */
     void update(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {
         double packV = in.get(Signal.PACK_VOLTAGE_V);
         double busV = in.get(Signal.BUS_VOLTAGE_V);
@@ -89,8 +92,8 @@ final class BusInput {
         boolean precharge = last.isOn(Output.PRECHARGE_RELAY);
         boolean positive = last.isOn(Output.POSITIVE_CONTACTOR);
         facts.set(Fact.BUS_LEVEL, level(packV, busV).ordinal());
-        double emfV = Math.abs(in.get(Signal.MOTOR_SPEED_RPM)) * emfVPerRpm;
-        facts.set(Fact.BACK_EMF_HIGH, emfV > busMaxV);
+        double emfV = Math.abs(out.motorSpeedRpm) * emfVPerRpm;
+        facts.set(Fact.BACK_EMF_HIGH, !(emfV <= busMaxV) && hasMagnets);
         boolean torqueless = last.get(Output.TORQUE_REQUEST_NM) == 0;
         facts.set(Fact.CURRENT_LOW, torqueless && Math.abs(out.packCurrentA) <= openA);
         debounce.into(facts, Fact.BUS_OVERVOLTAGE, busV > busMaxV);

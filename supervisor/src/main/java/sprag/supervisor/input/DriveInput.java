@@ -11,56 +11,41 @@ import sprag.supervisor.vocabulary.Signal;
 
 /** Speed, inverter, 12 V supply and heater air: how the car moves and whether it does what was asked. */
 final class DriveInput {
-    private static final double KPH_PER_MPS = 3.6;
-    private static final double SECONDS_PER_MINUTE = 60;
     private static final double RAD_PER_S_PER_RPM = 2 * Math.PI / 60;
     /** The share of a torque's own current that losses, lag and a cold gear may take on top; chosen. */
     private static final double LOSS_SHARE = 0.35;
-    /** The share by which the speed may pass its limit before it counts: the limiter works up to the limit itself. */
-    private static final double OVERSPEED_SHARE = 1.05;
-    /** Time constant of the acceleration: long against the ticks of a speed sensor, short against a driver. */
-    private static final double ACCELERATION_S = 0.2;
-    /** Less is none: a filter that fades for ever ends in numbers so small that a processor is slow with them. */
-    private static final double NO_ACCELERATION_MPS2 = 1e-9;
+
+    private static final double KPH_PER_MPS = 3.6;
 
     private final boolean hasInverterFault;
     private final boolean hasAirflow;
-    private final double kphPerRpm;
-    private final double standstillKph;
-    private final double maxRpm;
-    private final double maxKph;
+    private final SpeedInput speed;
+    private final double kphPerRadPerS;
     private final double lvLowV;
     private final double lvLostV;
     private final double unaskedA;
     private final double shareOfTorquePerNm;
     private final double dischargeMaxA;
     private final int regenLevels;
-    private final double mps2PerKphTick;
-    private final double accelerationShare;
-    private double lastSpeedKph = Double.NaN;
 
     DriveInput(Settings settings) {
         hasInverterFault = settings.has(Signal.INVERTER_FAULT);
         hasAirflow = settings.has(Signal.HEATER_AIRFLOW);
-        double metresPerTurn = 2 * Math.PI * settings.get(Parameter.DRIVE_WHEEL_RADIUS_M);
-        kphPerRpm = metresPerTurn / settings.get(Parameter.DRIVE_GEAR_RATIO) / SECONDS_PER_MINUTE * KPH_PER_MPS;
-        standstillKph = settings.get(Parameter.DRIVE_STANDSTILL_KPH);
-        maxRpm = settings.get(Parameter.MOTOR_MAX_RPM);
-        maxKph = settings.get(Parameter.DRIVE_MAX_KPH) * OVERSPEED_SHARE;
+        speed = new SpeedInput(settings);
+        kphPerRadPerS =
+                settings.get(Parameter.DRIVE_WHEEL_RADIUS_M) / settings.get(Parameter.DRIVE_GEAR_RATIO) * KPH_PER_MPS;
         lvLowV = settings.get(Parameter.LV_LOW_V);
         lvLostV = settings.get(Parameter.LV_LOST_V);
         unaskedA = settings.get(Parameter.DRIVE_UNASKED_A);
         shareOfTorquePerNm = 1 / settings.get(Parameter.DRIVE_TORQUE_NM);
         dischargeMaxA = settings.get(Parameter.PACK_DISCHARGE_MAX_A);
         regenLevels = (int) settings.get(Parameter.REGEN_LEVELS);
-        mps2PerKphTick = 1 / KPH_PER_MPS / settings.tickS();
-        accelerationShare = settings.tickS() / (ACCELERATION_S + settings.tickS());
     }
 
     void update(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {
         out.regenLevel = level(in.get(Signal.REGEN_LEVEL));
-        motion(in, facts, debounce, out);
-        inverter(in, last, facts, debounce);
+        speed.update(in, last, facts, debounce, out);
+        inverter(in, last, facts, debounce, out);
         double lvV = in.get(Signal.LV_SUPPLY_V);
         out.lvSupplyV = lvV;
         debounce.into(facts, Fact.LV_LOW, !(lvV >= lvLowV));
@@ -74,29 +59,7 @@ final class DriveInput {
         return asked >= 0 && asked <= regenLevels ? (int) asked : 0;
     }
 
-    private void motion(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
-        double rpm = in.get(Signal.MOTOR_SPEED_RPM);
-        boolean known = rpm >= Signal.MOTOR_SPEED_RPM.min && rpm <= Signal.MOTOR_SPEED_RPM.max;
-        out.motorSpeedRpm = known ? rpm : Double.NaN;
-        out.speedKph = out.motorSpeedRpm * kphPerRpm;
-        double speedKph = Math.abs(out.speedKph);
-        debounce.into(facts, Fact.SPEED_LOST, !known);
-        facts.set(Fact.STANDSTILL, speedKph < standstillKph);
-        boolean fast = Math.abs(out.motorSpeedRpm) > maxRpm || speedKph > maxKph;
-        debounce.into(facts, Fact.OVERSPEED, fast);
-        double along = out.speedKph * facts.direction().sign;
-        debounce.into(facts, Fact.ROLLING_AWAY, along < -standstillKph);
-        double step = (out.speedKph - lastSpeedKph) * mps2PerKphTick;
-        lastSpeedKph = out.speedKph;
-        out.accelerationMps2 = step == step ? follow(out.accelerationMps2, step) : 0;
-    }
-
-    private double follow(double before, double step) {
-        double after = before + (step - before) * accelerationShare;
-        return Math.abs(after) < NO_ACCELERATION_MPS2 ? 0 : after;
-    }
-
-    private void inverter(Readings in, Commands last, TickFacts facts, Debounce debounce) {
+    private void inverter(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {
         boolean fault = hasInverterFault && !in.isOff(Signal.INVERTER_FAULT);
         facts.set(Fact.INVERTER_FAULTED, fault);
         boolean enabled = last.isOn(Output.INVERTER_ENABLE);
@@ -106,17 +69,25 @@ final class DriveInput {
                 && last.isOn(Output.NEGATIVE_CONTACTOR)
                 && !last.isOn(Output.PRECHARGE_RELAY)
                 && !last.isOn(Output.CHARGER_ENABLE);
-        boolean unasked = connected && flowsUnasked(in, last.get(Output.TORQUE_REQUEST_NM));
+        double askedNm = last.get(Output.TORQUE_REQUEST_NM);
+        double powerW = in.get(Signal.PACK_CURRENT_A) * in.get(Signal.PACK_VOLTAGE_V);
+        boolean unasked = connected && flowsUnasked(in, askedNm, out.motorSpeedRpm);
         debounce.into(facts, Fact.TORQUE_UNASKED, unasked);
+        double explainsKph = Math.abs(powerW / askedNm) * kphPerRadPerS;
+        speed.power(unasked && askedNm != 0, explainsKph, facts, debounce, out);
     }
 
     /**
      * Whether more current flows than the torque asked for can take, or the other way: torque times speed over pack voltage,
-     * with an allowance for the loads on the bus and for losses, which grow with the square of the torque. Less current than expected is no unasked torque.
+     * with an allowance for the loads on the bus and for losses, which grow with the square of the torque. Less current than
+     * expected is no unasked torque. An unknown speed explains no current.
+     *
+     * <p>While torque is asked for, such a current has two explanations: the inverter does not obey, or the speed is wrong. So
+     * the speed is doubted first, which ends the torque. When current flows on, it is the inverter.
      */
-    private boolean flowsUnasked(Readings in, double askedNm) {
+    private boolean flowsUnasked(Readings in, double askedNm, double motorSpeedRpm) {
         double currentA = in.get(Signal.PACK_CURRENT_A);
-        double radPerS = in.get(Signal.MOTOR_SPEED_RPM) * RAD_PER_S_PER_RPM;
+        double radPerS = motorSpeedRpm == motorSpeedRpm ? motorSpeedRpm * RAD_PER_S_PER_RPM : 0;
         double expectedA = askedNm == 0 ? 0 : askedNm * radPerS / in.get(Signal.PACK_VOLTAGE_V);
         double share = askedNm * shareOfTorquePerNm;
         double lossA = share * share * dischargeMaxA + Math.abs(expectedA);

@@ -72,6 +72,7 @@ public enum Fact {
     INVERTER_FAULTED         (atOnce(), "the inverter reports a fault"),
     INVERTER_NOT_READY       (Parameter.INVERTER_READY_MS,   "the inverter does not say it is ready"),
     SPEED_LOST               (Parameter.LOOP_BLIND_MS,       "the motor speed is unknown"),
+    SPEED_DOUBTED            (atOnce(), "the motor speed has changed as no wheel can or has not moved under torque, and has not proved itself since"),
     MOTOR_OVERHEATED         (Parameter.THERMISTOR_MS,       "the motor is too hot"),
     INVERTER_OVERHEATED      (Parameter.THERMISTOR_MS,       "the inverter is too hot"),
     COOLANT_OVERHEATED       (Parameter.THERMISTOR_MS,       "the coolant is too hot"),

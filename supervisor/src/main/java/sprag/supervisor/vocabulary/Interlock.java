@@ -104,6 +104,7 @@ public enum Interlock {
                                                                        ZERO_TORQUE,    Reset.BRAKED_RELEASE, "   d   ", BUDGET_TORQUE_MS, "torque begins only from a released pedal, with the driver's foot on the brake"),
     DIRECTION_ROLLING     ("H03", inSequence("a direction was asked for that is not the engaged one, while rolling or with the pedal pressed"),
                                                                        ZERO_TORQUE,    NONE,          "   d   ", BUDGET_TORQUE_MS, "torque against the rolling direction; it engages near standstill with the pedal released"),
+    SPEED_DOUBTED         ("H03", when(Fact.SPEED_DOUBTED),            ZERO_TORQUE,    NONE,          " i d   ", BUDGET_TORQUE_MS, "a lost speed looks like standstill; torque returns when the motor is seen to turn, or the brake was held until the car must stand"),
 
     BRAKE_NOT_PRESSED     ("H01", unless(Fact.BRAKE_PRESSED),          BLOCK_START,    NONE,          " i     ", BUDGET_TORQUE_MS, "the brake holds the car while it comes alive"),
     PEDAL_NOT_RELEASED    ("H01", unless(Fact.PEDAL_RELEASED),         BLOCK_START,    NONE,          " i     ", BUDGET_TORQUE_MS, "a pressed pedal at enable would move the car"),

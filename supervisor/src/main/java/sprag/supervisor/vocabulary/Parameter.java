@@ -111,6 +111,8 @@ public enum Parameter implements Row {
     DRIVE_MAX_KPH              (KPH,           given(),   3,     200, "outrun brakes or motor"),
     DRIVE_REVERSE_MAX_KPH      (KPH,              10,     2,      30, "reverse too fast"),
     DRIVE_STANDSTILL_KPH       (KPH,               1,   0.2,       5, "change direction while rolling"),
+    DRIVE_BRAKE_MPS2           (MPS2,             15,     8,      40, "doubt the speed when the car brakes hard, or believe a broken wire (most that tyres can brake)"),
+    DRIVE_LAUNCH_KPH           (KPH,               8,     3,      30, "take the torque away in a hill start, or gain that speed with a dead speed sensor"),
     DRIVE_LIMP_SHARE           (NUMBER,          0.4,   0.1,     0.9, "leave no way home, or limit nothing"),
     DRIVE_UNASKED_A            (AMPERE,        given(),   1,     500, "miss an inverter that drives by itself"),
     DRIVE_UNASKED_MS           (MILLISECOND,     150,    20,    2000, "stop for a lagging inverter, or miss one that drives by itself"),

@@ -84,7 +84,7 @@ class LimitTest {
         rig.given(Signal.REGEN_LEVEL, 3).speedKph(40);
         if (row == Interlock.OVERSPEED) {
             // by the motor alone, because the torque has faded out long before the car is too fast
-            rig.given(Signal.MOTOR_SPEED_RPM, value == p.good ? 11_990 : 12_010);
+            rig.speedRpm(value == p.good ? 11_970 : 12_030);
         } else {
             p.setter.set(rig, value);
         }

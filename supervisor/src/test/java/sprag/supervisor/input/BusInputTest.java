@@ -49,6 +49,7 @@ class BusInputTest {
 
     private void look(int ticks) {
         for (int i = 0; i < ticks; i++) {
+            c.motorSpeedRpm = in.get(Signal.MOTOR_SPEED_RPM);
             bus.update(in, last, facts, debounce, c);
         }
     }
@@ -125,7 +126,7 @@ class BusInputTest {
             10750  | false | 40 V per 1000 rpm: 430 V, the bus limit itself
             10760  | true  | above
             -10760 | true  | backwards as well
-            NaN    | false | an unknown speed holds no contactor closed
+            NaN    | true  | an unknown speed may be any
             """)
     void backEmf_isToldFromTheSpeed(double rpm, boolean high, String because) {
         in.set(Signal.MOTOR_SPEED_RPM, rpm);
@@ -139,6 +140,9 @@ class BusInputTest {
         in.set(Signal.MOTOR_SPEED_RPM, 20_000);
         look(1);
         assertFalse(facts.is(Fact.BACK_EMF_HIGH));
+        in.set(Signal.MOTOR_SPEED_RPM, Double.NaN);
+        look(1);
+        assertFalse(facts.is(Fact.BACK_EMF_HIGH), "nor at an unknown speed");
     }
 
     @ParameterizedTest(name = "{arguments}")

@@ -203,7 +203,10 @@ class InterlockTest {
 
     private static void heal(Provocation p, Rig rig) {
         p.setter.set(rig, p.good);
-        rig.leave().pack(Rig.PACK_V);
+        rig.speedKph(0).leave().pack(Rig.PACK_V);
+        if (p.row == Interlock.SPEED_DOUBTED) {
+            rig.given(Signal.BRAKE_PRESSED, 1).runMs(10_000).given(Signal.BRAKE_PRESSED, 0);
+        }
         for (Signal signal :
                 new Signal[] {Signal.PACK_HOT_V, Signal.MOTOR_TEMP_V, Signal.INVERTER_TEMP_V, Signal.COOLANT_TEMP_V}) {
             rig.celsius(signal, 25);

@@ -56,6 +56,7 @@ final class ScenarioDraft {
         enact(Fact.ISOLATION_LOW,               "clear",                     "isolation.low");
         enact(Fact.PEDAL_OUT_OF_RANGE,          "clear",                     "pedal_a_v.short_low");
         enact(Fact.SPEED_LOST,                  "clear",                     "motor_speed_rpm.stale");
+        enact(Fact.SPEED_DOUBTED,               "clear",                     "motor_speed_rpm.open");
         enact(Fact.INVERTER_FAULTED,            "clear",                     "inverter.tripped");
         enact(Fact.INVERTER_NOT_READY,          "clear",                     "inverter.not_ready");
         enact(Fact.TORQUE_UNASKED,              "clear",                     "inverter.runs_on");

@@ -64,7 +64,7 @@ public enum Promise implements Property<Tick> {
                                                                             t -> !t.is(Fact.KEY_ON) || t.seen(Causes.ENDING_A_DRIVE),                   "the drive ends without a reason to end it"),
     DRIVE_STAYS_CONNECTED   ("H04", t -> t.was(State.DRIVE_ENABLE) && t.isNow(State.DRIVE_ENABLE),
                                                                             t -> t.after().step() == Step.HOLD && t.may().inverterEnabled, "the contactors or the inverter let go in the middle of a drive"),
-    SPEED_IS_KNOWN          ("H16", t -> t.follows() || t.starts(),         never(Fact.SPEED_LOST),                                        "torque or a start although the speed is unknown: neither direction nor brake lamp can be right"),
+    SPEED_IS_KNOWN          ("H16", t -> t.follows() || t.starts(),         never(Fact.SPEED_LOST, Fact.SPEED_DOUBTED),                    "torque or a start although the speed is unknown: neither direction nor brake lamp can be right"),
 
     INSULATION_AT_REST      ("H06", Tick::goesUp,                           never(Fact.ISOLATION_LOW),                                     "contactors go on closing although the insulation is low"),
     INSULATION_KNOWN_TO_GO  ("H06", Tick::starts,                           never(Fact.ISOLATION_SILENT),                                  "a start although the insulation is unknown"),
