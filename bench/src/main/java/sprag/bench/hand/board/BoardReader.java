@@ -22,6 +22,7 @@ import sprag.hal.board.MapFault;
 import sprag.hal.board.OutputPin;
 import sprag.hal.board.PortChoice;
 import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Reads {@code board.toml}. Either the whole file is good and becomes a board, or nothing does. */
 public final class BoardReader {
@@ -31,6 +32,7 @@ public final class BoardReader {
     private final Section root;
     private final List<Section> inputPlaces = new ArrayList<>();
     private final List<Section> outputPlaces = new ArrayList<>();
+    private final Map<Signal, InputCircuit> circuits = new HashMap<>();
 
     private BoardReader(Path file) throws BadInput {
         root = TomlFile.read(file, problems);
@@ -45,6 +47,19 @@ public final class BoardReader {
      */
     public static BoardSpec read(Path file) throws BadInput {
         return new BoardReader(file).board(file);
+    }
+
+    /**
+     * Reads what a board's file says about the circuits before its inputs.
+     *
+     * @param file its file
+     * @return the circuits of those inputs that give one
+     * @throws BadInput with every problem of the file
+     */
+    public static Map<Signal, InputCircuit> circuits(Path file) throws BadInput {
+        BoardReader reader = new BoardReader(file);
+        reader.board(file);
+        return Map.copyOf(reader.circuits);
     }
 
     private BoardSpec board(Path file) throws BadInput {
@@ -131,6 +146,7 @@ public final class BoardReader {
                 outputPlaces.add(entry);
             });
         }
+        circuits.putAll(reader.circuits);
         if (inputEntries.isEmpty() && outputEntries.isEmpty()) {
             root.note(
                     "input",

@@ -1,8 +1,11 @@
 package sprag.bench.hand.board;
 
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import sprag.bench.cli.Numbers;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
 import sprag.hal.board.BoardDriver;
@@ -28,6 +31,11 @@ final class PinReader {
     private static final List<PinKind> OUTPUT_KINDS =
             Arrays.stream(PinKind.values()).filter(k -> k.output).toList();
 
+    private static final double MOST_OHM = 1e6;
+
+    /** What the file says about the circuits before the pins. */
+    final Map<Signal, InputCircuit> circuits = new EnumMap<>(Signal.class);
+
     private final BoardDriver driver;
     private final Problems problems;
 
@@ -45,10 +53,14 @@ final class PinReader {
         boolean inverted = inverted(entry, pinKind);
         double filterMs = entry.number("filter_ms", 0, 0, MAX_FILTER_MS, "hide a fault from the supervisor");
         Scale scale = scale(entry, pinKind);
+        InputCircuit circuit = circuit(entry, pinKind);
         if (signal < 0 || pinKind == null) {
             return Optional.empty();
         }
         Signal known = Signal.values()[signal];
+        if (circuit != null) {
+            circuits.put(known, circuit);
+        }
         checkUnit(entry, known.key(), known.unit);
         return problems.list().size() > before
                 ? Optional.empty()
@@ -72,6 +84,59 @@ final class PinReader {
         return problems.list().size() > before
                 ? Optional.empty()
                 : Optional.of(new OutputPin(known, pin, pinKind, inverted, scale, safe));
+    }
+
+    /** The circuit before the pin; null when the file does not say. */
+    private static InputCircuit circuit(Section entry, PinKind kind) {
+        double upperOhm = entry.number("upper_ohm", 0, 0, MOST_OHM, "be no resistor of a divider");
+        double lowerOhm = entry.number("lower_ohm", 0, 0, MOST_OHM, "be no resistor of a divider");
+        double seriesOhm = entry.number("series_ohm", 0, 0, MOST_OHM, "be no resistor before an optocoupler");
+        if (!entry.has("circuit")) {
+            return null;
+        }
+        int index = entry.choice("circuit", -1, InputCircuit.WORDS);
+        if (index < 0 || kind == null) {
+            return null;
+        }
+        InputCircuit circuit = InputCircuit.values()[index];
+        if (kind != circuit.kind) {
+            String found = "= " + circuit.word() + " needs kind = \"" + circuit.kind.word() + "\"";
+            entry.note("circuit", found, circuit.kind.word(), "", "Correct the kind or the circuit.");
+        }
+        if (circuit == InputCircuit.DIVIDER) {
+            checkDivider(entry, upperOhm, lowerOhm);
+        } else if (circuit == InputCircuit.OPTOCOUPLER) {
+            checkOptocoupler(entry, seriesOhm);
+        }
+        return circuit;
+    }
+
+    private static void checkDivider(Section entry, double upperOhm, double lowerOhm) {
+        double share = lowerOhm / (upperOhm + lowerOhm);
+        double highestV = InputCircuit.HIGHEST_V * share;
+        double lowestV = InputCircuit.LOWEST_V * share;
+        if (!(highestV <= InputCircuit.PIN_MAX_V) || !(lowestV >= InputCircuit.PIN_HIGH_V)) {
+            String found =
+                    "and lower_ohm give " + Numbers.text(lowestV) + ".." + Numbers.text(highestV) + " V at the pin";
+            String allowed = InputCircuit.PIN_HIGH_V + ".." + InputCircuit.PIN_MAX_V + " V for " + InputCircuit.LOWEST_V
+                    + ".." + InputCircuit.HIGHEST_V + " V";
+            entry.note(
+                    "upper_ohm",
+                    found,
+                    allowed,
+                    "",
+                    "Take for example 22000 over 11000 ohm (" + allowed + " is needed).");
+        }
+    }
+
+    private static void checkOptocoupler(Section entry, double seriesOhm) {
+        double leastA = (InputCircuit.LOWEST_V - InputCircuit.DIODE_V) / seriesOhm;
+        double mostA = (InputCircuit.HIGHEST_V - InputCircuit.DIODE_V) / seriesOhm;
+        if (!(leastA >= InputCircuit.LEAST_A) || !(mostA <= InputCircuit.MOST_A)) {
+            String found = "gives " + Numbers.text(leastA, "A") + " to " + Numbers.text(mostA, "A");
+            String allowed = InputCircuit.LEAST_A + " A to " + InputCircuit.MOST_A + " A";
+            entry.note("series_ohm", found, allowed, "", "Take for example 2200 ohm (" + allowed + " is needed).");
+        }
     }
 
     /** A pin is a text, or a whole number where the board counts its pins. */

@@ -166,6 +166,7 @@ public final class CommissionCommand implements Callable<Integer> {
         if (boardName != null) {
             boardFile = BoardFiles.find(catalogue, boardName);
             board = BoardReader.read(boardFile);
+            BoardCircuits.check(boardFile, drawing);
         }
         Wired wired = Wired.of(vehicle, drawing, board == null ? null : board.map());
         List<WireFault> faults = faults(wired);
@@ -274,6 +275,10 @@ public final class CommissionCommand implements Callable<Integer> {
         greet(context, plan);
         CommissionRecord record = new CommissionRecord(
                 context.vehicle().name(), context.vehicle().description(), plan.texts(), plan.gaps(), state);
+        context.drawing().unguardedOutputs().ifPresent(sentence -> {
+            context.console().say("CAUTION " + sentence);
+            state.addNote(sentence);
+        });
         try {
             new BringUpSession(context, plan, state).run();
             context.pins().figures().forEach(state::addNote);

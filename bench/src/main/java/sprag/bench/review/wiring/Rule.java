@@ -12,6 +12,9 @@ import sprag.bench.review.finding.Weight;
 import sprag.bench.review.wiring.circuit.Bonds;
 import sprag.bench.review.wiring.circuit.Hit;
 import sprag.bench.review.wiring.circuit.Review;
+import sprag.bench.review.wiring.power.PrechargeRules;
+import sprag.bench.review.wiring.power.ProtectionRules;
+import sprag.bench.review.wiring.power.TractionRules;
 
 /** The rules that a wiring schedule is reviewed by. One row each: weight, why, source. */
 public enum Rule {

@@ -16,6 +16,7 @@ import sprag.bench.review.wiring.circuit.DrawnCircuit.LinkKind;
 import sprag.bench.review.wiring.circuit.Hit;
 import sprag.bench.review.wiring.circuit.Review;
 import sprag.bench.review.wiring.circuit.Sides;
+import sprag.bench.review.wiring.power.PrechargeRules;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;

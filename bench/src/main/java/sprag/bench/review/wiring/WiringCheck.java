@@ -2,14 +2,29 @@ package sprag.bench.review.wiring;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.wiring.circuit.Bonds;
+import sprag.bench.review.wiring.circuit.Hit;
+import sprag.bench.review.wiring.circuit.Review;
 import sprag.bench.review.wiring.circuit.RuleLimits;
 import sprag.bench.review.wiring.schedule.Schedule;
 
 /** Reviews a wiring schedule by every rule. */
 public final class WiringCheck {
     private WiringCheck() {}
+
+    /** What a person must know before the outputs are tried: that nothing takes the coils' supply away.
+     *
+     * @param schedule what to review
+     * @return a sentence; empty when a relay held by the heartbeat lies in that supply
+     */
+    public static Optional<String> unguardedOutputs(Schedule schedule) {
+        // This rule follows wires only; it asks nothing of the vehicle's limits.
+        return ControlRules.unguarded(new Review(schedule, null)).stream()
+                .map(Hit::sentence)
+                .findFirst();
+    }
 
     /** Applies every rule.
      *

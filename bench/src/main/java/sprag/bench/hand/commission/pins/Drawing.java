@@ -4,6 +4,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import sprag.bench.review.wiring.WiringCheck;
+import sprag.bench.review.wiring.circuit.SwitchSupply;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
@@ -39,6 +42,16 @@ public final class Drawing {
                     wires, 1, 1, "", what, "a schedule", "", "Write it; docs/checking.md tells its columns.")));
         }
         return new Drawing(schedule);
+    }
+
+    /** What a closed switch joins a signal's wire to. */
+    public SwitchSupply supplyOf(String key) {
+        return SwitchSupply.of(schedule, key);
+    }
+
+    /** What to know before outputs are tried, when no watchdog relay lies in the supply of the coils. */
+    public Optional<String> unguardedOutputs() {
+        return WiringCheck.unguardedOutputs(schedule);
     }
 
     /** Whether any wire carries it. */

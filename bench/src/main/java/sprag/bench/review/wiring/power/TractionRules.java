@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.power;
 
 import static sprag.bench.cli.Numbers.text;
 import static sprag.bench.review.finding.Finding.numbersOf;
@@ -21,7 +21,7 @@ import sprag.bench.review.wiring.schedule.VoltageClass;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** Rules about the traction side: what it may touch, what must switch it, where its parts sit. */
-final class TractionRules {
+public final class TractionRules {
     private static final Set<PartKind> SWITCHED =
             Set.of(PartKind.INVERTER, PartKind.DCDC, PartKind.CHARGER, PartKind.HEATER, PartKind.LOAD);
     private static final Predicate<Link> CLOSED_ALWAYS = Sides.FULL_POWER.and(link ->
@@ -29,7 +29,7 @@ final class TractionRules {
 
     private TractionRules() {}
 
-    static List<Hit> noPack(Review review) {
+    public static List<Hit> noPack(Review review) {
         if (!review.sides.plusPoles.isEmpty() && !review.sides.minusPoles.isEmpty()) {
             return List.of();
         }
@@ -39,7 +39,7 @@ final class TractionRules {
         return List.of(new Hit("pack", Schedule.WIRES_FILE, 0, sentence, Map.of()));
     }
 
-    static List<Hit> pinRating(Review review) {
+    public static List<Hit> pinRating(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
@@ -65,7 +65,7 @@ final class TractionRules {
         }
     }
 
-    static List<Hit> wrongClass(Review review) {
+    public static List<Hit> wrongClass(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (Wire wire : review.schedule.wires()) {
             boolean traction = review.isTraction(review.netOf(wire));
@@ -87,7 +87,7 @@ final class TractionRules {
         return hits;
     }
 
-    static List<Hit> shorted(Review review) {
+    public static List<Hit> shorted(Review review) {
         BitSet both = (BitSet) review.sides.plusSide.clone();
         both.and(review.sides.minusSide);
         if (both.isEmpty()) {
@@ -104,7 +104,7 @@ final class TractionRules {
                 wire, "The pack's plus and minus are joined " + through + "; net " + wire.net() + " belongs to both."));
     }
 
-    static List<Hit> polarity(Review review) {
+    public static List<Hit> polarity(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (int t = 0; t < review.circuit.terminalCount(); t++) {
             Part part = review.circuit.part(t);
@@ -127,7 +127,7 @@ final class TractionRules {
         return hits;
     }
 
-    static List<Hit> notOrange(Review review) {
+    public static List<Hit> notOrange(Review review) {
         if (!review.limits.isDangerous()) {
             return List.of();
         }
@@ -146,7 +146,7 @@ final class TractionRules {
         return hits;
     }
 
-    static List<Hit> poleNotSwitched(Review review) {
+    public static List<Hit> poleNotSwitched(Review review) {
         List<Hit> hits = new ArrayList<>();
         BitSet plusLive = review.circuit.reach(review.sides.plusPoles, CLOSED_ALWAYS);
         BitSet minusLive = review.circuit.reach(review.sides.minusPoles, CLOSED_ALWAYS);
@@ -171,7 +171,7 @@ final class TractionRules {
                 || kind == PartKind.DCDC && !review.limits.dcdcOnBus();
     }
 
-    static List<Hit> wrongSide(Review review) {
+    public static List<Hit> wrongSide(Review review) {
         BitSet onPack = review.circuit.reach(review.sides.plusPoles, CLOSED_ALWAYS);
         List<Hit> hits = new ArrayList<>();
         for (PartKind kind : List.of(PartKind.CHARGER, PartKind.DCDC)) {
@@ -192,7 +192,7 @@ final class TractionRules {
         return hits;
     }
 
-    static List<Hit> beforeShunt(Review review) {
+    public static List<Hit> beforeShunt(Review review) {
         boolean measured = !review.parts(PartKind.SHUNT).isEmpty()
                 || !review.parts(PartKind.CURRENT_SENSOR).isEmpty();
         if (!measured) {

@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.power;
 
 import static sprag.bench.review.finding.Finding.numbersOf;
 
@@ -24,7 +24,7 @@ import sprag.bench.review.wiring.schedule.PartKind;
  *            +-- relay --- resistor ------+
  * </pre>
  */
-final class PrechargeRules {
+public final class PrechargeRules {
     private PrechargeRules() {}
 
     private static List<Link> resistors(Review review) {
@@ -50,7 +50,7 @@ final class PrechargeRules {
     }
 
     /** Whether a relay's contact ends at a precharge resistor. */
-    static boolean isPrecharge(Review review, Part part) {
+    public static boolean isPrecharge(Review review, Part part) {
         return review.circuit.linksOf(part).stream()
                 .map(review.circuit.links()::get)
                 .anyMatch(link -> isPrechargeRelay(review, link) && review.isTraction(review.circuit.netIn(link)));
@@ -65,7 +65,7 @@ final class PrechargeRules {
         return false;
     }
 
-    static List<Hit> wrongSide(Review review) {
+    public static List<Hit> wrongSide(Review review) {
         BitSet[] pack = {joinedTo(review, review.sides.plusPoles), joinedTo(review, review.sides.minusPoles)};
         BitSet[] bus = {
             joinedTo(review, review.circuit.nets(PartKind.INVERTER, "plus")),
@@ -110,7 +110,7 @@ final class PrechargeRules {
         return review.circuit.reach(ends, Sides.FULL_POWER.and(l -> isPrechargeRelay(review, l)));
     }
 
-    static List<Hit> withoutRelay(Review review) {
+    public static List<Hit> withoutRelay(Review review) {
         List<Hit> hits = new ArrayList<>();
         Predicate<Link> noContact = Sides.POWER.and(l -> !Sides.isContact(l));
         BitSet pack = review.circuit.reach(review.sides.plusPoles, noContact);
@@ -133,7 +133,7 @@ final class PrechargeRules {
         return hits;
     }
 
-    static List<Hit> withoutResistor(Review review) {
+    public static List<Hit> withoutResistor(Review review) {
         List<Hit> hits = new ArrayList<>();
         boolean hasResistor = !resistors(review).isEmpty();
         for (Part part : review.schedule.parts().values()) {

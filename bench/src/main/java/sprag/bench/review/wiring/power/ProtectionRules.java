@@ -1,4 +1,4 @@
-package sprag.bench.review.wiring;
+package sprag.bench.review.wiring.power;
 
 import static sprag.bench.cli.Numbers.text;
 import static sprag.bench.review.finding.Finding.numbersOf;
@@ -25,7 +25,7 @@ import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** Rules about fuses and what they guard, and about conductors and what they carry. */
-final class ProtectionRules {
+public final class ProtectionRules {
     /** A lead from a battery to its first fuse (m): 72 inches in a sheath, ABYC E-11. */
     static final double BATTERY_LEAD_M = 1.83;
     /** A lead from a junction to a branch's fuse (m): 7 inches, ABYC E-11. */
@@ -70,7 +70,7 @@ final class ProtectionRules {
                 * Conductor.greatestOhm(Conductor.Strands.CLASS_5, wire.sizeMm2(), 2 * wire.lengthM(), conductorC);
     }
 
-    static List<Hit> branchWithoutFuse(Review review) {
+    public static List<Hit> branchWithoutFuse(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (int t = 0; t < review.circuit.terminalCount(); t++) {
             int net = review.circuit.netOf(t);
@@ -138,7 +138,7 @@ final class ProtectionRules {
         return found;
     }
 
-    static List<Hit> fuseAfterLoad(Review review) {
+    public static List<Hit> fuseAfterLoad(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (int t = 0; t < review.circuit.terminalCount(); t++) {
             int net = review.circuit.netOf(t);
@@ -158,7 +158,7 @@ final class ProtectionRules {
         return hits;
     }
 
-    static List<Hit> farFromSource(Review review) {
+    public static List<Hit> farFromSource(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
@@ -224,7 +224,7 @@ final class ProtectionRules {
                 && thickestA.getOrDefault(fuseName(review, net), 0.0) > 2 * ampacityA;
     }
 
-    static List<Hit> fuseAboveConductor(Review review) {
+    public static List<Hit> fuseAboveConductor(Review review) {
         Map<String, Double> thickestA = thickestA(review);
         Map<String, List<Wire>> byFuse = new LinkedHashMap<>();
         for (Wire wire : review.schedule.wires()) {
@@ -286,7 +286,7 @@ final class ProtectionRules {
         return fuse == null ? "the fuse inside the pack" : fuse.name();
     }
 
-    static List<Hit> fuseDiffers(Review review) {
+    public static List<Hit> fuseDiffers(Review review) {
         Map<String, List<Wire>> byCause = new LinkedHashMap<>();
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
@@ -331,7 +331,7 @@ final class ProtectionRules {
         return false;
     }
 
-    static List<Hit> fuseVoltage(Review review) {
+    public static List<Hit> fuseVoltage(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (Link link : review.circuit.links()) {
             boolean traction = review.isTraction(review.circuit.netIn(link));
@@ -347,7 +347,7 @@ final class ProtectionRules {
         return hits;
     }
 
-    static List<Hit> overloadedFuse(Review review) {
+    public static List<Hit> overloadedFuse(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (int i = 0; i < review.circuit.links().size(); i++) {
             Link link = review.circuit.links().get(i);
@@ -367,7 +367,7 @@ final class ProtectionRules {
         return hits;
     }
 
-    static List<Hit> conductorTooSmall(Review review) {
+    public static List<Hit> conductorTooSmall(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (Wire wire : review.schedule.wires()) {
             if (wire.sizeMm2() > 0 && wire.currentA() > ampacityA(review, wire) + 0.5) {
@@ -383,7 +383,7 @@ final class ProtectionRules {
         return hits;
     }
 
-    static List<Hit> voltageDrop(Review review) {
+    public static List<Hit> voltageDrop(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (Wire wire : review.schedule.wires()) {
             if (!(wire.sizeMm2() > 0) || !(wire.currentA() > 0) || !(wire.lengthM() > 0)) {
