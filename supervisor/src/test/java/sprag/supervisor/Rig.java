@@ -1,5 +1,7 @@
 package sprag.supervisor;
 
+import java.util.EnumSet;
+import java.util.Set;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;
@@ -46,8 +48,13 @@ public final class Rig {
     }
 
     public Rig(Settings settings) {
+        this(settings, EnumSet.noneOf(Interlock.class));
+    }
+
+    /** With interlocks taken out. */
+    public Rig(Settings settings, Set<Interlock> without) {
         this.settings = settings;
-        supervisor = new Supervisor(settings);
+        supervisor = new Supervisor(settings, without);
         for (Signal signal : Signal.values()) {
             in.set(signal, 0);
         }

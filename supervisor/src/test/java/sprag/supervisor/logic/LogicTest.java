@@ -25,6 +25,7 @@ import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Permissions;
 import sprag.supervisor.vocabulary.Reset;
 import sprag.supervisor.vocabulary.Response;
@@ -245,6 +246,38 @@ class LogicTest {
             onlyOpens(charging, step, end);
             good.set(end, false);
         }
+    }
+
+    @Test
+    void packSideChargeEnding_currentStillFlows_isAwaitedForTheBoundedWait() {
+        int waitTicks = settings.ticks(Parameter.RUNDOWN_WAIT_MS);
+        Logic logic = ending();
+        for (int tick = 1; tick < waitTicks; tick++) {
+            logic.step(good);
+            assertEquals(ChargePhase.ENDING, logic.state().charge(), "tick " + tick + " of " + waitTicks);
+            assertEquals(State.CHARGE_LOCKOUT, logic.state().state(), "the plug is out, but current flows");
+            assertFalse(logic.permissions().charging);
+        }
+        logic.step(good);
+        assertEquals(ChargePhase.WAITING, logic.state().charge());
+    }
+
+    @Test
+    void packSideChargeEnding_currentIsLow_endsInThatTick() {
+        Logic logic = ending();
+        logic.step(good);
+        assertEquals(ChargePhase.ENDING, logic.state().charge());
+        good.set(Fact.CURRENT_LOW, true);
+        logic.step(good);
+        assertEquals(ChargePhase.WAITING, logic.state().charge());
+    }
+
+    private Logic ending() {
+        Logic logic = new Logic(settings.with(Parameter.CHARGER_SIDE, 0), Set.of(), journal);
+        logic.state().state = State.CHARGE_LOCKOUT;
+        logic.state().charge = ChargePhase.ENDING;
+        good.set(Fact.CURRENT_LOW, false);
+        return logic;
     }
 
     private void onlyOpens(Logic logic, Step from, Fact stop) {

@@ -115,6 +115,9 @@ public enum Promise implements Property<Tick> {
     CHARGE_IS_WANTED        ("H09", t -> t.before().charge() != ChargePhase.CHARGING && t.after().charge() == ChargePhase.CHARGING,
                                                                             always(Fact.CHARGE_DUE),                                       "a charge begins that nobody needs"),
 
+    CHARGE_END_IS_AWAITED   ("H10", t -> t.before().charge() == ChargePhase.ENDING && t.after().charge() != ChargePhase.ENDING && !t.isNow(State.FAULT),
+                                                                            t -> t.limits().busSide() ? !t.anyClosed() : t.ticks() >= t.limits().currentWait() || t.is(Fact.CURRENT_LOW),
+                                                                                                                                           "an ended charge counts as over although current may still flow"),
     FINISHED_STAYS          ("H09", t -> t.resumes(ChargePhase.FINISHED),   always(Fact.CHARGE_DUE),                                       "a finished charge begins again although nothing was used"),
     REFUSED_STAYS           ("H10", t -> t.resumes(ChargePhase.REFUSED),    always(Fact.CHARGE_RETRY),                                     "a refused charge is tried again without a wait"),
     CHARGE_IS_OFFERED       ("H10", Tick::charges,                          always(Fact.PLUG_SEEN, Fact.CHARGE_OFFERED),                   "charge without a plug or without an offer"),
