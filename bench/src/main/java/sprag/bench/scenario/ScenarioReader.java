@@ -58,7 +58,11 @@ public final class ScenarioReader {
         double durationS =
                 about.number("duration_s", Double.NaN, 0.1, LONGEST_S, "be no run, or one of more than two days");
         long durationMs = Math.round((Double.isNaN(durationS) ? LONGEST_S : durationS) * 1000);
-        long seed = Math.round(about.number("seed", 1, 0, 1e15, "be no seed"));
+        double written = about.number("seed", 1, 0, 1e15, "be no seed");
+        long seed = Math.round(written);
+        if (!Double.isNaN(written) && seed != written) {
+            about.problem("seed", "a whole number", "give the run of another seed", "Write it without a fraction.");
+        }
         Map<String, Double> start = levers(root.section("start"));
         List<ScenarioStep> steps = steps(root.list("do"), durationMs);
         List<Section> expects = root.list("expect");

@@ -78,10 +78,15 @@ public final class VehicleReader {
                 .toList();
         for (String written : root.texts(FITTED)) {
             if (names.contains(written)) {
-                found.add(Arrays.stream(Signal.values())
+                Signal signal = Arrays.stream(Signal.values())
                         .filter(s -> s.key().equals(written))
                         .findFirst()
-                        .orElseThrow());
+                        .orElseThrow();
+                if (!found.add(signal)) {
+                    String twice = "holds \"" + written + "\" twice";
+                    root.note(
+                            FITTED, twice, "each signal once", "", "Take one out, or write the signal that was meant.");
+                }
             } else if (Arrays.stream(Signal.values()).noneMatch(s -> s.key().equals(written))) {
                 root.note(
                         FITTED,
@@ -94,7 +99,32 @@ public final class VehicleReader {
         return found;
     }
 
+    /** More current melts a fuse sooner: a curve that says otherwise has two of its points swapped. */
+    private void fuseCurve() {
+        SizingParameter[][] points = {
+            {SizingParameter.FUSE_POINT_1_A, SizingParameter.FUSE_POINT_1_S},
+            {SizingParameter.FUSE_POINT_2_A, SizingParameter.FUSE_POINT_2_S},
+            {SizingParameter.FUSE_POINT_3_A, SizingParameter.FUSE_POINT_3_S}
+        };
+        for (int i = 1; i < points.length; i++) {
+            boolean current = get(points[i][0]) <= get(points[i - 1][0]);
+            boolean time = get(points[i][1]) >= get(points[i - 1][1]);
+            if (current || time) {
+                SizingParameter wrong = points[i][current ? 0 : 1];
+                SizingParameter before = points[i - 1][current ? 0 : 1];
+                root.note(
+                        wrong.key(),
+                        "= " + get(wrong) + (current ? " is not above " : " is not below ") + before.key() + " = "
+                                + get(before),
+                        "points in the order of rising current and falling time",
+                        "",
+                        "Write the points in the order of the curve.");
+            }
+        }
+    }
+
     private void contradictions() {
+        fuseCurve();
         for (Consistency row : Consistency.values()) {
             double lower = get(row.lower);
             double upper = get(row.upper);

@@ -188,7 +188,7 @@ final class PinReader {
             return;
         }
         String written = entry.text("unit", null);
-        if (!written.isEmpty() && !written.equals(unit.symbol)) {
+        if (entry.has("unit") && !written.equals(unit.symbol)) {
             entry.problem(
                     "unit",
                     "\"" + unit.symbol + "\", the unit of " + key,
