@@ -29,6 +29,8 @@ import sprag.supervisor.vocabulary.Signal;
 final class PedalInput {
     /** Rounding must not turn a deviation of exactly the limit, which is plausible, into one above it, nor 5 % into less. */
     private static final double ROUNDING = 1e-9;
+    /** How far below its limit a pedal must fall before it no longer fights the brake: a foot at the limit trembles. */
+    private static final double BRAKE_BACK_SHARE = 0.03;
 
     private final boolean hasB;
     private final boolean hasSupply;
@@ -46,6 +48,7 @@ final class PedalInput {
     private final double perUsableShare;
     private final double releasedShare;
     private final double brakeShare;
+    private boolean fightsBrake;
 
     PedalInput(Settings settings) {
         hasB = settings.has(Signal.PEDAL_B_V);
@@ -84,7 +87,9 @@ final class PedalInput {
         debounce.into(facts, Fact.PEDAL_REFERENCE_WRONG, hasSupply && !supplySound(in));
         facts.set(Fact.PEDAL_RELEASED, sound && !shorted && !apart && higher < releasedShare);
         boolean braking = !in.isOff(Signal.BRAKE_PRESSED);
-        facts.set(Fact.PEDAL_WITH_BRAKE, braking && sound && higher > brakeShare);
+        double limit = fightsBrake ? Math.max(releasedShare, brakeShare - BRAKE_BACK_SHARE) : brakeShare;
+        fightsBrake = braking && sound && higher > limit;
+        facts.set(Fact.PEDAL_WITH_BRAKE, fightsBrake);
         out.travel = sound && !shorted && !apart ? travel(lower) : Double.NaN;
     }
 

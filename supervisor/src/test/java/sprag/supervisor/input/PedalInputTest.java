@@ -197,4 +197,30 @@ public class PedalInputTest {
         look(2.5, 0, 1);
         assertEquals(0.5, c.travel, 1e-9);
     }
+
+    @Test
+    void pedalAtItsBrakeLimit_trembles_fightsOnceAndNotAgain() {
+        in.set(Signal.BRAKE_PRESSED, 1);
+        look(1 + 3 * 0.25, 0.5 + 1.5 * 0.25, 1);
+        assertFalse(facts.is(Fact.PEDAL_WITH_BRAKE), "exactly 25 % does not fight yet");
+        for (double share : new double[] {0.26, 0.24, 0.26, 0.23}) {
+            look(1 + 3 * share, 0.5 + 1.5 * share, 1);
+            assertTrue(facts.is(Fact.PEDAL_WITH_BRAKE), "still fights at " + share);
+        }
+        look(1 + 3 * 0.21, 0.5 + 1.5 * 0.21, 1);
+        assertFalse(facts.is(Fact.PEDAL_WITH_BRAKE), "21 % is more than 3 % below the limit");
+        look(1 + 3 * 0.24, 0.5 + 1.5 * 0.24, 1);
+        assertFalse(facts.is(Fact.PEDAL_WITH_BRAKE), "24 % is below the limit from which it fights");
+    }
+
+    @Test
+    void pedalFightsBrake_brakeLetGoAndPressedBelowTheLimit_fightsNoMore() {
+        in.set(Signal.BRAKE_PRESSED, 1);
+        look(1 + 3 * 0.26, 0.5 + 1.5 * 0.26, 1);
+        in.set(Signal.BRAKE_PRESSED, 0);
+        look(1 + 3 * 0.24, 0.5 + 1.5 * 0.24, 1);
+        in.set(Signal.BRAKE_PRESSED, 1);
+        look(1 + 3 * 0.24, 0.5 + 1.5 * 0.24, 1);
+        assertFalse(facts.is(Fact.PEDAL_WITH_BRAKE));
+    }
 }
