@@ -277,7 +277,7 @@ export function showDiagram(f) {
   setText(texts.busV, `bus ${fixed(busV, 1)} V`);
   tag('packTag', packV, 'pack');
   tag('busTag', busV, 'bus');
-  setText(texts.inverter, f.output('inverter_enable') ? 'inverter enabled' : 'inverter not enabled');
+  setText(texts.inverter, f.output('inverter_enable') ? 'asked on' : 'asked off');
   setText(texts.inverter2, f.signal('inverter_ready') === 1 ? '' : 'not ready');
   setText(texts.motor, `${fixed(f.truth('motor_torque_nm'), 0)} Nm`);
   setText(texts.motor2, `${fixed(f.truth('motor_speed_rpm'), 0)} rpm`);
@@ -289,7 +289,8 @@ export function showDiagram(f) {
   setText(texts.plug, plugged ? `plugged, ${fixed(f.truth('ac_current_a'), 1)} A` : 'plug out');
   setText(texts.mainsTag, mains ? '\u26a1 mains LIVE' : 'station open');
   setClass(texts.mainsTag, 'on', mains);
-  setText(texts.dcdc, `DC-DC ${fixed(f.truth('dcdc_current_a'), 0)} A`);
+  const lvAmps = f.truth('dcdc_current_a');
+  setText(texts.dcdc, lvAmps > 0.05 ? `${fixed(lvAmps, 0)} A` : 'DC-DC');
   setText(texts.lv, `${fixed(f.truth('lv_voltage_v'), 1)} V`);
   if (texts.heater) setText(texts.heater, f.truth('heater_power_w') > 1 ? 'heating' : 'heater');
   words({packV, busV, contacts, mains, amps});
