@@ -27,6 +27,7 @@ import sprag.bench.hand.board.BoardReader;
 import sprag.bench.hand.commission.pins.BoardPins;
 import sprag.bench.hand.commission.pins.Drawing;
 import sprag.bench.hand.commission.pins.Loom;
+import sprag.bench.hand.commission.pins.PinBudget;
 import sprag.bench.hand.commission.pins.PinDriver;
 import sprag.bench.hand.commission.pins.Pins;
 import sprag.bench.hand.commission.pins.WireFault;
@@ -318,6 +319,9 @@ public final class CommissionCommand implements Callable<Integer> {
                         context.isRehearsal()
                                 ? Cautions.STANDING
                                 : "Not certified. No approval. Not for a car on the road.");
+        context.console()
+                .say(PinBudget.of(context.vehicle(), context.drawing())
+                        .text(context.pins().map()));
         if (!plan.gaps().isEmpty()) {
             context.console()
                     .say(plan.gaps().size()

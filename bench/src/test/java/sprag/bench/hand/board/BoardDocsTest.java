@@ -10,13 +10,17 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
+import sprag.bench.hand.commission.pins.Drawing;
+import sprag.bench.hand.commission.pins.PinBudget;
 import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.VehicleReader;
 import sprag.hal.board.BoardDriver;
 import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
 import sprag.hal.board.PinKind;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.Unit;
 
 /** What the page about boards says of settings, kinds and outputs is what the code says. */
@@ -56,6 +60,40 @@ class BoardDocsTest {
                 .map(Output::key)
                 .map(k -> "`" + k + "`")
                 .collect(Collectors.joining(", ")));
+    }
+
+    @Test
+    void namesInThePage_areThoseInTheCode() throws Exception {
+        StringBuilder signals = new StringBuilder("| signal | what it is |\n|---|---|\n");
+        for (Signal signal : Signal.values()) {
+            if (signal != Signal.LOOP_OVERRUN && signal != Signal.LINK_LOST) {
+                signals.append(String.format("| `%s` | %s |%n", signal.key(), signal.meaning));
+            }
+        }
+        assertHolds(signals.toString());
+        StringBuilder outputs = new StringBuilder("| output | what it drives |\n|---|---|\n");
+        for (Output output : Output.values()) {
+            outputs.append(String.format("| `%s` | %s |%n", output.key(), output.meaning));
+        }
+        assertHolds(outputs.toString());
+    }
+
+    @Test
+    void pinsInThePage_areThoseOfTheSchedules() throws Exception {
+        StringBuilder table =
+                new StringBuilder("| vehicle | switches | measured | outputs | in all |\n|---|---|---|---|---|\n");
+        for (String name : List.of("parcel-van", "coupe", "yard-cart")) {
+            Path home = Catalogue.installed().vehicle(name);
+            PinBudget budget = PinBudget.of(VehicleReader.read(home), Drawing.read(home));
+            table.append(String.format(
+                    "| %s | %d | %d | %d | %d |%n",
+                    name,
+                    budget.switches(),
+                    budget.quantities(),
+                    budget.outputs(),
+                    budget.switches() + budget.quantities() + budget.outputs()));
+        }
+        assertHolds(table.toString());
     }
 
     private static String byDefault(Row row) {
