@@ -210,7 +210,7 @@ final class Baseline {
             String what = verdict == Verdict.HARM ? harmWords(at) : lateWords(at);
             TreeMap<Integer, Result> moments = new TreeMap<>();
             at.keySet().forEach(m -> moments.put(m, new Result(verdict, "", "")));
-            String when = String.join(", ", spans(moments, results.size()));
+            String when = String.join(", ", spans(moments, FaultMoment.values().length));
             rows.append(String.format(
                             "| `%s` | %s | %s | %s | %s |%n",
                             fault, when, interlock.isEmpty() ? NOTHING : "`" + interlock + "`", what, Remedy.of(fault))
