@@ -17,6 +17,7 @@ import static sprag.bench.vehicle.SizingParameter.TOLERANCE_CAPACITANCE;
 import static sprag.bench.vehicle.SizingParameter.TOLERANCE_RESISTANCE;
 import static sprag.bench.vehicle.SizingParameter.TOLERANCE_TIMES;
 import static sprag.bench.vehicle.SizingParameter.TOLERANCE_VOLTAGE;
+import static sprag.supervisor.vocabulary.Parameter.CONTACTOR_WELD_TEST_MS;
 import static sprag.supervisor.vocabulary.Parameter.BUS_BLEED_MS;
 import static sprag.supervisor.vocabulary.Parameter.BUS_CAPACITANCE_UF;
 import static sprag.supervisor.vocabulary.Parameter.BUS_DISCHARGED_V;
@@ -44,6 +45,9 @@ final class PrechargeCalculations {
     private static final double STALL_SHARE = 0.1;
     private static final double SLOW_SHARE = 0.3;
 
+    /** A dead bus counts as live again only when it is 5 % above the limit. */
+    private static final double LIVE_AGAIN = 1.05;
+
     private final Vehicle vehicle;
 
     PrechargeCalculations(Vehicle vehicle) {
@@ -56,6 +60,7 @@ final class PrechargeCalculations {
                 stall(),
                 tooFast(),
                 restartTooFast(),
+                weldTest(),
                 peakCurrent(),
                 pulseEnergy(),
                 energyBudget(),
@@ -159,6 +164,23 @@ final class PrechargeCalculations {
 
     private static double greatestF(Calculation sum) {
         return sum.in(BUS_CAPACITANCE_UF) * 1e-6 * (1 + sum.in(TOLERANCE_CAPACITANCE));
+    }
+
+    /** The slowest case: an almost empty pack charges the bus through a welded contactor and the resistor. */
+    private Calculation weldTest() {
+        Calculation sum = sum("weld-test-time", "the longest time until a welded contactor shows on the bus");
+        double packV = sum.in(PACK_MIN_V);
+        double shownV = LIVE_AGAIN * sum.in(BUS_DISCHARGED_V) * (1 + sum.in(TOLERANCE_VOLTAGE));
+        double seconds = Precharge.secondsToShare(packV, bus(sum, 1), 0, shownV / packV);
+        double relayMs = sum.in(BOX_RELAY_CLOSE_MS) * (1 + sum.in(TOLERANCE_TIMES)) + sum.in(BOX_BOUNCE_MS);
+        return sum.formula(
+                        "relay time + R C ln(1 / (1 - share)) at pack.min_v until the bus reads 5 % above bus.discharged_v +"
+                                + " two samples, every part at the slow end of its tolerance")
+                .gives(relayMs + seconds * 1000 + 2 * sum.in(LOOP_TICK_MS), "ms")
+                .atMost("contactor.weld_test_ms", sum.in(CONTACTOR_WELD_TEST_MS))
+                .about(CONTACTOR_WELD_TEST_MS)
+                .otherwise(STOP, "a welded contactor passes the weld test, and the start goes on")
+                .source(RC + "; tolerances as declared in design.tolerance, common practice where they are not");
     }
 
     private Calculation peakCurrent() {

@@ -122,7 +122,7 @@ class ProverTest {
             BRAKE_NOT_PRESSED   | START_IS_BRAKED        | 4     | power, key on, start released, start without the brake
             START_HELD          | START_RELEASED_FIRST   | 3     | power, key on, start was held all the time
             KEY_NEVER_OFF       | KEY_OFF_FIRST          | 3     | power with the key on, start released, start
-            PRECHARGE_SLOW      | RISE_ENDS_IN_TIME      | 165   | weld test, then as long as the resistor's limit and one more
+            PRECHARGE_SLOW      | RISE_ENDS_IN_TIME      | 225   | weld test, then as long as the resistor's limit and one more
             """)
     void interlock_takenOut_breaksItsPromiseTheShortestWay(Interlock takenOut, String breaks, int ticks, String because)
             throws Exception {
