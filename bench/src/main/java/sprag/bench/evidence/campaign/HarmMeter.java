@@ -9,20 +9,6 @@ import sprag.supervisor.vocabulary.Parameter;
 
 /** Measures every {@link Harm} over one run. */
 final class HarmMeter {
-    /** How the amounts of single ticks become one of the run. */
-    enum Way {
-        /** Added up, each times the length of a tick. */
-        SUM,
-        /** The longest time without a gap in which the amount was above 0. */
-        LONGEST,
-        /** As {@link #LONGEST}, less the same time of the run without the fault. */
-        LONGER,
-        /** The greatest. */
-        MOST,
-        /** The car adds it up itself: the last amount, less that of the run without the fault. */
-        GROWN
-    }
-
     private static final Harm[] ROWS = Harm.values();
 
     private final InstantHarm now;
@@ -69,7 +55,7 @@ final class HarmMeter {
     List<Double> beyond(HarmMeter sound) {
         List<Double> all = new ArrayList<>();
         for (Harm row : ROWS) {
-            boolean less = row.way == Way.GROWN || row.way == Way.LONGER;
+            boolean less = row.way == HarmWay.GROWN || row.way == HarmWay.LONGER;
             all.add(Math.max(0, amount(row) - (less ? sound.amount(row) : 0)));
         }
         return all;
