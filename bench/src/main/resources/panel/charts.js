@@ -15,6 +15,7 @@ const STRIPS = [
 // Told apart by dash as well as by colour.
 const LINES = [{colour: '--line-1', dash: []}, {colour: '--line-2', dash: [6, 4]}];
 
+let dragged = null;   // the strip in which a drag has begun
 let hello = null;
 let plots = [];
 let times = new Float64Array(0);
@@ -91,10 +92,11 @@ function build() {
       axes: [{...axis, size: last ? 24 : 4, space: 70, values: (_, v) => v.map(s => (last ? `${s} s` : ''))}, {...axis, size: 46, space: 18}],
       series: [{}, ...strip.channels.map((_, i) => ({stroke: colour(LINES[i].colour), width: 2, dash: LINES[i].dash, points: {show: false}}))],
       hooks: {
-        setSelect: [chart => zoomTo(chart.posToVal(chart.select.left, 'x'), chart.posToVal(chart.select.left + chart.select.width, 'x'), chart.select.width)],
+        setSelect: [chart => { if (chart === dragged) zoomTo(chart.posToVal(chart.select.left, 'x'), chart.posToVal(chart.select.left + chart.select.width, 'x'), chart.select.width); }],
         setCursor: [chart => { if (chart.cursor.left >= 0) readAt(chart.posToVal(chart.cursor.left, 'x')); }],
       },
     }, [[], ...strip.channels.map(() => [])], holder);
+    u.over.addEventListener('mousedown', () => { dragged = u; });   // the others only follow it: one drag is one zoom
     return {u, index: strip.channels.map(indexOf), outs: keys.map(key => key.lastChild)};
   });
   draw(true);
@@ -172,6 +174,7 @@ function readAt(t) {
 
 /** The strips share the selection: it is taken away from all of them, so that none of the others zooms again. */
 function zoomTo(from, to, pixels) {
+  dragged = null;
   for (const plot of plots) plot.u.setSelect({left: 0, width: 0, top: 0, height: 0}, false);
   if (pixels < 4) return;
   view = [from, to];
