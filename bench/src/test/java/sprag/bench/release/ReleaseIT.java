@@ -49,10 +49,11 @@ class ReleaseIT {
             FOLDER.resolve("sprag-" + VERSION + "-" + System.getProperty("release.platform") + ".zip");
     private static final List<String> TOOLS = List.of("sh", "readlink", "dirname", "sed");
 
-    /** What a library uses only when it is there: SQL dates, beans of desktop programs, pools of database connections. */
+    /** What a library uses only when it is there: SQL dates, beans and windows of desktop programs, pools of database connections. */
     private static final Set<String> OPTIONAL = Set.of(
             "com.fasterxml.jackson.databind -> java.desktop",
             "com.fasterxml.jackson.databind -> java.sql",
+            "jna -> java.desktop",
             "org.eclipse.jetty.util -> java.desktop",
             "org.eclipse.jetty.util -> java.sql");
 
@@ -192,7 +193,7 @@ class ReleaseIT {
         Set<String> present = Set.of(listed.group(1).split(" "));
         List<String> needs = found.toString()
                 .lines()
-                .map(String::strip)
+                .map(line -> line.strip().replaceAll("-[0-9.]+\\.jar ", " "))
                 .filter(line -> line.matches(".* -> (java|jdk)\\..*"))
                 .toList();
         assertTrue(needs.size() > jars().size() / 2, () -> "jdeps told little: " + found);
