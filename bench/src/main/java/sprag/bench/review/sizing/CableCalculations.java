@@ -130,8 +130,8 @@ final class CableCalculations {
                 .atMost("the allowed share of the nominal voltage", sum.in(CABLE_DROP_SHARE) * sum.in(PACK_NOMINAL_V))
                 .about(CABLE_MAIN_MM2)
                 .otherwise(CAUTION, "that much is lost as heat under the floor")
-                .source(
-                        "IEC 60228, second-hand, and 0.393 % per kelvin for copper; 3 % is common practice on boats (ABYC)");
+                .source("IEC 60228, second-hand, and 0.393 % per kelvin for copper; 3 % is common practice on boats"
+                        + " (ABYC)");
     }
 
     private Calculation fuseGuardsCable() {
@@ -152,7 +152,7 @@ final class CableCalculations {
                 .atMost("the usual share", 0.8)
                 .about(BOX_FUSE_A)
                 .otherwise(CAUTION, "the fuse ages and melts one day without a fault")
-                .source("common practice, 75 to 80 %");
+                .source("no rule is known; 75 to 80 % is common practice");
     }
 
     private Calculation fuseStandsTrip() {
@@ -162,7 +162,8 @@ final class CableCalculations {
                 .gives(fuse(sum).secondsAt(overA) * 1000, "ms")
                 .atLeast("pack.over_ms", sum.in(PACK_OVER_MS))
                 .about(FUSE_POINT_1_S)
-                .otherwise(CAUTION, "the fuse melts before the supervisor can open the contactors");
+                .otherwise(CAUTION, "the fuse melts before the supervisor can open the contactors")
+                .source("the fuse's time-current curve, straight between its points in double-logarithmic scales");
     }
 
     private Calculation fuseVoltage() {
@@ -171,7 +172,8 @@ final class CableCalculations {
                 .gives(sum.in(PACK_MAX_V), "V")
                 .atMost("the fuse's d.c. rating", sum.in(FUSE_RATED_V))
                 .about(FUSE_RATED_V)
-                .otherwise(STOP, "it melts and keeps arcing");
+                .otherwise(STOP, "it melts and keeps arcing")
+                .source(Calculation.DATA_SHEET);
     }
 
     private Calculation shortCircuit() {
@@ -181,7 +183,8 @@ final class CableCalculations {
                 .gives(Fuse.shortCircuitA(sum.in(PACK_MAX_V), packOhm), "A")
                 .atMost("the fuse's d.c. breaking capacity", sum.in(FUSE_BREAKS_A))
                 .about(FUSE_BREAKS_A)
-                .otherwise(STOP, "the fuse bursts instead of clearing");
+                .otherwise(STOP, "the fuse bursts instead of clearing")
+                .source("Ohm's law; the breaking capacity is the data sheet's");
     }
 
     private Calculation cableStandsShort() {

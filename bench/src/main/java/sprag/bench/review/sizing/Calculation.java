@@ -40,6 +40,12 @@ public final class Calculation {
         }
     }
 
+    /** No rule book is needed: what a part stands is what its maker says. */
+    static final String DATA_SHEET =
+            "the part's data sheet, as written in vehicle.toml; no rule book is needed to keep a rating";
+    /** No rule book is needed: two values of the file contradict each other or do not. */
+    static final String OWN_VALUES = "two values of vehicle.toml held against each other; no outside source is needed";
+
     private final Vehicle vehicle;
     private final String id;
     private final String title;
@@ -52,7 +58,7 @@ public final class Calculation {
     private boolean atMost;
     private String where = "";
     private String consequence = "";
-    private String source = "common practice";
+    private String source = "";
 
     Calculation(Vehicle vehicle, String id, String title) {
         this.vehicle = vehicle;

@@ -3,19 +3,9 @@ package sprag.bench.review.sizing;
 import static sprag.bench.review.finding.Weight.CAUTION;
 import static sprag.bench.review.finding.Weight.NOTE;
 import static sprag.bench.review.finding.Weight.STOP;
-import static sprag.bench.vehicle.CarParameter.BOX_COIL_A;
-import static sprag.bench.vehicle.CarParameter.LV_AWAKE_A;
-import static sprag.bench.vehicle.CarParameter.LV_BLOWER_A;
-import static sprag.bench.vehicle.CarParameter.LV_DCDC_MAX_A;
-import static sprag.bench.vehicle.CarParameter.LV_FAN_A;
-import static sprag.bench.vehicle.CarParameter.LV_PUMP_A;
 import static sprag.bench.vehicle.CarParameter.STATION_MAX_A;
-import static sprag.bench.vehicle.CarParameter.WARMER_POWER_W;
 import static sprag.bench.vehicle.SizingParameter.STATION_BREAKER_A;
 import static sprag.bench.vehicle.SizingParameter.STATION_CABLE_A;
-import static sprag.bench.vehicle.SizingParameter.SUPPLY_ASSIST_A;
-import static sprag.bench.vehicle.SizingParameter.SUPPLY_LIGHTS_A;
-import static sprag.bench.vehicle.SizingParameter.SUPPLY_WIPERS_A;
 import static sprag.supervisor.vocabulary.Parameter.CHARGER_1_MAX_W;
 import static sprag.supervisor.vocabulary.Parameter.CHARGER_2_MAX_W;
 import static sprag.supervisor.vocabulary.Parameter.CHARGER_3_MAX_W;
@@ -35,14 +25,11 @@ import static sprag.supervisor.vocabulary.Parameter.PACK_CHARGE_MAX_A;
 import static sprag.supervisor.vocabulary.Parameter.PACK_MAX_V;
 import static sprag.supervisor.vocabulary.Parameter.PACK_MIN_V;
 
-import java.util.ArrayList;
 import java.util.List;
-import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
-import sprag.supervisor.vocabulary.Signal;
 
-/** Inlet, station, chargers, and the 12 V budget. */
+/** Inlet, station and chargers. */
 final class ChargeCalculations {
     private final Vehicle vehicle;
 
@@ -60,15 +47,14 @@ final class ChargeCalculations {
                 chargeCurrent(),
                 chargeVoltage(),
                 cellVoltage(),
-                chargeTime(),
-                lowVoltageBudget());
+                chargeTime());
     }
 
     private Calculation sum(String id, String title) {
         return new Calculation(vehicle, id, title);
     }
 
-    private double chargersW(Calculation sum) {
+    static double chargersW(Vehicle vehicle, Calculation sum) {
         Parameter[] each = {CHARGER_1_MAX_W, CHARGER_2_MAX_W, CHARGER_3_MAX_W};
         double together = 0;
         for (int i = 0; i < vehicle.get(CHARGER_COUNT); i++) {
@@ -79,7 +65,7 @@ final class ChargeCalculations {
 
     private double chargersA(Calculation sum) {
         return Supply.phaseA(
-                chargersW(sum),
+                chargersW(vehicle, sum),
                 sum.in(CHARGER_EFFICIENCY),
                 sum.in(CHARGER_POWER_FACTOR),
                 sum.in(INLET_SUPPLY_V),
@@ -118,8 +104,8 @@ final class ChargeCalculations {
                 .atMost("what the station offers", sum.in(STATION_MAX_A))
                 .about(STATION_MAX_A)
                 .otherwise(
-                        NOTE,
-                        "the supervisor holds the chargers back; charging takes longer than their power suggests");
+                        NOTE, "the supervisor holds the chargers back; charging takes longer than their power suggests")
+                .source("power of an a.c. load; the station's offer is the one of vehicle.toml");
     }
 
     private Calculation inletShare() {
@@ -128,25 +114,28 @@ final class ChargeCalculations {
                 .gives(chargersA(sum), "A")
                 .atMost("inlet.max_a", sum.in(INLET_MAX_A))
                 .about(INLET_MAX_A)
-                .otherwise(CAUTION, "only the supervisor's sharing keeps the inlet cool");
+                .otherwise(CAUTION, "only the supervisor's sharing keeps the inlet cool")
+                .source("power of an a.c. load; the inlet's limit is the one of vehicle.toml");
     }
 
     private Calculation packCurrent() {
         Calculation sum = sum("chargers-pack-current", "all chargers together into an empty pack");
         return sum.formula("P / pack.min_v")
-                .gives(chargersW(sum) / sum.in(PACK_MIN_V), "A")
+                .gives(chargersW(vehicle, sum) / sum.in(PACK_MIN_V), "A")
                 .atMost("pack.charge_max_a", sum.in(PACK_CHARGE_MAX_A))
                 .about(PACK_CHARGE_MAX_A)
-                .otherwise(CAUTION, "only the supervisor's limit keeps the cells from being charged too fast");
+                .otherwise(CAUTION, "only the supervisor's limit keeps the cells from being charged too fast")
+                .source(Calculation.OWN_VALUES);
     }
 
     private Calculation chargeCurrent() {
         Calculation sum = sum("charge-current-reachable", "the charge current that is asked for");
         return sum.formula("held against what the chargers give into an empty pack")
                 .gives(sum.in(CHARGE_CURRENT_A), "A")
-                .atMost("P / pack.min_v", chargersW(sum) / sum.in(PACK_MIN_V))
+                .atMost("P / pack.min_v", chargersW(vehicle, sum) / sum.in(PACK_MIN_V))
                 .about(CHARGE_CURRENT_A)
-                .otherwise(NOTE, "the chargers never deliver it");
+                .otherwise(NOTE, "the chargers never deliver it")
+                .source(Calculation.OWN_VALUES);
     }
 
     private Calculation chargeVoltage() {
@@ -155,7 +144,8 @@ final class ChargeCalculations {
                 .gives(sum.in(CHARGE_VOLTAGE_V) + sum.in(CHARGE_OVER_V), "V")
                 .atMost("pack.max_v", sum.in(PACK_MAX_V))
                 .about(CHARGE_OVER_V)
-                .otherwise(STOP, "the trip comes after the pack is overcharged");
+                .otherwise(STOP, "the trip comes after the pack is overcharged")
+                .source(Calculation.OWN_VALUES);
     }
 
     private Calculation cellVoltage() {
@@ -164,44 +154,18 @@ final class ChargeCalculations {
                 .gives(sum.in(CHARGE_VOLTAGE_V) / sum.in(PACK_CELLS), "V")
                 .atMost("cell.high_v", sum.in(Parameter.CELL_HIGH_V))
                 .about(CHARGE_VOLTAGE_V)
-                .otherwise(STOP, "the cells are overcharged, or the charge is pulled back before it is full");
+                .otherwise(STOP, "the cells are overcharged, or the charge is pulled back before it is full")
+                .source(Calculation.OWN_VALUES);
     }
 
     private Calculation chargeTime() {
         Calculation sum = sum("charge-time-limit", "the time for a full charge, a fifth added for the taper");
-        double chargeA = Math.min(sum.in(CHARGE_CURRENT_A), chargersW(sum) / sum.in(PACK_MAX_V));
+        double chargeA = Math.min(sum.in(CHARGE_CURRENT_A), chargersW(vehicle, sum) / sum.in(PACK_MAX_V));
         return sum.formula("1.2 capacity / charge current")
                 .gives(72 * sum.in(PACK_CAPACITY_AH) / chargeA, "min")
                 .atMost("charge.max_min", sum.in(CHARGE_MAX_MIN))
                 .about(CHARGE_MAX_MIN)
-                .otherwise(CAUTION, "every long charge ends by the time limit, not full");
-    }
-
-    private Calculation lowVoltageBudget() {
-        Calculation sum = sum("dcdc-budget", "what the 12 V side draws on a wet winter night");
-        double drawnA = 0;
-        for (CarParameter row : loads()) {
-            drawnA += sum.in(row);
-        }
-        drawnA += 2 * sum.in(BOX_COIL_A) + sum.in(SUPPLY_LIGHTS_A) + sum.in(SUPPLY_WIPERS_A) + sum.in(SUPPLY_ASSIST_A);
-        return sum.formula("sum of all that runs at once, two contactor coils included")
-                .gives(drawnA, "A")
-                .atMost("what the DC-DC converter gives", sum.in(LV_DCDC_MAX_A))
-                .about(LV_DCDC_MAX_A)
-                .otherwise(STOP, "the 12 V battery runs down while driving, and the contactors with it");
-    }
-
-    private List<CarParameter> loads() {
-        List<CarParameter> loads = new ArrayList<>(List.of(LV_AWAKE_A));
-        if (vehicle.is(CarParameter.THERMAL_COOLING, "liquid")) {
-            loads.add(LV_PUMP_A);
-        }
-        if (vehicle.settings().has(Signal.COOLANT_TEMP_V) || vehicle.settings().has(Signal.INVERTER_TEMP_V)) {
-            loads.add(LV_FAN_A);
-        }
-        if (vehicle.get(WARMER_POWER_W) > 0) {
-            loads.add(LV_BLOWER_A);
-        }
-        return loads;
+                .otherwise(CAUTION, "every long charge ends by the time limit, not full")
+                .source("charge over current; a fifth for the taper is common practice, no rule is known");
     }
 }

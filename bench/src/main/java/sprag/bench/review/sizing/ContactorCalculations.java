@@ -46,7 +46,8 @@ final class ContactorCalculations {
                 .gives(sum.in(BUS_MAX_V), "V")
                 .atMost("the contactor's d.c. rating", sum.in(CONTACTS_RATED_V))
                 .about(CONTACTS_RATED_V)
-                .otherwise(STOP, "the arc does not go out");
+                .otherwise(STOP, "the arc does not go out")
+                .source(Calculation.DATA_SHEET);
     }
 
     private Calculation carry() {
@@ -55,7 +56,8 @@ final class ContactorCalculations {
                 .gives(sum.in(CABLE_LASTING_A), "A")
                 .atMost("what the contactor carries", sum.in(CONTACTS_CARRIES_A))
                 .about(CONTACTS_CARRIES_A)
-                .otherwise(STOP, "the contacts overheat and weld");
+                .otherwise(STOP, "the contacts overheat and weld")
+                .source(Calculation.DATA_SHEET);
     }
 
     private Calculation breaks() {
@@ -64,7 +66,8 @@ final class ContactorCalculations {
                 .gives(sum.in(PACK_DISCHARGE_MAX_A) * sum.in(PACK_OVER_FACTOR), "A")
                 .atMost("what the contactor breaks", sum.in(CONTACTS_BREAKS_A))
                 .about(CONTACTS_BREAKS_A)
-                .otherwise(STOP, "the cut-off pressed at full power does not cut");
+                .otherwise(STOP, "the cut-off pressed at full power does not cut")
+                .source(Calculation.DATA_SHEET);
     }
 
     private static double closeMs(Calculation sum) {
@@ -77,7 +80,8 @@ final class ContactorCalculations {
                 .gives(closeMs(sum), "ms")
                 .atMost("contactor.close_ms", sum.in(CONTACTOR_CLOSE_MS))
                 .about(CONTACTOR_CLOSE_MS)
-                .otherwise(STOP, "a good contactor would be called failed");
+                .otherwise(STOP, "a good contactor would be called failed")
+                .source(Calculation.DATA_SHEET);
     }
 
     private Calculation overlap() {
@@ -86,7 +90,8 @@ final class ContactorCalculations {
                 .gives(sum.in(CONTACTOR_OVERLAP_MS), "ms")
                 .atLeast("the time a contactor takes to close", closeMs(sum))
                 .about(CONTACTOR_OVERLAP_MS)
-                .otherwise(CAUTION, "the bus sags in the gap and the contactor closes onto the difference");
+                .otherwise(CAUTION, "the bus sags in the gap and the contactor closes onto the difference")
+                .source(Calculation.DATA_SHEET);
     }
 
     private Calculation release() {
@@ -95,7 +100,8 @@ final class ContactorCalculations {
                 .gives(sum.in(BOX_RELEASE_MS) * (1 + sum.in(TOLERANCE_TIMES)), "ms")
                 .atMost("contactor.release_ms", sum.in(CONTACTOR_RELEASE_MS))
                 .about(CONTACTOR_RELEASE_MS)
-                .otherwise(STOP, "a good contactor would be called welded");
+                .otherwise(STOP, "a good contactor would be called welded")
+                .source(Calculation.DATA_SHEET);
     }
 
     private Calculation pullIn() {
@@ -114,6 +120,7 @@ final class ContactorCalculations {
                 .gives(sum.in(BOX_HOLD_V), "V")
                 .atMost("lv.lost_v, at which the supervisor opens them in order", sum.in(LV_LOST_V))
                 .about(BOX_HOLD_V)
-                .otherwise(STOP, "the contactors drop out under load before the supervisor has let go of the torque");
+                .otherwise(STOP, "the contactors drop out under load before the supervisor has let go of the torque")
+                .source(Calculation.DATA_SHEET);
     }
 }

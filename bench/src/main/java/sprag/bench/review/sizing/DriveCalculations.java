@@ -59,7 +59,8 @@ final class DriveCalculations {
                 .gives(topRpm(sum) * (1 + sum.in(SENSOR_SPEED_MARGIN)), "rpm")
                 .atMost("motor.max_rpm", sum.in(MOTOR_MAX_RPM))
                 .about(DRIVE_MAX_KPH)
-                .otherwise(STOP, "the rotor is driven beyond what it stands");
+                .otherwise(STOP, "the rotor is driven beyond what it stands")
+                .source("kinematics of a wheel; the margin for downhill is common practice, no rule is known");
     }
 
     private Calculation drivePower() {
@@ -68,7 +69,8 @@ final class DriveCalculations {
                 .gives(sum.in(DRIVE_POWER_W) / 0.9 / sum.in(PACK_NOMINAL_V), "A")
                 .atMost("pack.discharge_max_a", sum.in(PACK_DISCHARGE_MAX_A))
                 .about(DRIVE_POWER_W)
-                .otherwise(CAUTION, "the supervisor must cut torque below what the pedal asks, every time");
+                .otherwise(CAUTION, "the supervisor must cut torque below what the pedal asks, every time")
+                .source("power over voltage; the tenth for losses is common practice, no rule is known");
     }
 
     /** What regeneration can put into the pack at most, losses left aside: they make it less. */
@@ -82,17 +84,18 @@ final class DriveCalculations {
                 .gives(regenW(sum) / sum.in(PACK_NOMINAL_V), "A")
                 .atMost("pack.charge_max_a", sum.in(PACK_CHARGE_MAX_A))
                 .about(REGEN_TORQUE_NM)
-                .otherwise(NOTE, "at speed the supervisor gives less regeneration than the torque suggests");
+                .otherwise(NOTE, "at speed the supervisor gives less regeneration than the torque suggests")
+                .source("power over voltage, with nothing lost");
     }
 
     private Calculation regenCool() {
         Calculation sum = sum("regeneration-cold", "the regeneration power that a cool pack takes");
         double watts = sum.in(PACK_COOL_SHARE) * sum.in(PACK_CHARGE_MAX_A) * sum.in(PACK_NOMINAL_V);
-        return sum.formula(
-                        "pack.cool_share of pack.charge_max_a at nominal voltage; below pack.cold_c and above pack.hot_c"
-                                + " none")
+        return sum.formula("pack.cool_share of pack.charge_max_a at nominal voltage; below pack.cold_c and above"
+                        + " pack.hot_c none")
                 .gives(watts / 1000, "kW")
-                .about(PACK_COOL_SHARE);
+                .about(PACK_COOL_SHARE)
+                .source(Calculation.OWN_VALUES);
     }
 
     private Calculation regenFull() {
@@ -101,19 +104,20 @@ final class DriveCalculations {
                 .gives(FullPack.from(sum.in(REGEN_FULL_FRACTION), sum.in(PACK_MAX_V)), "V")
                 .atLeast("pack.nominal_v", sum.in(PACK_NOMINAL_V))
                 .about(REGEN_FULL_FRACTION)
-                .otherwise(CAUTION, "there would hardly ever be any regeneration");
+                .otherwise(CAUTION, "there would hardly ever be any regeneration")
+                .source(Calculation.OWN_VALUES);
     }
 
     private Calculation regenEnd() {
         Calculation sum = sum("regeneration-end", "the pack voltage from which there is no regeneration");
         double fromV = FullPack.from(sum.in(REGEN_FULL_FRACTION), sum.in(PACK_MAX_V));
-        return sum.formula(
-                        "three quarters of the way from regen.full_fraction of pack.max_v to pack.max_v; a high cell or a"
-                                + " full charge ends it sooner")
+        return sum.formula("three quarters of the way from regen.full_fraction of pack.max_v to pack.max_v; a high cell"
+                        + " or a full charge ends it sooner")
                 .gives(FullPack.end(fromV, sum.in(PACK_MAX_V)), "V")
                 .atMost("pack.max_v", sum.in(PACK_MAX_V))
                 .about(REGEN_FULL_FRACTION)
-                .otherwise(STOP, "a descent would overcharge the pack");
+                .otherwise(STOP, "a descent would overcharge the pack")
+                .source(Calculation.OWN_VALUES);
     }
 
     private Calculation busTrip() {
@@ -122,7 +126,8 @@ final class DriveCalculations {
                 .gives(sum.in(BUS_MAX_V), "V")
                 .atMost("the inverter's own trip", sum.in(MACHINE_TRIP_V))
                 .about(BUS_MAX_V)
-                .otherwise(CAUTION, "the inverter trips first, and torque is gone without warning");
+                .otherwise(CAUTION, "the inverter trips first, and torque is gone without warning")
+                .source(Calculation.DATA_SHEET);
     }
 
     private Calculation emf() {

@@ -106,8 +106,8 @@ final class PrechargeCalculations {
         double samplesMs = (flat > threshold ? 2 + SLOPE_TICKS : 2) * tickMs;
         double seconds = Precharge.secondsToShare(sum.in(PACK_MIN_V), bus, 0, Math.max(threshold, flat));
         return sum.formula(
-                        "relay time + R C ln(1 / (1 - done fraction)) + samples, with bleed, loads left on, and every part"
-                                + " at the slow end of its tolerance")
+                        "relay time + R C ln(1 / (1 - done fraction)) + samples, with bleed, loads left on, and every"
+                                + " part at the slow end of its tolerance")
                 .gives(relayMs + seconds * 1000 + samplesMs, "ms")
                 .atMost("precharge.timeout_ms", sum.in(PRECHARGE_TIMEOUT_MS))
                 .about(PRECHARGE_TIMEOUT_MS)
@@ -173,9 +173,8 @@ final class PrechargeCalculations {
         double shownV = LIVE_AGAIN * sum.in(BUS_DISCHARGED_V) * (1 + sum.in(TOLERANCE_VOLTAGE));
         double seconds = Precharge.secondsToShare(packV, bus(sum, 1), 0, shownV / packV);
         double relayMs = sum.in(BOX_RELAY_CLOSE_MS) * (1 + sum.in(TOLERANCE_TIMES)) + sum.in(BOX_BOUNCE_MS);
-        return sum.formula(
-                        "relay time + R C ln(1 / (1 - share)) at pack.min_v until the bus reads 5 % above bus.discharged_v +"
-                                + " two samples, every part at the slow end of its tolerance")
+        return sum.formula("relay time + R C ln(1 / (1 - share)) at pack.min_v until the bus reads 5 % above"
+                        + " bus.discharged_v + two samples, every part at the slow end of its tolerance")
                 .gives(relayMs + seconds * 1000 + 2 * sum.in(LOOP_TICK_MS), "ms")
                 .atMost("contactor.weld_test_ms", sum.in(CONTACTOR_WELD_TEST_MS))
                 .about(CONTACTOR_WELD_TEST_MS)
@@ -211,7 +210,8 @@ final class PrechargeCalculations {
                 .gives(sum.in(PRECHARGE_ENERGY_J), "J")
                 .atMost("the resistor's pulse rating", sum.in(RESISTOR_PULSE_J))
                 .about(PRECHARGE_ENERGY_J)
-                .otherwise(STOP, "repeated attempts would overheat the resistor before they are refused");
+                .otherwise(STOP, "repeated attempts would overheat the resistor before they are refused")
+                .source(Calculation.DATA_SHEET);
     }
 
     private Calculation attempts() {
@@ -221,7 +221,9 @@ final class PrechargeCalculations {
                 .gives(Math.floor(sum.in(PRECHARGE_ENERGY_J) / pulseJ), "")
                 .atLeast("one attempt and one to repeat", 2)
                 .about(PRECHARGE_ENERGY_J)
-                .otherwise(STOP, "the car would refuse to start");
+                .otherwise(STOP, "the car would refuse to start")
+                .source("heat of a capacitor's charge, C V² / 2; the two attempts are common practice, no rule is"
+                        + " known");
     }
 
     private Calculation repeatedHeat() {
@@ -244,7 +246,8 @@ final class PrechargeCalculations {
                 .gives(packV * packV / leastOhm(sum) * shortedMs / 1000, "J")
                 .atMost("the resistor's pulse rating", sum.in(RESISTOR_PULSE_J))
                 .about(PRECHARGE_STALL_MS)
-                .otherwise(STOP, "a shorted bus sets fire to the resistor before the supervisor gives up");
+                .otherwise(STOP, "a shorted bus sets fire to the resistor before the supervisor gives up")
+                .source("Joule's law; the pulse rating is the data sheet's");
     }
 
     private Calculation resistorVoltage() {
@@ -253,23 +256,25 @@ final class PrechargeCalculations {
                 .gives(sum.in(PACK_MAX_V), "V")
                 .atMost("the resistor's voltage rating", sum.in(RESISTOR_RATED_V))
                 .about(RESISTOR_RATED_V)
-                .otherwise(STOP, "the resistor flashes over");
+                .otherwise(STOP, "the resistor flashes over")
+                .source(Calculation.DATA_SHEET);
     }
 
     private Calculation finalShare() {
         Calculation sum = sum("precharge-load-left-on", "the share of the pack voltage that the bus comes to");
         double packV = sum.in(PACK_MIN_V);
         double share = Precharge.finalShare(packV, bus(sum, 1));
-        return sum.formula(
-                        "where the current through R equals bleed and load of constant power together, with the greatest R"
-                                + " and the least bleed resistor")
+        return sum.formula("where the current through R equals bleed and load of constant power together, with the"
+                        + " greatest R and the least bleed resistor")
                 .gives(share, "")
                 .atLeast("precharge.done_fraction as the readings may show it", threshold(sum, 1))
                 .about(PARTS_LEFT_ON_W)
                 .otherwise(
                         STOP,
                         "the bus never reaches the threshold: switch the load off until the main contactor has"
-                                + " closed, or use a smaller resistor");
+                                + " closed, or use a smaller resistor")
+                .source("Kirchhoff's laws for a resistor, a bleed resistor and a load of constant power; checked"
+                        + " against a circuit simulator");
     }
 
     private Calculation leftOnRoom() {
@@ -281,7 +286,8 @@ final class PrechargeCalculations {
                 threshold(sum, 1));
         return sum.formula("q V ((1 - q) V / R - q V / bleed), with q the done fraction, at the ends of the tolerances")
                 .gives(watts, "W")
-                .about(PARTS_LEFT_ON_W);
+                .about(PARTS_LEFT_ON_W)
+                .source("Kirchhoff's laws for a resistor, a bleed resistor and a load of constant power");
     }
 
     private Calculation inrush() {
@@ -289,11 +295,13 @@ final class PrechargeCalculations {
         double step = (1 - threshold(sum, -1)) * sum.in(PACK_MAX_V);
         double loopOhm = sum.in("pack, cables and contacts", CableCalculations.loopOhm(sum), "ohm");
         return sum.formula(
-                        "(1 - done fraction) V, the readings apart by their tolerance / resistance of pack, cables and contacts")
+                        "(1 - done fraction) V, the readings apart by their tolerance / resistance of pack, cables and"
+                                + " contacts")
                 .gives(step / loopOhm, "A")
                 .atMost("what the contactor can make", sum.in(CONTACTS_MAKES_A))
                 .about(CONTACTS_MAKES_A)
-                .otherwise(STOP, "the contacts weld: charge closer to the pack voltage before closing");
+                .otherwise(STOP, "the contacts weld: charge closer to the pack voltage before closing")
+                .source("Ohm's law; the making current is the data sheet's");
     }
 
     private Calculation bleedDown() {

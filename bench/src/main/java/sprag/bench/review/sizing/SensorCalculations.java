@@ -113,6 +113,7 @@ final class SensorCalculations {
         sum.formula("calibrated voltage times supply limit / 5 V").gives(nominalV * supplyV / NOMINAL_SUPPLY_V, "V");
         return (low ? sum.atLeast("pedal.min_v", sum.in(PEDAL_MIN_V)) : sum.atMost("pedal.max_v", sum.in(PEDAL_MAX_V)))
                 .about(end)
-                .otherwise(STOP, "a good pedal counts as a broken wire when the 5 V supply is at its limit");
+                .otherwise(STOP, "a good pedal counts as a broken wire when the 5 V supply is at its limit")
+                .source("a potentiometer's voltage is in proportion to its supply");
     }
 }

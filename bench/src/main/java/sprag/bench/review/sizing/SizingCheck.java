@@ -19,6 +19,7 @@ public final class SizingCheck {
         all.addAll(new ContactorCalculations(vehicle).all());
         all.addAll(new CableCalculations(vehicle).all());
         all.addAll(new ChargeCalculations(vehicle).all());
+        all.addAll(new LowVoltageCalculations(vehicle).all());
         all.addAll(new DriveCalculations(vehicle).all());
         all.addAll(new SensorCalculations(vehicle).all());
         for (TimeBudget budget : TimeBudget.values()) {

@@ -86,6 +86,10 @@ class SizingMistakesTest {
         parcel-van | cell.high_v                  | 3.5    | 3.49   | charge-cell-voltage            | 105 V on 30 cells
         parcel-van | charge.max_min               | 337    | 335    | charge-time-limit              | 280 Ah at 60 A, a fifth more
         parcel-van | design.supply.lights_a       | 19     | 20     | dcdc-budget                    | 60 A in all
+        parcel-van | car.lv.dcdc_max_a            | 56     | 55     | dcdc-budget                    | 55.9 A in all
+        parcel-van | car.lv.dcdc_max_a            | 4      | 3.9    | dcdc-budget-charging           | 4 A awake, no pump, no coils
+        parcel-van | dcdc.side                    | 0      | 1      | lv-on-the-cable                | a converter behind the contactors
+        parcel-van | car.lv.sleep_a               | 0.039  | 0.04   | lv-parked                      | 20 Ah for 21 days
         parcel-van | motor.max_rpm                | 6950   | 6900   | gear-speed                     | 6605 rpm and 5 %
         parcel-van | pack.discharge_max_a         | 417    | 416    | drive-power-pack-current       | 40 kW at 96 V
         parcel-van | regen.torque_nm              | 19     | 20     | regeneration-current           | 140 A at 96 V and 6605 rpm
@@ -150,7 +154,31 @@ class SizingMistakesTest {
                             && !sum.inputs().isEmpty()
                             && !sum.source().isEmpty(),
                     sum.id());
+            assertTrue(!sum.source().startsWith("common practice"), sum.id() + " names neither a source nor why none");
         }
+    }
+
+    /** The van's chargers are beside the pack: a converter behind the contactors is dead while they run. */
+    @Test
+    void converterBehindOpenContactors_longCharge_isAStop() throws Exception {
+        Vehicle van = VehicleReader.read(ShippedVehiclesTest.VEHICLES.resolve("parcel-van"));
+        Vehicle behind = van.with(row("dcdc.side"), 1);
+        assertEquals(Calculation.Verdict.BROKEN, verdict(behind, "lv-while-charging"));
+        assertEquals(
+                Calculation.Verdict.KEPT, verdict(behind.with(row("car.lv.capacity_ah"), 45), "lv-while-charging"));
+        assertEquals(
+                Calculation.Verdict.BROKEN, verdict(behind.with(row("car.lv.capacity_ah"), 44), "lv-while-charging"));
+    }
+
+    @Test
+    void margin_ofAnInfiniteResult_isNone() throws Exception {
+        Vehicle van = VehicleReader.read(ShippedVehiclesTest.VEHICLES.resolve("parcel-van"));
+        Calculation never = SizingCheck.calculations(van.with(row("car.parts.left_on_w"), 40)).stream()
+                .filter(c -> c.id().equals("precharge-time"))
+                .findFirst()
+                .orElseThrow();
+        assertEquals(Double.POSITIVE_INFINITY, never.result().value());
+        assertTrue(Double.isNaN(never.margin()), "a time without an end has no margin");
     }
 
     @Test
