@@ -61,6 +61,17 @@ public final class Board implements Device {
         this(spec, port, clock, false);
     }
 
+    /** Makes a board on a port of this machine that is opened in another way.
+     *
+     * @param spec all about it
+     * @param port where it answers
+     * @param clock the loop's clock
+     * @return a board that is released when the program ends
+     */
+    public static Board onMachine(BoardSpec spec, Port port, Clock clock) {
+        return new Board(spec, port, clock, true);
+    }
+
     private Board(BoardSpec spec, Port port, Clock clock, boolean hasRealPort) {
         this.hasRealPort = hasRealPort;
         this.spec = spec;

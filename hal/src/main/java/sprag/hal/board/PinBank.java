@@ -33,7 +33,7 @@ final class PinBank implements PinSink {
         InputPin pin = pins.get(input);
         long beforeNs = arrivalsNs.get(input);
         double value = pin.value(raw);
-        if (pin.filterMs() > 0 && beforeNs != NEVER) {
+        if (pin.filterMs() > 0 && beforeNs != NEVER && !Double.isNaN(value(input))) {
             double share = 1 - Math.exp(-(arrivedNs - beforeNs) / (pin.filterMs() * 1e6));
             double last = value(input);
             value = last + share * (value - last);
@@ -44,6 +44,12 @@ final class PinBank implements PinSink {
         raws.set(input, raw);
         valueBits.set(input, Double.doubleToRawLongBits(value));
         arrivalsNs.set(input, arrivedNs);
+    }
+
+    @Override
+    public void putUnknown(int input, long nowNs) {
+        valueBits.set(input, Double.doubleToRawLongBits(Double.NaN));
+        arrivalsNs.set(input, nowNs);
     }
 
     /** Clears the filters, so that no reading from before a lost link is mixed into one after it. */

@@ -1,0 +1,212 @@
+package sprag.hal.bus;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import sprag.hal.board.BoardState;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
+
+/** A bus that is used like a board: what is read, what is sent, and that it is released in every kind of trouble. */
+class BusSessionTest {
+    private static final String RELEASED = "300#00000000";
+    private static final String TEN_AMPERE = "300#00640165";
+
+    private final BusBench bus = new BusBench();
+
+    private void charging() {
+        bus.bench.command(Output.CHARGER_1_LIMIT_A, 10).command(Output.CHARGER_ENABLE, 1);
+    }
+
+    private String lastSent() {
+        List<AdapterSim.Sent> sent = bus.adapter.sent;
+        return sent.isEmpty() ? "nothing" : sent.get(sent.size() - 1).frame();
+    }
+
+    @Test
+    void messages_received_becomeSignals() {
+        bus.bench.runMs(1000);
+        assertEquals(List.of("C", "V", "S6", "O"), bus.adapter.commands.subList(0, 4));
+        assertEquals(96, bus.read(Signal.PACK_VOLTAGE_V), 1e-9);
+        assertEquals(1, bus.read(Signal.CHARGE_PERMIT));
+        assertEquals(1, bus.read(Signal.INVERTER_READY));
+        assertTrue(bus.bench.said("well"), () -> "" + bus.bench.healths);
+    }
+
+    @Test
+    void notArmed_commanded_sendsNothingAtAll() {
+        charging();
+        bus.bench.runMs(2000);
+        assertEquals(List.of(), bus.adapter.sent);
+    }
+
+    @Test
+    void armed_commanded_sendsEachPeriodAndAtOnceOnAChange() {
+        bus.bench.armAt(500).at(1000, this::charging).runMs(1500);
+        List<AdapterSim.Sent> on = bus.adapter.sent.stream()
+                .filter(s -> s.frame().equals(TEN_AMPERE))
+                .toList();
+        assertTrue(on.get(0).atMs() - 1000 <= 12, "within a tick: " + on.get(0));
+        assertTrue(on.size() >= 4 && on.size() <= 6, "each 100 ms: " + on);
+        assertEquals(RELEASED, lastSent());
+    }
+
+    @Test
+    void armed_closed_sendsReleasedFramesAndThenNothing() {
+        charging();
+        bus.bench.armAt(500).runMs(1000);
+        List<AdapterSim.Sent> end = bus.adapter.sentAfter(995);
+        assertEquals(2, end.stream().filter(s -> s.frame().equals(RELEASED)).count(), () -> "" + end);
+        assertEquals(RELEASED, lastSent());
+    }
+
+    @Test
+    void armed_loopStops_isReleasedWithinTheCommandTime() {
+        charging();
+        bus.bench.armAt(500).at(1000, () -> bus.bench.killLoop()).runMs(3000);
+        List<AdapterSim.Sent> later = bus.adapter.sentAfter(1270);
+        assertEquals(List.of(), later);
+        assertEquals(RELEASED, lastSent());
+        assertTrue(bus.bench.said("no command came"), () -> "" + bus.bench.healths);
+    }
+
+    @Test
+    void oneMessage_staysAway_onlyItsSignalsAreUnknownAfterItsTimeOut() {
+        bus.bench.armAt(500).at(1000, () -> bus.monitorSends = false);
+        double[] before = new double[1];
+        bus.bench.at(1050, () -> before[0] = bus.read(Signal.PACK_VOLTAGE_V)).runMs(1100);
+        assertEquals(96, before[0], 1e-9, "its time-out of 60 ms after the frame at 1000 has not passed");
+        assertTrue(Double.isNaN(bus.read(Signal.PACK_VOLTAGE_V)));
+        assertTrue(Double.isNaN(bus.read(Signal.CHARGE_PERMIT)));
+        assertEquals(1, bus.read(Signal.INVERTER_READY), "the inverter goes on speaking");
+        assertFalse(bus.bench.said("no expected message"), "one silent node does not lose the bus");
+    }
+
+    @Test
+    void bothWiresCut_allSilent_linkIsLostAndOutputsReleased() {
+        charging();
+        bus.bench
+                .armAt(500)
+                .at(1000, () -> {
+                    bus.monitorSends = false;
+                    bus.inverterSends = false;
+                })
+                .runMs(1300);
+        assertTrue(bus.bench.said("no expected message has come"), () -> "" + bus.bench.healths);
+        assertEquals(RELEASED, lastSent());
+        assertEquals(List.of(), bus.adapter.sentAfter(1160), "silence after the release");
+    }
+
+    @Test
+    void counter_stands_valuesAreUnknown() {
+        bus.bench.at(1000, () -> bus.counterMoves = false).runMs(1200);
+        assertTrue(Double.isNaN(bus.read(Signal.PACK_VOLTAGE_V)));
+    }
+
+    @Test
+    void checkSum_wrong_valuesAreUnknown() {
+        bus.bench.at(1000, () -> bus.sumRight = false).runMs(1200);
+        assertTrue(Double.isNaN(bus.read(Signal.PACK_VOLTAGE_V)));
+    }
+
+    @Test
+    void notAvailableCode_received_isUnknown() {
+        bus.bench.at(1000, () -> bus.voltage = 0xFB00 / 10.0).runMs(1200);
+        assertTrue(Double.isNaN(bus.read(Signal.PACK_VOLTAGE_V)));
+        assertEquals(1, bus.read(Signal.CHARGE_PERMIT), "the other field of the message is still good");
+    }
+
+    @Test
+    void greatestValueBelowTheCodes_received_isTaken() {
+        bus.bench.at(1000, () -> bus.voltage = 0xFAFF / 10.0).runMs(1200);
+        assertEquals(6425.5, bus.read(Signal.PACK_VOLTAGE_V), 1e-6);
+    }
+
+    @Test
+    void identifier_comesTwiceAsOften_isNotBelieved() {
+        bus.bench.clock.every(20, bus::monitor);
+        bus.bench.runMs(1500);
+        assertTrue(Double.isNaN(bus.read(Signal.PACK_VOLTAGE_V)));
+    }
+
+    @Test
+    void ownIdentifier_sentByAnotherNode_releasesAndSaysWho() {
+        charging();
+        CanFrame other = new CanFrame().begin(BusBench.CHARGER, false, 4);
+        bus.bench.armAt(500).at(1000, () -> bus.adapter.receive(other)).runMs(1100);
+        assertTrue(bus.bench.said("another node sends 300#00000000"), () -> "" + bus.bench.healths);
+        assertEquals(RELEASED, lastSent());
+    }
+
+    @Test
+    void adapter_busOff_releasesAndSaysSo() {
+        charging();
+        bus.bench.armAt(500).at(1000, () -> bus.adapter.say("sb000256\r")).runMs(1100);
+        assertTrue(bus.bench.said("bus off"), () -> "" + bus.bench.healths);
+    }
+
+    @Test
+    void adapter_refusesEveryFrame_releasesAndSaysThatNobodyAcknowledges() {
+        charging();
+        bus.bench.armAt(500).at(1000, () -> bus.adapter.loseOthers()).runMs(5000);
+        assertTrue(bus.bench.said("nobody on the bus acknowledges"), () -> "" + bus.bench.healths);
+    }
+
+    @Test
+    void adapter_neverAnswers_isNamed() {
+        bus.adapter.fallMute();
+        bus.bench.runMs(3000);
+        assertTrue(bus.bench.said("no answer to the command"), () -> "" + bus.bench.healths);
+        assertEquals(BoardState.SEARCHING, bus.bench.board.state());
+    }
+
+    @Test
+    void port_pulledAndPluggedAgain_isBackButNotArmed() {
+        charging();
+        bus.bench
+                .armAt(500)
+                .at(1000, () -> bus.bench.port.unplug())
+                .at(2000, () -> bus.bench.port.plug())
+                .runMs(6000);
+        assertTrue(bus.bench.said("is back, but its outputs stay released"), () -> "" + bus.bench.healths);
+        assertEquals(List.of(), bus.adapter.sentAfter(1001));
+    }
+
+    @Test
+    void anyBytes_betweenFrames_neverBecomeAValue() {
+        Random random = new Random(4);
+        bus.bench.clock.every(7, () -> {
+            StringBuilder noise = new StringBuilder();
+            for (int i = random.nextInt(60); i > 0; i--) {
+                noise.append((char)
+                        (random.nextBoolean()
+                                ? "t120T8zs\r\u0007FfrR".charAt(random.nextInt(14))
+                                : random.nextInt(256)));
+            }
+            bus.adapter.say(noise.toString());
+        });
+        List<Double> seen = new java.util.ArrayList<>();
+        bus.bench.clock.every(10, () -> seen.add(bus.read(Signal.PACK_VOLTAGE_V)));
+        bus.bench.runMs(30_000);
+        assertTrue(seen.stream().allMatch(v -> Double.isNaN(v) || Math.abs(v - 96) < 1e-9), "nothing is invented");
+        assertTrue(seen.stream().anyMatch(v -> Math.abs(v - 96) < 1e-9), "and good frames come through");
+    }
+
+    @Test
+    void flood_ofForeignFrames_hidesNothing() {
+        CanFrame flood = new CanFrame().begin(1, false, 8);
+        bus.bench.clock.every(1, () -> {
+            for (int i = 0; i < 5; i++) {
+                bus.adapter.receive(flood);
+            }
+        });
+        charging();
+        bus.bench.armAt(500).runMs(2000);
+        assertEquals(96, bus.read(Signal.PACK_VOLTAGE_V), 1e-9);
+        assertEquals(RELEASED, lastSent());
+    }
+}
