@@ -72,10 +72,7 @@ public final class Sprag implements Runnable {
         throw new ParameterException(spec.commandLine(), "a command is missing");
     }
 
-    /** The whole command line, for the launcher and for tests.
-     *
-     * @return ready to execute
-     */
+    /** The whole command line, for the launcher and for tests. */
     public static CommandLine commandLine() {
         CommandLine line = new CommandLine(new Sprag());
         for (Class<?> command : COMMANDS) {
@@ -108,10 +105,7 @@ public final class Sprag implements Runnable {
         return ExitCode.TROUBLE;
     }
 
-    /** Runs a command.
-     *
-     * @param args what was typed
-     */
+    /** Runs a command. */
     public static void main(String[] args) {
         TerminalWatch.isProgram();
         System.exit(commandLine().execute(args));

@@ -49,10 +49,8 @@ public final class FaultSpec {
     }
 
     /**
-     * Every single fault that a vehicle can have, each with its usual magnitude.
-     *
-     * @param vehicle the vehicle
-     * @return sensors first, then control wires, then parts, in the order of their tables
+     * Every single fault that a vehicle can have, each with its usual magnitude. Returns sensors first, then control
+     * wires, then parts, in the order of their tables.
      */
     public static List<FaultSpec> all(Vehicle vehicle) {
         List<FaultSpec> all = new ArrayList<>();
@@ -105,8 +103,6 @@ public final class FaultSpec {
      * Reads a fault's name, with or without a magnitude.
      *
      * @param written e.g. {@code pedal_a_v.open}, {@code bus_voltage_v.bias=20}
-     * @param vehicle whose faults are meant
-     * @return the fault
      * @throws IllegalArgumentException when there is none, with the nearest name; its message is meant for people
      */
     public static FaultSpec parse(String written, Vehicle vehicle) {

@@ -41,9 +41,7 @@ public final class InputFile {
     /**
      * Reads the whole file.
      *
-     * @param file where it stands
      * @param mostBytes the largest size that is read
-     * @return its bytes
      * @throws Refused when it is no regular file, too large or not readable
      */
     public static byte[] bytes(Path file, int mostBytes) throws Refused {

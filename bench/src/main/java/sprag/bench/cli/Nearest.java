@@ -11,11 +11,8 @@ public final class Nearest {
     private Nearest() {}
 
     /**
-     * The known name with the fewest slips to what was written, when there are few enough to be a slip.
-     *
-     * @param written what was found
-     * @param known the names there are
-     * @return the likeliest, or none when nothing is near
+     * The known name with the fewest slips to what was written, when there are few enough to be a slip. Returns the
+     * likeliest, or none when nothing is near.
      */
     public static Optional<String> to(String written, Collection<String> known) {
         if (written.length() > LONGEST) {
@@ -34,13 +31,7 @@ public final class Nearest {
         return Optional.ofNullable(best);
     }
 
-    /**
-     * A sentence that helps on: the likeliest name, or the list.
-     *
-     * @param written what was found
-     * @param known the names there are
-     * @return e.g. {@code Did you mean "start"?}
-     */
+    /** A sentence that helps on: the likeliest name, or the list. E.g. {@code Did you mean "start"?}. */
     public static String hint(String written, Collection<String> known) {
         return to(written, known)
                 .map(name -> "Did you mean " + name + "?")

@@ -13,13 +13,7 @@ public final class Numbers {
 
     private Numbers() {}
 
-    /**
-     * A value with its unit.
-     *
-     * @param value the value
-     * @param unit what it is measured in
-     * @return for example {@code 93.2 V}, {@code on}, {@code unknown}
-     */
+    /** A value with its unit. For example {@code 93.2 V}, {@code on}, {@code unknown}. */
     public static String show(double value, Unit unit) {
         if (unit == Unit.SWITCH && !Double.isNaN(value)) {
             return value != 0 ? "on" : "off";
@@ -30,7 +24,6 @@ public final class Numbers {
     /**
      * A number with the symbol of its unit.
      *
-     * @param value the number
      * @param symbol of the unit, empty for a pure number
      * @return for example {@code 4.2 A}; no symbol follows what is unknown or infinite
      */
@@ -39,10 +32,8 @@ public final class Numbers {
     }
 
     /**
-     * A number with four significant digits, at most six of them decimals, and no zeros at its end.
-     *
-     * @param value the number
-     * @return for example {@code 0.2996} for 0.29957; a whole number keeps all its digits
+     * A number with four significant digits, at most six of them decimals, and no zeros at its end. For example {@code
+     * 0.2996} for 0.29957; a whole number keeps all its digits.
      */
     public static String text(double value) {
         if (!Double.isFinite(value)) {
@@ -58,7 +49,6 @@ public final class Numbers {
     /**
      * Appends a number to a line of a trace: at most four decimals. Written by hand because a trace has millions of them.
      *
-     * @param to the line
      * @param value the number; a NaN, an infinity or a number from 1e12 on stands there as Java writes it
      */
     public static void append(StringBuilder to, double value) {
@@ -77,10 +67,8 @@ public final class Numbers {
     }
 
     /**
-     * The symbol of a unit as people write it behind a number.
-     *
-     * @param unit the unit
-     * @return for example {@code V}, {@code km/h}; empty for a pure number
+     * The symbol of a unit as people write it behind a number. For example {@code V}, {@code km/h}; empty for a pure
+     * number.
      */
     public static String symbol(Unit unit) {
         return switch (unit) {

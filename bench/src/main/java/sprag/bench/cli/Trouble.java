@@ -18,8 +18,6 @@ public final class Trouble extends RuntimeException {
     /** Trouble with a file or a folder.
      *
      * @param doing what was attempted, e.g. {@code cannot write}
-     * @param path the file or folder
-     * @param cause what the system said
      */
     public Trouble(String doing, Path path, IOException cause) {
         super(doing + " " + path + ": " + reason(path, cause), cause);

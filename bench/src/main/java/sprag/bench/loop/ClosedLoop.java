@@ -40,24 +40,19 @@ public final class ClosedLoop implements Rig {
 
     /** A car at rest and a supervisor that has just woken up, on a clock that only the ticks move.
      *
-     * @param vehicle what both are built from
      * @param seed where the car's noise starts
      */
     public ClosedLoop(Vehicle vehicle, long seed) {
         this(new SimulatedCar(vehicle, seed));
     }
 
-    /** The same with a car that is made already.
-     *
-     * @param car at rest
-     */
+    /** The same with a car that is made already. */
     public ClosedLoop(SimulatedCar car) {
         this(car, car, new TickClock(), EnumSet.noneOf(Interlock.class));
     }
 
     /** A supervisor that has just woken up, with all that can be chosen.
      *
-     * @param car at rest
      * @param device what the supervisor samples and drives: the car, or something that stands before it and hands commands on
      * @param clock a {@link TickClock} of its own, or real time; with real time {@link #run} keeps the pace, or the caller does
      * @param without the interlocks that are taken out, to show what each is needed for
@@ -74,7 +69,6 @@ public final class ClosedLoop implements Rig {
 
     /** Records every tick from now on.
      *
-     * @param file where to
      * @param title what is run, for people
      * @return the recording, to be closed after the last tick
      * @throws IOException when the file cannot be made
@@ -133,8 +127,6 @@ public final class ClosedLoop implements Rig {
     }
 
     /** Writes what the last tick has seen, asked and done, and what was true in it; to be called before {@link #live}.
-     *
-     * @param into the frame
      */
     public void show(Frame into) {
         FrameColumns.fill(into, loop, car);
@@ -147,82 +139,52 @@ public final class ClosedLoop implements Rig {
         into.why = events.why();
     }
 
-    /** The interlocks that acted in the last tick.
-     *
-     * @return live
-     */
+    /** The interlocks that acted in the last tick. */
     public Set<Interlock> acting() {
         return events.acting();
     }
 
-    /** What was new in the last tick, in the order in which it happened.
-     *
-     * @return live, empty at most ticks
-     */
+    /** What was new in the last tick, in the order in which it happened. Live, empty at most ticks. */
     public List<Event> news() {
         return events.news();
     }
 
-    /** Why the state is what it is.
-     *
-     * @return one clause, empty in the state of the beginning
-     */
+    /** Why the state is what it is. Returns one clause, empty in the state of the beginning. */
     public String why() {
         return events.why();
     }
 
-    /** The state after the last tick.
-     *
-     * @return the state
-     */
+    /** The state after the last tick. */
     public State state() {
         return supervisor.state().state();
     }
 
-    /** The time of the next tick, counted from the first.
-     *
-     * @return milliseconds
-     */
+    /** The time of the next tick, counted from the first. */
     public long timeMs() {
         return loop.ticks() * tickMs;
     }
 
-    /** What the supervisor saw in the last tick.
-     *
-     * @return live
-     */
+    /** What the supervisor saw in the last tick. */
     public Readings readings() {
         return loop.readings();
     }
 
-    /** What the supervisor asked for in the last tick.
-     *
-     * @return live
-     */
+    /** What the supervisor asked for in the last tick. */
     public Commands commands() {
         return loop.commands();
     }
 
-    /** The simulated car.
-     *
-     * @return always the same
-     */
+    /** The simulated car. Always the same. */
     public SimulatedCar car() {
         return car;
     }
 
-    /** The supervisor.
-     *
-     * @return always the same
-     */
+    /** The supervisor. Always the same. */
     public Supervisor supervisor() {
         return supervisor;
     }
 
-    /** The loop of the real thing, for its listeners and its meters. Ticks are run here, not there.
-     *
-     * @return always the same
-     */
+    /** The loop of the real thing, for its listeners and its meters. Ticks are run here, not there. Always the same. */
     public Loop loop() {
         return loop;
     }

@@ -5,22 +5,15 @@ import sprag.supervisor.vocabulary.Transition;
 
 /** Something that the supervisor did in one tick. */
 public sealed interface Event {
-    /** An interlock began to act.
-     *
-     * @param row which one
-     */
+    /** An interlock began to act. */
     record Began(Interlock row) implements Event {}
 
     /** A state was entered.
      *
-     * @param via the way into it
      * @param stopper the interlock that asked for it, null when none did
      */
     record Entered(Transition via, Interlock stopper) implements Event {
-        /** Why it was entered.
-         *
-         * @return one clause, with the cause of the interlock in brackets
-         */
+        /** Why it was entered. Returns one clause, with the cause of the interlock in brackets. */
         public String why() {
             return via.reason + (stopper == null ? "" : " (" + stopper.cause + ")");
         }

@@ -22,10 +22,7 @@ final class EventReader {
         this.seen = seen;
     }
 
-    /** Reads what one tick has brought; call it after every tick.
-     *
-     * @param tick the number of that tick
-     */
+    /** Reads what one tick has brought; call it after every tick. */
     void read(long tick) {
         news.clear();
         for (Iterator<Interlock> each = acting.iterator(); each.hasNext(); ) {

@@ -35,8 +35,6 @@ public final class FrameColumns {
 
     /** Writes the values of one tick into a frame of these columns.
      *
-     * @param into the frame
-     * @param loop what was read and asked
      * @param car what was true
      */
     public static void fill(Frame into, Loop loop, SimulatedCar car) {

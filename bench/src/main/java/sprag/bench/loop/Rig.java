@@ -5,42 +5,25 @@ import sprag.bench.loop.trace.Frame;
 
 /** What a scenario is played on: a car with its supervisor, advanced tick by tick. */
 public interface Rig {
-    /** The columns of its frames.
-     *
-     * @return the same for every call
-     */
+    /** The columns of its frames. Returns the same for every call. */
     Channels channels();
 
-    /** The length of a tick.
-     *
-     * @return milliseconds
-     */
+    /** The length of a tick. */
     long tickMs();
 
     /** Moves a lever at once.
      *
-     * @param lever its name
      * @param to where to, within its range
      */
     void move(String lever, double to);
 
-    /** Where a lever stands.
-     *
-     * @param lever its name
-     * @return its position
-     */
+    /** Where a lever stands. */
     double position(String lever);
 
-    /** Breaks something.
-     *
-     * @param what the fault's name
-     */
+    /** Breaks something. */
     void inject(String what);
 
-    /** Mends something.
-     *
-     * @param what the fault's name
-     */
+    /** Mends something. */
     void clear(String what);
 
     /** Runs one tick.

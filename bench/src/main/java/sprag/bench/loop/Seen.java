@@ -15,8 +15,6 @@ import sprag.supervisor.vocabulary.Signal;
  * position the sentence says what it shows; where none does it says what was asked.
  *
  * @param settings which signals are fitted, and the vehicle's limits
- * @param readings what the connector shows
- * @param commands what is asked
  */
 public record Seen(Settings settings, Readings readings, Commands commands) {
     /** A contactor with the output that closes it and the contact that shows it. */

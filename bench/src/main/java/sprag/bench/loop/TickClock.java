@@ -14,10 +14,7 @@ public final class TickClock implements Clock {
     private long lateNs;
     private boolean asked;
 
-    /** Begins a tick.
-     *
-     * @param atNs its time (ns)
-     */
+    /** Begins a tick. */
     void begin(long atNs) {
         nowNs = atNs;
         asked = false;

@@ -8,7 +8,6 @@ import sprag.bench.loop.trace.Channels;
  * The names a scenario may use.
  *
  * @param channels signals, outputs, truths, states, interlocks
- * @param levers the levers and their ranges
  * @param faultComplaint what is wrong with the name of a fault, empty when nothing is
  */
 public record Vocabulary(Channels channels, Map<String, Range> levers, Function<String, String> faultComplaint) {
@@ -16,8 +15,6 @@ public record Vocabulary(Channels channels, Map<String, Range> levers, Function<
      * How far a lever goes.
      *
      * @param min the least
-     * @param max the most
-     * @param meaning one sentence for people
      */
     public record Range(double min, double max, String meaning) {}
 }

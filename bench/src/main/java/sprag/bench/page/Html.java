@@ -7,7 +7,6 @@ public final class Html {
     /** Text as it may stand in an element or in a quoted attribute.
      *
      * @param text any text; characters that XML does not allow are replaced
-     * @return escaped text
      */
     public static String escape(String text) {
         StringBuilder safe = new StringBuilder(text.length() + 16);

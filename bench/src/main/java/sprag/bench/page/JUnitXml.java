@@ -31,8 +31,6 @@ public final class JUnitXml {
      * One case.
      *
      * @param group what it belongs to; build servers show it as the class
-     * @param name what was judged
-     * @param outcome what came of it
      * @param message why it did not pass; empty for none
      */
     public record Case(String group, String name, Outcome outcome, String message) {}
@@ -40,9 +38,7 @@ public final class JUnitXml {
     /**
      * Several cases.
      *
-     * @param name their name
      * @param seconds how long they took; NaN when that says nothing
-     * @param cases the cases
      */
     public record Suite(String name, double seconds, List<Case> cases) {
         private String count(Outcome outcome) {
@@ -58,12 +54,7 @@ public final class JUnitXml {
         xml = XMLOutputFactory.newInstance().createXMLStreamWriter(text);
     }
 
-    /** Writes results.
-     *
-     * @param name the name of the whole
-     * @param suites its parts
-     * @return the document
-     */
+    /** Writes results. */
     public static String of(String name, List<Suite> suites) {
         try {
             JUnitXml document = new JUnitXml();

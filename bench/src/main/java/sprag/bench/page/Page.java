@@ -31,11 +31,7 @@ public final class Page {
     /** Writes a page.
      *
      * @param room the class that the template stands beside
-     * @param template the template's file name
-     * @param over a few words above the title
-     * @param title the title
      * @param model what the template asks for, by name
-     * @return the whole document
      */
     public static String of(Class<?> room, String template, String over, String title, Map<String, ?> model) {
         String body = fill(read(room, template), model);

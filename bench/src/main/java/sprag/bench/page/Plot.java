@@ -9,11 +9,8 @@ import sprag.bench.cli.Wrap;
 /**
  * A plot of values over time. It is drawn as SVG with the colours of the page, so that light and dark both read well.
  *
- * @param title its heading
  * @param unit the unit of the axis at the left
  * @param rightUnit the unit of the axis at the right, empty for none
- * @param lines what is drawn
- * @param levels values across the plot that the lines are to be compared with
  */
 public record Plot(String title, String unit, String rightUnit, List<Line> lines, List<Level> levels) {
     /** The dashes of the first, second, third line and so on. No two lines of a plot look the same without colour. */
@@ -30,7 +27,6 @@ public record Plot(String title, String unit, String rightUnit, List<Line> lines
     /**
      * One line.
      *
-     * @param label what it is called
      * @param meaning what it shows, in more words
      * @param isRight whether it belongs to the axis at the right
      * @param value the value at each of the times, NaN when unknown
@@ -40,8 +36,6 @@ public record Plot(String title, String unit, String rightUnit, List<Line> lines
     /**
      * A value across the plot.
      *
-     * @param value where
-     * @param label what it is
      * @param isRight whether it belongs to the axis at the right
      */
     public record Level(double value, String label, boolean isRight) {}
@@ -50,9 +44,7 @@ public record Plot(String title, String unit, String rightUnit, List<Line> lines
      * A line with its place in the legend.
      *
      * @param label what it is called, with the unit where it belongs to the axis at the right
-     * @param meaning what it shows
      * @param number the number of its colour, from 1
-     * @param dash its dashes
      */
     public record Legend(String label, String meaning, int number, String dash) {}
 
@@ -68,10 +60,7 @@ public record Plot(String title, String unit, String rightUnit, List<Line> lines
         }
     }
 
-    /** The lines for a legend beside the plot.
-     *
-     * @return one entry a line
-     */
+    /** The lines for a legend beside the plot. */
     public List<Legend> legend() {
         List<Legend> all = new ArrayList<>();
         for (Line line : lines) {
@@ -83,8 +72,6 @@ public record Plot(String title, String unit, String rightUnit, List<Line> lines
 
     /** Draws the plot.
      *
-     * @param axis the time axis
-     * @param times the times of the values
      * @param marks what is drawn behind the lines
      * @return an {@code svg} element
      */

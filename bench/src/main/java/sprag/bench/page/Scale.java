@@ -7,8 +7,6 @@ import java.util.Locale;
 /**
  * A stretch of numbers with round steps.
  *
- * @param low the lowest number
- * @param high the highest number
  * @param step the distance of the numbers that are written at an axis: 1, 2 or 5 times a power of ten
  */
 record Scale(double low, double high, double step) {

@@ -8,30 +8,19 @@ public final class Svg {
 
     /** Begins a drawing.
      *
-     * @param style the class of the drawing in the style sheet
      * @param label what the drawing shows, for a reader who cannot see it
-     * @param widthPx its width
-     * @param heightPx its height
      */
     public Svg(String style, String label, int widthPx, int heightPx) {
         add("<svg class=\"%s\" role=\"img\" aria-label=\"%s\" width=\"%d\" ", style, label, widthPx);
         add("height=\"%d\" viewBox=\"0 0 %d %d\"", heightPx, widthPx, heightPx);
     }
 
-    /** Adds an attribute to the drawing itself. Call this before anything is drawn.
-     *
-     * @param name the attribute's name
-     * @param value its value
-     * @return this
-     */
+    /** Adds an attribute to the drawing itself. Call this before anything is drawn. */
     public Svg with(String name, Object value) {
         return add(" %s=\"%s\"", name, value);
     }
 
-    /** Ends the list of attributes.
-     *
-     * @return this
-     */
+    /** Ends the list of attributes. */
     public Svg begin() {
         return raw(">");
     }
@@ -40,7 +29,6 @@ public final class Svg {
      *
      * @param pattern markup with places as in {@link String#format}
      * @param values what comes into the places; text is escaped
-     * @return this
      */
     public Svg add(String pattern, Object... values) {
         svg.append(markup(pattern, values));
@@ -50,17 +38,13 @@ public final class Svg {
     /** Adds markup as it is.
      *
      * @param markup text that is already escaped
-     * @return this
      */
     public Svg raw(String markup) {
         svg.append(markup);
         return this;
     }
 
-    /** Ends the drawing.
-     *
-     * @return the whole {@code svg} element
-     */
+    /** Ends the drawing. Returns the whole {@code svg} element. */
     public String end() {
         return svg + "</svg>\n";
     }
@@ -69,7 +53,6 @@ public final class Svg {
      *
      * @param pattern markup with places as in {@link String#format}
      * @param values what comes into the places; text is escaped
-     * @return markup
      */
     public static String markup(String pattern, Object... values) {
         Object[] safe = new Object[values.length];
@@ -79,11 +62,7 @@ public final class Svg {
         return String.format(Locale.ROOT, pattern, safe);
     }
 
-    /** A length with at most one decimal.
-     *
-     * @param px pixels
-     * @return text such as {@code 12} or {@code 12.5}
-     */
+    /** A length with at most one decimal. Returns text such as {@code 12} or {@code 12.5}. */
     public static String px(double px) {
         long tenths = Math.round(px * 10);
         return tenths % 10 == 0 ? Long.toString(tenths / 10) : String.valueOf(tenths / 10.0);

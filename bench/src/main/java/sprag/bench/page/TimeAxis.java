@@ -3,9 +3,6 @@ package sprag.bench.page;
 /**
  * The time axis of a drawing. All drawings of one stretch of time use the same, so that equal times stand below each other.
  *
- * @param fromMs where it begins
- * @param toMs where it ends
- * @param unit the unit that is written at it
  * @param unitMs how long that unit is
  * @param isWide whether it is for a wide screen and for paper; otherwise it is for a telephone
  */
@@ -43,11 +40,9 @@ public record TimeAxis(double fromMs, double toMs, String unit, double unitMs, b
         return leftPx() + (ms - fromMs) / (toMs - fromMs) * (rightPx() - leftPx());
     }
 
-    /** A drawing on this axis. The attributes let the page's script turn a place into a time.
-     *
-     * @param label what it shows
-     * @param heightPx its height
-     * @return a drawing without content
+    /**
+     * A drawing on this axis. The attributes let the page's script turn a place into a time. Returns a drawing without
+     * content.
      */
     public Svg drawing(String label, int heightPx) {
         return new Svg("plot", label, widthPx(), heightPx)

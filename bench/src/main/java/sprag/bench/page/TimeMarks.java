@@ -7,7 +7,6 @@ import java.util.Locale;
  * What happens over time, drawn behind every line of a plot.
  *
  * @param bands the states, each as long as it lasts
- * @param events what happened at one moment
  */
 public record TimeMarks(List<Band> bands, List<Event> events) {
     private static final double TOGETHER_PX = 7;
@@ -18,7 +17,6 @@ public record TimeMarks(List<Band> bands, List<Event> events) {
      * @param fromMs when it begins
      * @param toMs when it ends
      * @param style the number of its colour in the style sheet
-     * @param name what it is called
      */
     public record Band(double fromMs, double toMs, int style, String name) {}
 
@@ -42,18 +40,10 @@ public record TimeMarks(List<Band> bands, List<Event> events) {
      * An event.
      *
      * @param atMs when
-     * @param kind what sort
-     * @param words what happened
      */
     public record Event(double atMs, Kind kind, String words) {}
 
-    /** Draws the bands and the events behind what is drawn next. The signs stand just above the top.
-     *
-     * @param svg the drawing
-     * @param axis its time axis
-     * @param topPx where the bands begin
-     * @param bottomPx where they end
-     */
+    /** Draws the bands and the events behind what is drawn next. The signs stand just above the top. */
     public void draw(Svg svg, TimeAxis axis, int topPx, int bottomPx) {
         for (Band band : bands) {
             if (band.toMs() > axis.fromMs() && band.fromMs() < axis.toMs()) {

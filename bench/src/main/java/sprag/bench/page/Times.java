@@ -5,7 +5,6 @@ import java.util.function.IntToDoubleFunction;
 /**
  * The times of the values of a plot.
  *
- * @param size how many there are
  * @param timeMs the time of each, growing
  */
 public record Times(int size, IntToDoubleFunction timeMs) {}

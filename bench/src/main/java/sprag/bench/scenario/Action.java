@@ -4,16 +4,11 @@ import sprag.bench.cli.Numbers;
 
 /** One thing that is done to the car. */
 public sealed interface Action {
-    /** What is done, in words.
-     *
-     * @return for example {@code key_on to 1}
-     */
+    /** What is done, in words. For example {@code key_on to 1}. */
     String words();
 
     /** Moves a lever of the bench: what the driver does, the road, the weather.
      *
-     * @param lever which one
-     * @param to where to
      * @param overMs how long it takes; 0 is at once
      */
     record Move(String lever, double to, long overMs) implements Action {

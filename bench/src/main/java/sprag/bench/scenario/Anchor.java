@@ -2,10 +2,7 @@ package sprag.bench.scenario;
 
 /** The moment from which an expectation or a step counts its time. */
 public sealed interface Anchor {
-    /** The moment in words.
-     *
-     * @return for example {@code the start}
-     */
+    /** The moment in words. For example {@code the start}. */
     String words();
 
     /** The start of the run. */
@@ -16,10 +13,7 @@ public sealed interface Anchor {
         }
     }
 
-    /** A named step of the scenario.
-     *
-     * @param name the step's name
-     */
+    /** A named step of the scenario. */
     record AfterStep(String name) implements Anchor {
         @Override
         public String words() {

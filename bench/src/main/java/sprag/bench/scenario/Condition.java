@@ -6,53 +6,30 @@ import sprag.bench.loop.trace.Frame;
 
 /** Something that a frame shows or does not show. */
 public interface Condition {
-    /** Whether the frame shows it. A reading that nobody knows is never within a band.
-     *
-     * @param frame one tick
-     * @return true when it does
-     */
+    /** Whether the frame shows it. A reading that nobody knows is never within a band. */
     boolean holds(Frame frame);
 
-    /** How far the frame is from the limit.
-     *
-     * @param frame one tick
-     * @return positive inside, negative outside, NaN when there is nothing to measure
+    /**
+     * How far the frame is from the limit. Returns positive inside, negative outside, NaN when there is nothing to
+     * measure.
      */
     double margin(Frame frame);
 
-    /** Whether the frame can answer at all.
-     *
-     * @param frame one tick
-     * @return false for a reading that nobody knows
-     */
+    /** Whether the frame can answer at all. Returns false for a reading that nobody knows. */
     default boolean known(Frame frame) {
         return true;
     }
 
-    /** What the margin is measured in.
-     *
-     * @return a symbol, empty when there is nothing to measure
-     */
+    /** What the margin is measured in. Returns a symbol, empty when there is nothing to measure. */
     String unit();
 
-    /** The condition in words.
-     *
-     * @return for example {@code bus_voltage_v is at least 90 V}
-     */
+    /** The condition in words. For example {@code bus_voltage_v is at least 90 V}. */
     String words();
 
-    /** What the frame showed instead, for a failed expectation.
-     *
-     * @param frame one tick
-     * @return for example {@code 82.1 V}
-     */
+    /** What the frame showed instead, for a failed expectation. For example {@code 82.1 V}. */
     String seen(Frame frame);
 
-    /** A state.
-     *
-     * @param index which one
-     * @param name its name
-     */
+    /** A state. */
     record InState(int index, String name) implements Condition {
         @Override
         public boolean holds(Frame frame) {
@@ -80,11 +57,7 @@ public interface Condition {
         }
     }
 
-    /** An interlock that acts.
-     *
-     * @param index which one
-     * @param name its name
-     */
+    /** An interlock that acts. */
     record Acting(int index, String name) implements Condition {
         @Override
         public boolean holds(Frame frame) {
@@ -114,8 +87,6 @@ public interface Condition {
 
     /** A column within limits, the limits included.
      *
-     * @param index which column
-     * @param channel what it is
      * @param atLeast the lower limit, minus infinity for none
      * @param atMost the upper limit, infinity for none
      */
@@ -165,10 +136,7 @@ public interface Condition {
         }
     }
 
-    /** The contrary of a condition. A reading that nobody knows counts as outside a band; see {@link #known}.
-     *
-     * @param of the condition
-     */
+    /** The contrary of a condition. A reading that nobody knows counts as outside a band; see {@link #known}. */
     record Not(Condition of) implements Condition {
         @Override
         public boolean holds(Frame frame) {

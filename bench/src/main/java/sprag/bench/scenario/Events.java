@@ -9,18 +9,13 @@ public final class Events {
 
     /** Notes that a step happened; only the first time counts.
      *
-     * @param name the step's name
      * @param timeMs when
      */
     public void happened(String name, long timeMs) {
         firstMs.putIfAbsent(name, timeMs);
     }
 
-    /** When a step happened.
-     *
-     * @param name the step's name
-     * @return milliseconds since the start, -1 when it has not
-     */
+    /** When a step happened. Milliseconds since the start, -1 when it has not. */
     public long atMs(String name) {
         return firstMs.getOrDefault(name, -1L);
     }

@@ -10,11 +10,7 @@ package sprag.bench.scenario;
  * </pre>
  *
  * @param text what is expected, in words
- * @param line where it stands in the file
  * @param condition what must be seen
- * @param mode how often
- * @param anchor the moment from which times count
- * @param span which times
  */
 public record Expectation(String text, int line, Condition condition, Mode mode, Anchor anchor, Span span) {
     /** The end of the run, whenever that is. */
@@ -40,12 +36,7 @@ public record Expectation(String text, int line, Condition condition, Mode mode,
      * @param settleMs so long after {@code during} began to hold, ticks do not count yet
      */
     public record Span(long fromMs, long toMs, long keepToMs, Condition during, long settleMs) {
-        /** From one time to another.
-         *
-         * @param fromMs from here on
-         * @param toMs up to here
-         * @return the span
-         */
+        /** From one time to another. */
         public static Span between(long fromMs, long toMs) {
             return new Span(fromMs, toMs, 0, null, 0);
         }

@@ -26,18 +26,12 @@ public record ExpectationVerdict(Outcome outcome, String detail, double margin, 
         return new ExpectationVerdict(Outcome.ERROR, detail, Double.NaN, "", Double.NaN);
     }
 
-    /** Whether all is well.
-     *
-     * @return true for a pass
-     */
+    /** Whether all is well. */
     public boolean passed() {
         return outcome == Outcome.PASS;
     }
 
-    /** The margin with its unit.
-     *
-     * @return for example {@code 1.9 V}, empty when there is nothing to measure
-     */
+    /** The margin with its unit. For example {@code 1.9 V}, empty when there is nothing to measure. */
     public String marginText() {
         return Double.isNaN(margin) ? "" : Numbers.text(margin) + (unit.isEmpty() ? "" : " " + unit);
     }

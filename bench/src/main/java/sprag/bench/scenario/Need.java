@@ -11,7 +11,6 @@ import sprag.supervisor.vocabulary.Signal;
  * What a vehicle must have for a scenario to make sense. Three forms: {@code pedal_b_v}, a signal that is fitted;
  * {@code no pedal_b_v}, one that is not; {@code motor.kind = permanent-magnet}, a choice in the vehicle's file.
  *
- * @param text as written
  * @param signal the signal, null for a choice
  * @param fitted whether it must be there
  * @param parameter the choice, null for a signal
@@ -20,11 +19,7 @@ import sprag.supervisor.vocabulary.Signal;
 public record Need(String text, Signal signal, boolean fitted, Parameter parameter, String word) {
     private static final String NO = "no ";
 
-    /** Reads a need.
-     *
-     * @param text as written
-     * @return the need, none when it names nothing that exists
-     */
+    /** Reads a need. Returns the need, none when it names nothing that exists. */
     static Optional<Need> parse(String text) {
         int equals = text.indexOf('=');
         if (equals < 0) {
@@ -52,11 +47,7 @@ public record Need(String text, Signal signal, boolean fitted, Parameter paramet
                 .toList();
     }
 
-    /** Whether a vehicle has it.
-     *
-     * @param vehicle the vehicle's values
-     * @return true when met
-     */
+    /** Whether a vehicle has it. */
     public boolean metBy(Settings vehicle) {
         return signal != null ? vehicle.has(signal) == fitted : vehicle.is(parameter, word);
     }

@@ -6,8 +6,6 @@ import sprag.bench.scenario.ExpectationVerdict.Outcome;
 /**
  * What came of a run.
  *
- * @param scenario what was played
- * @param vehicle the vehicle's name
  * @param judged every expectation with its verdict, in the file's order
  * @param missed the steps that were never done
  * @param endMs the time of the last tick
@@ -20,27 +18,15 @@ public record RunResult(
         List<ScenarioStep> missed,
         long endMs,
         boolean interrupted) {
-    /**
-     * An expectation with its verdict.
-     *
-     * @param expectation what was expected
-     * @param verdict what came of it
-     */
+    /** An expectation with its verdict. */
     public record Judged(Expectation expectation, ExpectationVerdict verdict) {}
 
-    /** How many expectations came out in a certain way.
-     *
-     * @param outcome which way
-     * @return a count
-     */
+    /** How many expectations came out in a certain way. */
     public long count(Outcome outcome) {
         return judged.stream().filter(j -> j.verdict().outcome() == outcome).count();
     }
 
-    /** Whether all was done and all was as expected.
-     *
-     * @return true when well
-     */
+    /** Whether all was done and all was as expected. */
     public boolean passed() {
         return count(Outcome.PASS) == judged.size() && missed.isEmpty() && !interrupted;
     }

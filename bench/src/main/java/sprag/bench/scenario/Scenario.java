@@ -9,11 +9,7 @@ import sprag.supervisor.vocabulary.Settings;
  * What is done to a car, and what must come of it.
  *
  * @param name the file's name without its ending
- * @param file where it was read
- * @param about what it is for
- * @param durationMs how long it runs
  * @param seed the start of every random number in it
- * @param start where the levers stand at first
  * @param steps what is done, in the file's order
  * @param expectations what must come of it, at least one
  */
@@ -30,7 +26,6 @@ public record Scenario(
     /**
      * What a scenario is for and which vehicles it suits.
      *
-     * @param title one line
      * @param why what it teaches or protects, in words
      * @param hazards the hazards it is about, {@code H01} and so on
      * @param vehicles the names of the vehicles it is meant for, empty for every one
@@ -38,12 +33,7 @@ public record Scenario(
      */
     public record About(String title, String why, List<String> hazards, List<String> vehicles, List<Need> needs) {}
 
-    /** Whether it makes sense for a vehicle.
-     *
-     * @param vehicle the vehicle's name
-     * @param settings its values
-     * @return an empty text when it does, else why not
-     */
+    /** Whether it makes sense for a vehicle. Returns an empty text when it does, else why not. */
     public String unsuitable(String vehicle, Settings settings) {
         if (!about.vehicles().isEmpty() && !about.vehicles().contains(vehicle)) {
             return "it is meant for " + String.join(", ", about.vehicles());

@@ -29,9 +29,7 @@ public final class ScenarioReader {
 
     /** Reads a file.
      *
-     * @param file where it stands
      * @param vocabulary the names it may use
-     * @return the scenario
      * @throws BadInput with every problem found
      */
     public static Scenario read(Path file, Vocabulary vocabulary) throws BadInput {
@@ -41,10 +39,7 @@ public final class ScenarioReader {
 
     /** Reads a text as if it stood in a file.
      *
-     * @param file the name for messages
-     * @param text the text
      * @param vocabulary the names it may use
-     * @return the scenario
      * @throws BadInput with every problem found
      */
     public static Scenario parse(Path file, String text, Vocabulary vocabulary) throws BadInput {

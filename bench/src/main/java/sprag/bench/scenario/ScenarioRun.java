@@ -22,11 +22,7 @@ public final class ScenarioRun {
         void tick(Frame frame) throws IOException;
     }
 
-    /** Prepares a run.
-     *
-     * @param scenario what to play
-     * @param rig a car at rest
-     */
+    /** Prepares a run. */
     public ScenarioRun(Scenario scenario, Rig rig) {
         this.scenario = scenario;
         this.rig = rig;
@@ -38,7 +34,6 @@ public final class ScenarioRun {
      * @param told who is told of each step and its time in milliseconds
      * @param observers who look at every tick
      * @param stop asked before every tick whether to stop
-     * @return what came of it
      * @throws IOException when an observer cannot write
      */
     public RunResult play(

@@ -23,10 +23,7 @@ public final class Watcher {
 
     private String brokenSeen = "";
 
-    /** Starts watching.
-     *
-     * @param expectation what to judge
-     */
+    /** Starts watching. */
     public Watcher(Expectation expectation) {
         this.expectation = expectation;
         this.condition = expectation.condition();
@@ -34,17 +31,13 @@ public final class Watcher {
         this.moment = new AnchorWatch(expectation.anchor());
     }
 
-    /** What is judged.
-     *
-     * @return the expectation
-     */
+    /** What is judged. */
     public Expectation expectation() {
         return expectation;
     }
 
     /** Looks at the next tick.
      *
-     * @param frame the tick
      * @param events the steps that have happened up to it
      */
     public void observe(Frame frame, Events events) {
@@ -129,10 +122,7 @@ public final class Watcher {
         }
     }
 
-    /** Judges what was seen so far.
-     *
-     * @return the verdict as if the run ended now
-     */
+    /** Judges what was seen so far. Returns the verdict as if the run ended now. */
     public ExpectationVerdict verdict() {
         if (lastMs < 0) {
             return ExpectationVerdict.error("the run has no ticks");

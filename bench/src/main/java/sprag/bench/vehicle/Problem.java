@@ -5,7 +5,6 @@ import java.nio.file.Path;
 /**
  * One mistake in a file, or in a name on the command line, with all that is needed to put it right.
  *
- * @param file the file it stands in
  * @param line the line, counted from 1; 0 when it is not in a file but in what was asked for
  * @param column the column, counted from 1
  * @param key the dotted key, empty when it is not about a key

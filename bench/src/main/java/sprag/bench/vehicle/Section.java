@@ -112,7 +112,6 @@ public final class Section {
     /**
      * A number.
      *
-     * @param key its key
      * @param fallback what a missing one means; NaN makes it required
      * @param min the least allowed
      * @param max the greatest allowed

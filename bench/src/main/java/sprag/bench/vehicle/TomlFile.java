@@ -15,9 +15,7 @@ public final class TomlFile {
     /**
      * Reads a file. What cannot be read, and every slip of the syntax, goes to the problems.
      *
-     * @param file where it stands
      * @param problems where mistakes go, also those found later through the section
-     * @return its root
      * @throws BadInput when the file cannot be read or is not TOML, with all slips of the syntax
      */
     public static Section read(Path file, Problems problems) throws BadInput {
@@ -34,10 +32,7 @@ public final class TomlFile {
     /**
      * Reads a text as if it stood in a file.
      *
-     * @param file the name for messages
-     * @param text the text
      * @param problems where mistakes go, also those found later through the section
-     * @return its root
      * @throws BadInput when the text is not TOML, with all slips of the syntax
      */
     public static Section parse(Path file, String text, Problems problems) throws BadInput {

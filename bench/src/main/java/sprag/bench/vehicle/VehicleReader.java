@@ -30,7 +30,6 @@ public final class VehicleReader {
      * Reads a vehicle.
      *
      * @param folder the folder that holds {@code vehicle.toml}
-     * @return the vehicle
      * @throws BadInput with every problem of the file
      */
     public static Vehicle read(Path folder) throws BadInput {

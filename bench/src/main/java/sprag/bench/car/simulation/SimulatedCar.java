@@ -56,7 +56,6 @@ public final class SimulatedCar implements Device {
     /**
      * A car at rest: key off, plug out, everything released, state of charge as the vehicle's file says.
      *
-     * @param vehicle what it is made of
      * @param seed where its noise starts; the same seed gives the same run, bit for bit
      */
     public SimulatedCar(Vehicle vehicle, long seed) {

@@ -24,7 +24,6 @@ final class Baseline {
     /**
      * What came of one fault at one moment, as far as it is compared.
      *
-     * @param verdict what it amounts to
      * @param interlock what noticed it first, empty for none
      * @param detail exposure and budget, or the harms with their amounts
      */
@@ -150,7 +149,6 @@ final class Baseline {
 
     /** Every row that is not as in an earlier campaign, one line each.
      *
-     * @param accepted the earlier one
      * @param whole whether rows that only the earlier one has count as well
      */
     List<String> differencesFrom(Baseline accepted, boolean whole) {

@@ -23,7 +23,6 @@ final class Campaign {
      * One run to be played.
      *
      * @param moment when the faults come
-     * @param faults which
      */
     record Run(FaultMoment moment, List<FaultSpec> faults) {
         String id(Vehicle vehicle) {
@@ -71,9 +70,7 @@ final class Campaign {
 
     /** Plays one run.
      *
-     * @param run which
      * @param watcher shown the loop after each decision
-     * @return what came of it
      */
     FaultOutcome play(Run run, Consumer<ClosedLoop> watcher) {
         ReferenceRun reference = references.get(run.moment().charging);
@@ -82,7 +79,6 @@ final class Campaign {
 
     /** Plays runs on every core.
      *
-     * @param runs which
      * @param done given each outcome, in the caller's thread
      * @param stop asked before each run
      */
@@ -113,7 +109,6 @@ final class Campaign {
 
     /** How many of a list belong to a shard.
      *
-     * @param runs all runs
      * @param part which shard, from 1
      * @param of how many shards there are
      * @param already identifiers of runs that are done

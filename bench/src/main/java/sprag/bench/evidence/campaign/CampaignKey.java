@@ -10,9 +10,7 @@ import java.util.Optional;
  * Which campaign a file of results belongs to, and which share of it. Written as the first line of the file.
  *
  * @param program name and version of the program
- * @param vehicle name of the vehicle
  * @param vehicleFile check sum of the vehicle's file
- * @param seed seed of the noise
  * @param runs how many runs the whole campaign has
  * @param part which share, from 1
  * @param of how many shares there are

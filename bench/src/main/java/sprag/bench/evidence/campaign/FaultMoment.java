@@ -67,10 +67,7 @@ public enum FaultMoment {
         return ticks;
     }
 
-    /** The name for people and files, e.g. {@code bus_rising}.
-     *
-     * @return the name in lower case
-     */
+    /** The name for people and files, e.g. {@code bus_rising}. */
     public String key() {
         return name().toLowerCase(java.util.Locale.ROOT);
     }

@@ -10,10 +10,8 @@ import sprag.supervisor.vocabulary.State;
 /**
  * What came of one fault at one moment.
  *
- * @param vehicle the vehicle
  * @param moment when the fault came, as {@link FaultMoment#key()}
  * @param fault the fault, or two of them joined by {@code +}
- * @param verdict what it amounts to
  * @param interlock the interlock that noticed it first, empty for none
  * @param shownMs from the fault to the first reading that differs, -1 when none ever did
  * @param detectMs from that reading to the interlock, -1 when none acted

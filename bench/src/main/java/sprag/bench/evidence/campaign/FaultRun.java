@@ -49,9 +49,7 @@ final class FaultRun {
     /** Plays it.
      *
      * @param moment when the faults come
-     * @param faults which faults
      * @param watcher shown the loop after each decision, e.g. to write a trace
-     * @return what came of it
      */
     FaultOutcome play(FaultMoment moment, List<FaultSpec> faults, Consumer<ClosedLoop> watcher) {
         int from = reference.moments.get(moment);

@@ -23,7 +23,6 @@ final class HarmMeter {
 
     /** Looks at one tick.
      *
-     * @param asked what was commanded
      * @param expectedNm the torque without a fault in the same tick
      */
     void look(Commands asked, double expectedNm) {

@@ -83,11 +83,7 @@ enum Remedy {
         this.words = words;
     }
 
-    /** What would notice a fault.
-     *
-     * @param fault its name
-     * @return a clause for people
-     */
+    /** What would notice a fault. */
     static String of(String fault) {
         for (Remedy remedy : values()) {
             if (fault.startsWith(remedy.pattern)) {

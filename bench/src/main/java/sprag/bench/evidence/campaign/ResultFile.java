@@ -26,7 +26,6 @@ final class ResultFile implements AutoCloseable {
 
     /** Opens a file of outcomes, with those that it holds already.
      *
-     * @param file where they stand
      * @param key what the campaign is; a file of another one, or of another share, is refused
      * @throws IllegalArgumentException when the file belongs to another campaign
      */

@@ -97,22 +97,20 @@ public final class Matrix {
         return letters.toString();
     }
 
-    /** The matrix as a page for {@code docs/}, with causes and reasons in words; default times.
-     *
-     * @return Markdown
-     */
+    /** The matrix as a page for {@code docs/}, with causes and reasons in words; default times. */
     public static String asMarkdown() {
         StringBuilder md = new StringBuilder();
         md.append("# The interlock matrix\n\n");
         md.append(
-                "Made from `Interlock` in `supervisor/`; a test fails when this page is stale. In every state the rows that\n");
-        md.append(
-                "apply there are asked from the top, and the first whose cause is there acts. In `IGNITION` any row that\n");
-        md.append(
-                "applies keeps a start from happening; in `FAULT` it keeps a reset from happening. The hazards are told in\n");
+                "Made from `Interlock` in `supervisor/`; a test fails when this page is stale. In every state the rows"
+                        + " that\n");
+        md.append("apply there are asked from the top, and the first whose cause is there acts. In `IGNITION` any row"
+                + " that\n");
+        md.append("applies keeps a start from happening; in `FAULT` it keeps a reset from happening. The hazards are"
+                + " told in\n");
         md.append("[hazards.md](hazards.md); times are parameters that a vehicle may change.\n\n");
-        md.append(
-                "| interlock | hazard | cause | what it does | ends with | asked in | detected within | budget | why this response |\n");
+        md.append("| interlock | hazard | cause | what it does | ends with | asked in | detected within | budget | why"
+                + " this response |\n");
         md.append("|---|---|---|---|---|---|---|---|---|\n");
         for (Interlock row : Interlock.values()) {
             md.append(String.format(
@@ -144,15 +142,12 @@ public final class Matrix {
         return String.join(", ", names);
     }
 
-    /** States, their exits and the contactor steps as a page for {@code docs/}.
-     *
-     * @return Markdown with a Mermaid diagram
-     */
+    /** States, their exits and the contactor steps as a page for {@code docs/}. */
     public static String statesAsMarkdown() {
         StringBuilder md = new StringBuilder();
         md.append("# States and contactor steps\n\n");
-        md.append(
-                "Made from `State`, `Transition` and `Step` in `supervisor/`; a test fails when this page is stale.\n\n");
+        md.append("Made from `State`, `Transition` and `Step` in `supervisor/`; a test fails when this page is"
+                + " stale.\n\n");
         md.append("```mermaid\nstateDiagram-v2\n    [*] --> OFF\n");
         for (Transition via : Transition.values()) {
             md.append("    ")

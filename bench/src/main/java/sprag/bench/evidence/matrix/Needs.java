@@ -12,7 +12,6 @@ import sprag.supervisor.vocabulary.Signal;
  * What an interlock needs before it can act: signals that a vehicle may lack.
  *
  * @param all whether all of them are needed; else any one is enough
- * @param signals which
  */
 record Needs(boolean all, List<Signal> signals) {
     private static Needs every(Signal... signals) {

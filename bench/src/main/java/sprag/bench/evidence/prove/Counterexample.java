@@ -19,14 +19,11 @@ import sprag.supervisor.vocabulary.Transition;
 /**
  * A shortest way to something, tick by tick: what was true, and what Logic did. What Logic did not ask for is not told: it may
  * have been anything.
- *
- * @param ticks the first tick first
  */
 record Counterexample(List<Tock> ticks) {
     /**
      * One tick of it.
      *
-     * @param facts what was asked for in this tick
      * @param stateBefore the state before
      * @param state the state after
      * @param step the contactor step after
@@ -88,9 +85,6 @@ record Counterexample(List<Tock> ticks) {
      * Some ticks that are told together.
      *
      * @param from the number of the first, counted from 1
-     * @param count how many
-     * @param changed the facts that changed in the first
-     * @param shown the first of them
      */
     record Chapter(int from, int count, Map<Fact, Integer> changed, Tock shown) {}
 

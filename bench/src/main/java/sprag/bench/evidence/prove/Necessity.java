@@ -53,9 +53,7 @@ record Necessity(List<Row> rows) {
 
     /** Takes out each interlock in turn and weakens each wait.
      *
-     * @param settings the vehicle's values
      * @param brokenAnyway promises that do not hold even with everything in place
-     * @param workers how many threads
      */
     static Necessity of(Settings settings, Set<String> brokenAnyway, int workers) throws InterruptedException {
         List<Callable<Row>> tasks = new ArrayList<>();

@@ -9,17 +9,13 @@ import sprag.supervisor.vocabulary.Interlock;
 /**
  * What was proved of a vehicle's Logic, and what was not.
  *
- * @param without the interlocks that were taken out
  * @param verdicts one for each promise and history, in order
  * @param unreached what never happened although it is written in the code: dead logic
- * @param passes the explorations that were made
  */
 record Proof(Set<Interlock> without, List<Verdict> verdicts, List<Unreached> unreached, List<Pass> passes) {
     /**
      * The verdict on one promise.
      *
-     * @param id its name
-     * @param hazard the hazard it guards against
      * @param explanation what is wrong when it is broken
      * @param story the shortest way to break it; none when it holds in every reachable state
      */
@@ -33,7 +29,6 @@ record Proof(Set<Interlock> without, List<Verdict> verdicts, List<Unreached> unr
      * Something that cannot happen.
      *
      * @param kind state, step, transition or interlock
-     * @param name its name
      */
     record Unreached(String kind, String name) {}
 
@@ -41,7 +36,6 @@ record Proof(Set<Interlock> without, List<Verdict> verdicts, List<Unreached> unr
      * One exploration.
      *
      * @param watches what was watched in it
-     * @param size how large it was
      * @param complete whether every reachable state was visited
      * @param stoppedBy why it is not complete, else empty
      */

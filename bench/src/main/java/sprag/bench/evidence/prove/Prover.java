@@ -153,10 +153,7 @@ final class Prover {
         }
     }
 
-    /** Explores.
-     *
-     * @return what holds and what does not
-     */
+    /** Explores. Returns what holds and what does not. */
     Proof prove() throws InterruptedException {
         List<Done> done = inParallel(jobs());
         List<Proof.Verdict> verdicts =
@@ -179,9 +176,9 @@ final class Prover {
         return jobs;
     }
 
-    /** Looks for the shortest way to break any promise, one exploration after the other, on the calling thread.
-     *
-     * @return the first that is broken, or nothing
+    /**
+     * Looks for the shortest way to break any promise, one exploration after the other, on the calling thread. Returns
+     * the first that is broken, or nothing.
      */
     Optional<Proof.Verdict> firstBroken() {
         stopEarly = true;

@@ -41,7 +41,6 @@ public final class BoardReader {
     /**
      * Reads a board.
      *
-     * @param file its file
      * @return all about it, with a map that its driver has found good
      * @throws BadInput with every problem of the file
      */
@@ -52,8 +51,6 @@ public final class BoardReader {
     /**
      * Reads what a board's file says about the circuits before its inputs.
      *
-     * @param file its file
-     * @return the circuits of those inputs that give one
      * @throws BadInput with every problem of the file
      */
     public static Map<Signal, InputCircuit> circuits(Path file) throws BadInput {

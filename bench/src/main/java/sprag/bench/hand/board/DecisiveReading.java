@@ -63,7 +63,6 @@ public enum DecisiveReading {
 
     /** Whether real contactors would follow an invented bus voltage: then nothing but an absent pack makes arming safe.
      *
-     * @param real the signals of the board
      * @param driven the outputs of the board
      */
     public static boolean needsPackAbsent(Collection<Signal> real, Collection<Output> driven) {

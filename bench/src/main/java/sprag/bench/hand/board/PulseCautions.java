@@ -10,8 +10,9 @@ import sprag.supervisor.vocabulary.Output;
 /** What a person must know before an output is switched on by hand, with no supervisor watching. */
 public final class PulseCautions {
     private static final String TRACTION =
-            "Traction battery: disconnected, its service plug out and locked away, and absence of voltage verified with a"
-                    + " meter rated for it. Nothing watches the precharge here; closing onto a live pack can weld, burn and kill.";
+            "Traction battery: disconnected, its service plug out and locked away, and absence of voltage verified"
+                + " with a meter rated for it. Nothing watches the precharge here; closing onto a live pack can weld,"
+                + " burn and kill.";
     private static final String MOTION =
             "The driven wheels clear of the ground and the car secured: what can turn will turn.";
     private static final String CHARGE = "No plug in the inlet and no person near it.";
@@ -41,10 +42,7 @@ public final class PulseCautions {
     private PulseCautions() {}
 
     /**
-     * What an output itself asks for, whichever board it is on.
-     *
-     * @param output which one
-     * @return one sentence each, empty when it is harmless
+     * What an output itself asks for, whichever board it is on. Returns one sentence each, empty when it is harmless.
      */
     public static List<String> about(Output output) {
         return BY_OUTPUT.getOrDefault(output, List.of());

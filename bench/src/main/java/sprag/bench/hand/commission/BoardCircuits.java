@@ -18,8 +18,6 @@ final class BoardCircuits {
     /**
      * Refuses a board that does not fit the loom.
      *
-     * @param board the board's file
-     * @param drawing the vehicle's schedule
      * @throws BadInput with every input whose circuit contradicts the schedule
      */
     static void check(Path board, Drawing drawing) throws BadInput {

@@ -34,10 +34,7 @@ final class BringUpSession {
         this.state = state;
     }
 
-    /** Does the steps that remain.
-     *
-     * @return false when it was stopped
-     */
+    /** Does the steps that remain. Returns false when it was stopped. */
     boolean run() {
         Map<String, RecordState.LastResult> before = state.results();
         if (plan.steps().stream().allMatch(step -> hasPassed(before, step))) {

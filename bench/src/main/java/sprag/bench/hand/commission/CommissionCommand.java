@@ -145,7 +145,6 @@ public final class CommissionCommand implements Callable<Integer> {
     /** With a clock that need not be the machine's.
      *
      * @param opener makes a board that runs on the clock
-     * @param keyboard what a person types
      * @param clock the time of everything that is done on a board
      * @param boardPace whether that time can wait for the disk
      */
@@ -258,7 +257,8 @@ public final class CommissionCommand implements Callable<Integer> {
         if (!changed.isEmpty() && !despiteChange) {
             throw refused(
                     "is about other files: since then these have changed: " + String.join(", ", changed),
-                    "Begin a new record, or add --despite-change: the record then marks the steps done before the change.");
+                    "Begin a new record, or add --despite-change: the record then marks the steps done before the"
+                            + " change.");
         }
         if (!changed.isEmpty()) {
             state.addChange(changed, fingerprints);

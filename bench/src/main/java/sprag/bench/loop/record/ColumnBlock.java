@@ -22,10 +22,7 @@ final class ColumnBlock {
 
     private final int count;
 
-    /** ColumnBlock of a recording.
-     *
-     * @param count how many
-     */
+    /** ColumnBlock of a recording. */
     ColumnBlock(int count) {
         this.count = count;
     }
@@ -43,8 +40,6 @@ final class ColumnBlock {
      * Writes a block.
      *
      * @param rows the ticks one after another, each with a pattern for every column
-     * @param ticks how many
-     * @param into where to
      */
     void write(long[] rows, int ticks, ByteBuffer into) {
         into.put((byte) ticks);
@@ -88,9 +83,7 @@ final class ColumnBlock {
     /**
      * Reads a block.
      *
-     * @param from where from
      * @param rows where to, the ticks one after another
-     * @return how many ticks
      */
     int read(ByteBuffer from, long[] rows) {
         int ticks = from.get();

@@ -17,7 +17,6 @@ import sprag.supervisor.vocabulary.Signal;
 /**
  * What a recording says of itself before the first tick: the vehicle's name and values, and which columns the ticks have.
  *
- * @param vehicle the vehicle's name
  * @param title what was run, for people
  * @param settings the values in force, exactly
  * @param signals the readings, in the order of their bits

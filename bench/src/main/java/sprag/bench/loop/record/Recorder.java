@@ -81,10 +81,7 @@ public final class Recorder implements TickListener, AutoCloseable {
     /** Begins a recording.
      *
      * @param path where it goes; an old file there is replaced
-     * @param vehicle the vehicle's name
      * @param title what is run, for people
-     * @param settings the values in force
-     * @param supervisor whose state is recorded
      * @param pace whether the loop can wait for the disk
      * @throws IOException when the file cannot be made
      */
@@ -203,10 +200,7 @@ public final class Recorder implements TickListener, AutoCloseable {
         }
     }
 
-    /** What has gone wrong so far.
-     *
-     * @return words for people, empty when nothing has
-     */
+    /** What has gone wrong so far. Words for people, empty when nothing has. */
     String trouble() {
         IOException seen = trouble;
         if (seen != null) {

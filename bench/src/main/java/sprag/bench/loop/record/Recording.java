@@ -36,7 +36,6 @@ public final class Recording implements AutoCloseable {
 
     /** Opens a recording.
      *
-     * @param path the file
      * @throws IOException when it cannot be read or is not a recording, saying which
      */
     public Recording(Path path) throws IOException {
@@ -69,34 +68,23 @@ public final class Recording implements AutoCloseable {
         return bytes;
     }
 
-    /** The name of the vehicle.
-     *
-     * @return as it was recorded
-     */
+    /** The name of the vehicle. As it was recorded. */
     public String vehicle() {
         return heading.vehicle();
     }
 
-    /** What was run.
-     *
-     * @return for people
-     */
+    /** What was run. Returns for people. */
     public String title() {
         return heading.title();
     }
 
-    /** The values in force.
-     *
-     * @return the settings
-     */
+    /** The values in force. */
     public Settings settings() {
         return heading.settings();
     }
 
     /** Goes to the next tick.
      *
-     * @param in where its readings go
-     * @param out where its commands go
      * @return false at the end
      * @throws IOException when a whole block is damaged, naming the tick it begins with
      */
@@ -168,25 +156,19 @@ public final class Recording implements AutoCloseable {
         return unpacked;
     }
 
-    /** The number of the tick that was read last.
-     *
-     * @return from 0; -1 before the first
-     */
+    /** The number of the tick that was read last. From 0; -1 before the first. */
     public long tick() {
         return tick;
     }
 
-    /** The supervisor's state after that tick.
-     *
-     * @return packed
-     */
+    /** The supervisor's state after that tick. */
     public long state() {
         return state;
     }
 
-    /** Whether the file ended within a block: the process or the disk failed there.
-     *
-     * @return true when it did; known at the end
+    /**
+     * Whether the file ended within a block: the process or the disk failed there. Returns true when it did; known at
+     * the end.
      */
     public boolean isCutOff() {
         return cutOff;

@@ -27,17 +27,13 @@ public final class Recordings implements AutoCloseable {
     /** Records into a folder.
      *
      * @param folder which one; it is there
-     * @param pace whether the loop can wait for the disk
      * @return nothing recorded yet
      */
     public static Recordings into(Path folder, Recorder.Pace pace) {
         return new Recordings(folder, pace);
     }
 
-    /** Records nothing.
-     *
-     * @return what ignores every beginning
-     */
+    /** Records nothing. Returns what ignores every beginning. */
     public static Recordings none() {
         return new Recordings(null, Recorder.Pace.SIMULATED);
     }
@@ -45,10 +41,6 @@ public final class Recordings implements AutoCloseable {
     /** Ends the recording before and begins one of a loop that has not ticked yet.
      *
      * @param name the file's name without its ending; a number follows when there is such a file
-     * @param vehicle the vehicle's name
-     * @param settings the values in force
-     * @param supervisor who decides
-     * @param loop whose ticks are recorded
      */
     public void begin(String name, String vehicle, Settings settings, Supervisor supervisor, Loop loop) {
         end();
@@ -80,10 +72,7 @@ public final class Recordings implements AutoCloseable {
         }
     }
 
-    /** What went wrong last, also in the recording that goes on.
-     *
-     * @return words for people, empty when nothing did
-     */
+    /** What went wrong last, also in the recording that goes on. Words for people, empty when nothing did. */
     public String trouble() {
         return recorder == null || recorder.trouble().isEmpty() ? trouble : recorder.trouble();
     }

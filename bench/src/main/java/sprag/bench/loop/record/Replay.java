@@ -14,10 +14,7 @@ public final class Replay {
     /**
      * Where a replay first differs.
      *
-     * @param tick the tick
      * @param field the output, or {@code state}
-     * @param recorded what was recorded
-     * @param now what is decided now
      */
     public record Difference(long tick, String field, String recorded, String now) {}
 
@@ -69,10 +66,7 @@ public final class Replay {
                 + " torque " + s.torqueLatched() + " " + s.engaged();
     }
 
-    /** How many ticks were compared.
-     *
-     * @return a count
-     */
+    /** How many ticks were compared. */
     public long ticks() {
         return ticks;
     }

@@ -6,10 +6,8 @@ import sprag.supervisor.vocabulary.Unit;
 /**
  * One column of a trace.
  *
- * @param source where its values come from
  * @param key its name, lower case with its unit, unique within its source
  * @param unit what it is measured in
- * @param meaning one sentence for people
  */
 public record Channel(Source source, String key, Unit unit, String meaning) {
     /** Where a column comes from. */
@@ -21,36 +19,26 @@ public record Channel(Source source, String key, Unit unit, String meaning) {
         /** What was true in the simulated car, whatever its sensors said. */
         QUANTITY;
 
-        /** The word for it in files: {@code signal}, {@code output}, {@code quantity}.
-         *
-         * @return the name in lower case
-         */
+        /** The word for it in files: {@code signal}, {@code output}, {@code quantity}. */
         public String key() {
             return name().toLowerCase(java.util.Locale.ROOT);
         }
     }
 
-    /** The heading in a trace; truths stand apart from readings of the same name.
-     *
-     * @return the key, with {@code car.} before it for a truth
+    /**
+     * The heading in a trace; truths stand apart from readings of the same name. Returns the key, with {@code car.}
+     * before it for a truth.
      */
     public String column() {
         return source == Source.QUANTITY ? "car." + key : key;
     }
 
-    /** Whether it is a switch rather than a quantity.
-     *
-     * @return true for a switch
-     */
+    /** Whether it is a switch rather than a quantity. */
     public boolean isSwitch() {
         return unit == Unit.SWITCH;
     }
 
-    /** A value with its unit, as short as it can be read.
-     *
-     * @param value the value
-     * @return for example {@code 93.2 V}, {@code on}, {@code unknown}
-     */
+    /** A value with its unit, as short as it can be read. For example {@code 93.2 V}, {@code on}, {@code unknown}. */
     public String show(double value) {
         return Numbers.show(value, unit);
     }

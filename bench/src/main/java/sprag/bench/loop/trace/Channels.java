@@ -13,7 +13,6 @@ public final class Channels {
     /**
      * An interlock, as far as a trace tells of it.
      *
-     * @param name its name
      * @param cause what sets it off, a clause
      * @param response what it does, a clause that follows its name
      * @param why why this response, a clause
@@ -61,52 +60,32 @@ public final class Channels {
         return channel.source() == Channel.Source.OUTPUT && channel.isSwitch() && !signal;
     }
 
-    /** The switched outputs that move power: contactors, relays, enables, pumps; no lamps.
-     *
-     * @return their indices
-     */
+    /** The switched outputs that move power: contactors, relays, enables, pumps; no lamps. */
     public int[] powerSwitches() {
         return powerSwitches.clone();
     }
 
-    /** All columns.
-     *
-     * @return in the order of {@link Frame#value}
-     */
+    /** All columns. In the order of {@link Frame#value}. */
     public List<Channel> all() {
         return all;
     }
 
-    /** The names of the states.
-     *
-     * @return in the order of {@link Frame#state}
-     */
+    /** The names of the states. In the order of {@link Frame#state}. */
     public List<String> states() {
         return states;
     }
 
-    /** The names of the interlocks.
-     *
-     * @return in the order of {@link Frame#acting}
-     */
+    /** The names of the interlocks. In the order of {@link Frame#acting}. */
     public List<String> interlocks() {
         return interlocks;
     }
 
-    /** What the interlocks do.
-     *
-     * @return in the order of {@link Frame#acting}
-     */
+    /** What the interlocks do. In the order of {@link Frame#acting}. */
     public List<Rule> rules() {
         return rules;
     }
 
-    /** The place of a column.
-     *
-     * @param source where it comes from
-     * @param key its name
-     * @return its index, -1 when there is none of that name
-     */
+    /** The place of a column. Returns its index, -1 when there is none of that name. */
     public int indexOf(Channel.Source source, String key) {
         return index.get(source).getOrDefault(key, -1);
     }
@@ -114,19 +93,15 @@ public final class Channels {
     /** The names that a source has.
      *
      * @param source where the columns come from
-     * @return their keys
      */
     public Set<String> keys(Channel.Source source) {
         return index.get(source).keySet();
     }
 
     /**
-     * Whether the state, an interlock or a switched output that moves power changes between two frames. At most ticks of a long
-     * run only quantities do, and what looks at every tick has little to do there.
-     *
-     * @param before a frame
-     * @param after a later one
-     * @return true when they differ in one of these
+     * Whether the state, an interlock or a switched output that moves power changes between two frames. At most ticks
+     * of a long run only quantities do, and what looks at every tick has little to do there. Returns true when they
+     * differ in one of these.
      */
     public boolean turns(Frame before, Frame after) {
         if (after.state != before.state || !Arrays.equals(after.acting, before.acting)) {
@@ -140,10 +115,7 @@ public final class Channels {
         return false;
     }
 
-    /** A frame with room for these columns.
-     *
-     * @return a new frame
-     */
+    /** A frame with room for these columns. */
     public Frame newFrame() {
         return new Frame(all.size(), interlocks.size());
     }

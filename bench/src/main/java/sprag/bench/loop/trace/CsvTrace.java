@@ -17,7 +17,6 @@ public final class CsvTrace implements TraceWriter {
 
     /** Writes the heading.
      *
-     * @param channels the columns
      * @param out where to write; closed with this
      * @throws IOException when it cannot be written
      */

@@ -15,31 +15,21 @@ public final class Frame {
     /** Which interlocks act, in the order of {@link Channels#interlocks()}. */
     public final boolean[] acting;
 
-    /** Makes room.
-     *
-     * @param columns how many columns
-     * @param interlocks how many interlocks
-     */
+    /** Makes room. */
     public Frame(int columns, int interlocks) {
         value = new double[columns];
         acting = new boolean[interlocks];
         Arrays.fill(value, Double.NaN);
     }
 
-    /** A copy that lasts.
-     *
-     * @return a new frame
-     */
+    /** A copy that lasts. */
     public Frame copy() {
         Frame copy = new Frame(value.length, acting.length);
         copy.copyFrom(this);
         return copy;
     }
 
-    /** Takes over another frame of the same shape.
-     *
-     * @param other where to copy from
-     */
+    /** Takes over another frame of the same shape. */
     public void copyFrom(Frame other) {
         timeMs = other.timeMs;
         state = other.state;
@@ -48,10 +38,7 @@ public final class Frame {
         System.arraycopy(other.acting, 0, acting, 0, acting.length);
     }
 
-    /** The time in the unit people use.
-     *
-     * @return seconds since the start of the run
-     */
+    /** The time in the unit people use. Returns seconds since the start of the run. */
     public double timeS() {
         return timeMs / 1000.0;
     }

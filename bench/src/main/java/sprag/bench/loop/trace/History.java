@@ -9,18 +9,12 @@ public final class History {
     private final List<float[]> rows = new ArrayList<>();
     private final List<long[]> marks = new ArrayList<>();
 
-    /** Starts empty.
-     *
-     * @param channels the columns
-     */
+    /** Starts empty. */
     public History(Channels channels) {
         this.channels = channels;
     }
 
-    /** Keeps a frame.
-     *
-     * @param frame the tick
-     */
+    /** Keeps a frame. */
     public void add(Frame frame) {
         float[] row = new float[frame.value.length];
         for (int i = 0; i < row.length; i++) {
@@ -30,46 +24,27 @@ public final class History {
         marks.add(new long[] {frame.timeMs, frame.state});
     }
 
-    /** The columns.
-     *
-     * @return as given
-     */
+    /** The columns. */
     public Channels channels() {
         return channels;
     }
 
-    /** How many frames were kept.
-     *
-     * @return a count
-     */
+    /** How many frames were kept. */
     public int size() {
         return rows.size();
     }
 
-    /** When a frame was.
-     *
-     * @param row which one
-     * @return milliseconds since the start
-     */
+    /** When a frame was. Milliseconds since the start. */
     public long timeMs(int row) {
         return marks.get(row)[0];
     }
 
-    /** The state in a frame.
-     *
-     * @param row which one
-     * @return an index into the states
-     */
+    /** The state in a frame. */
     public int state(int row) {
         return (int) marks.get(row)[1];
     }
 
-    /** A value in a frame.
-     *
-     * @param row which one
-     * @param column which column
-     * @return the value, NaN when unknown
-     */
+    /** A value in a frame. Returns the value, NaN when unknown. */
     public double value(int row, int column) {
         return rows.get(row)[column];
     }

@@ -15,9 +15,7 @@ public final class Thinner {
 
     /** Makes one for a run.
      *
-     * @param channels the columns
      * @param durationMs how long the run is
-     * @param tickMs how long a tick is
      */
     public Thinner(Channels channels, long durationMs, long tickMs) {
         this.channels = channels;
@@ -26,11 +24,7 @@ public final class Thinner {
         this.everyMs = tickMs * ((ticks + ROWS - 1) / ROWS);
     }
 
-    /** Whether to keep a frame.
-     *
-     * @param frame the tick
-     * @return true to keep it
-     */
+    /** Whether to keep a frame. */
     public boolean keeps(Frame frame) {
         boolean turns = !started || channels.turns(lastTurn, frame);
         if (turns) {

@@ -29,7 +29,6 @@ public final class VcdTrace implements TraceWriter {
 
     /** Writes the declarations.
      *
-     * @param channels the columns
      * @param title what was run, for the comment at the top
      * @param out where to write; closed with this
      * @throws IOException when it cannot be written

@@ -41,9 +41,7 @@ public final class Bench {
 
     /** A bench with a car at rest.
      *
-     * @param vehicle what it is
      * @param board real pins, null for none
-     * @param wall the real time
      * @param recordings where every tick of every car goes
      */
     public Bench(Vehicle vehicle, BoardLink board, Clock wall, Recordings recordings) {
@@ -120,10 +118,7 @@ public final class Bench {
         notes.at(session.loop.timeMs(), session.loop.loop().ticks());
     }
 
-    /** Lets go of everything that a person held.
-     *
-     * @param why a clause for people
-     */
+    /** Lets go of everything that a person held. */
     public void letGo(String why) {
         List<Lever> held = session.letGo();
         held.forEach(lever -> actions.add(new ActionLog.Moved(session.loop.timeMs(), lever, lever.initial)));
@@ -166,10 +161,7 @@ public final class Bench {
         stopAsked = false;
     }
 
-    /** Asks for the end of the scenario that plays.
-     *
-     * @return false when none plays, or when it was asked before
-     */
+    /** Asks for the end of the scenario that plays. Returns false when none plays, or when it was asked before. */
     public boolean stopPlaying() {
         boolean first = playing != null && !stopAsked;
         stopAsked = true;

@@ -26,12 +26,7 @@ public final class BenchThread implements Runnable {
 
     /** A thread's work that has not begun; the car at rest is published.
      *
-     * @param bench what it runs
      * @param pace how fast time passes without a board
-     * @param publisher where frames go
-     * @param orders what carries out orders
-     * @param lease who is in control
-     * @param wall the real time
      */
     public BenchThread(Bench bench, Pace pace, Publisher publisher, Orders orders, ControlLease lease, Clock wall) {
         this.bench = bench;
@@ -45,10 +40,7 @@ public final class BenchThread implements Runnable {
         publisher.publish(frameDueNs);
     }
 
-    /** Puts an order in the queue; any thread may.
-     *
-     * @return false when the queue is full
-     */
+    /** Puts an order in the queue; any thread may. Returns false when the queue is full. */
     public boolean order(Order order) {
         return waiting.offer(new Sent(lease.term(), order));
     }
@@ -77,20 +69,14 @@ public final class BenchThread implements Runnable {
         going = false;
     }
 
-    /** With a board the loop itself keeps the time.
-     *
-     * @return whether to go on with the same car
-     */
+    /** With a board the loop itself keeps the time. Whether to go on with the same car. */
     public boolean beforeRealTick() {
         CarSession before = bench.session();
         between(wall.nowNs());
         return going && bench.session() == before;
     }
 
-    /** Does what is due now and waits for what is due next.
-     *
-     * @return true when a tick has run
-     */
+    /** Does what is due now and waits for what is due next. Returns true when a tick has run. */
     public boolean advance() {
         long nowNs = wall.nowNs();
         CarSession before = bench.session();

@@ -33,7 +33,6 @@ public final class CarSession {
 
     /** A car at rest and a supervisor that has just woken up.
      *
-     * @param vehicle what both are built from
      * @param board whose pins come before the car's, null for none
      * @param wall the real time, for a board
      */
@@ -69,9 +68,8 @@ public final class CarSession {
         loop.car().levers().set(lever, to);
     }
 
-    /** Takes the driver's hands and feet off: pedal, start and reset button.
-     *
-     * @return the levers that were not at rest
+    /**
+     * Takes the driver's hands and feet off: pedal, start and reset button. Returns the levers that were not at rest.
      */
     public List<Lever> letGo() {
         List<Lever> held = HELD_BY_DRIVER.stream()

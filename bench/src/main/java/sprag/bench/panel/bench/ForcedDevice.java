@@ -34,9 +34,7 @@ public final class ForcedDevice implements Device {
 
     /** Overrules a signal that the device samples, for {@link #HELD_MS}.
      *
-     * @param signal which one
      * @param reading what the supervisor is to see; NaN for unknown
-     * @param nowNs the time
      */
     void force(Signal signal, double reading, long nowNs) {
         if (!signals.contains(signal)) {
@@ -65,10 +63,7 @@ public final class ForcedDevice implements Device {
         return any;
     }
 
-    /** Lets go of the next signal whose time is over.
-     *
-     * @return that signal, null when there is none
-     */
+    /** Lets go of the next signal whose time is over. Returns that signal, null when there is none. */
     Signal expire(long nowNs) {
         for (int i = 0; count > 0 && i < forced.length; i++) {
             if (forced[i] && nowNs >= untilNs[i]) {

@@ -6,8 +6,6 @@ package sprag.bench.panel.bench;
  * @param index 0 is the first ever
  * @param timeMs when, in the time of the car
  * @param tick the tick it belongs to
- * @param kind what sort of thing
- * @param what its name
  * @param cause why it happened, a clause; may be empty
  * @param consequence what comes of it, a clause; may be empty
  */

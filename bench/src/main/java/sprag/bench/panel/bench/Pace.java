@@ -27,10 +27,7 @@ public final class Pace {
         return paused ? singleTick : nowNs >= dueNs;
     }
 
-    /** A tick has run.
-     *
-     * @param tickMs how long it was for the car
-     */
+    /** A tick has run. */
     public void ticked(long tickMs) {
         singleTick = false;
         dueNs += Math.round(tickMs * NS_PER_MS / speed);

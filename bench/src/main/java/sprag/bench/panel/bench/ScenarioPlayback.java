@@ -24,7 +24,6 @@ final class ScenarioPlayback implements Rig {
 
     /** Prepares to play the bench's scenario on its present car, which must be new.
      *
-     * @param bench whose scenario and car
      * @param going whether the bench still runs
      * @param advance does what is due now and waits for what is due next; true when a tick has run
      */

@@ -38,10 +38,7 @@ final class ScenarioText {
 
     /** Writes the file.
      *
-     * @param vehicle the vehicle's name
-     * @param actions what was done
      * @param endMs when the car was asked for it
-     * @return the text of a scenario file
      */
     static String of(String vehicle, ActionLog actions, long endMs) {
         ScenarioText writer = new ScenarioText();
@@ -59,8 +56,8 @@ final class ScenarioText {
     }
 
     private void about(String vehicle, long endMs) {
-        text.append(
-                        "# What was done at the panel. Give it a title, say why it matters, and keep the expectations that count.\n\n")
+        text.append("# What was done at the panel. Give it a title, say why it matters, and keep the expectations"
+                        + " that count.\n\n")
                 .append("[about]\n")
                 .append("title = \"Done at the panel\"\n")
                 .append("why = \"Kept from the panel, to be looked at again\"\n")

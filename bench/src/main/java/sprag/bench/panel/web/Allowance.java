@@ -14,10 +14,7 @@ final class Allowance {
         lastNs = nowNs;
     }
 
-    /** Takes one.
-     *
-     * @return false when none is left
-     */
+    /** Takes one. Returns false when none is left. */
     boolean take(long nowNs) {
         left = Math.min(AT_ONCE, left + (nowNs - lastNs) / 1e9 * PER_SECOND);
         lastNs = nowNs;

@@ -25,9 +25,7 @@ public final class Panel {
 
     /** A panel whose bench does not run yet.
      *
-     * @param vehicle the car
      * @param board real pins, null for none
-     * @param wall the real time
      * @param scenarios what can be played: all of them suit the vehicle
      */
     public Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios) {

@@ -35,7 +35,6 @@ public final class PanelServer implements AutoCloseable {
 
     /** Opens the port and begins to serve.
      *
-     * @param panel what to show
      * @param address where to listen, e.g. {@code 127.0.0.1}
      * @param port which port, 0 for any free one
      * @throws Trouble when the port cannot be had

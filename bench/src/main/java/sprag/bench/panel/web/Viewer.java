@@ -59,13 +59,7 @@ final class Viewer {
     private long noteNext;
     private byte[] frameSeen;
 
-    /** A page that has just come.
-     *
-     * @param page its number
-     * @param panel what it looks at
-     * @param wire the wire to it
-     * @param nowNs the time
-     */
+    /** A page that has just come. */
     Viewer(long page, Panel panel, Wire wire, long nowNs) {
         this.page = page;
         this.bench = panel.thread();

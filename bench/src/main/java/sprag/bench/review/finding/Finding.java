@@ -8,9 +8,7 @@ import java.util.Map;
  * One thing that the review has to say.
  *
  * @param id the rule or calculation, in words with hyphens; never renamed
- * @param weight how heavy it is
  * @param where the wire, terminal, part, net or key it is about; stable when lines move
- * @param place the file and line to open
  * @param sentence what is wrong, with the numbers
  * @param why why that matters, a clause; empty when the sentence says it
  * @param numbers the same numbers for a program, each name with its unit, in the order of the sentence
@@ -29,7 +27,6 @@ public record Finding(
     /**
      * Where to look.
      *
-     * @param file the file's name within the vehicle's folder
      * @param line the line, counted from 1; 0 when no single line is to blame
      */
     public record Place(String file, int line) {
@@ -48,7 +45,6 @@ public record Finding(
      * Names and their numbers as a map that keeps their order.
      *
      * @param namesAndNumbers a name, its number, the next name, its number, and so on
-     * @return the map
      */
     public static Map<String, Double> numbersOf(Object... namesAndNumbers) {
         Map<String, Double> map = new LinkedHashMap<>();

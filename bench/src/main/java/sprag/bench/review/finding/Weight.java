@@ -21,10 +21,7 @@ public enum Weight {
         this.meaning = meaning;
     }
 
-    /** The word in files and on pages.
-     *
-     * @return lower case
-     */
+    /** The word in files and on pages. */
     public String word() {
         return name().toLowerCase(Locale.ROOT);
     }

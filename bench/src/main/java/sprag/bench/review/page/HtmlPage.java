@@ -45,11 +45,7 @@ public final class HtmlPage {
         }
     }
 
-    /** Writes the review.
-     *
-     * @param report what was found
-     * @return a whole page
-     */
+    /** Writes the review. */
     public static String of(CheckReport report) {
         HtmlPage page = new HtmlPage(report);
         Map<String, Object> model = Map.of(

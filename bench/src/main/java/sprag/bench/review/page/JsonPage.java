@@ -15,11 +15,7 @@ public final class JsonPage {
 
     private JsonPage() {}
 
-    /** Writes the review.
-     *
-     * @param report what was found
-     * @return one JSON object, indented
-     */
+    /** Writes the review. Returns one JSON object, indented. */
     public static String of(CheckReport report) {
         ObjectNode root = MAPPER.createObjectNode();
         root.put("vehicle", report.vehicle().name());

@@ -18,11 +18,7 @@ public final class SarifPage {
 
     private SarifPage() {}
 
-    /** Writes the review.
-     *
-     * @param report what was found
-     * @return one JSON object, indented
-     */
+    /** Writes the review. Returns one JSON object, indented. */
     public static String of(CheckReport report) {
         ObjectNode root = JsonPage.MAPPER.createObjectNode();
         root.put("$schema", SCHEMA);

@@ -20,11 +20,7 @@ public final class TextPage {
 
     private TextPage() {}
 
-    /** Writes the review.
-     *
-     * @param report what was found
-     * @return lines of at most 80 columns, longer only where one word is
-     */
+    /** Writes the review. Returns lines of at most 80 columns, longer only where one word is. */
     public static String of(CheckReport report) {
         TextPage page = new TextPage();
         page.head(report);

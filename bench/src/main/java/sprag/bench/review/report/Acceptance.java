@@ -17,11 +17,9 @@ import sprag.bench.vehicle.TomlFile;
  * A finding that somebody has looked at and lives with, from {@code accepted.toml} in the vehicle's folder. It stays visible;
  * it no longer stops.
  *
- * @param finding the finding's id
  * @param where what it is about, exactly as the finding says
  * @param reason why it is accepted; no name of a person
  * @param date when
- * @param line the line of the file
  */
 public record Acceptance(String finding, String where, String reason, LocalDate date, int line) {
     /** The file's name. */
@@ -39,7 +37,6 @@ public record Acceptance(String finding, String where, String reason, LocalDate 
     /**
      * Reads a vehicle's acceptances; none when there is no file.
      *
-     * @param folder the vehicle's folder
      * @param today the day of the review: an acceptance of a later day is refused
      */
     static List<Acceptance> read(Path folder, LocalDate today) throws BadInput {
@@ -98,7 +95,8 @@ public record Acceptance(String finding, String where, String reason, LocalDate 
                     "date",
                     FIRST_DAY + " to " + today,
                     "record a look that nobody has taken",
-                    "Write the day on which somebody looked at the finding; if it is right, set this computer's clock.");
+                    "Write the day on which somebody looked at the finding; if it is right, set this computer's"
+                            + " clock.");
         }
         return date;
     }

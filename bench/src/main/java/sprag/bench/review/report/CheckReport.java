@@ -11,7 +11,6 @@ import sprag.supervisor.vocabulary.Signal;
 /**
  * Everything that the review of one vehicle has to say.
  *
- * @param vehicle the vehicle
  * @param findings heaviest first; those accepted stay in their place
  * @param calculations every calculation, kept or not
  * @param lostCover for each optional signal that is lacking, what can no longer be detected
@@ -24,29 +23,19 @@ public record CheckReport(
         Map<Signal, String> lostCover,
         Schedule schedule) {
 
-    /** How many findings of a weight there are that nobody accepted.
-     *
-     * @param weight which ones
-     * @return their number
-     */
+    /** How many findings of a weight there are that nobody accepted. */
     public long count(Weight weight) {
         return findings.stream()
                 .filter(j -> j.finding().weight() == weight && !j.isAccepted())
                 .count();
     }
 
-    /** How many findings are accepted.
-     *
-     * @return their number
-     */
+    /** How many findings are accepted. */
     public long accepted() {
         return findings.stream().filter(JudgedFinding::isAccepted).count();
     }
 
-    /** Whether there is a stop that nobody accepted.
-     *
-     * @return true when the vehicle should not be built like this
-     */
+    /** Whether there is a stop that nobody accepted. Returns true when the vehicle should not be built like this. */
     public boolean stops() {
         return findings.stream().anyMatch(JudgedFinding::stops);
     }

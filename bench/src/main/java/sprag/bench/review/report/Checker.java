@@ -32,8 +32,6 @@ public final class Checker {
 
     /** Reviews a vehicle.
      *
-     * @param folder the vehicle's folder
-     * @return the report
      * @throws BadInput when a file cannot be used, with everything that is wrong with it
      */
     public static CheckReport check(Path folder) throws BadInput {

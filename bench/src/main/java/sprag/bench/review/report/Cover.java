@@ -47,11 +47,7 @@ public enum Cover {
         this.lost = lost;
     }
 
-    /** What is lost without a signal; null for one that every vehicle has.
-     *
-     * @param signal an optional signal
-     * @return a clause
-     */
+    /** What is lost without a signal; null for one that every vehicle has. */
     public static String lostWithout(Signal signal) {
         Cover row = BY_SIGNAL.get(signal);
         return row == null ? null : row.lost;
@@ -59,7 +55,6 @@ public enum Cover {
 
     /** What a vehicle cannot detect.
      *
-     * @param fitted the signals that it has
      * @param chargers how many chargers it has: a signal of a charger that is not there is no loss
      * @return for each optional signal that is lacking, what is lost
      */

@@ -6,22 +6,15 @@ import sprag.bench.review.finding.Weight;
 /**
  * A finding, and whether somebody accepted it.
  *
- * @param finding the finding
  * @param acceptance the acceptance, null when there is none
  */
 public record JudgedFinding(Finding finding, Acceptance acceptance) {
-    /** Whether it is accepted.
-     *
-     * @return true when it is
-     */
+    /** Whether it is accepted. */
     public boolean isAccepted() {
         return acceptance != null;
     }
 
-    /** Whether it stops the build of the vehicle.
-     *
-     * @return true for a stop that nobody accepted
-     */
+    /** Whether it stops the build of the vehicle. */
     public boolean stops() {
         return finding.weight() == Weight.STOP && !isAccepted();
     }

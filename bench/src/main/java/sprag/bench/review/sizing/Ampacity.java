@@ -45,7 +45,6 @@ public final class Ampacity {
      *
      * @param sizeMm2 cross-section (mm²), greater than 0
      * @param insulationC what the insulation stands (°C), 60 or more
-     * @param airC air around it (°C)
      * @param bundled current-carrying conductors that lie together, itself included
      * @return current (A); 0 when the air is as hot as the insulation may be
      */
@@ -76,11 +75,9 @@ public final class Ampacity {
     }
 
     /**
-     * What lying together leaves of the current: nothing is lost by two, 3 have 0.7, 4 to 6 0.6, 7 to 24 0.5, more 0.4. The
-     * regulation asks for it from 50 V on; here it counts at every voltage, because the heat does not know the voltage.
-     *
-     * @param bundled how many carry current
-     * @return a factor of 1 or less
+     * What lying together leaves of the current: nothing is lost by two, 3 have 0.7, 4 to 6 0.6, 7 to 24 0.5, more 0.4.
+     * The regulation asks for it from 50 V on; here it counts at every voltage, because the heat does not know the
+     * voltage. Returns a factor of 1 or less.
      */
     static double bundleFactor(double bundled) {
         double factor = 1;

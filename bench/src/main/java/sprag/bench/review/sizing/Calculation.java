@@ -29,8 +29,6 @@ public final class Calculation {
     /**
      * A number with its name and unit.
      *
-     * @param name what it is
-     * @param value how much
      * @param unit its symbol, empty for a pure number
      */
     public record Quantity(String name, double value, String unit) {

@@ -16,7 +16,6 @@ public final class Conductor {
      * Area of an American wire gauge: diameter 0.127 mm times 92 to the power of (36 - n) / 39. AWG 4 gives 21.15 mm².
      *
      * @param gauge the number; 0 for 1/0, -1 for 2/0 and so on
-     * @return cross-section (mm²)
      */
     public static double awgMm2(int gauge) {
         double diameterMm = 0.127 * Math.pow(92, (36.0 - gauge) / 39);
@@ -27,10 +26,7 @@ public final class Conductor {
      * Least resistance of a copper conductor: solid, of the full size. 1 m of 1 mm² at 20 °C gives 0.017241 ohm. Real stranded
      * conductors have more, see {@link #greatestOhm}; the least is what a short circuit may meet.
      *
-     * @param sizeMm2 cross-section (mm²)
      * @param lengthM length of the conductor itself (m)
-     * @param conductorC its temperature (°C)
-     * @return resistance (ohm)
      */
     public static double leastOhm(double sizeMm2, double lengthM, double conductorC) {
         return RESISTIVITY_OHM_MM2_PER_M * warm(conductorC) * lengthM / sizeMm2;
@@ -41,11 +37,7 @@ public final class Conductor {
      * 5, more when tinned. Between two sizes of the standard the surplus lies on a straight line; outside them it is that of
      * the nearest size.
      *
-     * @param strands how it is made
-     * @param sizeMm2 cross-section (mm²)
      * @param lengthM length of the conductor itself (m)
-     * @param conductorC its temperature (°C)
-     * @return resistance (ohm)
      */
     public static double greatestOhm(Strands strands, double sizeMm2, double lengthM, double conductorC) {
         double[] surplus = IEC_60228.column(1 + strands.ordinal());
@@ -74,9 +66,6 @@ public final class Conductor {
      * square of the current and with the copper's resistance, which rises with the temperature.
      *
      * @param share of its ampacity that flows; more than 1 counts as 1, because that is a finding of its own
-     * @param insulationC what the insulation stands (°C)
-     * @param airC air around it (°C)
-     * @return temperature (°C)
      */
     public static double conductorC(double share, double insulationC, double airC) {
         double loss = Math.pow(Math.min(1, share), 2) * (insulationC - airC) / warm(insulationC);
@@ -85,11 +74,8 @@ public final class Conductor {
 
     /**
      * How long a conductor stands a short circuit without shedding heat: t = (k S / I)², with k = 143 for copper in
-     * cross-linked insulation (IEC 60364-4-43, from memory). 35 mm² at 5000 A gives 1.002 s.
-     *
-     * @param sizeMm2 cross-section (mm²)
-     * @param currentA short-circuit current (A)
-     * @return time until the insulation is harmed (s)
+     * cross-linked insulation (IEC 60364-4-43, from memory). 35 mm² at 5000 A gives 1.002 s. Returns time until the
+     * insulation is harmed (s).
      */
     public static double shortCircuitS(double sizeMm2, double currentA) {
         double k = 143;

@@ -5,12 +5,7 @@ public final class Fuse {
     private final double[] currentA;
     private final double[] timeS;
 
-    /**
-     * A fuse by points of its curve, current rising.
-     *
-     * @param currentA currents (A)
-     * @param timeS times to melt (s)
-     */
+    /** A fuse by points of its curve, current rising. */
     public Fuse(double[] currentA, double[] timeS) {
         this.currentA = currentA.clone();
         this.timeS = timeS.clone();
@@ -19,9 +14,6 @@ public final class Fuse {
     /**
      * Time to melt, on straight lines in double-logarithmic scales; beyond the last point with constant I² t, before the
      * first one the line is prolonged. A fuse of 10 s at 200 A and 0.1 s at 2000 A melts in 1 s at 632.5 A.
-     *
-     * @param throughA current (A)
-     * @return time (s)
      */
     public double secondsAt(double throughA) {
         int last = currentA.length - 1;
@@ -40,9 +32,7 @@ public final class Fuse {
      * Prospective short-circuit current of a pack: open-circuit voltage over everything in the way. 400 V and 0.1 ohm give
      * 4000 A. Leaves out the inductance, which limits the rise but not the end value.
      *
-     * @param packV voltage (V)
      * @param loopOhm pack, cables, contacts (ohm)
-     * @return current (A)
      */
     public static double shortCircuitA(double packV, double loopOhm) {
         return packV / loopOhm;

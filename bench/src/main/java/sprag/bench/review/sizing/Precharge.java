@@ -21,46 +21,30 @@ public final class Precharge {
      *
      * <p>Ignores bleed and loads, which make it longer; see {@link #secondsToShare}.
      *
-     * @param resistanceOhm precharge resistor (ohm)
-     * @param capacitanceF capacitance of the bus (F)
      * @param share share of the pack voltage, in [0, 1)
-     * @return time (s)
      */
     public static double idealSecondsToShare(double resistanceOhm, double capacitanceF, double share) {
         return -resistanceOhm * capacitanceF * Math.log1p(-share);
     }
 
-    /**
-     * Greatest current: the pack voltage across the resistor. 800 V and 47 ohm give 17.02 A.
-     *
-     * @param packV pack voltage (V)
-     * @param resistanceOhm precharge resistor (ohm)
-     * @return current (A)
-     */
+    /** Greatest current: the pack voltage across the resistor. 800 V and 47 ohm give 17.02 A. */
     public static double peakA(double packV, double resistanceOhm) {
         return packV / resistanceOhm;
     }
 
     /**
      * Heat in the resistor for one full charge, equal to what the capacitors hold then: C V² / 2. 800 V and 1 mF give 320 J.
-     *
-     * @param packV pack voltage (V)
-     * @param capacitanceF capacitance of the bus (F)
-     * @return energy (J)
      */
     public static double pulseJ(double packV, double capacitanceF) {
         return capacitanceF * packV * packV / 2;
     }
 
     /**
-     * The share of the pack voltage that the bus comes to in the end, with a bleed resistor and a load of constant power.
-     * It is 1 without either, and the divider of the two resistors without the load. A load of constant power takes more
-     * current the lower the voltage, while the resistor gives less: if the load starts too early, or takes too much, it
-     * draws the bus down until it drops out again, and the bus hangs at the voltage at which the load starts.
-     *
-     * @param packV pack voltage (V)
-     * @param bus the bus and what hangs on it
-     * @return share of the pack voltage, 0 to 1
+     * The share of the pack voltage that the bus comes to in the end, with a bleed resistor and a load of constant
+     * power. It is 1 without either, and the divider of the two resistors without the load. A load of constant power
+     * takes more current the lower the voltage, while the resistor gives less: if the load starts too early, or takes
+     * too much, it draws the bus down until it drops out again, and the bus hangs at the voltage at which the load
+     * starts. Returns share of the pack voltage, 0 to 1.
      */
     public static double finalShare(double packV, Bus bus) {
         double conductance = 1 / bus.resistanceOhm + 1 / bus.bleedOhm;
@@ -79,8 +63,6 @@ public final class Precharge {
      * The most that may be left on if the bus is to come to rest at a share of the pack voltage. 400 V, 100 ohm, no bleed
      * and 0.95 give 76 W.
      *
-     * @param packV pack voltage (V)
-     * @param resistanceOhm precharge resistor (ohm)
      * @param bleedOhm bleed resistor (ohm); infinite without one
      * @param share share of the pack voltage
      * @return power (W); negative when the bleed alone is too much
@@ -94,8 +76,6 @@ public final class Precharge {
      * Time until the bus has a share of the pack voltage, with bleed and a load of constant power that starts at some
      * voltage. Found by 20,000 steps of Heun's rule over twenty time constants.
      *
-     * @param packV pack voltage (V)
-     * @param bus the bus and what hangs on it
      * @param fromV voltage of the bus at the beginning (V)
      * @param share share of the pack voltage
      * @return time (s); infinite when it is never reached
@@ -116,7 +96,6 @@ public final class Precharge {
      * The share of the pack voltage from which the bus rises no faster than a limit, loads left aside: they make it lower.
      * 100 ohm, 1 mF and 0.5 of the pack a second, without bleed, give 0.95.
      *
-     * @param bus the bus and what hangs on it
      * @param flatPerS the limit, a share of the pack voltage a second
      * @return share of the pack voltage; 0 or less when it never rises faster
      */
@@ -125,14 +104,7 @@ public final class Precharge {
         return (risePerS - flatPerS) / (risePerS + 1 / (bus.bleedOhm * bus.capacitanceF));
     }
 
-    /**
-     * Voltage of the bus some time after the precharge relay closes, starting empty.
-     *
-     * @param packV pack voltage (V)
-     * @param bus the bus and what hangs on it
-     * @param timeS time (s)
-     * @return voltage (V)
-     */
+    /** Voltage of the bus some time after the precharge relay closes, starting empty. */
     public static double busV(double packV, Bus bus, double timeS) {
         double busV = 0;
         for (int i = 0; i < STEPS; i++) {
@@ -144,20 +116,12 @@ public final class Precharge {
     /**
      * The bus, the resistor it is charged through, and what hangs on it.
      *
-     * @param resistanceOhm precharge resistor (ohm)
-     * @param capacitanceF capacitance (F)
      * @param bleedOhm bleed resistor (ohm); infinite without one
      * @param loadW constant power of a load left on (W)
      * @param loadFromV voltage from which that load draws (V)
      */
     public record Bus(double resistanceOhm, double capacitanceF, double bleedOhm, double loadW, double loadFromV) {
-        /**
-         * How fast the bus rises while it is charged.
-         *
-         * @param packV pack voltage (V)
-         * @param busV voltage of the bus (V)
-         * @return rise (V/s); negative when it falls
-         */
+        /** How fast the bus rises while it is charged. Rise (V/s); negative when it falls. */
         public double slope(double packV, double busV) {
             double loadA = busV >= Math.max(loadFromV, 1e-3) ? loadW / busV : 0;
             return ((packV - busV) / resistanceOhm - busV / bleedOhm - loadA) / capacitanceF;
@@ -173,9 +137,6 @@ public final class Precharge {
     /**
      * Time for the bus to bleed down: t = R C ln(V / down). 400 V, 1 mF, 1 kohm to 60 V give 1.897 s.
      *
-     * @param fromV voltage at the beginning (V)
-     * @param bleedOhm bleed resistor (ohm)
-     * @param capacitanceF capacitance (F)
      * @param downV voltage to come down to (V)
      * @return time (s); 0 when it is there already
      */

@@ -50,7 +50,6 @@ final class PublishedTable {
      * The value on straight lines between points. Outside the points it is that of the nearest one: nothing is prolonged.
      *
      * @param x where the points are, rising
-     * @param y their values
      * @param at where the value is wanted
      * @return the value; NaN when {@code at} is NaN
      */

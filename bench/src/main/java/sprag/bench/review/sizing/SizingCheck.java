@@ -8,11 +8,7 @@ import sprag.bench.vehicle.Vehicle;
 public final class SizingCheck {
     private SizingCheck() {}
 
-    /** Works out everything.
-     *
-     * @param vehicle what the vehicle's file says
-     * @return the calculations, by subject
-     */
+    /** Works out everything. Returns the calculations, by subject. */
     public static List<Calculation> calculations(Vehicle vehicle) {
         List<Calculation> all = new ArrayList<>();
         all.addAll(new PrechargeCalculations(vehicle).all());

@@ -11,12 +11,7 @@ public final class Supply {
 
     private Supply() {}
 
-    /**
-     * The least over-current device for a load that lasts for hours. 32 A gives 40 A.
-     *
-     * @param loadA lasting current (A)
-     * @return rating (A)
-     */
+    /** The least over-current device for a load that lasts for hours. 32 A gives 40 A. */
     public static double leastBreakerA(double loadA) {
         return CONTINUOUS * loadA;
     }
@@ -25,7 +20,6 @@ public final class Supply {
      * The standard rating that is at least this. 41.25 A gives 45 A.
      *
      * @param leastA rating wanted (A), up to 400
-     * @return standard rating (A)
      */
     public static double standardA(double leastA) {
         for (int ratedA : STANDARD_A) {
@@ -40,9 +34,6 @@ public final class Supply {
      * Current from the supply for some direct-current power: P / (efficiency power-factor V phases). 6600 W at 0.92, 0.98,
      * 230 V and one phase give 31.83 A.
      *
-     * @param dcW power into the pack (W)
-     * @param efficiency of the chargers
-     * @param powerFactor of the chargers
      * @param supplyV phase voltage (V, rms)
      * @param phases how many phases share the load
      * @return current in each phase (A, rms)

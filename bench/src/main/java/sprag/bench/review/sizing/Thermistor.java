@@ -13,8 +13,6 @@ public final class Thermistor {
      * A divider.
      *
      * @param r25Ohm resistance at 25 °C (ohm)
-     * @param betaK beta (K)
-     * @param pullUpOhm resistor to the supply (ohm)
      * @param supplyV supply, which is also the converter's full scale (V)
      */
     public Thermistor(double r25Ohm, double betaK, double pullUpOhm, double supplyV) {
@@ -27,20 +25,12 @@ public final class Thermistor {
     /**
      * Resistance by the beta model: R25 exp(B (1/T - 1/298.15 K)). 10 kohm, B 3435 at 50 °C give 4101.2 ohm. The model is
      * some per cent off a real part far from 25 °C.
-     *
-     * @param temperatureC temperature (°C)
-     * @return resistance (ohm)
      */
     public double ohm(double temperatureC) {
         return r25Ohm * Math.exp(betaK * (1 / (temperatureC + KELVIN) - 1 / (25 + KELVIN)));
     }
 
-    /**
-     * Voltage at the divider. 10 kohm under 10 kohm at 25 °C gives half the supply.
-     *
-     * @param temperatureC temperature (°C)
-     * @return voltage (V)
-     */
+    /** Voltage at the divider. 10 kohm under 10 kohm at 25 °C gives half the supply. */
     public double volts(double temperatureC) {
         double ohm = ohm(temperatureC);
         return supplyV * ohm / (ohm + pullUpOhm);
@@ -49,9 +39,7 @@ public final class Thermistor {
     /**
      * How many kelvin one step of a converter is worth, by a difference of 0.01 K either side.
      *
-     * @param temperatureC temperature (°C)
      * @param adcBits bits of the converter over the whole supply
-     * @return resolution (K)
      */
     public double stepK(double temperatureC, double adcBits) {
         double slopeVPerK = Math.abs(volts(temperatureC + 0.01) - volts(temperatureC - 0.01)) / 0.02;

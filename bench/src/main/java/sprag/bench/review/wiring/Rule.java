@@ -120,10 +120,7 @@ public enum Rule {
         this.search = search;
     }
 
-    /** The id in findings and acceptance files.
-     *
-     * @return words with hyphens
-     */
+    /** The id in findings and acceptance files. */
     public String id() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }

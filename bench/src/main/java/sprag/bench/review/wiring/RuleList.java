@@ -6,10 +6,7 @@ import sprag.bench.review.wiring.schedule.PartKind;
 public final class RuleList {
     private RuleList() {}
 
-    /** Every rule.
-     *
-     * @return a table, one row a rule
-     */
+    /** Every rule. Returns a table, one row a rule. */
     public static String rules() {
         StringBuilder text = new StringBuilder("| id | weight | why | source |\n|---|---|---|---|\n");
         for (Rule rule : Rule.values()) {
@@ -26,10 +23,7 @@ public final class RuleList {
         return text.toString();
     }
 
-    /** Every kind of part.
-     *
-     * @return a table, one row a kind
-     */
+    /** Every kind of part. Returns a table, one row a kind. */
     public static String kinds() {
         StringBuilder text = new StringBuilder(
                 "| kind | told by these words of a name | terminals that the rules know |\n|---|---|---|\n");

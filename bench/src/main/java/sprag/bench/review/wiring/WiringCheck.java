@@ -14,10 +14,9 @@ import sprag.bench.review.wiring.schedule.Schedule;
 public final class WiringCheck {
     private WiringCheck() {}
 
-    /** What a person must know before the outputs are tried: that nothing takes the coils' supply away.
-     *
-     * @param schedule what to review
-     * @return a sentence; empty when a relay held by the heartbeat lies in that supply
+    /**
+     * What a person must know before the outputs are tried: that nothing takes the coils' supply away. Returns a
+     * sentence; empty when a relay held by the heartbeat lies in that supply.
      */
     public static Optional<String> unguardedOutputs(Schedule schedule) {
         // This rule follows wires only; it asks nothing of the vehicle's limits.
@@ -28,7 +27,6 @@ public final class WiringCheck {
 
     /** Applies every rule.
      *
-     * @param schedule what to review
      * @param limits what the vehicle asks of it
      * @return the findings, in the order of the rules
      */

@@ -4,7 +4,6 @@ package sprag.bench.run.report;
  * One line of a timeline.
  *
  * @param timeMs when
- * @param kind what sort of thing it tells
  * @param text what happened, in words
  * @param detail what helps to follow it: levers, volts, speed; may be empty
  */
@@ -32,18 +31,12 @@ public record Entry(long timeMs, Kind kind, String text, String detail) {
         }
     }
 
-    /** Whether it was done to the car, and not by the supervisor.
-     *
-     * @return true for the cause of what follows
-     */
+    /** Whether it was done to the car, and not by the supervisor. */
     public boolean isDone() {
         return kind == Kind.DONE || kind == Kind.FAULT;
     }
 
-    /** Everything in one line.
-     *
-     * @return the text, the detail behind it in brackets
-     */
+    /** Everything in one line. Returns the text, the detail behind it in brackets. */
     public String full() {
         return detail.isEmpty() ? text : text + " (" + detail + ")";
     }

@@ -14,9 +14,7 @@ public final class HtmlIndex {
 
     /** Writes the page.
      *
-     * @param vehicle the vehicle's name
      * @param runs the results; each run's page stands in the folder with the scenario's name
-     * @return HTML
      */
     public static String of(String vehicle, List<RunResult> runs) {
         List<Row> rows = runs.stream()

@@ -32,11 +32,7 @@ public final class HtmlReport {
         this.time = RunTime.of(result.endMs());
     }
 
-    /** Writes the page.
-     *
-     * @param run the run
-     * @return HTML
-     */
+    /** Writes the page. */
     public static String of(RunReport run) {
         HtmlReport report = new HtmlReport(run);
         Scenario scenario = run.result().scenario();

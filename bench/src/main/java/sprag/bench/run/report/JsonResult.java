@@ -17,13 +17,7 @@ public final class JsonResult {
 
     private JsonResult() {}
 
-    /** Writes results.
-     *
-     * @param vehicle the vehicle's name
-     * @param runs what came of them
-     * @param out where the files are
-     * @return a JSON object
-     */
+    /** Writes results. */
     public static String of(String vehicle, List<RunReport> runs, Path out) {
         ObjectNode root = MAPPER.createObjectNode();
         root.put("vehicle", vehicle);

@@ -9,29 +9,19 @@ import sprag.bench.scenario.ScenarioStep;
 public final class Outcomes {
     private Outcomes() {}
 
-    /** The outcome of a whole run: the worst thing in it.
-     *
-     * @param run what came of it
-     * @return pass only when all was done and all was as expected
+    /**
+     * The outcome of a whole run: the worst thing in it. Returns pass only when all was done and all was as expected.
      */
     public static Outcome of(RunResult run) {
         return run.passed() ? Outcome.PASS : run.count(Outcome.FAIL) > 0 ? Outcome.FAIL : Outcome.ERROR;
     }
 
-    /** What is expected of a step that was not done.
-     *
-     * @param step the step
-     * @return a clause
-     */
+    /** What is expected of a step that was not done. */
     public static String expected(ScenarioStep step) {
         return "the step \"" + step.name() + "\" is done";
     }
 
-    /** Why a step was not done.
-     *
-     * @param step the step
-     * @return a clause
-     */
+    /** Why a step was not done. */
     public static String missed(ScenarioStep step) {
         String waits = step.anchor() instanceof Anchor.Start
                 ? "its time"

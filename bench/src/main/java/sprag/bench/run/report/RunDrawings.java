@@ -32,11 +32,9 @@ final class RunDrawings {
     /**
      * One drawing in both widths.
      *
-     * @param title its heading
      * @param legend its lines, for the narrow one; the wide one has the names beside the lines
      * @param isLanes whether it shows what is on or off
      * @param wide for a wide screen and for paper
-     * @param narrow for a telephone
      */
     record Figure(String title, List<Plot.Legend> legend, boolean isLanes, String wide, String narrow) {}
 

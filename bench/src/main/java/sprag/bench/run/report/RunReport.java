@@ -7,16 +7,10 @@ import sprag.bench.vehicle.Vehicle;
 /**
  * Everything that is told of one run.
  *
- * @param vehicle what it was played on
- * @param result what came of it
- * @param timeline what happened
  * @param history the frames that were kept
  */
 public record RunReport(Vehicle vehicle, RunResult result, Timeline timeline, History history) {
-    /** The same without the frames, which take most of the memory.
-     *
-     * @return a smaller report
-     */
+    /** The same without the frames, which take most of the memory. */
     public RunReport withoutHistory() {
         return new RunReport(vehicle, result, timeline, new History(history.channels()));
     }

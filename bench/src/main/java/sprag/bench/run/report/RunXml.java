@@ -12,11 +12,7 @@ import sprag.bench.scenario.ScenarioStep;
 public final class RunXml {
     private RunXml() {}
 
-    /** Writes results.
-     *
-     * @param runs the results
-     * @return the document
-     */
+    /** Writes results. */
     public static String of(List<RunResult> runs) {
         return JUnitXml.of("sprag run", runs.stream().map(RunXml::suite).toList());
     }

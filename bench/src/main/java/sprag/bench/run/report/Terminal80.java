@@ -24,7 +24,6 @@ public final class Terminal80 {
 
     /** Prepares to print.
      *
-     * @param out where to
      * @param colour whether colour may be used
      */
     public Terminal80(PrintWriter out, boolean colour) {
@@ -32,10 +31,7 @@ public final class Terminal80 {
         this.colour = colour;
     }
 
-    /** Tells one run in full.
-     *
-     * @param run what came of it
-     */
+    /** Tells one run in full. */
     public void run(RunReport run) {
         heading(run);
         timeline(run);
@@ -53,10 +49,7 @@ public final class Terminal80 {
         out.println();
     }
 
-    /** Tells what happened.
-     *
-     * @param run the run
-     */
+    /** Tells what happened. */
     public void timeline(RunReport run) {
         RunTime time = RunTime.of(run.result().endMs());
         int wider = time.width - RunTime.SECONDS.width;
@@ -96,10 +89,7 @@ public final class Terminal80 {
         }
     }
 
-    /** Tells what was done and what came of it, without every single command.
-     *
-     * @param run the run
-     */
+    /** Tells what was done and what came of it, without every single command. */
     public void story(RunReport run) {
         RunTime time = RunTime.of(run.result().endMs());
         for (Entry entry : run.timeline().entries()) {
@@ -147,11 +137,7 @@ public final class Terminal80 {
                 colour, String.format(Locale.ROOT, "%-5s", outcome.name().toLowerCase(Locale.ROOT)));
     }
 
-    /** One line about a run.
-     *
-     * @param result what came of it
-     * @return for example {@code 5 of 5 expectations met}
-     */
+    /** One line about a run. For example {@code 5 of 5 expectations met}. */
     public static String summary(RunResult result) {
         long unjudged = result.count(Outcome.ERROR);
         String text = result.count(Outcome.PASS) + " of " + result.judged().size() + " expectations met";
@@ -160,10 +146,7 @@ public final class Terminal80 {
         return text + (result.interrupted() ? ", stopped before the end" : "");
     }
 
-    /** Tells several runs, one line each, and what went wrong in them.
-     *
-     * @param runs what came of them
-     */
+    /** Tells several runs, one line each, and what went wrong in them. */
     public void table(List<RunResult> runs) {
         int widest =
                 runs.stream().mapToInt(r -> r.scenario().name().length()).max().orElse(0);
@@ -192,10 +175,7 @@ public final class Terminal80 {
         out.println(passed + " of " + runs.size() + " scenarios as expected");
     }
 
-    /** Prints a paragraph.
-     *
-     * @param text as one line
-     */
+    /** Prints a paragraph. */
     public void paragraph(String text) {
         Wrap.lines(text, WIDTH).forEach(out::println);
     }

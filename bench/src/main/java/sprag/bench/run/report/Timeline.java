@@ -66,8 +66,6 @@ public final class Timeline implements ScenarioRun.Observer {
     /**
      * How long an interlock acted at one time.
      *
-     * @param rule which one
-     * @param fromMs from here
      * @param toMs up to here, this included
      * @param lasting whether it still acted when the run ended
      */
@@ -85,10 +83,7 @@ public final class Timeline implements ScenarioRun.Observer {
         }
     }
 
-    /** Starts with nothing told.
-     *
-     * @param channels the columns
-     */
+    /** Starts with nothing told. */
     public Timeline(Channels channels) {
         this.channels = channels;
         this.last = channels.newFrame();
@@ -108,7 +103,6 @@ public final class Timeline implements ScenarioRun.Observer {
 
     /** Tells a step.
      *
-     * @param step which one
      * @param timeMs when
      */
     public void done(ScenarioStep step, long timeMs) {
@@ -255,10 +249,7 @@ public final class Timeline implements ScenarioRun.Observer {
         }
     }
 
-    /** What happened, in order. An interlock that acted for one tick and changed nothing is not worth a line.
-     *
-     * @return one entry a thing
-     */
+    /** What happened, in order. An interlock that acted for one tick and changed nothing is not worth a line. */
     public List<Entry> entries() {
         Set<Long> turns = entries.stream()
                 .filter(e -> e.kind() == Entry.Kind.STATE)
@@ -274,18 +265,12 @@ public final class Timeline implements ScenarioRun.Observer {
                 .toList();
     }
 
-    /** How many entries there was no room for.
-     *
-     * @return a count, usually 0
-     */
+    /** How many entries there was no room for. Returns a count, usually 0. */
     public long left() {
         return left;
     }
 
-    /** The interlocks that acted, in the order they began.
-     *
-     * @return one entry each time
-     */
+    /** The interlocks that acted, in the order they began. */
     public List<Acted> acted() {
         return acted.stream()
                 .map(a -> new Acted(channels.rules().get(a.index), a.fromMs, a.lasting ? lastMs : a.toMs, a.lasting))

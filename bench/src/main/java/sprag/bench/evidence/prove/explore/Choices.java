@@ -44,7 +44,6 @@ public final class Choices {
 
     /** Asks a question.
      *
-     * @param key which one
      * @param answers how many answers it has, at least 1
      * @return the answer, from 0 to {@code answers} less one
      */
@@ -55,7 +54,6 @@ public final class Choices {
 
     /** Says what follows from the answers so far: the question has this answer and no other, for as long as they stand.
      *
-     * @param key a question
      * @param value its only answer
      */
     public void assume(int key, int value) {
@@ -74,10 +72,7 @@ public final class Choices {
         return first;
     }
 
-    /** Turns to the next combination.
-     *
-     * @return false when all have been tried
-     */
+    /** Turns to the next combination. Returns false when all have been tried. */
     public boolean next() {
         for (int deepest = asked - 1; deepest >= 0; deepest--) {
             int key = askedKey[deepest];
@@ -93,10 +88,7 @@ public final class Choices {
         return false;
     }
 
-    /** How many questions have been asked or assumed in this run.
-     *
-     * @return their number
-     */
+    /** How many questions have been asked or assumed in this run. */
     public int asked() {
         return asked;
     }
@@ -104,17 +96,12 @@ public final class Choices {
     /** A question of this run, in the order they were asked.
      *
      * @param i from 0 to {@link #asked()} less one
-     * @return its key
      */
     public int key(int i) {
         return askedKey[i];
     }
 
-    /** Whether a question has an answer in this run.
-     *
-     * @param key which one
-     * @return true when it was asked or assumed
-     */
+    /** Whether a question has an answer in this run. Returns true when it was asked or assumed. */
     public boolean knows(int key) {
         return answer[key] != OPEN;
     }
@@ -122,7 +109,6 @@ public final class Choices {
     /** The answer a question has in this run.
      *
      * @param key a question that {@link #knows} an answer
-     * @return the answer
      */
     public int answer(int key) {
         if (answer[key] == OPEN) {

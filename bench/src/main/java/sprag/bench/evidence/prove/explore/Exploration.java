@@ -19,33 +19,22 @@ public final class Exploration {
     /**
      * How large it was.
      *
-     * @param states distinct states reached
      * @param transitions successors listed by the machine, repeats included
      * @param depth how many steps deep it goes, the first state counted as 1
      * @param bytes memory for visited states and their order
-     * @param tookNs wall time in nanoseconds
      */
     public record Size(long states, long transitions, int depth, long bytes, long tookNs) {
-        /** The memory a state takes.
-         *
-         * @return bytes
-         */
+        /** The memory a state takes. */
         public double bytesPerState() {
             return (double) bytes / states;
         }
 
-        /** The speed.
-         *
-         * @return states in a second
-         */
+        /** The speed. */
         public double statesPerS() {
             return states * 1e9 / tookNs;
         }
 
-        /** The speed.
-         *
-         * @return transitions in a second
-         */
+        /** The speed. */
         public double transitionsPerS() {
             return transitions * 1e9 / tookNs;
         }
@@ -59,35 +48,22 @@ public final class Exploration {
         this.machines = machines;
     }
 
-    /** How large it was.
-     *
-     * @return counts, memory and time
-     */
+    /** How large it was. Counts, memory and time. */
     public Size size() {
         return size;
     }
 
-    /** Whether every reachable state has been visited: nothing was left waiting and no limit was met.
-     *
-     * @return true when complete
-     */
+    /** Whether every reachable state has been visited: nothing was left waiting and no limit was met. */
     public boolean complete() {
         return stoppedBy == null;
     }
 
-    /** Why it is not complete.
-     *
-     * @return the limit that was met, or nothing
-     */
+    /** Why it is not complete. Returns the limit that was met, or nothing. */
     public Optional<String> stoppedBy() {
         return Optional.ofNullable(stoppedBy);
     }
 
-    /** Whether an event was seen. When the exploration is not complete, one that was not seen may still be possible.
-     *
-     * @param event its number
-     * @return true when seen
-     */
+    /** Whether an event was seen. When the exploration is not complete, one that was not seen may still be possible. */
     public boolean happened(int event) {
         return events.happened(event);
     }
@@ -105,11 +81,9 @@ public final class Exploration {
     }
 
     /**
-     * A shortest way to an event, the same for any number of workers: no links are kept while exploring; each step is found
-     * by expanding the states one depth nearer, and of several the least state and its first branch are taken.
-     *
-     * @param event its number
-     * @return nothing when it was not seen
+     * A shortest way to an event, the same for any number of workers: no links are kept while exploring; each step is
+     * found by expanding the states one depth nearer, and of several the least state and its first branch are taken.
+     * Nothing when it was not seen.
      */
     public Optional<Trace> trace(int event) {
         if (!happened(event)) {
@@ -169,10 +143,7 @@ public final class Exploration {
         }
     }
 
-    /** One line for people.
-     *
-     * @return states, transitions, depth, and whether that is all
-     */
+    /** One line for people. States, transitions, depth, and whether that is all. */
     public String summary() {
         return String.format(
                 Locale.ROOT,

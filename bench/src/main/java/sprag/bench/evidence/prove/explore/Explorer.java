@@ -27,12 +27,7 @@ public final class Explorer {
 
     /** Told after each depth. */
     public interface Progress {
-        /** A depth has been worked off.
-         *
-         * @param depth its number
-         * @param states found so far
-         * @param transitions taken so far
-         */
+        /** A depth has been worked off. */
         void after(int depth, long states, long transitions);
     }
 
@@ -52,7 +47,6 @@ public final class Explorer {
     /** Shares the work.
      *
      * @param count how many threads, 1 to 64
-     * @return this
      */
     public Explorer workers(int count) {
         if (count < 1 || count > MOST_WORKERS) {
@@ -62,11 +56,7 @@ public final class Explorer {
         return this;
     }
 
-    /** Gives up soon after this many states have been found, if more are waiting.
-     *
-     * @param count a bound on memory
-     * @return this
-     */
+    /** Gives up soon after this many states have been found, if more are waiting. */
     public Explorer maxStates(long count) {
         maxStates = count;
         return this;
@@ -75,18 +65,13 @@ public final class Explorer {
     /** Does not expand states of this depth or beyond.
      *
      * @param depth steps from the first state
-     * @return this
      */
     public Explorer maxDepth(int depth) {
         maxDepth = depth;
         return this;
     }
 
-    /** Stops at the end of the depth at which an event is first seen.
-     *
-     * @param event its number
-     * @return this
-     */
+    /** Stops at the end of the depth at which an event is first seen. */
     public Explorer stopAt(int event) {
         stopAt.set(event);
         return this;
@@ -95,17 +80,13 @@ public final class Explorer {
     /** Reports on the way.
      *
      * @param listener told after each depth
-     * @return this
      */
     public Explorer progress(Progress listener) {
         progress = listener;
         return this;
     }
 
-    /** Explores until nothing new is reachable or a limit is met.
-     *
-     * @return what was found
-     */
+    /** Explores until nothing new is reachable or a limit is met. */
     public Exploration explore() {
         long startNs = System.nanoTime();
         Run run = new Run();

@@ -49,9 +49,7 @@ final class Mixer {
 
     /** Spreads numbers over places, cheaply and not one to one: for small tables that hold the number itself.
      *
-     * @param number any number
      * @param shift 64 less the bits of a place
-     * @return a place
      */
     static int spread(long number, int shift) {
         return (int) (number * GOLDEN >>> shift);

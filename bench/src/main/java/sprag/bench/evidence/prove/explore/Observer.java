@@ -9,29 +9,18 @@ public interface Observer<T> {
     /** Returned by {@link #next} when the promise is broken; the memory then starts again from 0. */
     int BROKEN = -1;
 
-    /** A short name.
-     *
-     * @return one word or id
-     */
+    /** A short name. */
     String name();
 
-    /** What is wrong when it is broken.
-     *
-     * @return a sentence
-     */
+    /** What is wrong when it is broken. */
     String explanation();
 
-    /** The bits of memory it needs.
-     *
-     * @return 1 to 16
-     */
+    /** The bits of memory it needs. 1 to 16. */
     int bits();
 
-    /** Whether a step like this could make it remember or break anything while it remembers nothing. May look only at what
-     * {@link Stepper#shape} tells.
-     *
-     * @param step the stepper
-     * @return false when {@link #next} of memory 0 is 0
+    /**
+     * Whether a step like this could make it remember or break anything while it remembers nothing. May look only at
+     * what {@link Stepper#shape} tells. Returns false when {@link #next} of memory 0 is 0.
      */
     default boolean concerns(T step) {
         return true;
@@ -40,7 +29,6 @@ public interface Observer<T> {
     /** Watches the step just taken. May ask {@link Choices} for more, which is then branched on too.
      *
      * @param memory what it remembered, 0 at first
-     * @param step the stepper
      * @return what to remember, or {@link #BROKEN}
      */
     int next(int memory, T step);

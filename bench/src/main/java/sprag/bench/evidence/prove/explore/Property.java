@@ -6,31 +6,23 @@ package sprag.bench.evidence.prove.explore;
  * @param <T> the stepper, whose fields show the step just taken
  */
 public interface Property<T> {
-    /** A short name.
-     *
-     * @return one word or id
-     */
+    /** A short name. */
     String name();
 
-    /** What is wrong when it does not hold.
-     *
-     * @return a sentence
-     */
+    /** What is wrong when it does not hold. */
     String explanation();
 
-    /** Whether a step like this could break it. May look only at what {@link Stepper#shape} tells.
-     *
-     * @param step the stepper
-     * @return false when {@link #holds} need not be asked
+    /**
+     * Whether a step like this could break it. May look only at what {@link Stepper#shape} tells. Returns false when
+     * {@link #holds} need not be asked.
      */
     default boolean concerns(T step) {
         return true;
     }
 
-    /** Judges the step just taken. May ask {@link Choices} for more, which is then branched on too.
-     *
-     * @param step the stepper
-     * @return false when the property is broken
+    /**
+     * Judges the step just taken. May ask {@link Choices} for more, which is then branched on too. Returns false when
+     * the property is broken.
      */
     boolean holds(T step);
 }

@@ -14,10 +14,7 @@ final class Shapes {
         Arrays.fill(number, NONE);
     }
 
-    /** The number of a shape.
-     *
-     * @return its number; -1 when it is new
-     */
+    /** The number of a shape. Returns its number; -1 when it is new. */
     int find(long wanted) {
         int slot = slot(wanted);
         while (number[slot] != NONE && shape[slot] != wanted) {

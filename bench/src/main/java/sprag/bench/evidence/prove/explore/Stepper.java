@@ -7,36 +7,24 @@ package sprag.bench.evidence.prove.explore;
  * and observers look at it.
  */
 public interface Stepper {
-    /** The state everything starts from.
-     *
-     * @return the first state
-     */
+    /** The state everything starts from. */
     long initial();
 
-    /** How many low bits of the long a state may use; the rest is left to observers.
-     *
-     * @return 1 to 63
-     */
+    /** How many low bits of the long a state may use; the rest is left to observers. 1 to 63. */
     int bits();
 
-    /** The number of questions the step may ask.
-     *
-     * @return keys run from 0 to this number less one
-     */
+    /** The number of questions the step may ask. Keys run from 0 to this number less one. */
     int keys();
 
-    /** How many labels the step itself may note on {@link Successors}.
-     *
-     * @return labels run from 0 to this number less one
-     */
+    /** How many labels the step itself may note on {@link Successors}. Labels run from 0 to this number less one. */
     default int labels() {
         return 0;
     }
 
-    /** The shape of the step just taken: whatever of it the watchers' {@code concerns} look at, as one number. Steps of one shape
-     * are asked about once and remembered.
-     *
-     * @return equal for steps that {@code concerns} cannot tell apart; the default makes all watchers look at every step
+    /**
+     * The shape of the step just taken: whatever of it the watchers' {@code concerns} look at, as one number. Steps of
+     * one shape are asked about once and remembered. Equal for steps that {@code concerns} cannot tell apart; the
+     * default makes all watchers look at every step.
      */
     default long shape() {
         return 0;
@@ -45,7 +33,6 @@ public interface Stepper {
     /** Takes one step.
      *
      * @param state the state before
-     * @param choices the world outside
      * @param out takes the labels of what was seen; the successor is added by the caller
      * @return the state after
      */

@@ -45,29 +45,19 @@ public final class Successors {
         next[count++] = state;
     }
 
-    /** Notes an event on the way to the successor that is added next.
-     *
-     * @param event its number
-     */
+    /** Notes an event on the way to the successor that is added next. */
     public void note(int event) {
         if (!settled[event]) {
             keepFirst(event, before, count - first, depth);
         }
     }
 
-    /** How many successors are listed.
-     *
-     * @return of all states expanded since the list was cleared
-     */
+    /** How many successors are listed. Of all states expanded since the list was cleared. */
     public int count() {
         return count;
     }
 
-    /** One of the successors.
-     *
-     * @param i its place in the list
-     * @return the state
-     */
+    /** One of the successors. */
     public long get(int i) {
         return next[i];
     }

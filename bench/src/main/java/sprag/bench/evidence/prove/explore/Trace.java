@@ -22,10 +22,7 @@ public record Trace(List<Step> steps) {
         steps = List.copyOf(steps);
     }
 
-    /** The number of steps.
-     *
-     * @return at least 1
-     */
+    /** The number of steps. At least 1. */
     public int length() {
         return steps.size();
     }

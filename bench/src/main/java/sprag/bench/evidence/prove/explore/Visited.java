@@ -5,14 +5,10 @@ interface Visited {
     /** Adds states and passes on, in the same order, those that are new.
      *
      * @param states candidates, repeats allowed
-     * @param count how many of them
      * @param fresh gets each state that was not in the set yet
      */
     void addAll(long[] states, int count, LongQueue fresh);
 
-    /** The memory the set takes.
-     *
-     * @return bytes reserved
-     */
+    /** The memory the set takes. */
     long bytes();
 }

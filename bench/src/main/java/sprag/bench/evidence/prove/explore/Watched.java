@@ -10,8 +10,6 @@ import java.util.stream.IntStream;
  *
  * <p>The memories of the observers lie above the stepper's own bits. Events are numbered: first the stepper's labels, then
  * the properties, then the observers, in the order given.
- *
- * @param <T> the stepper
  */
 public final class Watched<T extends Stepper> implements Machine {
     private static final int RECENT = 128;
@@ -33,7 +31,6 @@ public final class Watched<T extends Stepper> implements Machine {
 
     /** Puts watchers beside a stepper.
      *
-     * @param stepper used by this machine alone
      * @param properties what must hold on every step
      * @param observers what must hold over several steps
      */
@@ -85,20 +82,12 @@ public final class Watched<T extends Stepper> implements Machine {
         return stepper.labels() + property.length + observer.length;
     }
 
-    /** The event of a property.
-     *
-     * @param i its place in the list
-     * @return noted when it is broken
-     */
+    /** The event of a property. Noted when it is broken. */
     public int eventOfProperty(int i) {
         return stepper.labels() + i;
     }
 
-    /** The event of an observer.
-     *
-     * @param i its place in the list
-     * @return noted when it is broken
-     */
+    /** The event of an observer. Noted when it is broken. */
     public int eventOfObserver(int i) {
         return stepper.labels() + property.length + i;
     }
@@ -199,10 +188,7 @@ public final class Watched<T extends Stepper> implements Machine {
         return stepper;
     }
 
-    /** The choices of the step shown last.
-     *
-     * @return valid until the next step
-     */
+    /** The choices of the step shown last. Valid until the next step. */
     public Choices choices() {
         return choices;
     }

@@ -8,12 +8,9 @@ import java.util.function.Predicate;
  * <p>The step that shows the cause is step 0 and may already show the answer. While one cause waits for its answer, further
  * causes do not start the count again.
  *
- * @param name a short name
  * @param explanation what is wrong when the answer does not come
  * @param steps how many steps after the cause the answer may come at the latest, 0 to 32,766
  * @param cause what starts the count
- * @param answer what ends it
- * @param <T> the stepper
  */
 public record Within<T>(String name, String explanation, int steps, Predicate<T> cause, Predicate<T> answer)
         implements Observer<T> {

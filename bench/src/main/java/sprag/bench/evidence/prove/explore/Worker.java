@@ -88,10 +88,7 @@ final class Worker {
         return cursor < levelEnd;
     }
 
-    /** Goes on to the states found at the last depth.
-     *
-     * @return how many there are
-     */
+    /** Goes on to the states found at the last depth. */
     long nextLevel() {
         levelEnd = queue.size();
         return levelEnd - cursor;

@@ -43,8 +43,10 @@ public final class BranchingFacts extends Facts {
     private long untrueLow;
     private long untrueHigh;
 
-    /** The rows that can be the first active one, and what each tells about the facts. No row comes first: of two shortest
-     * stories the quieter is told. */
+    /**
+     * The rows that can be the first active one, and what each tells about the facts. No row comes first: of two shortest
+     * stories the quieter is told.
+     */
     private static final class Answers {
         final int[] row;
         final byte[] implied;
@@ -91,7 +93,6 @@ public final class BranchingFacts extends Facts {
 
     /** Begins a run of a tick.
      *
-     * @param world what is tried
      * @param stateBefore the ordinal of the state before the tick
      */
     public void begin(Choices world, int stateBefore) {
@@ -170,11 +171,7 @@ public final class BranchingFacts extends Facts {
         return known != OPEN ? known == 1 : choices.knows(i) && choices.answer(i) == 1;
     }
 
-    /** Whether anything is known of a fact in this tick. Does not ask.
-     *
-     * @param fact which one
-     * @return true when it has a value
-     */
+    /** Whether anything is known of a fact in this tick. Does not ask. Returns true when it has a value. */
     public boolean hasValue(Fact fact) {
         return implied[impliedFrom + fact.ordinal()] != OPEN || choices.knows(fact.ordinal());
     }

@@ -22,7 +22,6 @@ public enum Goal {
     /** What is permitted, as one of these.
      *
      * @param may permissions under which torque or charge may flow
-     * @return which deed they permit
      */
     static Goal of(Permissions may) {
         if (may.charging) {

@@ -48,7 +48,6 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
      *
      * @param settings the vehicle's values, for Logic
      * @param promised the values that promises speak of; the same, unless a value is weakened to see what breaks
-     * @param without interlocks taken out
      * @param gated whether the Gate has the last word
      */
     public Tick(Settings settings, Settings promised, Set<Interlock> without, boolean gated) {

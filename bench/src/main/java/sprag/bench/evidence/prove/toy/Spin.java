@@ -23,8 +23,6 @@ final class Spin {
     /**
      * What one run said.
      *
-     * @param states states stored
-     * @param transitions stored and matched
      * @param seconds SPIN's own figure, start-up not counted
      * @param bytesPerState as stored, with SPIN's overhead, its hash table and search stack not counted
      */
@@ -38,11 +36,7 @@ final class Spin {
         this.folder = folder;
     }
 
-    /** SPIN, if it and a C compiler are installed.
-     *
-     * @param limit what the timers count to
-     * @return ready to run, or nothing
-     */
+    /** SPIN, if it and a C compiler are installed. Returns ready to run, or nothing. */
     static Optional<Spin> forLimit(int limit) throws IOException, InterruptedException {
         if (!installed("spin", "-V") || !installed("gcc", "--version")) {
             return Optional.empty();

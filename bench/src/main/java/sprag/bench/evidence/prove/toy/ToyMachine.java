@@ -58,7 +58,6 @@ public final class ToyMachine implements Machine {
     /** The machine with its states hashed.
      *
      * @param limit what the timers count to, 1 to 255
-     * @return the machine
      */
     public static ToyMachine hashed(int limit) {
         return new ToyMachine(limit, false);
@@ -67,7 +66,6 @@ public final class ToyMachine implements Machine {
     /** The machine with its packed states as a dense numbering.
      *
      * @param limit what the timers count to, 1 to 255
-     * @return the machine
      */
     public static ToyMachine dense(int limit) {
         return new ToyMachine(limit, true);

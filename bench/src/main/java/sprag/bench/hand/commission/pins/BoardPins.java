@@ -26,7 +26,6 @@ public final class BoardPins implements Pins {
 
     /** Starts a board and waits until it answers.
      *
-     * @param clock the clock that the board runs on
      * @throws Trouble when it does not
      */
     public static BoardPins connect(Board board, Clock clock) {

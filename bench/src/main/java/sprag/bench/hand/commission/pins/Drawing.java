@@ -21,7 +21,6 @@ public final class Drawing {
     /**
      * A fuse of the 12 V side.
      *
-     * @param name its name
      * @param ratedA its rating, NaN when the list of parts does not say
      * @param behind the wire behind it, empty when there is none
      */

@@ -4,13 +4,7 @@ import sprag.bench.vehicle.Vehicle;
 import sprag.hal.board.BoardMap;
 import sprag.supervisor.vocabulary.Signal;
 
-/**
- * How many pins the wires of a vehicle need.
- *
- * @param switches inputs that are on or off
- * @param quantities inputs that are measured
- * @param outputs outputs
- */
+/** How many pins the wires of a vehicle need. */
 public record PinBudget(long switches, long quantities, long outputs) {
     /** Free pins of a small microcontroller board: two of its twenty belong to the line, six can measure. */
     static final int SMALL_PINS = 18;
@@ -47,7 +41,6 @@ public record PinBudget(long switches, long quantities, long outputs) {
     /** For people, before anything is wired.
      *
      * @param map the board's map, null for none
-     * @return two or three sentences
      */
     public String text(BoardMap map) {
         String needs = "Pins: the wiring schedule has wires for " + switches + " switches, " + quantities

@@ -129,10 +129,7 @@ public final class PinDriver {
         }
     }
 
-    /** Waits for something.
-     *
-     * @return how long it took (ms), -1 when it did not come
-     */
+    /** Waits for something. Returns how long it took (ms), -1 when it did not come. */
     public long waitFor(BooleanSupplier seen, long withinMs) {
         long startNs = clock.nowNs();
         while (!seen.getAsBoolean()) {
@@ -230,8 +227,8 @@ public final class PinDriver {
             if (volts > LIVE_V) {
                 throw StepAbandoned.failed(String.format(
                         Locale.ROOT,
-                        "%s reads %.1f V: the traction side is live. Nothing was driven. Disconnect the pack, lock it out,"
-                                + " wait, measure again",
+                        "%s reads %.1f V: the traction side is live. Nothing was driven. Disconnect the pack, lock it"
+                                + " out, wait, measure again",
                         signal.key(),
                         volts));
             }

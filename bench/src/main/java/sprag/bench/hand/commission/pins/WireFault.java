@@ -12,7 +12,6 @@ import sprag.supervisor.vocabulary.Signal;
  * {@code cut_off.bypassed}, {@code cut_off.slow=400} (milliseconds).
  *
  * @param where a signal, an output, or the cut-off
- * @param kind what is wrong
  * @param other what it is swapped with, empty otherwise
  * @param ms how slow, 0 otherwise
  */

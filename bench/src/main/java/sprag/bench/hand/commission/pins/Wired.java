@@ -10,9 +10,6 @@ import sprag.supervisor.vocabulary.Signal;
 
 /**
  * What can be commissioned. With a board: what its map and the vehicle both have. Without: what the schedule has a wire for.
- *
- * @param signals the inputs
- * @param outputs the outputs
  */
 public record Wired(Set<Signal> signals, Set<Output> outputs) {
     public static Wired of(Vehicle vehicle, Drawing drawing, BoardMap map) {

@@ -12,11 +12,8 @@ import java.util.stream.Collectors;
 /**
  * The record of a commissioning as it stands now: the steps, and the last result of each.
  *
- * @param vehicle the vehicle's name
- * @param description a sentence about it
  * @param steps the steps in their order
  * @param gaps what is not commissioned
- * @param state what the journal says
  */
 public record CommissionRecord(
         String vehicle, String description, List<StepDescription> steps, List<Gap> gaps, RecordState state) {

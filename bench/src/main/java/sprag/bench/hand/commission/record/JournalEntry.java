@@ -21,11 +21,9 @@ public sealed interface JournalEntry {
      * How the record began.
      *
      * @param at when
-     * @param vehicle the vehicle's name
      * @param rehearsal whether everything is simulated
      * @param board the board's name, empty when there is none
      * @param fingerprints of the files that the steps are made from
-     * @param faults what was planted in a rehearsal
      */
     record Begin(
             String at,
@@ -40,7 +38,6 @@ public sealed interface JournalEntry {
      * A session began.
      *
      * @param at when
-     * @param pins which pins answered
      */
     record Session(String at, String pins) implements JournalEntry {}
 
@@ -57,7 +54,6 @@ public sealed interface JournalEntry {
      * A remark for the record.
      *
      * @param at when
-     * @param text the remark
      */
     record Note(String at, String text) implements JournalEntry {}
 
@@ -65,10 +61,6 @@ public sealed interface JournalEntry {
      * A step was done.
      *
      * @param at when
-     * @param id the step's id
-     * @param verdict its verdict
-     * @param seen what was seen
-     * @param measures what was measured
      */
     record Step(String at, String id, StepVerdict verdict, String seen, List<Measure> measures)
             implements JournalEntry {}

@@ -8,10 +8,7 @@ import sprag.bench.cli.Numbers;
 /**
  * A measured value and its limits.
  *
- * @param name what was measured
  * @param value the value, NaN when unknown
- * @param unit its unit
- * @param min the smallest good value
  * @param max the greatest good value; infinite when there is no upper limit
  */
 public record Measure(String name, double value, String unit, double min, double max) {

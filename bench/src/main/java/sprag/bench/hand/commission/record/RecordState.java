@@ -13,7 +13,6 @@ public final class RecordState {
      *
      * @param at when
      * @param session in which session, counted from 1
-     * @param result the result
      * @param isBeforeChange whether a file that it rests on was changed afterwards
      */
     public record LastResult(String at, int session, StepResult result, boolean isBeforeChange) {

@@ -7,7 +7,6 @@ import java.util.List;
  *
  * @param id its stable name, e.g. {@code input.key_on}
  * @param part the part of the work that it belongs to
- * @param title one line for people
  * @param todo what to do, in order
  * @param expect what must be seen
  */

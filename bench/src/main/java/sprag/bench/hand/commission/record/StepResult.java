@@ -7,7 +7,6 @@ import java.util.List;
  *
  * @param verdict passed, failed, skipped, not done
  * @param seen what was seen, or why it was left out
- * @param measures what was measured
  */
 public record StepResult(StepVerdict verdict, String seen, List<Measure> measures) {
     public StepResult {

@@ -8,9 +8,7 @@ import sprag.bench.hand.commission.record.StepResult;
 /**
  * One step.
  *
- * @param text what people read
  * @param need which steps must have passed before it
- * @param work how it is done
  */
 public record BringUpStep(StepDescription text, Need need, Work work) {
     /** What must have passed before a step. */

@@ -24,13 +24,7 @@ import sprag.supervisor.vocabulary.Signal;
 /**
  * What a step works with.
  *
- * @param vehicle the vehicle
- * @param drawing its wiring
- * @param wired what is commissioned
- * @param pins the pins
  * @param loom the same pins when they are simulated, else null
- * @param driver the pins tick by tick
- * @param console questions and answers
  */
 public record StepContext(
         Vehicle vehicle, Drawing drawing, Wired wired, Pins pins, Loom loom, PinDriver driver, Console console) {
@@ -112,7 +106,6 @@ public record StepContext(
 
     /** Waits while a person acts. The person may also skip, fail or stop.
      *
-     * @return how long it took (ms)
      * @throws StepAbandoned when it was not seen, or the person ended the step
      */
     long await(String what, long withinMs, BooleanSupplier seen) throws StepAbandoned {

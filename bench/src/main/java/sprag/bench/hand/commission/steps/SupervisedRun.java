@@ -70,10 +70,7 @@ final class SupervisedRun {
         return Math.abs(share - travel) < 0.3;
     }
 
-    /** Key on and start, as a driver does, up to drive-enable.
-     *
-     * @return what was measured on the way
-     */
+    /** Key on and start, as a driver does, up to drive-enable. */
     List<Measure> start() throws StepAbandoned {
         List<Measure> measures = new ArrayList<>();
         perform(LeverAction.BRAKE_PRESSED, LeverAction.KEY_ON);
@@ -102,10 +99,7 @@ final class SupervisedRun {
         return measures;
     }
 
-    /** Waits for something that the supervisor should do; fails with what it did instead.
-     *
-     * @return how long it took (ms)
-     */
+    /** Waits for something that the supervisor should do; fails with what it did instead. */
     private long expect(String what, long withinMs, BooleanSupplier seen) throws StepAbandoned {
         long startMs = context.driver().nowMs();
         while (!seen.getAsBoolean()) {

@@ -41,8 +41,6 @@ public final class DrawnCircuit {
     /**
      * A part that links two nets.
      *
-     * @param part which one
-     * @param kind why
      * @param inTerminal index of the terminal on one side
      * @param outTerminal index of the terminal on the other side
      */

@@ -8,10 +8,7 @@ import sprag.bench.review.wiring.schedule.Wire;
  * A place where a rule is broken.
  *
  * @param where the wire, terminal, part or net
- * @param file the file to open
- * @param line its line
  * @param sentence what is wrong, with the numbers
- * @param numbers the numbers by name
  */
 public record Hit(String where, String file, int line, String sentence, Map<String, Double> numbers) {
     public static Hit at(Wire wire, String sentence, Map<String, Double> numbers) {

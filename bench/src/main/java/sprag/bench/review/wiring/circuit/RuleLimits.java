@@ -10,15 +10,11 @@ import sprag.supervisor.vocabulary.Signal;
  * @param releaseBudgetMs longest time from switching a contactor off to open contacts (ms)
  * @param insulationC what the insulation of traction conductors stands (°C)
  * @param thinInsulationC what the insulation of 12 V wires stands (°C)
- * @param ambientC air around the conductors (°C)
  * @param bundled traction conductors that lie together
  * @param dropShare allowed voltage drop, a share of the voltage, there and back
- * @param fitted the signals that the vehicle has
- * @param chargers how many chargers
  * @param chargerOnBus whether the chargers sit behind the main contactors
  * @param dcdcOnBus whether the DC-DC converter sits behind the main contactors
  * @param inverterSupply when the inverter's logic supply may come up
- * @param lowVoltageV nominal voltage of the low-voltage side (V)
  */
 public record RuleLimits(
         double packMaxV,

@@ -5,21 +5,20 @@ package sprag.bench.review.wiring.schedule;
  *
  * @param line the line of the file, counted from 1
  * @param column the column's name, or its number when it has none; empty when the whole row is meant
- * @param found what stands there
  * @param sentence what is allowed and what to do
  */
 public record Flaw(int line, String column, String found, String sentence) {
-    /** What was found and what to do, to stand behind the name of the column.
-     *
-     * @return text such as {@code "35 mm2" is not a number ...}
+    /**
+     * What was found and what to do, to stand behind the name of the column. Returns text such as {@code "35 mm2" is
+     * not a number ...}.
      */
     public String about() {
         return (found.isEmpty() ? "" : "\"" + shortened(found) + "\" ") + sentence;
     }
 
-    /** One line for people, without the file's name.
-     *
-     * @return text such as {@code line 4, column size_mm2: "35 mm2" is not a number ...}
+    /**
+     * One line for people, without the file's name. Returns text such as {@code line 4, column size_mm2: "35 mm2" is
+     * not a number ...}.
      */
     public String text() {
         return "line " + line + (column.isEmpty() ? "" : ", column " + column) + ": " + about();

@@ -8,7 +8,6 @@ import java.util.Locale;
  *
  * @param line the line of the list of parts; 0 when the part is only known from wires
  * @param name as in the terminals, {@code name.terminal}
- * @param kind what it is
  * @param ratedV the greatest voltage for it (V); NaN when not given
  * @param ratedA fuse rating, or the greatest lasting current it carries or draws (A); NaN when not given
  * @param breaksA the greatest current it can interrupt at its rated voltage (A); NaN when not given

@@ -64,10 +64,7 @@ public enum PartKind {
         this.terminals = terminals;
     }
 
-    /** The word in the list of parts.
-     *
-     * @return lower case with hyphens
-     */
+    /** The word in the list of parts. */
     public String word() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }

@@ -18,7 +18,6 @@ public final class ScheduleFiles {
     /**
      * Reads {@code wiring.csv} and {@code parts.csv}.
      *
-     * @param folder the vehicle's folder
      * @return the schedule; empty when the folder has no {@code wiring.csv}
      * @throws BadInput with everything that is wrong with both files
      */

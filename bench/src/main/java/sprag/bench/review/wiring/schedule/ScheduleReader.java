@@ -66,14 +66,9 @@ public final class ScheduleReader {
      * What came of reading.
      *
      * @param schedule the schedule; only to be used when there are no flaws
-     * @param wireFlaws what is wrong with the wiring schedule
-     * @param partFlaws what is wrong with the list of parts
      */
     public record Result(Schedule schedule, List<Flaw> wireFlaws, List<Flaw> partFlaws) {
-        /** Whether the schedule can be used.
-         *
-         * @return true without flaws
-         */
+        /** Whether the schedule can be used. Returns true without flaws. */
         public boolean isGood() {
             return wireFlaws.isEmpty() && partFlaws.isEmpty();
         }
@@ -88,9 +83,7 @@ public final class ScheduleReader {
 
     /** Reads both files.
      *
-     * @param wiring the bytes of the schedule
      * @param partList the bytes of the list of parts; null when there is none
-     * @return the schedule or what is wrong
      */
     public static Result read(byte[] wiring, byte[] partList) {
         ScheduleReader reader = new ScheduleReader();

@@ -5,12 +5,8 @@ import java.util.List;
 /**
  * One row of the schedule.
  *
- * @param line the line of the file
- * @param id the number or name of the wire
  * @param from terminal at one end, {@code part.terminal}, lower case; empty when it ends nowhere
  * @param to terminal at the other end
- * @param net name of the net
- * @param voltageClass what it belongs to
  * @param sizeMm2 conductor size (mm²); NaN when not given
  * @param colour colour of its covering, lower case; empty when not given
  * @param lengthM length one way (m); NaN when not given
