@@ -111,19 +111,19 @@ class AuxiliariesTest {
     class Coolant {
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            INVERTER_C | COOLANT_C | CHARGER_C | PUMP  | FAN  | BECAUSE
-            25         | 25        | 25        | false | 0    | all cool
-            34.9       | 25        | 25        | false | 0    | just below coolant.pump_c
-            35         | 25        | 25        | true  | 0    | at it
-            25         | 35        | 25        | true  | 0    | the coolant counts
-            25         | 25        | 35        | true  | 0    | the chargers count
-            36         | 49.9      | 25        | true  | 0    | just below coolant.fan_c
-            36         | 50        | 25        | true  | 0.3  | at it: least duty
-            36         | 55        | 25        | true  | 0.65 | half-way to coolant.warm_c
-            36         | 60        | 25        | true  | 1    | warm: full
-            NaN        | 25        | 25        | true  | 0    | an unknown inverter counts as hot for the pump
-            25         | NaN       | 25        | true  | 1    | unknown coolant counts as hot
-            """)
+                INVERTER_C | COOLANT_C | CHARGER_C | PUMP  | FAN  | BECAUSE
+                25         | 25        | 25        | false | 0    | all cool
+                34.9       | 25        | 25        | false | 0    | just below coolant.pump_c
+                35         | 25        | 25        | true  | 0    | at it
+                25         | 35        | 25        | true  | 0    | the coolant counts
+                25         | 25        | 35        | true  | 0    | the chargers count
+                36         | 49.9      | 25        | true  | 0    | just below coolant.fan_c
+                36         | 50        | 25        | true  | 0.3  | at it: least duty
+                36         | 55        | 25        | true  | 0.65 | half-way to coolant.warm_c
+                36         | 60        | 25        | true  | 1    | warm: full
+                NaN        | 25        | 25        | true  | 0    | an unknown inverter counts as hot for the pump
+                25         | NaN       | 25        | true  | 1    | unknown coolant counts as hot
+                """)
         void temperature_runsPumpAndFan(
                 double inverterC, double coolantC, double chargerC, boolean pump, double fan, String because) {
             c.inverterTempC = inverterC;
@@ -228,12 +228,12 @@ class AuxiliariesTest {
 
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            SIGNAL         | VALUE | BECAUSE
-            HEATER_AIRFLOW | 0     | the air is gone
-            HEATER_AIRFLOW | NaN   | the air is unknown
-            HEATER_REQUEST | 0     | nobody asks
-            HEATER_REQUEST | NaN   | nobody knows whether somebody asks
-            """)
+                SIGNAL         | VALUE | BECAUSE
+                HEATER_AIRFLOW | 0     | the air is gone
+                HEATER_AIRFLOW | NaN   | the air is unknown
+                HEATER_REQUEST | 0     | nobody asks
+                HEATER_REQUEST | NaN   | nobody knows whether somebody asks
+                """)
         void elementEndsInTheSameTick(Signal signal, double value, String because) {
             heating();
             assertTrue(on(Output.HEATER_ELEMENT));
@@ -326,19 +326,19 @@ class AuxiliariesTest {
 
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            SIDE      | KEY   | PLUG  | BUS   | FACT              | ON    | BECAUSE
-            bus-side  | true  | false | false | BUS_FLAT          | false | no bus yet
-            bus-side  | false | false | true  | BUS_FLAT          | true  | follows the bus
-            pack-side | false | false | false | BUS_FLAT          | false | the car sleeps
-            pack-side | true  | false | false | BUS_FLAT          | true  | key on
-            pack-side | false | true  | false | BUS_FLAT          | false | a finished charge is not run down again
-            pack-side | false | true  | false | LV_LOW            | true  | unless the 12 V battery sags
-            pack-side | false | false | false | LV_LOW            | false | unplugged and asleep: nobody tops it up again
-            pack-side | true  | false | false | CUT_LOOP_OPEN     | false | somebody asked for everything to be dead
-            pack-side | true  | false | false | CRASH_SEEN        | false | after a crash
-            pack-side | true  | false | false | PACK_UNDERVOLTAGE | false | a drained pack is left alone
-            pack-side | true  | false | false | CELL_UNDERVOLTAGE | false | a drained cell is left alone
-            """)
+                SIDE      | KEY   | PLUG  | BUS   | FACT              | ON    | BECAUSE
+                bus-side  | true  | false | false | BUS_FLAT          | false | no bus yet
+                bus-side  | false | false | true  | BUS_FLAT          | true  | follows the bus
+                pack-side | false | false | false | BUS_FLAT          | false | the car sleeps
+                pack-side | true  | false | false | BUS_FLAT          | true  | key on
+                pack-side | false | true  | false | BUS_FLAT          | false | a finished charge is not run down again
+                pack-side | false | true  | false | LV_LOW            | true  | unless the 12 V battery sags
+                pack-side | false | false | false | LV_LOW            | false | unplugged and asleep: nobody tops it up again
+                pack-side | true  | false | false | CUT_LOOP_OPEN     | false | somebody asked for everything to be dead
+                pack-side | true  | false | false | CRASH_SEEN        | false | after a crash
+                pack-side | true  | false | false | PACK_UNDERVOLTAGE | false | a drained pack is left alone
+                pack-side | true  | false | false | CELL_UNDERVOLTAGE | false | a drained cell is left alone
+                """)
         void converter(String side, boolean key, boolean plug, boolean bus, Fact fact, boolean on, String because) {
             fit(TestVehicle.full()
                     .with(Parameter.DCDC_SIDE, Parameter.DCDC_SIDE.choices().indexOf(side)));
@@ -382,13 +382,13 @@ class AuxiliariesTest {
 
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            PLUG  | VOLTS | SECONDS | ON    | BECAUSE
-            true  | 12.09 | 11      | true  | weak for long enough
-            true  | 12.09 | 9       | false | a coil may pull it down for a moment
-            true  | 12.11 | 11      | false | strong enough
-            true  | NaN   | 11      | true  | unknown counts as weak
-            false | 12.09 | 11      | false | unplugged and asleep
-            """)
+                PLUG  | VOLTS | SECONDS | ON    | BECAUSE
+                true  | 12.09 | 11      | true  | weak for long enough
+                true  | 12.09 | 9       | false | a coil may pull it down for a moment
+                true  | 12.11 | 11      | false | strong enough
+                true  | NaN   | 11      | true  | unknown counts as weak
+                false | 12.09 | 11      | false | unplugged and asleep
+                """)
         void packSide_batteryOnTheCable(boolean plug, double volts, int seconds, boolean on, String because) {
             fit(TestVehicle.full().with(Parameter.DCDC_SIDE, 0));
             f.set(Fact.PLUG_SEEN, plug);
@@ -412,19 +412,19 @@ class AuxiliariesTest {
          */
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            KPH | TORQUE_NM | ACCELERATION | LAMP  | BECAUSE
-            50  | -40       | -1.3         | false | the limit itself
-            50  | -40       | -1.31        | true  | above it
-            50  | 40        | -2           | false | no regeneration: a hill, or the air
-            50  | 0         | -2           | false | no regeneration
-            -8  | 40        | 1.31         | true  | backwards
-            -8  | -40       | -2           | false | backwards, driving
-            50  | -60       | -0.71        | true  | asked for 1.33 m/s2 and already slowing: early is allowed
-            50  | -60       | -0.7         | false | holding back on a slope: must not light
-            0   | -60       | -2           | false | standing
-            NaN | -60       | -2           | false | unknown speed: torque is about to go
-            50  | -40       | NaN          | false | unknown deceleration
-            """)
+                KPH | TORQUE_NM | ACCELERATION | LAMP  | BECAUSE
+                50  | -40       | -1.3         | false | the limit itself
+                50  | -40       | -1.31        | true  | above it
+                50  | 40        | -2           | false | no regeneration: a hill, or the air
+                50  | 0         | -2           | false | no regeneration
+                -8  | 40        | 1.31         | true  | backwards
+                -8  | -40       | -2           | false | backwards, driving
+                50  | -60       | -0.71        | true  | asked for 1.33 m/s2 and already slowing: early is allowed
+                50  | -60       | -0.7         | false | holding back on a slope: must not light
+                0   | -60       | -2           | false | standing
+                NaN | -60       | -2           | false | unknown speed: torque is about to go
+                50  | -40       | NaN          | false | unknown deceleration
+                """)
         void regeneration_lightsTheLamp(
                 double kph, double torqueNm, double accelerationMps2, boolean lamp, String because) {
             driving();
@@ -451,13 +451,13 @@ class AuxiliariesTest {
 
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            STATE        | SWITCH | LAMP  | BECAUSE
-            DRIVE_ENABLE | 1      | true  | pressed
-            OFF          | 1      | true  | pressed, also with the key off
-            DRIVE_ENABLE | 0      | false | released
-            DRIVE_ENABLE | NaN    | true  | unknown in traffic: warn
-            OFF          | NaN    | false | unknown at rest: the battery is worth more
-            """)
+                STATE        | SWITCH | LAMP  | BECAUSE
+                DRIVE_ENABLE | 1      | true  | pressed
+                OFF          | 1      | true  | pressed, also with the key off
+                DRIVE_ENABLE | 0      | false | released
+                DRIVE_ENABLE | NaN    | true  | unknown in traffic: warn
+                OFF          | NaN    | false | unknown at rest: the battery is worth more
+                """)
         void pedal_lightsTheLamp(State state, double value, boolean lamp, String because) {
             in.set(Signal.BRAKE_PRESSED, value);
             f.set(Fact.BRAKE_PRESSED, value == 1);
@@ -484,22 +484,22 @@ class AuxiliariesTest {
 
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            STATE          | LATCHED   | TORQUE         | RELEASED | FACT               | OF_200 | BECAUSE
-            DRIVE_ENABLE   | NONE      | NONE           | true     | BUS_FLAT           | 0      | all is well
-            FAULT          | KEY_CYCLE | NONE           | true     | BUS_FLAT           | 200    | latched: steady
-            RUNDOWN        | SERVICE   | NONE           | true     | BUS_FLAT           | 200    | latched on the way down
-            DRIVE_ENABLE   | NONE      | KEY_CYCLE      | true     | BUS_FLAT           | 100    | a pedal fault: flashing
-            DRIVE_ENABLE   | NONE      | PEDAL_RELEASE  | false    | BUS_FLAT           | 100    | the pedal does nothing: let go of it
-            DRIVE_ENABLE   | NONE      | PEDAL_RELEASE  | true     | BUS_FLAT           | 0      | in neutral
-            DRIVE_ENABLE   | NONE      | NONE           | true     | MOTOR_WARM         | 100    | something limits
-            DRIVE_ENABLE   | NONE      | NONE           | true     | ROLLING_AWAY       | 100    | something warns
-            DRIVE_ENABLE   | NONE      | NONE           | true     | GAUGE_UNSURE       | 0      | after every wake-up: no fault
-            IGNITION       | NONE      | NONE           | true     | ISOLATION_LOW      | 100    | what keeps the car from starting
-            IGNITION       | NONE      | NONE           | true     | CUT_LOOP_OPEN      | 100    | what keeps the car from starting
-            CHARGE_LOCKOUT | NONE      | NONE           | true     | HEATER_WITHOUT_AIR | 100    | a warning while charging
-            CHARGE_LOCKOUT | NONE      | NONE           | true     | PILOT_INVALID      | 0      | the charge lamp tells
-            OFF            | NONE      | NONE           | true     | LV_LOW             | 0      | a sleeping car does not flash
-            """)
+                STATE          | LATCHED   | TORQUE         | RELEASED | FACT               | OF_200 | BECAUSE
+                DRIVE_ENABLE   | NONE      | NONE           | true     | BUS_FLAT           | 0      | all is well
+                FAULT          | KEY_CYCLE | NONE           | true     | BUS_FLAT           | 200    | latched: steady
+                RUNDOWN        | SERVICE   | NONE           | true     | BUS_FLAT           | 200    | latched on the way down
+                DRIVE_ENABLE   | NONE      | KEY_CYCLE      | true     | BUS_FLAT           | 100    | a pedal fault: flashing
+                DRIVE_ENABLE   | NONE      | PEDAL_RELEASE  | false    | BUS_FLAT           | 100    | the pedal does nothing: let go of it
+                DRIVE_ENABLE   | NONE      | PEDAL_RELEASE  | true     | BUS_FLAT           | 0      | in neutral
+                DRIVE_ENABLE   | NONE      | NONE           | true     | MOTOR_WARM         | 100    | something limits
+                DRIVE_ENABLE   | NONE      | NONE           | true     | ROLLING_AWAY       | 100    | something warns
+                DRIVE_ENABLE   | NONE      | NONE           | true     | GAUGE_UNSURE       | 0      | after every wake-up: no fault
+                IGNITION       | NONE      | NONE           | true     | ISOLATION_LOW      | 100    | what keeps the car from starting
+                IGNITION       | NONE      | NONE           | true     | CUT_LOOP_OPEN      | 100    | what keeps the car from starting
+                CHARGE_LOCKOUT | NONE      | NONE           | true     | HEATER_WITHOUT_AIR | 100    | a warning while charging
+                CHARGE_LOCKOUT | NONE      | NONE           | true     | PILOT_INVALID      | 0      | the charge lamp tells
+                OFF            | NONE      | NONE           | true     | LV_LOW             | 0      | a sleeping car does not flash
+                """)
         void faultLamp(
                 State state, Reset latched, Reset torque, boolean released, Fact fact, int of200, String because) {
             logic.state().latched = latched;
@@ -511,15 +511,15 @@ class AuxiliariesTest {
 
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            STATE          | PHASE    | CHARGING | OF_400 | BECAUSE
-            CHARGE_LOCKOUT | CHARGING | true     | 400    | steady
-            CHARGE_LOCKOUT | CHARGING | false    | 200    | the contactors are still closing
-            CHARGE_LOCKOUT | WAITING  | false    | 200    | slow
-            CHARGE_LOCKOUT | ENDING   | false    | 200    | slow
-            CHARGE_LOCKOUT | REFUSED  | false    | 200    | fast
-            CHARGE_LOCKOUT | FINISHED | false    | 0      | dark
-            OFF            | WAITING  | false    | 0      | not plugged
-            """)
+                STATE          | PHASE    | CHARGING | OF_400 | BECAUSE
+                CHARGE_LOCKOUT | CHARGING | true     | 400    | steady
+                CHARGE_LOCKOUT | CHARGING | false    | 200    | the contactors are still closing
+                CHARGE_LOCKOUT | WAITING  | false    | 200    | slow
+                CHARGE_LOCKOUT | ENDING   | false    | 200    | slow
+                CHARGE_LOCKOUT | REFUSED  | false    | 200    | fast
+                CHARGE_LOCKOUT | FINISHED | false    | 0      | dark
+                OFF            | WAITING  | false    | 0      | not plugged
+                """)
         void chargeLamp(State state, ChargePhase phase, boolean charging, int of400, String because) {
             logic.state().charge = phase;
             logic.permissions().charging = charging;

@@ -11,8 +11,8 @@ import sprag.supervisor.vocabulary.Output;
 public final class PulseCautions {
     private static final String TRACTION =
             "Traction battery: disconnected, its service plug out and locked away, and absence of voltage verified"
-                + " with a meter rated for it. Nothing watches the precharge here; closing onto a live pack can weld,"
-                + " burn and kill.";
+                    + " with a meter rated for it. Nothing watches the precharge here; closing onto a live pack can weld,"
+                    + " burn and kill.";
     private static final String MOTION =
             "The driven wheels clear of the ground and the car secured: what can turn will turn.";
     private static final String CHARGE = "No plug in the inlet and no person near it.";
