@@ -10,6 +10,8 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import sprag.bench.evidence.prove.promise.PromiseLimits;
 import sprag.supervisor.vocabulary.Interlock;
@@ -23,6 +25,8 @@ import sprag.supervisor.vocabulary.Settings;
  * @param rows one for each
  */
 record Necessity(List<Row> rows) {
+    private static final String NOT_KNOWN = "not known: ";
+
     /** The waits that Logic counts. */
     private static final List<Parameter> WAITS = List.of(
             Parameter.CONTACTOR_WELD_TEST_MS,
@@ -42,27 +46,29 @@ record Necessity(List<Row> rows) {
      * @param hazard what it is there for; empty for a wait
      * @param broken the promise that breaks first; none when nothing does
      * @param gated what breaks first with the Gate in place
-     * @param note why nothing breaks, where that is known
+     * @param note why nothing breaks, or why that is not known
      */
     record Row(String what, String hazard, Optional<Proof.Verdict> broken, Optional<Proof.Verdict> gated, String note) {
         /** Whether this needs somebody's attention: nothing breaks, and nobody knows why. */
         boolean finding() {
-            return broken.isEmpty() && note.isEmpty();
+            return broken.isEmpty() && (note.isEmpty() || note.startsWith(NOT_KNOWN));
         }
     }
 
     /** Takes out each interlock in turn and weakens each wait.
      *
      * @param brokenAnyway promises that do not hold even with everything in place
+     * @param stop whether to give up; what was not tried is then not known
      */
-    static Necessity of(Settings settings, Set<String> brokenAnyway, int workers) throws InterruptedException {
+    static Necessity of(Settings settings, Set<String> brokenAnyway, int workers, BooleanSupplier stop)
+            throws InterruptedException {
         List<Callable<Row>> tasks = new ArrayList<>();
         for (Interlock row : Interlock.values()) {
-            tasks.add(() -> without(settings, row, brokenAnyway));
+            tasks.add(() -> explored(row.id(), row.hazard, () -> without(settings, row, brokenAnyway, stop)));
         }
         for (Parameter wait : WAITS) {
-            tasks.add(() -> weakened(settings, wait, -1, brokenAnyway));
-            tasks.add(() -> weakened(settings, wait, 1, brokenAnyway));
+            tasks.add(() -> explored(wait.key(), "", () -> weakened(settings, wait, -1, brokenAnyway, stop)));
+            tasks.add(() -> explored(wait.key(), "", () -> weakened(settings, wait, 1, brokenAnyway, stop)));
         }
         ExecutorService threads = Executors.newFixedThreadPool(workers);
         try {
@@ -78,18 +84,23 @@ record Necessity(List<Row> rows) {
         }
     }
 
-    private static Row without(Settings settings, Interlock row, Set<String> brokenAnyway) {
+    /** A row, or that it is not known. */
+    private static Row explored(String what, String hazard, Supplier<Row> row) {
+        try {
+            return row.get();
+        } catch (Prover.IncompleteException e) {
+            return harmless(what, hazard, NOT_KNOWN + e.getMessage());
+        }
+    }
+
+    private static Row without(Settings settings, Interlock row, Set<String> brokenAnyway, BooleanSupplier stop) {
         if (row.response == Response.WARN) {
             return harmless(row.id(), row.hazard, "only warns; Logic decides nothing by it");
         }
         Set<Interlock> out = EnumSet.of(row);
-        Optional<Proof.Verdict> broken =
-                new Prover(settings).without(out).ignoring(brokenAnyway).firstBroken();
-        Optional<Proof.Verdict> gated = new Prover(settings)
-                .without(out)
-                .ignoring(brokenAnyway)
-                .gated(true)
-                .firstBroken();
+        Prover prover = new Prover(settings).without(out).ignoring(brokenAnyway).stopWhen(stop);
+        Optional<Proof.Verdict> broken = prover.firstBroken();
+        Optional<Proof.Verdict> gated = prover.gated(true).firstBroken();
         return new Row(row.id(), row.hazard, broken, gated, "");
     }
 
@@ -97,7 +108,8 @@ record Necessity(List<Row> rows) {
         return new Row(what, hazard, Optional.empty(), Optional.empty(), note);
     }
 
-    private static Row weakened(Settings settings, Parameter wait, int ticks, Set<String> brokenAnyway) {
+    private static Row weakened(
+            Settings settings, Parameter wait, int ticks, Set<String> brokenAnyway, BooleanSupplier stop) {
         double tickMs = settings.get(Parameter.LOOP_TICK_MS);
         double changedMs = settings.get(wait) + ticks * tickMs;
         String what = wait.key() + (ticks < 0 ? " one tick shorter" : " one tick longer");
@@ -110,6 +122,7 @@ record Necessity(List<Row> rows) {
         Optional<Proof.Verdict> broken = new Prover(settings.with(wait, changedMs))
                 .promised(settings)
                 .ignoring(brokenAnyway)
+                .stopWhen(stop)
                 .firstBroken();
         return new Row(what, "", broken, broken, "");
     }

@@ -18,10 +18,25 @@ record Proof(Set<Interlock> without, List<Verdict> verdicts, List<Unreached> unr
      *
      * @param explanation what is wrong when it is broken
      * @param story the shortest way to break it; none when it holds in every reachable state
+     * @param witness the shortest run to a tick in which it has something to say, where that was asked for
+     * @param applied how many ticks the shortest run takes to a tick in which it has something to say; 0 when none does
+     * @param idle why this vehicle never gives it anything to say; empty when it should
      */
-    record Verdict(String id, String hazard, String explanation, Optional<Counterexample> story) {
+    record Verdict(
+            String id,
+            String hazard,
+            String explanation,
+            Optional<Counterexample> story,
+            Optional<Counterexample> witness,
+            int applied,
+            String idle) {
         boolean holds() {
             return story.isEmpty();
+        }
+
+        /** Whether it holds only because it never has anything to say, and nobody knows why. */
+        boolean vacuous() {
+            return applied == 0 && idle.isEmpty();
         }
     }
 
@@ -46,13 +61,34 @@ record Proof(Set<Interlock> without, List<Verdict> verdicts, List<Unreached> unr
         return passes.stream().allMatch(Pass::complete);
     }
 
+    /** Why not every reachable state was visited; empty when every one was. */
+    String stoppedBy() {
+        return passes.stream()
+                .filter(pass -> !pass.complete())
+                .map(Pass::stoppedBy)
+                .findFirst()
+                .orElse("");
+    }
+
     List<Verdict> broken() {
         return verdicts.stream().filter(verdict -> !verdict.holds()).toList();
     }
 
-    /** Whether every promise holds, nothing is dead, and everything was visited. */
+    /** The promises that never have anything to say although they should. */
+    List<Verdict> vacuous() {
+        return verdicts.stream().filter(Verdict::vacuous).toList();
+    }
+
+    /** The promises that never have anything to say on this vehicle, for a known reason. */
+    List<Verdict> idle() {
+        return verdicts.stream()
+                .filter(verdict -> verdict.applied() == 0 && !verdict.vacuous())
+                .toList();
+    }
+
+    /** Whether every promise holds and has something to say, nothing is dead, and everything was visited. */
     boolean good() {
-        return complete() && broken().isEmpty() && unreached.isEmpty();
+        return complete() && broken().isEmpty() && vacuous().isEmpty() && unreached.isEmpty();
     }
 
     long transitions() {

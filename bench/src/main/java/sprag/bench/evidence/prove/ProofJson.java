@@ -40,6 +40,7 @@ final class ProofJson {
             node.put("bytes", pass.size().bytes());
             node.put("seconds", pass.size().tookNs() / 1e9);
             node.put("complete", pass.complete());
+            node.put("stopped_by", pass.stoppedBy());
         }
         if (necessity != null) {
             ArrayNode rows = root.putArray("necessity");
@@ -58,21 +59,31 @@ final class ProofJson {
         node.put("hazard", verdict.hazard());
         node.put("otherwise", verdict.explanation());
         node.put("holds", verdict.holds());
+        node.put("vacuous", verdict.vacuous());
+        if (verdict.applied() > 0) {
+            node.put("applies_after_ticks", verdict.applied());
+        } else {
+            node.put("never_applies_because", verdict.idle());
+        }
+        verdict.witness().ifPresent(story -> chapters(node.putArray("witness"), story));
         if (verdict.story().isPresent()) {
             Counterexample story = verdict.story().get();
             node.put("ticks", story.ticks().size());
-            ArrayNode chapters = node.putArray("shortest_way");
-            for (Counterexample.Chapter chapter : story.chapters()) {
-                ObjectNode each = chapters.addObject();
-                each.put("tick", chapter.from());
-                each.put("count", chapter.count());
-                ObjectNode facts = each.putObject("facts");
-                chapter.changed().forEach((fact, value) -> facts.put(fact.name(), fact.labels.get(value)));
-                each.put("state", chapter.shown().state().name());
-                each.put("step", chapter.shown().step().name());
-                each.put("torque", chapter.shown().torque().name());
-                each.put("charging", chapter.shown().charging());
-            }
+            chapters(node.putArray("shortest_way"), story);
+        }
+    }
+
+    private static void chapters(ArrayNode chapters, Counterexample story) {
+        for (Counterexample.Chapter chapter : story.chapters()) {
+            ObjectNode each = chapters.addObject();
+            each.put("tick", chapter.from());
+            each.put("count", chapter.count());
+            ObjectNode facts = each.putObject("facts");
+            chapter.changed().forEach((fact, value) -> facts.put(fact.name(), fact.labels.get(value)));
+            each.put("state", chapter.shown().state().name());
+            each.put("step", chapter.shown().step().name());
+            each.put("torque", chapter.shown().torque().name());
+            each.put("charging", chapter.shown().charging());
         }
     }
 

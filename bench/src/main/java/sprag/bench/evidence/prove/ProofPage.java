@@ -20,6 +20,15 @@ final class ProofPage {
             List<Told> story,
             List<Fact> facts) {}
 
+    private record Promised(
+            String hazard,
+            String id,
+            String explanation,
+            boolean holds,
+            String verdict,
+            String ticks,
+            List<Told> witness) {}
+
     private record Told(String ticks, String facts, String deed) {}
 
     private record Explored(String watches, String states, String transitions, String depth) {}
@@ -46,7 +55,13 @@ final class ProofPage {
                 Map.entry("unreached", proof.unreached()),
                 Map.entry(
                         "broken", proof.broken().stream().map(ProofPage::broken).toList()),
-                Map.entry("promises", proof.verdicts()),
+                Map.entry("stoppedBy", proof.stoppedBy()),
+                Map.entry("outside", OutsideTheProof.ROWS),
+                Map.entry(
+                        "promises",
+                        proof.verdicts().stream()
+                                .map(verdict -> promised(verdict, proof.complete()))
+                                .toList()),
                 Map.entry(
                         "explorations",
                         proof.passes().stream().map(ProofPage::explored).toList()),
@@ -76,13 +91,34 @@ final class ProofPage {
                 verdict.explanation(),
                 ProofWords.count(story.ticks().size(), "tick", "ticks"),
                 new CounterexampleLanes(story).svg(),
-                story.chapters().stream()
-                        .map(chapter -> new Told(
-                                ProofWords.ticks(chapter),
-                                ProofWords.facts(chapter.changed()),
-                                ProofWords.deed(chapter.shown())))
-                        .toList(),
+                told(story),
                 List.copyOf(story.facts()));
+    }
+
+    private static List<Told> told(Counterexample story) {
+        return story.chapters().stream()
+                .map(chapter -> new Told(
+                        ProofWords.ticks(chapter),
+                        ProofWords.facts(chapter.changed()),
+                        ProofWords.deed(chapter.shown())))
+                .toList();
+    }
+
+    private static Promised promised(Proof.Verdict verdict, boolean complete) {
+        String word = verdict.holds() ? "holds" : "broken";
+        if (verdict.vacuous()) {
+            word = verdict.id() + ProofWords.vacuous(complete);
+        } else if (verdict.applied() == 0) {
+            word = "nothing to say here: " + verdict.idle();
+        }
+        return new Promised(
+                verdict.hazard(),
+                verdict.id(),
+                verdict.explanation(),
+                verdict.holds() && !verdict.vacuous(),
+                word,
+                verdict.applied() == 0 ? "" : ProofWords.count(verdict.applied(), "tick", "ticks"),
+                verdict.witness().map(ProofPage::told).orElse(List.of()));
     }
 
     private static Explored explored(Proof.Pass pass) {

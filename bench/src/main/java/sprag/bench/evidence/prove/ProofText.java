@@ -32,8 +32,15 @@ final class ProofText {
         }
         out.println();
         int broken = proof.broken().size();
-        out.println("  " + ProofWords.count(proof.verdicts().size() - broken, "promise holds", "promises hold")
+        int silent = proof.idle().size() + proof.vacuous().size();
+        out.println("  " + ProofWords.count(proof.verdicts().size() - broken - silent, "promise holds", "promises hold")
                 + (broken == 0 ? "; none is broken" : "; " + broken + (broken == 1 ? " is broken" : " are broken")));
+        proof.idle()
+                .forEach(verdict ->
+                        wrapped("  ", "    ", verdict.id() + " has nothing to say on this vehicle: " + verdict.idle()));
+        proof.vacuous()
+                .forEach(verdict -> wrapped(
+                        "  ", "    ", verdict.hazard() + " " + verdict.id() + ProofWords.vacuous(proof.complete())));
         proof.broken().forEach(this::broken);
         if (!proof.unreached().isEmpty()) {
             out.println();
@@ -45,14 +52,7 @@ final class ProofText {
     }
 
     private static String completeness(Proof proof) {
-        return proof.complete()
-                ? "complete: every reachable state was visited"
-                : "NOT COMPLETE: "
-                        + proof.passes().stream()
-                                .filter(pass -> !pass.complete())
-                                .map(Proof.Pass::stoppedBy)
-                                .findFirst()
-                                .orElse("");
+        return proof.complete() ? "complete: every reachable state was visited" : "NOT COMPLETE: " + proof.stoppedBy();
     }
 
     private void broken(Proof.Verdict verdict) {

@@ -70,6 +70,11 @@ final class ProofWords {
                 : "ticks " + chapter.from() + " to " + (chapter.from() + chapter.count() - 1);
     }
 
+    /** What is wrong with a promise that never applied. */
+    static String vacuous(boolean complete) {
+        return complete ? " proves nothing: no tick that it speaks of can happen" : " has had nothing to say so far";
+    }
+
     static String count(long number, String one, String many) {
         return String.format(Locale.ROOT, "%,d %s", number, number == 1 ? one : many);
     }

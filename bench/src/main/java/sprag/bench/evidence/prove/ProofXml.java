@@ -20,12 +20,13 @@ final class ProofXml {
      */
     static String of(String vehicle, Proof proof, Necessity necessity, double seconds) {
         ProofXml xml = new ProofXml(vehicle);
-        xml.add("every reachable state was visited", proof.complete() ? "" : "a limit was met");
+        xml.add("every reachable state was visited", proof.stoppedBy());
         xml.add(
                 "everything that is written can happen",
                 proof.unreached().isEmpty() ? "" : proof.unreached().toString());
         for (Proof.Verdict verdict : proof.verdicts()) {
-            xml.add(verdict.hazard() + " " + verdict.id(), verdict.holds() ? "" : broken(verdict));
+            String wrong = verdict.holds() ? vacuous(verdict, proof.complete()) : broken(verdict);
+            xml.add(verdict.hazard() + " " + verdict.id(), wrong);
         }
         if (necessity != null) {
             for (Necessity.Row row : necessity.rows()) {
@@ -37,6 +38,10 @@ final class ProofXml {
 
     private void add(String name, String wrong) {
         cases.add(new JUnitXml.Case(group, name, wrong.isEmpty() ? Outcome.PASSED : Outcome.FAILED, wrong));
+    }
+
+    private static String vacuous(Proof.Verdict verdict, boolean complete) {
+        return verdict.vacuous() ? verdict.id() + ProofWords.vacuous(complete) : "";
     }
 
     private static String broken(Proof.Verdict verdict) {

@@ -19,9 +19,11 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.Interruption;
 import sprag.bench.cli.Nearest;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
+import sprag.bench.evidence.prove.explore.UnrepeatableMachineException;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
@@ -85,30 +87,57 @@ public final class ProveCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
+        if (maxStates < 1) {
+            throw new ParameterException(
+                    spec.commandLine(), "--max-states " + maxStates + ": give a number of states, at least 1");
+        }
         Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(vehicleName));
         Set<Interlock> without = without();
-        int workers = Runtime.getRuntime().availableProcessors();
+        try (Interruption stop = new Interruption()) {
+            return prove(vehicle, without, stop);
+        } catch (UnrepeatableMachineException e) {
+            spec.commandLine()
+                    .getErr()
+                    .println("Nothing is proved: Logic decided the same tick in two ways. " + e.getMessage());
+            return ExitCode.FINDING;
+        }
+    }
+
+    private int prove(Vehicle vehicle, Set<Interlock> without, Interruption stop) throws InterruptedException {
+        boolean watched = Terminal.interactive() && !json;
+        ProofProgress progress = json
+                ? ProofProgress.SILENT
+                : new ProofProgress(spec.commandLine().getErr(), watched);
         long startNs = System.nanoTime();
         Proof proof = new Prover(vehicle.settings())
                 .without(without)
                 .gated(gated)
                 .maxStates(maxStates)
-                .workers(workers)
+                .workers(workers())
+                .witnesses(outDir != null || json)
+                .progress(progress)
+                .stopWhen(stop)
                 .prove();
+        progress.wipe();
         double provedS = secondsSince(startNs);
         startNs = System.nanoTime();
-        Necessity needs = necessity ? needs(vehicle, proof, workers) : null;
+        Necessity needs = necessity ? needs(vehicle, proof, watched, stop) : null;
         tell(vehicle, proof, provedS, needs, secondsSince(startNs));
         return proof.good() && (needs == null || needs.findings().isEmpty()) ? ExitCode.WELL : ExitCode.FINDING;
     }
 
-    private Necessity needs(Vehicle vehicle, Proof proof, int workers) throws InterruptedException {
-        if (Terminal.interactive() && !json) {
+    private static int workers() {
+        return Runtime.getRuntime().availableProcessors();
+    }
+
+    private Necessity needs(Vehicle vehicle, Proof proof, boolean watched, Interruption stop)
+            throws InterruptedException {
+        if (watched) {
             spec.commandLine().getErr().println("leaving out each interlock in turn ...");
         }
         Set<String> brokenAnyway =
                 proof.broken().stream().map(Proof.Verdict::id).collect(Collectors.toSet());
-        return Necessity.of(vehicle.settings(), brokenAnyway, workers);
+        return Necessity.of(vehicle.settings(), brokenAnyway, workers(), stop);
     }
 
     private void tell(Vehicle vehicle, Proof proof, double provedS, Necessity needs, double neededS) {

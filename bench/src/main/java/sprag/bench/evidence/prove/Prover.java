@@ -5,20 +5,25 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.function.BooleanSupplier;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import sprag.bench.evidence.prove.explore.Exploration;
 import sprag.bench.evidence.prove.explore.Explorer;
 import sprag.bench.evidence.prove.explore.Observer;
+import sprag.bench.evidence.prove.explore.Trace;
 import sprag.bench.evidence.prove.explore.Watched;
 import sprag.bench.evidence.prove.promise.Goal;
 import sprag.bench.evidence.prove.promise.HistoryPromise;
+import sprag.bench.evidence.prove.promise.Idle;
 import sprag.bench.evidence.prove.promise.Promise;
 import sprag.bench.evidence.prove.promise.PromiseLimits;
 import sprag.bench.evidence.prove.promise.Tick;
@@ -43,6 +48,9 @@ final class Prover {
     private int workers = 1;
     private boolean stopEarly; // as soon as one promise is found broken
     private boolean gated;
+    private boolean witnesses;
+    private ProofProgress progress = ProofProgress.SILENT;
+    private BooleanSupplier interrupted = () -> false;
     private Set<String> ignored = Set.of();
 
     Prover(Settings settings) {
@@ -71,6 +79,24 @@ final class Prover {
     /** Leaves out promises that are known to be broken anyway. */
     Prover ignoring(Set<String> names) {
         ignored = names;
+        return this;
+    }
+
+    /** Also tells for each promise the shortest run in which it has something to say. */
+    Prover witnesses(boolean wanted) {
+        witnesses = wanted;
+        return this;
+    }
+
+    /** Tells somebody how far it is. */
+    Prover progress(ProofProgress listener) {
+        progress = listener;
+        return this;
+    }
+
+    /** Gives up when asked to; what was found until then is kept. */
+    Prover stopWhen(BooleanSupplier asked) {
+        interrupted = asked;
         return this;
     }
 
@@ -107,16 +133,56 @@ final class Prover {
                     : promises.size() + " promises about single ticks";
         }
 
+        int size() {
+            return promises.size() + histories.size();
+        }
+
+        /** Whether the i-th row is a promise about single ticks; the histories come after them. */
+        private boolean single(int i) {
+            return i < promises.size();
+        }
+
+        private HistoryPromise history(int i) {
+            return histories.get(i - promises.size());
+        }
+
+        String name(int i) {
+            return single(i) ? promises.get(i).name() : history(i).name();
+        }
+
+        String hazard(int i) {
+            return single(i) ? promises.get(i).hazard : history(i).hazard;
+        }
+
+        String explanation(int i) {
+            return single(i) ? promises.get(i).explanation() : history(i).explanation;
+        }
+
+        int broken(Watched<Tick> machine, int i) {
+            return single(i) ? machine.eventOfProperty(i) : machine.eventOfObserver(i - promises.size());
+        }
+
+        int applies(Watched<Tick> machine, int i) {
+            return single(i) ? machine.eventOfConcern(i) : machine.eventOfApplying(i - promises.size());
+        }
+
         Done run() {
             Supplier<Watched<Tick>> machines = this::machine;
-            Explorer explorer = Explorer.of(machines).maxStates(maxStates);
             Watched<Tick> machine = machine();
+            Explorer explorer = Explorer.of(machines)
+                    .maxStates(maxStates)
+                    .stopWhen(interrupted)
+                    .progress((depth, states, transitions, seen) -> {
+                        progress.after(watches(), depth, transitions);
+                        for (int i = 0; i < size(); i++) {
+                            if (seen.test(broken(machine, i))) {
+                                progress.broken(hazard(i) + " " + name(i), depth + 1);
+                            }
+                        }
+                    });
             if (stopEarly) {
-                for (int i = 0; i < promises.size(); i++) {
-                    explorer.stopAt(machine.eventOfProperty(i));
-                }
-                for (int i = 0; i < histories.size(); i++) {
-                    explorer.stopAt(machine.eventOfObserver(i));
+                for (int i = 0; i < size(); i++) {
+                    explorer.stopAt(broken(machine, i));
                 }
             }
             return new Done(this, machine, explorer.explore());
@@ -124,24 +190,43 @@ final class Prover {
     }
 
     /** An exploration that was made. */
-    private record Done(Job job, Watched<Tick> machine, Exploration found) {
-        List<Proof.Verdict> verdicts() {
-            List<Proof.Verdict> verdicts = new ArrayList<>();
-            for (int i = 0; i < job.promises.size(); i++) {
-                Promise row = job.promises.get(i);
-                verdicts.add(new Proof.Verdict(
-                        row.name(), row.hazard, row.explanation(), story(machine.eventOfProperty(i))));
-            }
-            for (int i = 0; i < job.histories.size(); i++) {
-                HistoryPromise row = job.histories.get(i);
-                verdicts.add(
-                        new Proof.Verdict(row.name(), row.hazard, row.explanation, story(machine.eventOfObserver(i))));
-            }
-            return verdicts;
+    private final class Done {
+        private final Job job;
+        private final Watched<Tick> machine;
+        private final Exploration found;
+
+        Done(Job job, Watched<Tick> machine, Exploration found) {
+            this.job = job;
+            this.machine = machine;
+            this.found = found;
         }
 
-        private Optional<Counterexample> story(int event) {
-            return found.trace(event).map(trace -> Counterexample.tell(trace, machine));
+        List<Proof.Verdict> verdicts() {
+            IntStream rows = IntStream.range(0, job.size());
+            IntStream wanted = rows.flatMap(i -> witnesses
+                    ? IntStream.of(job.broken(machine, i), job.applies(machine, i))
+                    : IntStream.of(job.broken(machine, i)));
+            Map<Integer, Trace> traces = found.traces(wanted);
+            return IntStream.range(0, job.size())
+                    .mapToObj(i -> verdict(i, traces))
+                    .toList();
+        }
+
+        private Proof.Verdict verdict(int i, Map<Integer, Trace> traces) {
+            int applies = job.applies(machine, i);
+            int applied = found.happened(applies) ? found.stepsTo(applies) : 0;
+            return new Proof.Verdict(
+                    job.name(i),
+                    job.hazard(i),
+                    job.explanation(i),
+                    story(traces.get(job.broken(machine, i))),
+                    story(traces.get(applies)),
+                    applied,
+                    applied == 0 && found.complete() ? Idle.why(job.name(i), PromiseLimits.of(promised)) : "");
+        }
+
+        private Optional<Counterexample> story(Trace trace) {
+            return Optional.ofNullable(trace).map(way -> Counterexample.tell(way, machine));
         }
 
         Proof.Pass pass() {
@@ -159,7 +244,7 @@ final class Prover {
         List<Proof.Verdict> verdicts =
                 done.stream().flatMap(each -> each.verdicts().stream()).toList();
         List<Proof.Pass> passes = done.stream().map(Done::pass).toList();
-        return new Proof(without, verdicts, unreached(done.get(0).found()), passes);
+        return new Proof(without, verdicts, unreached(done.get(0).found), passes);
     }
 
     private List<Job> jobs() {
@@ -174,6 +259,15 @@ final class Prover {
                 .collect(Collectors.groupingBy(row -> row.group))
                 .forEach((group, rows) -> jobs.add(new Job(List.of(), rows)));
         return jobs;
+    }
+
+    /** An exploration ended before every state was visited, and nothing was broken so far. */
+    static final class IncompleteException extends IllegalStateException {
+        private static final long serialVersionUID = 1;
+
+        IncompleteException(String why) {
+            super(why);
+        }
     }
 
     /**
@@ -191,9 +285,8 @@ final class Prover {
             if (first.isPresent()) {
                 return first;
             }
-            if (!done.found().complete()) {
-                throw new IllegalStateException(
-                        "not complete: " + done.found().stoppedBy().orElse(""));
+            if (!done.found.complete()) {
+                throw new IncompleteException(done.found.stoppedBy().orElse(""));
             }
         }
         return Optional.empty();

@@ -13,6 +13,8 @@ import java.nio.file.Path;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.w3c.dom.Element;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
@@ -60,6 +62,19 @@ class ProveCommandTest {
         assertTrue(out.toString().contains("NOT COMPLETE: the limit of 100 states was reached"), out.toString());
     }
 
+    @ParameterizedTest(name = "--max-states {0}")
+    @ValueSource(strings = {"0", "-5"})
+    void stateLimit_nonsense_refused(String limit) {
+        assertEquals(2, sprag("prove", VAN, "--max-states", limit));
+        assertTrue(err.toString().contains("give a number of states, at least 1"), err.toString());
+    }
+
+    @Test
+    void unknownInterlock_nearlyRight_nearestIsNamed() {
+        assertEquals(2, sprag("prove", VAN, "--without", "plug-presnt"));
+        assertTrue(err.toString().contains("plug-present"), err.toString());
+    }
+
     @Test
     void json_printed_isOneObject() throws Exception {
         sprag("prove", VAN, "--without", "plug-present", "--gate", "--json");
@@ -91,6 +106,8 @@ class ProveCommandTest {
         PageCheck.standsAlone(page);
         assertTrue(page.contains("NO_DRIVE_WITH_A_PLUG") && page.contains("<svg"), "the page shows the lanes");
         assertTrue(page.contains("Not a safety case"), "and the caution");
+        assertTrue(page.contains("What stands outside the proof") && page.contains("gate-vetoed"), "and its limits");
+        assertTrue(page.contains("<details><summary>4 ticks</summary>"), "and witness runs");
         assertTrue(Files.exists(to.resolve("counterexamples/no-drive-with-a-plug.toml")));
         assertTrue(Files.size(to.resolve("proof.json")) > 1000);
         assertTrue(out.toString().strip().endsWith("Written to " + to), "the last line says where");

@@ -4,13 +4,18 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Execution;
@@ -38,6 +43,7 @@ import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Step;
+import sprag.supervisor.vocabulary.TorquePermission;
 
 @Execution(ExecutionMode.CONCURRENT)
 class ProverTest {
@@ -57,6 +63,9 @@ class ProverTest {
         assertTrue(proof.complete());
         assertEquals(Set.of(), names(proof.broken()));
         assertEquals(List.of(), proof.unreached(), "dead logic");
+        assertEquals(Set.of(), names(proof.vacuous()), "promises that prove nothing");
+        Set<String> idle = vehicle.equals("coupe") ? Set.of() : Set.of("CHARGE_ENDS_IN_TIME", "CLOSING_IS_ASKED_FOR");
+        assertEquals(idle, names(proof.idle()), "nothing closes for a charge where the chargers are on the pack side");
         assertEquals(
                 Promise.values().length + HistoryPromise.values().length,
                 proof.verdicts().size());
@@ -117,13 +126,13 @@ class ProverTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            TAKEN_OUT           | BREAKS                 | TICKS | BECAUSE
-            PLUG_PRESENT        | NO_DRIVE_WITH_A_PLUG   | 5     | power, key on, start released, start, plug
-            BRAKE_NOT_PRESSED   | START_IS_BRAKED        | 4     | power, key on, start released, start without the brake
-            START_HELD          | START_RELEASED_FIRST   | 3     | power, key on, start was held all the time
-            KEY_NEVER_OFF       | KEY_OFF_FIRST          | 3     | power with the key on, start released, start
-            PRECHARGE_SLOW      | RISE_ENDS_IN_TIME      | 225   | weld test, then as long as the resistor's limit and one more
-            """)
+        TAKEN_OUT           | BREAKS                 | TICKS | BECAUSE
+        PLUG_PRESENT        | NO_DRIVE_WITH_A_PLUG   | 5     | power, key on, start released, start, plug
+        BRAKE_NOT_PRESSED   | START_IS_BRAKED        | 4     | power, key on, start released, start without the brake
+        START_HELD          | START_RELEASED_FIRST   | 3     | power, key on, start was held all the time
+        KEY_NEVER_OFF       | KEY_OFF_FIRST          | 3     | power with the key on, start released, start
+        PRECHARGE_SLOW      | RISE_ENDS_IN_TIME      | 225   | weld test, then as long as the resistor's limit and one more
+        """)
     void interlock_takenOut_breaksItsPromiseTheShortestWay(Interlock takenOut, String breaks, int ticks, String because)
             throws Exception {
         Proof.Verdict first = without(takenOut).firstBroken().orElseThrow();
@@ -134,7 +143,7 @@ class ProverTest {
 
     @Test
     void interlocksAndWaits_eachTakenOutOrWeakened_somethingBreaksAndRunCanReadHow() throws Exception {
-        Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), 2);
+        Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), 2, () -> false);
 
         assertEquals(
                 List.of("plug-pulled"),
@@ -177,6 +186,66 @@ class ProverTest {
             boolean row =
                     negative == step.negativeClosed && relay == step.prechargeClosed && positive == step.positiveClosed;
             assertEquals(row, StepOrder.closes(step, negative, relay, positive), step + ", contacts " + contacts);
+        }
+    }
+
+    @Test
+    void promise_withItsWitness_lastTickIsTheFirstItSpeaksOf() throws Exception {
+        Proof proof = new Prover(Shipped.vehicle("yard-cart"))
+                .witnesses(true)
+                .workers(2)
+                .prove();
+
+        for (Proof.Verdict verdict : proof.verdicts()) {
+            int told = verdict.witness().map(story -> story.ticks().size()).orElse(0);
+            assertEquals(verdict.applied(), told, verdict.id());
+        }
+        Counterexample.Tock last = proof.verdicts().stream()
+                .filter(verdict -> verdict.id().equals("TORQUE_NEEDS_THE_KEY"))
+                .findFirst()
+                .flatMap(Proof.Verdict::witness)
+                .map(story -> story.ticks().get(story.ticks().size() - 1))
+                .orElseThrow();
+        assertEquals(TorquePermission.FOLLOW_PEDAL, last.torque());
+    }
+
+    @Test
+    void promiseThatNeverApplies_withoutAReason_isNoProof() {
+        Proof.Verdict silent = new Proof.Verdict("ANY", "H01", "", Optional.empty(), Optional.empty(), 0, "");
+        Proof.Verdict known = new Proof.Verdict("ANY", "H01", "", Optional.empty(), Optional.empty(), 0, "no charger");
+
+        assertFalse(new Proof(Set.of(), List.of(silent), List.of(), List.of()).good());
+        assertTrue(new Proof(Set.of(), List.of(known), List.of(), List.of()).good());
+    }
+
+    @Test
+    void exploration_interrupted_keepsWhatWasFoundAndIsNotComplete() throws Exception {
+        AtomicInteger asked = new AtomicInteger();
+        Proof proof = without(Interlock.PLUG_PRESENT)
+                .stopWhen(() -> asked.incrementAndGet() > 200)
+                .prove();
+
+        assertFalse(proof.complete());
+        assertTrue(proof.stoppedBy().startsWith("it was interrupted"), proof.stoppedBy());
+        assertTrue(names(proof.broken()).contains("NO_DRIVE_WITH_A_PLUG"), "found before the end");
+    }
+
+    @Test
+    void brokenPromise_found_isToldBeforeTheEnd() throws Exception {
+        StringWriter said = new StringWriter();
+        without(Interlock.PLUG_PRESENT)
+                .progress(new ProofProgress(new PrintWriter(said), false))
+                .maxStates(2000)
+                .prove();
+
+        assertTrue(said.toString().contains("H02 NO_DRIVE_WITH_A_PLUG is broken in 5 ticks"), said.toString());
+    }
+
+    @Test
+    void whatStandsOutside_pageAndDocument_nameTheSame() throws Exception {
+        String document = Files.readString(Path.of("../docs/prove.md"));
+        for (OutsideTheProof row : OutsideTheProof.ROWS) {
+            assertTrue(document.contains("| " + row.part() + " | " + row.cover() + " |"), row.part());
         }
     }
 

@@ -2,11 +2,18 @@ package sprag.bench.evidence.prove.explore;
 
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Deque;
+import java.util.HashMap;
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.function.LongConsumer;
 import java.util.function.Supplier;
+import java.util.stream.IntStream;
+import java.util.stream.LongStream;
 
 /** What an exploration found. Keeps the visited states, so that a shortest way to each event can be told. */
 public final class Exploration {
@@ -81,65 +88,95 @@ public final class Exploration {
     }
 
     /**
-     * A shortest way to an event, the same for any number of workers: no links are kept while exploring; each step is
-     * found by expanding the states one depth nearer, and of several the least state and its first branch are taken.
-     * Nothing when it was not seen.
+     * A shortest way to an event, the same for any number of workers. Nothing when it was not seen.
      */
     public Optional<Trace> trace(int event) {
-        if (!happened(event)) {
-            return Optional.empty();
-        }
-        Machine machine = machines.get();
-        Successors out = new Successors(machine.events());
-        Deque<Trace.Step> steps = new ArrayDeque<>();
-        long before = events.beforeOf(event);
-        int branch = events.branchOf(event);
-        out.from(before, 0);
-        machine.expand(before, out);
-        steps.addFirst(new Trace.Step(before, branch, out.get(branch)));
-        for (int depth = events.depthOf(event) - 1; depth >= 0; depth--) {
-            Backwards search = new Backwards(machine, out, steps.getFirst().before());
-            levels.forEachAt(depth, search);
-            steps.addFirst(search.found());
-        }
-        return Optional.of(new Trace(new ArrayList<>(steps)));
+        return Optional.ofNullable(traces(IntStream.of(event)).get(event));
     }
 
-    /** Looks for the least state that leads to a target. */
+    /**
+     * A shortest way to each of several events, the same for any number of workers. No links are kept while exploring: each step
+     * is found by expanding the states one depth nearer, once for all events, and of several the least state and its first branch
+     * are taken. By event; none for an event that was not seen.
+     */
+    public Map<Integer, Trace> traces(IntStream wanted) {
+        Map<Integer, Deque<Trace.Step>> ways = new TreeMap<>();
+        Machine machine = machines.get();
+        wanted.filter(this::happened).forEach(event -> ways.put(event, lastStep(machine, event)));
+        int deepest = ways.keySet().stream().mapToInt(events::depthOf).max().orElse(0);
+        for (int depth = deepest - 1; depth >= 0; depth--) {
+            Backwards search = new Backwards(machine);
+            int here = depth;
+            ways.forEach((event, steps) -> {
+                if (events.depthOf(event) > here) {
+                    search.target(steps.getFirst().before());
+                }
+            });
+            levels.forEachAt(depth, search);
+            ways.forEach((event, steps) -> {
+                if (events.depthOf(event) > here) {
+                    steps.addFirst(search.found(steps.getFirst().before()));
+                }
+            });
+        }
+        Map<Integer, Trace> traces = new TreeMap<>();
+        ways.forEach((event, steps) -> traces.put(event, new Trace(new ArrayList<>(steps))));
+        return traces;
+    }
+
+    private Deque<Trace.Step> lastStep(Machine machine, int event) {
+        Successors out = new Successors(machine.events());
+        long before = events.beforeOf(event);
+        out.from(before, 0);
+        machine.expand(before, out);
+        int branch = events.branchOf(event);
+        if (branch >= out.count()) {
+            throw new UnrepeatableMachineException("state " + before + " has no branch " + branch + " any more");
+        }
+        return new ArrayDeque<>(List.of(new Trace.Step(before, branch, out.get(branch))));
+    }
+
+    /** Looks for the least state that leads to each target. */
     private static final class Backwards implements LongConsumer {
         private final Machine machine;
         private final Successors out;
-        private final long target;
-        private Trace.Step best;
+        private final Map<Long, Trace.Step> best = new HashMap<>();
+        private long[] targets = {};
 
-        Backwards(Machine machine, Successors out, long target) {
+        Backwards(Machine machine) {
             this.machine = machine;
-            this.out = out;
-            this.target = target;
+            out = new Successors(machine.events());
+        }
+
+        void target(long state) {
+            targets = LongStream.concat(LongStream.of(targets), LongStream.of(state))
+                    .distinct()
+                    .sorted()
+                    .toArray();
         }
 
         @Override
         public void accept(long state) {
-            if (best != null && best.before() < state) {
-                return;
-            }
             out.clear();
             out.from(state, 0);
             machine.expand(state, out);
             for (int branch = 0; branch < out.count(); branch++) {
-                if (out.get(branch) == target) {
-                    best = new Trace.Step(state, branch, target);
-                    return;
+                long after = out.get(branch);
+                if (Arrays.binarySearch(targets, after) >= 0) {
+                    Trace.Step known = best.get(after);
+                    if (known == null || state < known.before()) {
+                        best.put(after, new Trace.Step(state, branch, after));
+                    }
                 }
             }
         }
 
-        Trace.Step found() {
-            if (best == null) {
-                throw new IllegalStateException(
-                        "nothing one step nearer leads to state " + target + ": the machine does not repeat itself");
+        Trace.Step found(long target) {
+            Trace.Step step = best.get(target);
+            if (step == null) {
+                throw new UnrepeatableMachineException("nothing one step nearer leads to state " + target);
             }
-            return best;
+            return step;
         }
     }
 

@@ -5,6 +5,8 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.concurrent.BrokenBarrierException;
 import java.util.concurrent.CyclicBarrier;
+import java.util.function.BooleanSupplier;
+import java.util.function.IntPredicate;
 import java.util.function.Supplier;
 import java.util.function.ToLongFunction;
 
@@ -23,12 +25,13 @@ public final class Explorer {
     private int workers = 1;
     private long maxStates = Long.MAX_VALUE;
     private int maxDepth = Integer.MAX_VALUE;
-    private Progress progress = (depth, states, transitions) -> {};
+    private Progress progress = (depth, states, transitions, seen) -> {};
+    private BooleanSupplier interrupted = () -> false;
 
     /** Told after each depth. */
     public interface Progress {
-        /** A depth has been worked off. */
-        void after(int depth, long states, long transitions);
+        /** A depth has been worked off; {@code seen} tells whether an event has been seen. */
+        void after(int depth, long states, long transitions, IntPredicate seen);
     }
 
     private Explorer(Supplier<? extends Machine> machines) {
@@ -83,6 +86,12 @@ public final class Explorer {
      */
     public Explorer progress(Progress listener) {
         progress = listener;
+        return this;
+    }
+
+    /** Gives up when asked to from outside. */
+    public Explorer stopWhen(BooleanSupplier asked) {
+        interrupted = asked;
         return this;
     }
 
@@ -182,13 +191,22 @@ public final class Explorer {
                 stop("the limit of " + maxStates + " states was reached at depth " + depth);
                 return;
             }
+            if (interrupted.getAsBoolean()) {
+                stop("it was interrupted at depth " + depth);
+                return;
+            }
             for (Worker worker : team) {
+                if (worker.events().mostBranches() > 0) {
+                    stop("a state at depth " + depth + " has more than "
+                            + worker.events().mostBranches() + " successors");
+                    return;
+                }
                 if (worker.hasMore()) {
                     return;
                 }
             }
             settleEvents();
-            progress.after(depth, totalOf(Worker::states), totalOf(Worker::transitions));
+            progress.after(depth, totalOf(Worker::states), totalOf(Worker::transitions), team[0].events()::happened);
             depth++;
             startLevel();
         }

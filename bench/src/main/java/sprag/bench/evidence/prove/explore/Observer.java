@@ -26,6 +26,13 @@ public interface Observer<T> {
         return true;
     }
 
+    /** Whether a step was one in which the promise could have been broken: without such a step, it says nothing. Asked for each
+     * step that it watches and that does not break it. Asks nothing of {@link Choices}.
+     */
+    default boolean applies(int memory, T step) {
+        return memory != 0;
+    }
+
     /** Watches the step just taken. May ask {@link Choices} for more, which is then branched on too.
      *
      * @param memory what it remembered, 0 at first

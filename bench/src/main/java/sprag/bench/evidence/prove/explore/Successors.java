@@ -19,6 +19,7 @@ public final class Successors {
     private long[] next = new long[256];
     private int count;
     private int first;
+    private int mostBranches;
     private long before;
     private int depth;
 
@@ -50,6 +51,16 @@ public final class Successors {
         if (!settled[event]) {
             keepFirst(event, before, count - first, depth);
         }
+    }
+
+    /** Says that the state under expansion has more successors than can be tried. */
+    public void giveUp(int most) {
+        mostBranches = most;
+    }
+
+    /** How many successors of one state were tried when not all of them could be; 0 when all were. */
+    int mostBranches() {
+        return mostBranches;
     }
 
     /** How many successors are listed. Of all states expanded since the list was cleared. */

@@ -9,9 +9,10 @@ import java.util.stream.IntStream;
  * A stepper with properties and observers beside it, as a machine.
  *
  * <p>The memories of the observers lie above the stepper's own bits. Events are numbered: first the stepper's labels, then
- * the properties, then the observers, in the order given.
+ * the properties and the observers that were broken, then the properties and the observers that applied, in the order given.
  */
 public final class Watched<T extends Stepper> implements Machine {
+    private static final int MOST_BRANCHES = 1 << 20;
     private static final int RECENT = 128;
     private static final int RECENT_SHIFT = Long.SIZE - Integer.numberOfTrailingZeros(RECENT);
 
@@ -26,6 +27,9 @@ public final class Watched<T extends Stepper> implements Machine {
     private final List<boolean[]> concernedObservers = new ArrayList<>();
     private final Choices choices;
     private final long ownMask;
+    /** The properties that a branch of this state has broken already: they are not asked again, or each would multiply the rest. */
+    private final boolean[] broken;
+
     private final long[] recentShape = new long[RECENT];
     private final int[] recentNumber = new int[RECENT];
 
@@ -46,6 +50,7 @@ public final class Watched<T extends Stepper> implements Machine {
         this.choices = new Choices(stepper.keys());
         Arrays.fill(recentNumber, -1);
         this.ownMask = mask(stepper.bits());
+        this.broken = new boolean[property.length];
     }
 
     /** Puts the observers' memories above the stepper's bits. */
@@ -79,7 +84,7 @@ public final class Watched<T extends Stepper> implements Machine {
 
     @Override
     public int events() {
-        return stepper.labels() + property.length + observer.length;
+        return stepper.labels() + 2 * (property.length + observer.length);
     }
 
     /** The event of a property. Noted when it is broken. */
@@ -92,12 +97,32 @@ public final class Watched<T extends Stepper> implements Machine {
         return stepper.labels() + property.length + i;
     }
 
+    /** The event of a property that had something to say. Noted at the first step that it speaks of. */
+    public int eventOfConcern(int i) {
+        return eventOfProperty(i) + property.length + observer.length;
+    }
+
+    /** The event of an observer that had something to say. Noted at the first step to which it applies. */
+    public int eventOfApplying(int i) {
+        return eventOfObserver(i) + property.length + observer.length;
+    }
+
     @Override
     public void expand(long state, Successors out) {
-        choices.begin();
+        begin();
+        int branches = 0;
         do {
+            if (++branches > MOST_BRANCHES) {
+                out.giveUp(MOST_BRANCHES);
+                return;
+            }
             out.add(stepOnce(state, out));
         } while (choices.next());
+    }
+
+    private void begin() {
+        choices.begin();
+        Arrays.fill(broken, false);
     }
 
     private long stepOnce(long state, Successors out) {
@@ -113,7 +138,9 @@ public final class Watched<T extends Stepper> implements Machine {
         long after = stepped;
         int number = number(stepper.shape());
         for (int i : concernedProperties.get(number)) {
-            if (!property[i].holds(stepper)) {
+            out.note(eventOfConcern(i));
+            if (!broken[i] && !property[i].holds(stepper)) {
+                broken[i] = true;
                 out.note(eventOfProperty(i));
             }
         }
@@ -157,7 +184,11 @@ public final class Watched<T extends Stepper> implements Machine {
         int next = observer[i].next(memory, stepper);
         if (next == Observer.BROKEN) {
             out.note(eventOfObserver(i));
+            out.note(eventOfApplying(i));
             return 0;
+        }
+        if (observer[i].applies(memory, stepper)) {
+            out.note(eventOfApplying(i));
         }
         if ((next & ~memoryMask[i]) != 0) {
             throw new IllegalStateException(
@@ -173,17 +204,17 @@ public final class Watched<T extends Stepper> implements Machine {
      */
     public T show(Trace.Step step) {
         Successors ignored = new Successors(events());
-        choices.begin();
+        begin();
         long after = stepOnce(step.before(), ignored);
         for (int branch = 0; branch < step.branch(); branch++) {
             if (!choices.next()) {
-                throw new IllegalArgumentException("state " + step.before() + " has no branch " + step.branch());
+                throw new UnrepeatableMachineException("state " + step.before() + " has no branch " + step.branch());
             }
             after = stepOnce(step.before(), ignored);
         }
         if (after != step.after()) {
-            throw new IllegalArgumentException("branch " + step.branch() + " of state " + step.before() + " leads to "
-                    + after + ", not to " + step.after());
+            throw new UnrepeatableMachineException("branch " + step.branch() + " of state " + step.before()
+                    + " leads to " + after + ", not to " + step.after());
         }
         return stepper;
     }

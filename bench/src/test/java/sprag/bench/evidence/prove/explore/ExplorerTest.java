@@ -125,13 +125,13 @@ class ExplorerTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            MAX_STATES | MAX_DEPTH  | COMPLETE | BECAUSE
-            101        | 2147483647 | true     | exactly as many states as there are
-            100        | 2147483647 | false    | one fewer
-            500        | 101        | true     | the last state has been expanded too
-            500        | 100        | false    | the last state waits to be expanded
-            500        | 0          | false    | nothing is expanded at all
-            """)
+        MAX_STATES | MAX_DEPTH  | COMPLETE | BECAUSE
+        101        | 2147483647 | true     | exactly as many states as there are
+        100        | 2147483647 | false    | one fewer
+        500        | 101        | true     | the last state has been expanded too
+        500        | 100        | false    | the last state waits to be expanded
+        500        | 0          | false    | nothing is expanded at all
+        """)
     void hundredAndOneStates_limits_completeOnlyWhenNoneWasMet(
             long maxStates, int maxDepth, boolean complete, String because) {
         Exploration found = Explorer.of(() -> new Counter(100, -1))
@@ -181,7 +181,7 @@ class ExplorerTest {
     void progress_eachDepth_reported() {
         StringBuilder said = new StringBuilder();
         Explorer.of(() -> new Counter(2, -1))
-                .progress((depth, states, transitions) -> said.append(depth)
+                .progress((depth, states, transitions, seen) -> said.append(depth)
                         .append(':')
                         .append(states)
                         .append('/')
