@@ -33,11 +33,11 @@ class ChargeDayTest {
         }
     }
 
-    /** One long charge carries three checks. */
+    /** One charge carries three checks. The scenario of a whole night begins with less in the pack. */
     @ParameterizedTest
     @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
     void wholeCharge_energyCloses_noLimitIsPassed_andItStaysFinished(String name) {
-        ClosedCar run = ClosedCar.of(name, 1, 0.3);
+        ClosedCar run = ClosedCar.of(name, 1, 0.6);
         Absolutes seen = new Absolutes(run);
         double[] most = new double[3];
         List<String> wrong = new ArrayList<>();

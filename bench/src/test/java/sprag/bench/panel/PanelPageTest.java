@@ -15,6 +15,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
@@ -38,7 +39,8 @@ import sprag.bench.panel.web.PanelServer;
 import sprag.hal.Clock;
 import sprag.supervisor.vocabulary.Signal;
 
-/** The page in a real browser without a screen, by clicks and by keyboard. */
+/** The page in a real browser without a screen, by clicks and by keyboard. The bench behind it runs in real time. */
+@Tag("realtime")
 final class PanelPageTest {
     /** A watchdog against a hang. Every test waits for an event, and how long that takes decides nothing. */
     private static final long PATIENCE_S = 300;
@@ -46,16 +48,16 @@ final class PanelPageTest {
     private static final long NEVER_SILENT_MS = 86_400_000;
     /** Pairs of labels in the diagram whose boxes share more than an edge. */
     private static final String OVERLAPS = """
-            const all = [...document.querySelectorAll('#diagram text')].filter(t => t.textContent.trim());
-            const box = all.map(t => t.getBoundingClientRect());
-            const pairs = [];
-            for (let i = 0; i < all.length; i++) for (let j = 0; j < i; j++) {
-              const wide = Math.min(box[i].right, box[j].right) - Math.max(box[i].left, box[j].left);
-              const high = Math.min(box[i].bottom, box[j].bottom) - Math.max(box[i].top, box[j].top);
-              if (wide > 1 && high > 3) pairs.push(all[j].textContent + ' on ' + all[i].textContent);
-            }
-            return pairs.join(', ');
-            """;
+        const all = [...document.querySelectorAll('#diagram text')].filter(t => t.textContent.trim());
+        const box = all.map(t => t.getBoundingClientRect());
+        const pairs = [];
+        for (let i = 0; i < all.length; i++) for (let j = 0; j < i; j++) {
+          const wide = Math.min(box[i].right, box[j].right) - Math.max(box[i].left, box[j].left);
+          const high = Math.min(box[i].bottom, box[j].bottom) - Math.max(box[i].top, box[j].top);
+          if (wide > 1 && high > 3) pairs.push(all[j].textContent + ' on ' + all[i].textContent);
+        }
+        return pairs.join(', ');
+        """;
 
     private static ChromeDriver browser;
 
@@ -213,17 +215,17 @@ final class PanelPageTest {
         int width = strip.getSize().getWidth();
         // Events of its own making: a driver's pointer may land on what lies over the strip on a small screen.
         browser.executeScript("""
-                const strip = arguments[0], box = strip.getBoundingClientRect();
-                const send = (target, type, share) => target.dispatchEvent(new MouseEvent(type, {
-                  bubbles: true, button: 0, movementX: 5, clientY: box.top + box.height / 2,
-                  clientX: box.left + box.width * share}));
-                send(strip, 'mouseenter', 0.25);
-                send(strip, 'mousemove', 0.25);
-                send(strip, 'mousedown', 0.25);
-                send(strip, 'mousemove', 0.4);
-                send(strip, 'mousemove', 0.5);
-                send(document, 'mouseup', 0.5);
-                """, strip);
+            const strip = arguments[0], box = strip.getBoundingClientRect();
+            const send = (target, type, share) => target.dispatchEvent(new MouseEvent(type, {
+              bubbles: true, button: 0, movementX: 5, clientY: box.top + box.height / 2,
+              clientX: box.left + box.width * share}));
+            send(strip, 'mouseenter', 0.25);
+            send(strip, 'mousemove', 0.25);
+            send(strip, 'mousedown', 0.25);
+            send(strip, 'mousemove', 0.4);
+            send(strip, 'mousemove', 0.5);
+            send(document, 'mouseup', 0.5);
+            """, strip);
         await("it holds still", () -> text("#chart-pause").equals("Follow"));
         double oneS = (toS - fromS) / width * 3;
         assertEquals(fromS + (toS - fromS) / 4, number("document.getElementById('charts').dataset.fromS"), oneS);
@@ -394,9 +396,10 @@ final class PanelPageTest {
         size(400, 850);
         String wider = "return document.documentElement.scrollWidth - document.documentElement.clientWidth";
         assertEquals(0L, browser.executeScript(wider));
-        Object nameless = browser.executeScript(
-                "return [...document.querySelectorAll('button, input, select')].filter(e =>"
-                        + " !(e.getAttribute('aria-label') || e.textContent.trim() || e.labels?.length)).map(e => e.outerHTML)");
+        Object nameless =
+                browser.executeScript("return [...document.querySelectorAll('button, input, select')].filter(e =>"
+                        + " !(e.getAttribute('aria-label') || e.textContent.trim() || e.labels?.length)).map(e =>"
+                        + " e.outerHTML)");
         assertEquals(List.of(), nameless);
     }
 

@@ -194,9 +194,9 @@ class ScheduleReaderTest {
     }
 
     @Test
-    void aHundredThousandRows_areReadAndReviewed() {
+    void twentyThousandRows_areReadAndReviewed() {
         StringBuilder text = new StringBuilder(HEADING);
-        for (int i = 0; i < 100_000; i++) {
+        for (int i = 0; i < 20_000; i++) {
             text.append("W")
                     .append(i)
                     .append(",relay_")
@@ -212,7 +212,7 @@ class ScheduleReaderTest {
         }
         ScheduleReader.Result result = read(text.toString());
         assertTrue(result.isGood(), () -> result.wireFlaws().toString());
-        assertEquals(100_000, result.schedule().wires().size());
+        assertEquals(20_000, result.schedule().wires().size());
         assertFalse(WiringCheck.findings(result.schedule(), TestLimits.van()).isEmpty(), "no pack, for one");
     }
 }
