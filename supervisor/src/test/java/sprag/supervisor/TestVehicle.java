@@ -59,6 +59,7 @@ public final class TestVehicle {
         v.put(Parameter.MOTOR_EMF_V_PER_KRPM, 40.0);
         v.put(Parameter.MOTOR_MAX_RPM, 12_000.0);
         v.put(Parameter.REGEN_TORQUE_NM, 100.0);
+        v.put(Parameter.INLET_LOCK, 1.0);
         v.put(Parameter.CHARGER_SIDE, 1.0);
         v.put(Parameter.CHARGER_1_MAX_W, 6600.0);
         v.put(Parameter.CHARGE_CURRENT_A, 18.0);

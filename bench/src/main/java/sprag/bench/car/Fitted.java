@@ -22,6 +22,8 @@ public final class Fitted {
                 return vehicle.get(Parameter.CHARGER_COUNT) >= 2;
             case CHARGER_3_LIMIT_A:
                 return vehicle.get(Parameter.CHARGER_COUNT) >= 3;
+            case PLUG_LOCK:
+                return vehicle.is(Parameter.INLET_LOCK, "fitted");
             case COOLANT_PUMP:
             case RADIATOR_FAN_DUTY:
                 return vehicle.is(CarParameter.THERMAL_COOLING, "liquid");

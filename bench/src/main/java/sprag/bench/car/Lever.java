@@ -29,7 +29,7 @@ public enum Lever {
     CRASH_LOOP      (SWITCH,    0,    1,    1,  Way.HELD, "inertia switch, 1 is closed"),
     DISCHARGE_PERMIT(SWITCH,    0,    1,    1,  Way.HELD, "0 makes the battery monitor withdraw the permit, 1 leaves it to its own rules"),
     CHARGE_PERMIT   (SWITCH,    0,    1,    1,  Way.HELD, "0 makes the battery monitor withdraw the permit, 1 leaves it to its own rules"),
-    PLUG            (SWITCH,    0,    1,    0,  Way.HELD, "charging cable in the inlet and at the station"),
+    PLUG            (SWITCH,    0,    1,    0,  Way.HELD, "charging cable in the inlet and at the station; 0 pulls it out, or pulls in vain while a lock holds it"),
     LATCH           (SWITCH,    0,    1,    0,  Way.HELD, "latch button of a type-1 connector pressed"),
     CABLE_A         (AMPERE,   13,   63,   32,  Way.HELD, "rating of the cable, coded in its connector (13, 20, 32 or 63)"),
     STATION_ON      (SWITCH,    0,    1,    1,  Way.HELD, "station has mains and is willing"),

@@ -71,6 +71,7 @@ public enum PartFault {
     STATION_REFUSES                 ("station.refuses",                 SWITCH,       1, any(),         "the pilot stands at -12 V: not available"),
     STATION_DUTY_LIES               ("station.duty_lies",               NUMBER,     1.6, any(),         "offers this many times what it can supply"),
     STATION_THROTTLES               ("station.throttles",               NUMBER,     0.5, any(),         "lowers its offer to this share, again and again each 10 s"),
+    PLUG_LOCK_STUCK                 ("plug_lock.stuck",                 SWITCH,       1, locked(),      "the pin of the inlet's lock stays where it is"),
     PILOT_SHORTED                   ("pilot.shorted",                   SWITCH,       1, any(),         "the pilot is shorted to earth: state E"),
     PILOT_BROKEN                    ("pilot.broken",                    SWITCH,       1, any(),         "the pilot conductor is broken in the cable"),
     PILOT_DIODE_SHORTED             ("pilot.diode_shorted",             SWITCH,       1, any(),         "the negative half is loaded too: the station refuses"),
@@ -120,6 +121,10 @@ public enum PartFault {
 
     private static Predicate<Vehicle> magnets() {
         return vehicle -> vehicle.is(Parameter.MOTOR_KIND, "permanent-magnet");
+    }
+
+    private static Predicate<Vehicle> locked() {
+        return vehicle -> vehicle.is(Parameter.INLET_LOCK, "fitted");
     }
 
     private static Predicate<Vehicle> charger(int number) {

@@ -70,6 +70,8 @@ public enum Quantity {
     LV_SOC                  (NUMBER,       Group.LOW_VOLTAGE, "12 V battery, 0 to 1"),
     PILOT_STATE             (NUMBER,       Group.INLET,       "what the station sees on the pilot: 0 A, 1 B, 2 C, 3 D, 4 E, 5 F"),
     PILOT_DUTY              (NUMBER,       Group.INLET,       "duty that the station sends, 1 is steady"),
+    PLUG_IN                 (SWITCH,       Group.INLET,       "the plug is in the inlet"),
+    PLUG_LOCKED             (SWITCH,       Group.INLET,       "the pin of the inlet's lock is out and holds the plug"),
     STATION_CLOSED          (SWITCH,       Group.INLET,       "station's contactor: mains on the inlet"),
     ISOLATION_KOHM          (KILO_OHM,     Group.ISOLATION,   "insulation resistance, traction against chassis"),
     PACK_ENERGY_OUT_J       (JOULE,        Group.ENERGY,      "taken from the pack's terminals less given back, so far"),

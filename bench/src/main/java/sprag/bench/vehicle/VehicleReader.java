@@ -49,6 +49,7 @@ public final class VehicleReader {
         takeOver();
         root.end();
         contradictions();
+        lock(optional.contains(Signal.PLUG_LOCKED));
         PedalCheck.check(root, this::get, optional.contains(Signal.PEDAL_B_V));
         problems.throwIfAny();
         double[] own = new double[Parameter.COUNT];
@@ -119,6 +120,17 @@ public final class VehicleReader {
                         "",
                         "Write the points in the order of the curve.");
             }
+        }
+    }
+
+    private void lock(boolean contact) {
+        if (contact && get(Parameter.INLET_LOCK) == 0) {
+            root.note(
+                    FITTED,
+                    "holds \"plug_locked\", but inlet.lock is \"none\"",
+                    "plug_locked only with inlet.lock = \"fitted\"",
+                    "be the contact of a lock that is never driven",
+                    "Write inlet.lock = \"fitted\", or take plug_locked out.");
         }
     }
 

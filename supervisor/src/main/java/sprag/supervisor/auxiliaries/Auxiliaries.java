@@ -15,7 +15,7 @@ import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 
 /**
- * The loads that keep the car alive, the lamps, the buzzer and the gauge.
+ * The loads that keep the car alive, the lamps, the buzzer, the gauge and the lock of the inlet.
  *
  * <p>When the 12 V supply sags, loads are shed in this order: the heater's element and then at once its blower; after
  * {@value #FAN_SHED_S} s the radiator fan, unless a part is warm; after {@value #PUMP_SHED_S} s the coolant pump, unless the car
@@ -34,6 +34,7 @@ public final class Auxiliaries {
     private final Cooling cooling;
     private final Heater heater;
     private final Lamps lamps;
+    private final PlugLock lock;
     private final boolean converterOnBus;
     private final int fanShedTicks;
     private final int pumpShedTicks;
@@ -53,6 +54,7 @@ public final class Auxiliaries {
         cooling = new Cooling(settings);
         heater = new Heater(settings);
         lamps = new Lamps(settings);
+        lock = new PlugLock(settings);
         converterOnBus = settings.is(Parameter.DCDC_SIDE, "bus-side");
         supportV = settings.get(Parameter.LV_SUPPORT_V);
         supportAfterTicks = (int) Math.ceil(SUPPORT_AFTER_S / settings.tickS());
@@ -67,7 +69,7 @@ public final class Auxiliaries {
      * @param f the facts of this tick
      * @param c the quantities of this tick
      * @param in the readings
-     * @param out where the commands are set; the torque is there already
+     * @param out where the commands are set; the torque and the chargers' are there already
      */
     public void shape(Logic logic, Facts f, Conditioned c, Readings in, Commands out) {
         Permissions may = logic.permissions();
@@ -80,6 +82,7 @@ public final class Auxiliaries {
         shedCooling(working, f, out);
         heater.shape(may.busConnected && (driving || may.charging), f, c, in, out);
         lamps.shape(logic, f, c, in, out);
+        lock.shape(logic.state(), f, c, out);
         out.set(Output.DCDC_ENABLE, converterOnBus ? may.busConnected : converterWanted(logic, f));
         out.set(Output.GAUGE_FRACTION, Bounds.share(c.stateOfCharge));
         beat = !beat;

@@ -52,6 +52,7 @@ public final class Gate {
     private final double chargeMaxA;
     private final double chargeMaxV;
     private final int prechargeMaxTicks;
+    private final boolean hasLockContact;
     private boolean positiveWasClosed;
     private double lastTorqueNm;
     private int prechargeTicks;
@@ -65,6 +66,7 @@ public final class Gate {
         torqueMaxNm = Math.max(settings.get(Parameter.DRIVE_TORQUE_NM), settings.get(Parameter.REGEN_TORQUE_NM));
         chargeMaxA = settings.get(Parameter.PACK_CHARGE_MAX_A);
         chargeMaxV = settings.get(Parameter.PACK_MAX_V);
+        hasLockContact = settings.is(Parameter.INLET_LOCK, "fitted") && settings.has(Signal.PLUG_LOCKED);
         int longestTicks = 0;
         for (Parameter longest : PRECHARGE_CLOSED) {
             longestTicks = Math.max(longestTicks, settings.ticks(longest));
@@ -126,14 +128,15 @@ public final class Gate {
         return prechargeTicks > prechargeMaxTicks && release(c, Output.PRECHARGE_RELAY);
     }
 
-    /** No charge without a plug, beyond the pack's limits, or with the inverter alive. */
+    /** No charge without a plug, behind a lock that is not seen closed, beyond the pack's limits, or with the inverter alive. */
     private boolean charge(Readings in, Commands c) {
         if (!c.isOn(Output.CHARGER_ENABLE) && c.get(Output.CHARGE_CURRENT_LIMIT_A) == 0) {
             return false;
         }
         double currentA = c.get(Output.CHARGE_CURRENT_LIMIT_A);
         boolean inside = currentA >= 0 && currentA <= chargeMaxA && c.get(Output.CHARGE_VOLTAGE_LIMIT_V) <= chargeMaxV;
-        boolean allowed = plugged(in) && inside && !c.isOn(Output.INVERTER_ENABLE);
+        boolean held = !hasLockContact || in.isOn(Signal.PLUG_LOCKED);
+        boolean allowed = plugged(in) && held && inside && !c.isOn(Output.INVERTER_ENABLE);
         return !allowed && release(c, CHARGE);
     }
 

@@ -24,6 +24,7 @@ public final class Conditioner {
     private final PackInput pack;
     private final ThermalInput thermal;
     private final Inlet inlet;
+    private final LockInput lock;
     private final CableMotion cable;
     private final ChargeMeter charge;
     private final Gauge gauge;
@@ -41,6 +42,7 @@ public final class Conditioner {
         pack = new PackInput(settings);
         thermal = new ThermalInput(settings);
         inlet = new Inlet(settings);
+        lock = new LockInput(settings);
         cable = new CableMotion(settings);
         charge = new ChargeMeter(settings);
         gauge = new Gauge(settings);
@@ -62,6 +64,7 @@ public final class Conditioner {
         gauge.update(conditioned, facts);
         pack.update(in, facts, debounce, conditioned);
         inlet.update(in, facts, debounce, conditioned);
+        lock.update(in, last, facts, debounce);
         cable.update(last, facts, debounce, conditioned);
         charge.update(last, facts, debounce, conditioned);
         facts.set(Fact.GATE_VETOED, vetoed);

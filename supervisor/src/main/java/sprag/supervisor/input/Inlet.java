@@ -83,6 +83,8 @@ final class Inlet {
 
         facts.set(Fact.PLUG_SEEN, plugSeen);
         facts.set(Fact.CHARGE_OFFERED, offered);
+        boolean letGo = proximity == Proximity.OPEN || proximity == Proximity.BUTTON_PRESSED;
+        facts.set(Fact.PLUG_RELEASED, letGo || in.isOff(Signal.PLUG_PRESENT));
         out.allowedAcA = offered ? allowedA : 0;
         debounce.into(facts, Fact.PILOT_INVALID, nonsense(dutyA, proximity));
         debounce.into(facts, Fact.PROXIMITY_INVALID, proximity == Proximity.INVALID);

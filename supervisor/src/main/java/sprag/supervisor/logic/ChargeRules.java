@@ -63,7 +63,7 @@ final class ChargeRules {
             s.charge = ChargePhase.REFUSED;
         } else if (!f.is(Fact.CHARGE_DUE)) {
             s.charge = ChargePhase.FINISHED;
-        } else if (f.is(Fact.CHARGE_OFFERED)) {
+        } else if (f.is(Fact.CHARGE_OFFERED) && f.is(Fact.PLUG_HELD)) {
             begin(s, f);
         }
         return null;
@@ -82,12 +82,14 @@ final class ChargeRules {
     }
 
     private Interlock charge(LogicState s, Facts f, boolean refused) {
-        if (!f.is(Fact.PLUG_SEEN)) {
+        boolean pulled = !f.is(Fact.PLUG_SEEN) || f.is(Fact.PLUG_RELEASED);
+        if (pulled) {
             journal.acted(Interlock.PLUG_PULLED);
-            beginEnding(s);
-            return null;
+        } else if (!f.is(Fact.PLUG_HELD)) {
+            journal.acted(Interlock.PLUG_UNLOCKED);
         }
-        if (refused || !f.is(Fact.CHARGE_OFFERED) || f.is(Fact.CHARGE_DONE)) {
+        boolean held = !pulled && f.is(Fact.PLUG_HELD);
+        if (refused || !held || !f.is(Fact.CHARGE_OFFERED) || f.is(Fact.CHARGE_DONE)) {
             beginEnding(s);
             return null;
         }
@@ -104,6 +106,9 @@ final class ChargeRules {
     }
 
     private Interlock end(LogicState s, Facts f) {
+        if (f.is(Fact.PLUG_RELEASED) && !f.is(Fact.CURRENT_LOW)) {
+            journal.acted(Interlock.PLUG_PULLED);
+        }
         if (needsBus) {
             sequence.lower(s, f);
             if (s.step == Step.IDLE) {

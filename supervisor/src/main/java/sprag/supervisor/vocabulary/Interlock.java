@@ -127,10 +127,12 @@ public enum Interlock {
     PILOT_INVALID         ("H10", when(Fact.PILOT_INVALID),            BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "without a sound pilot nobody knows what the supply can bear"),
     PROXIMITY_INVALID     ("H10", when(Fact.PROXIMITY_INVALID),        BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "without a known cable nobody knows what it can bear"),
     PROXIMITY_MISSING     ("H10", when(Fact.PROXIMITY_MISSING),        BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "a plug that is not fully home heats its contacts"),
+    PLUG_UNLOCKED         ("H10", when(Fact.PLUG_UNLOCKED),            BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "a plug that nothing holds can be pulled under load; no charge behind an open lock"),
+    PLUG_WANTED           ("H10", when(Fact.PLUG_WANTED),              BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "start cannot mean a drive here; the charge ends, and the lock opens when the current is gone"),
     CHARGER_OVERHEATED    ("H11", when(Fact.CHARGER_OVERHEATED),       BLOCK_CHARGE,   NONE,          "     c ", BUDGET_HEAT_MS,   "it cools only without current"),
     CHARGER_ABOVE_LIMIT   ("H10", when(Fact.CHARGER_ABOVE_LIMIT),      BLOCK_CHARGE,   NONE,          "     c ", BUDGET_HEAT_MS,   "it can overload supply and cable; switched off it may still obey, else charger-runs-on acts"),
     CHARGERS_LOST         ("H10", when(Fact.CHARGERS_LOST),            BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "nothing is there that could charge"),
-    PLUG_PULLED           ("H10", inSequence("the plug or its latch was released while charge current was allowed"),
+    PLUG_PULLED           ("H10", inSequence("the plug or its latch was released while charge current was allowed or still flowed"),
                                                                        BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "current must be zero before the contacts part"),
 
     MOTOR_WARM            ("H11", when(Fact.MOTOR_WARM),               LIMIT,          NONE,          "   d   ", BUDGET_HEAT_MS,   "less torque, less heat; the driver feels it coming"),

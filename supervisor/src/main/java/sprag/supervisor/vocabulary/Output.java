@@ -23,6 +23,7 @@ public enum Output {
     CHARGER_1_LIMIT_A      (AMPERE,       "first charger's share of the direct current"),
     CHARGER_2_LIMIT_A      (AMPERE,       "second charger's share of the direct current"),
     CHARGER_3_LIMIT_A      (AMPERE,       "third charger's share of the direct current"),
+    PLUG_LOCK              (SWITCH,       "drives the inlet's lock: 1 holds the plug, 0 lets it go"),
     DCDC_ENABLE            (SWITCH,       "lets the DC-DC converter feed the 12 V side"),
     COOLANT_PUMP           (SWITCH,       "runs the coolant pump"),
     RADIATOR_FAN_DUTY      (NUMBER,       "speed of the radiator fan, 0 to 1"),

@@ -169,6 +169,9 @@ public enum Parameter implements Row {
     INLET_PHASES               (NUMBER,            1,     1,       3, "misjudge the power of the inlet"),
     INLET_SUPPLY_V             (VOLT,            230,   100,     250, "misjudge the current taken from the station (a.c., rms)"),
     INLET_STALE_MS             (MILLISECOND,     500,    50,    3000, "charge on from a dead pilot"),
+    INLET_LOCK                 (                   0, List.of("none", "fitted"), "let a plug be pulled under load, or wait for a lock that is not there"),
+    INLET_LOCK_MS              (MILLISECOND,    1500,   100,   10000, "refuse a slow lock, or charge behind an open one"),
+    INLET_UNLOCK_MS            (MILLISECOND,   10000,   500,   60000, "let the plug go under load, or hold it for ever"),
 
     CHARGER_SIDE               (               given(), List.of("pack-side", "bus-side"), "close contactors that the charger does not need, or not close them"),
     CHARGER_COUNT              (NUMBER,            1,     1,       3, "leave chargers unlimited"),

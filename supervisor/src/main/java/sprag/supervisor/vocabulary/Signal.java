@@ -62,6 +62,7 @@ public enum Signal {
     PILOT_PEAK_V         (VOLT,     -15,    15, Fit.ALWAYS,   "positive peak of the control pilot at the inlet"),
     PILOT_DUTY           (NUMBER,     0,     1, Fit.ALWAYS,   "duty of the control pilot, 1 is steady"),
     PROXIMITY_V          (VOLT,       0,     5, Fit.ALWAYS,   "proximity contact, 5 V through the vehicle's pull-up"),
+    PLUG_LOCKED          (SWITCH,     0,     1, Fit.OPTIONAL, "contact of the inlet's lock: closed while its pin holds the plug"),
     CHARGER_1_OK         (SWITCH,     0,     1, Fit.ALWAYS,   "first charger ready and without fault"),
     CHARGER_2_OK         (SWITCH,     0,     1, Fit.OPTIONAL, "second charger ready and without fault"),
     CHARGER_3_OK         (SWITCH,     0,     1, Fit.OPTIONAL, "third charger ready and without fault"),

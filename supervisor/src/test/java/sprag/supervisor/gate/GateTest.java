@@ -24,6 +24,7 @@ class GateTest {
     private final Readings in = new Rig().in;
     private final Commands c = new Commands();
     private final Gate gate = new Gate(settings);
+    private double locked = 1;
 
     @BeforeEach
     void driving() {
@@ -41,6 +42,11 @@ class GateTest {
     }
 
     private boolean charge(double amps, double volts) {
+        return charge(amps, volts, gate);
+    }
+
+    private boolean charge(double amps, double volts, Gate judge) {
+        in.set(Signal.PLUG_LOCKED, locked);
         c.set(Output.INVERTER_ENABLE, false);
         c.set(Output.TORQUE_REQUEST_NM, 0);
         c.set(Output.CHARGER_ENABLE, true);
@@ -49,7 +55,7 @@ class GateTest {
         c.set(Output.CHARGER_2_LIMIT_A, amps);
         c.set(Output.CHARGER_3_LIMIT_A, amps);
         c.set(Output.CHARGE_VOLTAGE_LIMIT_V, volts);
-        return gate.check(in, c);
+        return judge.check(in, c);
     }
 
     @ParameterizedTest(name = "loop reads {0}")
@@ -93,19 +99,19 @@ class GateTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            SIGNAL       | VALUE | VETO  | BECAUSE
-            PLUG_PRESENT | 0     | false | no plug
-            PLUG_PRESENT | 1     | true  | a plug
-            PLUG_PRESENT | NaN   | true  | an unknown plug is a plug
-            PROXIMITY_V  | 4.46  | false | an open inlet
-            PROXIMITY_V  | 4.0   | false | the threshold
-            PROXIMITY_V  | 3.99  | true  | something is in the inlet
-            PROXIMITY_V  | NaN   | true  | unknown
-            PILOT_PEAK_V | 2.0   | false | the threshold
-            PILOT_PEAK_V | 2.01  | true  | a station is there
-            PILOT_PEAK_V | -12   | false | no station makes a positive peak
-            PILOT_PEAK_V | NaN   | true  | unknown
-            """)
+        SIGNAL       | VALUE | VETO  | BECAUSE
+        PLUG_PRESENT | 0     | false | no plug
+        PLUG_PRESENT | 1     | true  | a plug
+        PLUG_PRESENT | NaN   | true  | an unknown plug is a plug
+        PROXIMITY_V  | 4.46  | false | an open inlet
+        PROXIMITY_V  | 4.0   | false | the threshold
+        PROXIMITY_V  | 3.99  | true  | something is in the inlet
+        PROXIMITY_V  | NaN   | true  | unknown
+        PILOT_PEAK_V | 2.0   | false | the threshold
+        PILOT_PEAK_V | 2.01  | true  | a station is there
+        PILOT_PEAK_V | -12   | false | no station makes a positive peak
+        PILOT_PEAK_V | NaN   | true  | unknown
+        """)
     void torqueWithASignOfAPlug_isVetoed(Signal signal, double value, boolean veto, String because) {
         in.set(signal, value);
         assertEquals(veto, gate.check(in, c), because);
@@ -124,17 +130,17 @@ class GateTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            TORQUE_NM | KEY | VETO  | BECAUSE
-            200       | 1   | false | the greatest torque
-            200.1     | 1   | true  | more than that
-            -200.1    | 1   | true  | either way
-            100       | 0   | false | key off: no more than before
-            100.1     | 0   | true  | rising with the key off
-            -100.1    | 0   | true  | either way
-            100.1     | NaN | true  | an unknown key is off
-            -100      | 0   | false | as much as before
-            0         | 0   | false | nothing
-            """)
+        TORQUE_NM | KEY | VETO  | BECAUSE
+        200       | 1   | false | the greatest torque
+        200.1     | 1   | true  | more than that
+        -200.1    | 1   | true  | either way
+        100       | 0   | false | key off: no more than before
+        100.1     | 0   | true  | rising with the key off
+        -100.1    | 0   | true  | either way
+        100.1     | NaN | true  | an unknown key is off
+        -100      | 0   | false | as much as before
+        0         | 0   | false | nothing
+        """)
     void torqueBeyondItsLimits_isVetoed(double torqueNm, double key, boolean veto, String because) {
         in.set(Signal.KEY_ON, key);
         c.set(Output.TORQUE_REQUEST_NM, torqueNm);
@@ -148,12 +154,12 @@ class GateTest {
      */
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            BUS_V | PACK_V | VETO  | BECAUSE
-            332.5 | 350    | false | 95 %
-            332.4 | 350    | true  | below
-            NaN   | 350    | true  | unknown
-            350   | NaN    | true  | unknown
-            """)
+        BUS_V | PACK_V | VETO  | BECAUSE
+        332.5 | 350    | false | 95 %
+        332.4 | 350    | true  | below
+        NaN   | 350    | true  | unknown
+        350   | NaN    | true  | unknown
+        """)
     void closingOntoAnUnchargedBus_isVetoed(double busV, double packV, boolean veto, String because) {
         c.set(Output.POSITIVE_CONTACTOR, false);
         c.set(Output.TORQUE_REQUEST_NM, 0);
@@ -206,13 +212,13 @@ class GateTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            PLUG | AMPS | VOLTS | VETO  | BECAUSE
-            1    | 90   | 403   | false | at the limits of the pack
-            1    | 90.1 | 403   | true  | too much current
-            1    | 90   | 403.1 | true  | too much voltage
-            1    | -0.1 | 403   | true  | nonsense
-            0    | 10   | 403   | true  | no plug
-            """)
+        PLUG | AMPS | VOLTS | VETO  | BECAUSE
+        1    | 90   | 403   | false | at the limits of the pack
+        1    | 90.1 | 403   | true  | too much current
+        1    | 90   | 403.1 | true  | too much voltage
+        1    | -0.1 | 403   | true  | nonsense
+        0    | 10   | 403   | true  | no plug
+        """)
     void charge_isVetoedBeyondThePackOrWithoutAPlug(
             double plug, double amps, double volts, boolean veto, String because) {
         in.set(Signal.PLUG_PRESENT, plug);
@@ -226,6 +232,16 @@ class GateTest {
         }) {
             assertEquals(!veto, c.isOn(output), output.key());
         }
+    }
+
+    @ParameterizedTest(name = "contact reads {0}: {1}")
+    @CsvSource({"1, false", "0, true", "NaN, true"})
+    void chargeBehindALockThatIsNotSeenClosed_isVetoed(double contact, boolean veto) {
+        in.set(Signal.PLUG_PRESENT, 1);
+        locked = contact;
+        assertEquals(veto, charge(10, 400));
+        Settings lockless = settings.with(Parameter.INLET_LOCK, 0).without(Signal.PLUG_LOCKED);
+        assertFalse(charge(10, 400, new Gate(lockless)), "a car without a lock has nothing to see");
     }
 
     @Test

@@ -105,8 +105,7 @@ public final class Station {
     }
 
     /** Ten milliseconds. */
-    public void step(Levers levers, Faults faults, boolean carReady, double drawnA) {
-        boolean plugged = levers.isOn(Lever.PLUG);
+    public void step(boolean plugged, Levers levers, Faults faults, boolean carReady, double drawnA) {
         if (!plugged && isIdle() && letter == 0 && faults.isEmpty()) {
             return;
         }

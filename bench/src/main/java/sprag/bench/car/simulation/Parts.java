@@ -5,6 +5,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.car.Levers;
 import sprag.bench.car.PartFault;
 import sprag.bench.car.charge.Chargers;
+import sprag.bench.car.charge.PlugLock;
 import sprag.bench.car.charge.Station;
 import sprag.bench.car.drive.Machine;
 import sprag.bench.car.drive.Road;
@@ -31,6 +32,7 @@ final class Parts {
     final Road road;
     final Chargers chargers;
     final Station station;
+    final PlugLock plug;
     final LowSide lowSide;
     final BatteryMonitor monitor;
     final Heat heat;
@@ -58,6 +60,7 @@ final class Parts {
         road = new Road(vehicle);
         chargers = new Chargers(vehicle);
         station = new Station(vehicle);
+        plug = new PlugLock(vehicle);
         lowSide = new LowSide(vehicle);
         monitor = new BatteryMonitor(vehicle);
         heat = new Heat(vehicle, ambientC);
@@ -73,6 +76,13 @@ final class Parts {
         circuit.refresh(faults);
         machine.refresh(faults);
         chargers.refresh(faults);
+    }
+
+    /** The plug follows its lever, unless the lock holds it. */
+    void movePlug() {
+        if (plug.move(levers.isOn(Lever.PLUG))) {
+            plugArcA = Math.max(plugArcA, chargers.acA);
+        }
     }
 
     /** Whether any contact may still move by itself. */

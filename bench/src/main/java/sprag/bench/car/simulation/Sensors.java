@@ -159,6 +159,7 @@ public final class Sensors {
     public void sample(Samples into, long nowNs, long nowMs) {
         if (seenLevers != p.levers.changes()) {
             seenLevers = p.levers.changes();
+            p.movePlug();
             driver();
         }
         if (seenWarmth != p.warmth) {
@@ -236,8 +237,6 @@ public final class Sensors {
         put(Signal.CUT_LOOP_CLOSED, levers.isOn(Lever.CUT_LOOP));
         put(Signal.COVER_LOOP_CLOSED, levers.isOn(Lever.COVER_LOOP));
         put(Signal.CRASH_LOOP_CLOSED, levers.isOn(Lever.CRASH_LOOP));
-        put(Signal.PLUG_PRESENT, levers.isOn(Lever.PLUG));
-        put(Signal.PROXIMITY_V, proximityV());
     }
 
     /** What the thermistors show changes each 100 ms only. */
@@ -274,6 +273,9 @@ public final class Sensors {
     }
 
     private void inlet() {
+        put(Signal.PLUG_PRESENT, p.plug.plugIn);
+        put(Signal.PROXIMITY_V, proximityV());
+        put(Signal.PLUG_LOCKED, p.plug.locked);
         put(Signal.PILOT_PEAK_V, p.station.peakV);
         put(Signal.PILOT_DUTY, p.station.duty);
         put(Signal.CHARGER_1_OK, p.chargers.isWell(0));
@@ -282,7 +284,7 @@ public final class Sensors {
     }
 
     private double proximityV() {
-        if (!p.levers.isOn(Lever.PLUG)) {
+        if (!p.plug.plugIn) {
             return proximityV(PROXIMITY_DOWN_OHM);
         }
         double ohm = typeOne

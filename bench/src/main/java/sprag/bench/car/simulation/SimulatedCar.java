@@ -170,7 +170,7 @@ public final class SimulatedCar implements Device {
             emfNm = -circuit.emfWorkJ / dtS / radps;
             machine.motorLossJ += circuit.emfLossJ;
         }
-        if (p.levers.isOn(Lever.PLUG)) {
+        if (p.plug.plugIn) {
             p.plugMoveM += Math.abs(road.meanMps) * dtS;
         }
         book(dtS);
@@ -198,10 +198,13 @@ public final class SimulatedCar implements Device {
         Faults faults = p.faults;
         LowSide low = p.lowSide;
         low.coilsA = p.negative.coilA(GRID_MS) + p.precharge.coilA(GRID_MS) + p.positive.coilA(GRID_MS);
-        low.awake = p.levers.isOn(Lever.KEY) || p.levers.isOn(Lever.PLUG) || low.coilsA > 0;
+        low.awake = p.levers.isOn(Lever.KEY) || p.plug.plugIn || low.coilsA > 0;
         low.step(low.onPackSide() ? p.circuit.packV : p.circuit.busV, faults, GRID_S);
         boolean carReady = drives.isOn(Output.CHARGER_ENABLE);
-        p.station.step(p.levers, faults, carReady, p.chargers.acA);
+        p.plug.driven = drives.isOn(Output.PLUG_LOCK);
+        p.plug.step(faults);
+        p.movePlug();
+        p.station.step(p.plug.plugIn, p.levers, faults, carReady, p.chargers.acA);
         p.chargers.step(p.station.closed, p.circuit, p.pack);
         boolean onBus = p.chargers.onBus();
         p.circuit.packLoadA = low.onPackSide() ? low.converterW / Math.max(1, p.circuit.packV) : 0;
@@ -264,9 +267,7 @@ public final class SimulatedCar implements Device {
         Levers levers = p.levers;
         p.road.set(levers.get(Lever.GRADE_PERCENT), levers.get(Lever.BRAKE));
         flow.ambientC = levers.get(Lever.AMBIENT_C);
-        if (levers.moved(Lever.PLUG) && !levers.isOn(Lever.PLUG)) {
-            p.plugArcA = Math.max(p.plugArcA, p.chargers.acA);
-        }
+        p.movePlug();
         p.pack.soc = once(Lever.SOC, p.pack.soc);
         p.lowSide.soc = once(Lever.LV_SOC, p.lowSide.soc);
         p.pack.tempC = once(Lever.PACK_TEMP_C, p.pack.tempC);

@@ -128,6 +128,8 @@ final class Truths {
         put(Quantity.LV_SOC, p.lowSide.soc);
         put(Quantity.PILOT_STATE, p.station.letter);
         put(Quantity.PILOT_DUTY, p.station.duty);
+        put(Quantity.PLUG_IN, bit(p.plug.plugIn));
+        put(Quantity.PLUG_LOCKED, bit(p.plug.locked));
         put(Quantity.STATION_CLOSED, bit(p.station.closed));
     }
 

@@ -156,7 +156,7 @@ final class InstantHarm {
     }
 
     private boolean isPutAway() {
-        return !isOn(Lever.KEY) && !isOn(Lever.PLUG);
+        return !isOn(Lever.KEY) && !isClosed(Quantity.PLUG_IN);
     }
 
     private boolean polesClosed() {
@@ -225,7 +225,7 @@ final class InstantHarm {
 
     /** Once for each time the pack makes the bus live, as a rate over one tick. */
     double selfEnergised() {
-        boolean asksForIt = sinceStartS < START_S || isOn(Lever.PLUG);
+        boolean asksForIt = sinceStartS < START_S || isClosed(Quantity.PLUG_IN);
         return linked && !wasLinked && !asksForIt ? 1 / tickS : 0;
     }
 

@@ -51,6 +51,7 @@ enum Remedy {
     RELAY_WELDED   ("precharge_relay.welded", "an auxiliary contact on the relay"),
     RESISTOR_SHORT ("precharge_resistor.shorted", "nothing: one inrush comes before the rise can be seen to be too fast"),
     PRECHARGE      ("precharge",       "an auxiliary contact on the relay; until then the next precharge"),
+    LOCK           ("plug_lock",       "a second look by hand: pull at the plug before leaving it"),
     PLUG           ("plug_present",    "proximity and pilot still tell the plug; compare the three at every charge"),
     PROXIMITY      ("proximity",       "plug switch and pilot still tell the plug; compare the three at every charge"),
     PILOT          ("pilot",           "the station: it watches the same wire"),

@@ -32,6 +32,7 @@ final class ScenarioDraft {
         enact(Fact.STANDSTILL,                  "speed_kph = 20",            "speed_kph = 0");
         enact(Fact.PLUG_SEEN,                   "plug = 0",                  "plug = 1");
         enact(Fact.CHARGE_OFFERED,              "station_on = 0",            "station_on = 1");
+        enact(Fact.PLUG_WANTED,                 "start = 0",                 "start = 1");
         enact(Fact.CHARGE_DUE,                  "soc = 1",                   "soc = 0.5");
         enact(Fact.CUT_LOOP_OPEN,               "cut_loop = 1",              "cut_loop = 0");
         enact(Fact.CRASH_SEEN,                  "crash_loop = 1",            "crash_loop = 0");

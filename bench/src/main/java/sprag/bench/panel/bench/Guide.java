@@ -14,6 +14,7 @@ import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Facts;
 import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Reset;
 import sprag.supervisor.vocabulary.Response;
@@ -205,10 +206,15 @@ final class Guide {
 
     /** A broken wire at the inlet counts as a plug as well. */
     private String unplug() {
+        if (session.loop.commands().isOn(Output.PLUG_LOCK)) {
+            return "The lock is asked to hold the plug. Press start to have the plug: the charge ends, then the lock"
+                    + " opens.";
+        }
         boolean switchSeesNone = session.loop.readings().isOff(Signal.PLUG_PRESENT);
         return DriverAct.UNPLUG.words + " Driving needs the plug out."
                 + (switchSeesNone
-                        ? " The plug switch sees no plug, but proximity or pilot shows one or is unknown, or did so just now."
+                        ? " The plug switch sees no plug, but proximity or pilot shows one or is unknown, or did so"
+                                + " just now."
                         : "");
     }
 

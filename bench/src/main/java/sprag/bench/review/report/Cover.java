@@ -27,6 +27,7 @@ public enum Cover {
     CHARGER_2_OK      (Signal.CHARGER_2_OK,         "a second charger that has failed is not told from one that waits: its share of the inlet's current is given to nobody"),
     CHARGER_3_OK      (Signal.CHARGER_3_OK,         "a third charger that has failed is not told from one that waits: its share of the inlet's current is given to nobody"),
     CHARGER_TEMP      (Signal.CHARGER_TEMP_V,       "a charger that overheats is left to its own protection, if it has one"),
+    PLUG_LOCK         (Signal.PLUG_LOCKED,          "nothing tells that the plug is held: a type-2 plug pulled under charge arcs with the full mains current (10 to 31 A on the simulated cars) where no lock holds it; a type-1 plug tells by its latch button first"),
     HEATER_AIRFLOW    (Signal.HEATER_AIRFLOW,       "a blower that does not blow is not seen: the element is switched on into still air"),
     HEATER_TEMP       (Signal.HEATER_TEMP_V,        "a heater box that overheats with the air flowing is not seen");
     // @formatter:on

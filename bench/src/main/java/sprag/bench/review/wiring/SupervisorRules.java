@@ -55,6 +55,9 @@ final class SupervisorRules {
             }
         }
         NEEDED.forEach(output -> missing(brought, output, hits));
+        if (review.limits.fitted().contains(Signal.PLUG_LOCKED)) {
+            missing(brought, Output.PLUG_LOCK, hits);
+        }
         boolean currentLimit = brought.contains(Output.CHARGE_CURRENT_LIMIT_A.key())
                 || brought.contains(Output.CHARGER_1_LIMIT_A.key());
         if (!currentLimit) {

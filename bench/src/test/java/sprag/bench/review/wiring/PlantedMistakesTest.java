@@ -38,6 +38,7 @@ class PlantedMistakesTest {
         all.removeAll(Set.of(
                 sprag.supervisor.vocabulary.Signal.COOLANT_TEMP_V,
                 sprag.supervisor.vocabulary.Signal.ISOLATION_KOHM,
+                sprag.supervisor.vocabulary.Signal.PLUG_LOCKED,
                 sprag.supervisor.vocabulary.Signal.CHARGER_3_OK));
         return all;
     }

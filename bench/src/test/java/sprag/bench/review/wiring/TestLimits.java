@@ -17,7 +17,7 @@ final class TestLimits {
                 50,
                 2,
                 0.03,
-                EnumSet.allOf(Signal.class),
+                EnumSet.complementOf(EnumSet.of(Signal.PLUG_LOCKED)),
                 2,
                 false,
                 false,

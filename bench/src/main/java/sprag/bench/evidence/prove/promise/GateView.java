@@ -61,7 +61,7 @@ public final class GateView {
         if (tick.positiveCloses() && tick.bus() != BusLevel.CHARGED) {
             may.positiveClosed = false;
         }
-        if (may.charging && (may.inverterEnabled || !tick.is(Fact.PLUG_SEEN))) {
+        if (may.charging && (may.inverterEnabled || !tick.is(Fact.PLUG_SEEN) || !tick.is(Fact.PLUG_HELD))) {
             may.charging = false;
         }
     }

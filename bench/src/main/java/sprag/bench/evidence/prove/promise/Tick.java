@@ -225,10 +225,7 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
 
     /** Whether an interlock opened everything in this tick. */
     public boolean opensAtOnce() {
-        return via == Transition.OPENED_DRIVING
-                || via == Transition.OPENED_RUNNING_DOWN
-                || via == Transition.OPENED_CHARGING
-                || via == Transition.START_FAILED;
+        return via != null && via.kind == Transition.Kind.INTERLOCK && via.to == State.FAULT;
     }
 
     /** Whether a charge that had come to an end is considered again, still plugged in. */
@@ -359,7 +356,7 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         boolean charged = before.charge() == ChargePhase.CHARGING;
         return drove && (!goesOn() || knownOff(Fact.KEY_ON) || seen(Fact.PLUG_SEEN))
                 || charged && (after.charge() != ChargePhase.CHARGING || seen(Fact.CHARGE_DONE))
-                || charged && (knownOff(Fact.CHARGE_OFFERED) || knownOff(Fact.PLUG_SEEN))
+                || charged && (knownOff(Fact.CHARGE_OFFERED) || knownOff(Fact.PLUG_SEEN) || knownOff(Fact.PLUG_HELD))
                 || (drove || charged) && (seen(Fact.COVER_LOOP_OPEN) || seen(Fact.CUT_LOOP_OPEN));
     }
 
