@@ -49,7 +49,7 @@ public final class FrameColumns {
             all.add(new Channel(Source.SIGNAL, signal.key(), signal.unit, signal.meaning));
         }
         for (Output output : Output.values()) {
-            all.add(new Channel(Source.OUTPUT, output.key(), output.unit, output.meaning));
+            all.add(new Channel(Source.OUTPUT, output.key(), output.unit, output.meaning, output.switchesPower()));
         }
         for (Quantity quantity : Quantity.values()) {
             all.add(new Channel(Source.QUANTITY, quantity.key(), quantity.unit, quantity.meaning));

@@ -13,7 +13,9 @@ public interface Condition {
      * How far the frame is from the limit. Returns positive inside, negative outside, NaN when there is nothing to
      * measure.
      */
-    double margin(Frame frame);
+    default double margin(Frame frame) {
+        return Double.NaN;
+    }
 
     /** Whether the frame can answer at all. Returns false for a reading that nobody knows. */
     default boolean known(Frame frame) {
@@ -21,7 +23,9 @@ public interface Condition {
     }
 
     /** What the margin is measured in. Returns a symbol, empty when there is nothing to measure. */
-    String unit();
+    default String unit() {
+        return "";
+    }
 
     /** The condition in words. For example {@code bus_voltage_v is at least 90 V}. */
     String words();
@@ -34,16 +38,6 @@ public interface Condition {
         @Override
         public boolean holds(Frame frame) {
             return frame.state == index;
-        }
-
-        @Override
-        public double margin(Frame frame) {
-            return Double.NaN;
-        }
-
-        @Override
-        public String unit() {
-            return "";
         }
 
         @Override
@@ -62,16 +56,6 @@ public interface Condition {
         @Override
         public boolean holds(Frame frame) {
             return frame.acting[index];
-        }
-
-        @Override
-        public double margin(Frame frame) {
-            return Double.NaN;
-        }
-
-        @Override
-        public String unit() {
-            return "";
         }
 
         @Override

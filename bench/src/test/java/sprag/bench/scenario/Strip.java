@@ -20,7 +20,7 @@ public final class Strip {
                     new Channel(Source.SIGNAL, "bus_v", Unit.VOLT, "bus voltage"),
                     new Channel(Source.SIGNAL, "plug", Unit.SWITCH, "plug"),
                     new Channel(Source.OUTPUT, "torque_nm", Unit.NEWTON_METRE, "torque"),
-                    new Channel(Source.OUTPUT, "contactor", Unit.SWITCH, "a contactor"),
+                    new Channel(Source.OUTPUT, "contactor", Unit.SWITCH, "a contactor", true),
                     new Channel(Source.QUANTITY, "speed_kph", Unit.KPH, "speed")),
             List.of("OFF", "ON", "FAULT"),
             List.of(

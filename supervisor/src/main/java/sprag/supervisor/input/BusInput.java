@@ -1,6 +1,7 @@
 package sprag.supervisor.input;
 
 import sprag.supervisor.vocabulary.BusLevel;
+import sprag.supervisor.vocabulary.BusRise;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
@@ -12,18 +13,10 @@ import sprag.supervisor.vocabulary.Signal;
 
 /** Bus, contactors and precharge resistor: what the voltages say, and whether the contacts did what they were told. */
 final class BusInput {
-    /** How long a slope is measured over: long against one sample's noise, short against any precharge. */
-    private static final int SLOPE_TICKS = 5;
-    /** A bus that rises less than this share of the flat limit has stalled. */
-    private static final double STALL_SHARE = 0.1;
     /** A bus that falls faster than this share of the flat limit is falling. */
     private static final double FALL_SHARE = 0.4;
     /** A bus above this share of the pack is a lying sensor or a spinning motor: closing onto it would be an inrush as well. */
     private static final double MOST_FRACTION = 1.1;
-    /** How far above its limit a discharged bus must rise to be live again, as a factor: noise at the limit is no weld. */
-    private static final double LIVE_AGAIN = 1.05;
-    /** The share of the slope of a sound precharge at the done fraction, below which it has stalled however slow it is. */
-    private static final double SLOW_SHARE = 0.3;
     /** A reading below this is a reversed bus rather than an offset. */
     private static final double NEGATIVE_V = -3;
     /** Less is none: what fades for ever ends in numbers so small that a processor is slow with them. */
@@ -51,7 +44,7 @@ final class BusInput {
     private final double coolingPerTick;
     private final boolean hasMagnets;
     private final double emfVPerRpm;
-    private final double[] history = new double[SLOPE_TICKS];
+    private final double[] history = new double[BusRise.SLOPE_TICKS];
     private int oldest;
     private boolean dead;
     private double resistorHeatJ;
@@ -72,8 +65,7 @@ final class BusInput {
         worstPackV = settings.get(Parameter.PACK_MAX_V);
         energyLimitJ = settings.get(Parameter.PRECHARGE_ENERGY_J);
         double capacitanceF = settings.get(Parameter.BUS_CAPACITANCE_UF) / 1e6;
-        double slowestPerS = (1 - doneFraction) / (resistanceOhm * capacitanceF);
-        stallPerS = Math.min(flatPerS * STALL_SHARE, slowestPerS * SLOW_SHARE);
+        stallPerS = BusRise.stallPerS(flatPerS, doneFraction, resistanceOhm * capacitanceF);
         onePrechargeJ = capacitanceF * worstPackV * worstPackV / 2;
         coolingPerTick = Math.exp(-tickS / settings.get(Parameter.PRECHARGE_COOLING_S));
         hasMagnets = settings.is(Parameter.MOTOR_KIND, "permanent-magnet");
@@ -113,7 +105,7 @@ final class BusInput {
     }
 
     private BusLevel level(double packV, double busV) {
-        dead = Math.abs(busV) <= (dead ? dischargedV * LIVE_AGAIN : dischargedV);
+        dead = Math.abs(busV) <= (dead ? dischargedV * BusRise.LIVE_AGAIN : dischargedV);
         if (dead) {
             return BusLevel.DISCHARGED;
         }
@@ -123,9 +115,9 @@ final class BusInput {
 
     /** Rise of the bus over the last few ticks, as a share of the pack voltage per second. */
     private double slopePerS(double packV, double busV) {
-        double slopePerS = (busV - history[oldest]) / (SLOPE_TICKS * tickS * packV);
+        double slopePerS = (busV - history[oldest]) / (BusRise.SLOPE_TICKS * tickS * packV);
         history[oldest] = busV;
-        oldest = (oldest + 1) % SLOPE_TICKS;
+        oldest = (oldest + 1) % BusRise.SLOPE_TICKS;
         return slopePerS;
     }
 

@@ -59,6 +59,17 @@ public enum Output {
         return name().toLowerCase(Locale.ROOT);
     }
 
+    /** Whether it switches power: a contactor, a relay, an enable, a pump. Lamps, buzzer and heartbeat only show something.
+     *
+     * @return true when current or torque may follow from it
+     */
+    public boolean switchesPower() {
+        return switch (this) {
+            case BRAKE_LAMP, READY_LAMP, FAULT_LAMP, CHARGE_LAMP, BUZZER, HEARTBEAT -> false;
+            default -> isSwitch();
+        };
+    }
+
     /** Whether it is a switch rather than a quantity.
      *
      * @return true for a switch

@@ -43,8 +43,8 @@ public final class Contactor {
     private boolean isStuck;
     private double inrushLeftMs;
 
-    private Contactor(Vehicle vehicle, int closeMs, PartFault welded, PartFault... others) {
-        this.closeMs = closeMs;
+    private Contactor(Vehicle vehicle, CarParameter closes, PartFault welded, PartFault... others) {
+        closeMs = (int) vehicle.get(closes);
         bounceMs = (int) vehicle.get(CarParameter.BOX_BOUNCE_MS);
         releaseMs = (int) vehicle.get(CarParameter.BOX_RELEASE_MS);
         pullInV = vehicle.get(CarParameter.BOX_PULL_IN_V);
@@ -58,35 +58,22 @@ public final class Contactor {
         bounceNowMs = bounceMs;
     }
 
+    // @formatter:off
     public static Contactor negative(Vehicle vehicle) {
-        return new Contactor(
-                vehicle,
-                (int) vehicle.get(CarParameter.BOX_CLOSE_MS),
-                PartFault.NEGATIVE_WELDED,
-                PartFault.NEGATIVE_STUCK_OPEN,
-                PartFault.NEGATIVE_SLOW,
-                PartFault.NEGATIVE_BOUNCE);
+        return new Contactor(vehicle, CarParameter.BOX_CLOSE_MS, PartFault.NEGATIVE_WELDED,
+                PartFault.NEGATIVE_STUCK_OPEN, PartFault.NEGATIVE_SLOW, PartFault.NEGATIVE_BOUNCE);
     }
 
     public static Contactor positive(Vehicle vehicle) {
-        return new Contactor(
-                vehicle,
-                (int) vehicle.get(CarParameter.BOX_CLOSE_MS),
-                PartFault.POSITIVE_WELDED,
-                PartFault.POSITIVE_STUCK_OPEN,
-                PartFault.POSITIVE_SLOW,
-                PartFault.POSITIVE_BOUNCE);
+        return new Contactor(vehicle, CarParameter.BOX_CLOSE_MS, PartFault.POSITIVE_WELDED,
+                PartFault.POSITIVE_STUCK_OPEN, PartFault.POSITIVE_SLOW, PartFault.POSITIVE_BOUNCE);
     }
 
     public static Contactor precharge(Vehicle vehicle) {
-        return new Contactor(
-                vehicle,
-                (int) vehicle.get(CarParameter.BOX_RELAY_CLOSE_MS),
-                PartFault.PRECHARGE_WELDED,
-                PartFault.PRECHARGE_STUCK_OPEN,
-                PartFault.PRECHARGE_SLOW,
-                PartFault.PRECHARGE_BOUNCE);
+        return new Contactor(vehicle, CarParameter.BOX_RELAY_CLOSE_MS, PartFault.PRECHARGE_WELDED,
+                PartFault.PRECHARGE_STUCK_OPEN, PartFault.PRECHARGE_SLOW, PartFault.PRECHARGE_BOUNCE);
     }
+    // @formatter:on
 
     /** Takes over the faults after a change. */
     public void refresh(Faults faults) {

@@ -1,6 +1,5 @@
 package sprag.bench.evidence.campaign;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -24,6 +23,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
+import sprag.bench.cli.Json;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
@@ -279,8 +279,7 @@ public final class CampaignCommand implements Callable<Integer> {
     }
 
     private static String asJson(Result r, List<String> differences) {
-        ObjectMapper mapper = new ObjectMapper();
-        ObjectNode root = mapper.createObjectNode();
+        ObjectNode root = Json.object();
         root.put("vehicle", r.vehicle.name()).put("runs", r.sorted.size()).put("written_to", r.out.toString());
         root.put("share", r.key.part() + "/" + r.key.of()).put("runs_of_campaign", r.key.runs());
         differences.forEach(line -> root.withArray("differences").add(line));

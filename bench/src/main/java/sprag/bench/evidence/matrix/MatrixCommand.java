@@ -1,6 +1,5 @@
 package sprag.bench.evidence.matrix;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
@@ -10,6 +9,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sprag.bench.cli.Json;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
@@ -38,8 +38,7 @@ public final class MatrixCommand implements Callable<Integer> {
         Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(vehicleName));
         PrintWriter out = spec.commandLine().getOut();
         if (json) {
-            out.println(
-                    new ObjectMapper().writerWithDefaultPrettyPrinter().writeValueAsString(tree(vehicle.settings())));
+            out.println(tree(vehicle.settings()).toPrettyString());
         } else {
             Matrix.forTerminal(vehicle.settings()).forEach(out::println);
         }
@@ -48,7 +47,7 @@ public final class MatrixCommand implements Callable<Integer> {
     }
 
     private static ArrayNode tree(Settings settings) {
-        ArrayNode rows = new ObjectMapper().createArrayNode();
+        ArrayNode rows = Json.array();
         for (Interlock row : Interlock.values()) {
             ObjectNode node = rows.addObject();
             node.put("id", row.id());

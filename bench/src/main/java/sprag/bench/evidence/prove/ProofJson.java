@@ -1,15 +1,12 @@
 package sprag.bench.evidence.prove;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import sprag.bench.cli.Json;
 import sprag.supervisor.vocabulary.Interlock;
 
 /** A proof for a program that reads it. */
 final class ProofJson {
-    private static final ObjectMapper MAPPER = new ObjectMapper();
-
     private ProofJson() {}
 
     /** One JSON object.
@@ -17,7 +14,7 @@ final class ProofJson {
      * @param necessity null when it was not asked for
      */
     static String of(String vehicle, Proof proof, boolean gated, Necessity necessity) {
-        ObjectNode root = MAPPER.createObjectNode();
+        ObjectNode root = Json.object();
         root.put("vehicle", vehicle);
         root.put("good", proof.good());
         root.put("complete", proof.complete());
@@ -46,12 +43,7 @@ final class ProofJson {
             ArrayNode rows = root.putArray("necessity");
             necessity.rows().forEach(row -> row(rows.addObject(), row));
         }
-        try {
-            return MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(root);
-        } catch (JsonProcessingException e) {
-            throw new IllegalStateException(
-                    "JSON refused for " + proof.verdicts().size() + " promises", e);
-        }
+        return root.toPrettyString();
     }
 
     private static void verdict(ObjectNode node, Proof.Verdict verdict) {

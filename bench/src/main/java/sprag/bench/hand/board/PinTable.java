@@ -1,11 +1,11 @@
 package sprag.bench.hand.board;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import sprag.bench.cli.Json;
 import sprag.bench.cli.Wrap;
 import sprag.hal.board.Board;
 import sprag.hal.board.BoardState;
@@ -77,7 +77,7 @@ final class PinTable {
     }
 
     ObjectNode json() {
-        ObjectNode all = new ObjectMapper().createObjectNode();
+        ObjectNode all = Json.object();
         all.put("board", board.name());
         all.put("well", board.health().isWell());
         all.put("health", board.health().toString());

@@ -1,6 +1,5 @@
 package sprag.bench.hand.board;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import java.io.PrintWriter;
 import java.util.List;
@@ -10,6 +9,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
+import sprag.bench.cli.Json;
 import sprag.hal.board.PortInfo;
 import sprag.hal.board.SerialPorts;
 
@@ -75,7 +75,7 @@ public final class PortsCommand implements Callable<Integer> {
     }
 
     private static ArrayNode asJson(List<PortInfo> ports) {
-        ArrayNode all = new ObjectMapper().createArrayNode();
+        ArrayNode all = Json.array();
         for (PortInfo port : ports) {
             all.addObject()
                     .put("port", port.path())

@@ -1,6 +1,5 @@
 package sprag.bench.loop.record;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -13,6 +12,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sprag.bench.cli.Json;
 import sprag.supervisor.vocabulary.Parameter;
 
 /** Decides a recording again. */
@@ -51,7 +51,7 @@ public final class ReplayCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         double tickS = recording.settings().get(Parameter.LOOP_TICK_MS) / 1000;
         if (json) {
-            ObjectNode root = new ObjectMapper().createObjectNode();
+            ObjectNode root = Json.object();
             root.put("vehicle", recording.vehicle()).put("title", recording.title());
             root.put("ticks", replay.ticks()).put("cut_off", recording.isCutOff());
             difference.ifPresent(d -> root.putObject("difference")
@@ -60,7 +60,7 @@ public final class ReplayCommand implements Callable<Integer> {
                     .put("field", d.field())
                     .put("recorded", d.recorded())
                     .put("now", d.now()));
-            out.println(new ObjectMapper().writerWithDefaultPrettyPrinter().writeValueAsString(root));
+            out.println(root.toPrettyString());
         } else {
             out.printf(
                     Locale.ROOT,

@@ -8,8 +8,9 @@ import sprag.supervisor.vocabulary.Unit;
  *
  * @param key its name, lower case with its unit, unique within its source
  * @param unit what it is measured in
+ * @param switchesPower whether it is an output that switches power: a contactor, a relay, an enable, a pump
  */
-public record Channel(Source source, String key, Unit unit, String meaning) {
+public record Channel(Source source, String key, Unit unit, String meaning, boolean switchesPower) {
     /** Where a column comes from. */
     public enum Source {
         /** What the supervisor was told. */
@@ -23,6 +24,11 @@ public record Channel(Source source, String key, Unit unit, String meaning) {
         public String key() {
             return name().toLowerCase(java.util.Locale.ROOT);
         }
+    }
+
+    /** A column that switches no power. */
+    public Channel(Source source, String key, Unit unit, String meaning) {
+        this(source, key, unit, meaning, false);
     }
 
     /**

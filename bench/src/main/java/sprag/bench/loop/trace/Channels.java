@@ -49,15 +49,8 @@ public final class Channels {
             }
         }
         this.powerSwitches = IntStream.range(0, this.all.size())
-                .filter(i -> switchesPower(this.all.get(i)))
+                .filter(i -> this.all.get(i).switchesPower())
                 .toArray();
-    }
-
-    /** Lamps, the buzzer and the heartbeat flash for their own reasons; every other switched output moves power. */
-    private static boolean switchesPower(Channel channel) {
-        String key = channel.key();
-        boolean signal = key.endsWith("_lamp") || key.equals("buzzer") || key.equals("heartbeat");
-        return channel.source() == Channel.Source.OUTPUT && channel.isSwitch() && !signal;
     }
 
     /** The switched outputs that move power: contactors, relays, enables, pumps; no lamps. */

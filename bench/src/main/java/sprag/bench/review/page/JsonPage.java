@@ -1,8 +1,8 @@
 package sprag.bench.review.page;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import sprag.bench.cli.Json;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.CheckReport;
@@ -11,13 +11,11 @@ import sprag.bench.review.sizing.Calculation;
 
 /** The review for a program. */
 public final class JsonPage {
-    static final ObjectMapper MAPPER = new ObjectMapper();
-
     private JsonPage() {}
 
     /** Writes the review. Returns one JSON object, indented. */
     public static String of(CheckReport report) {
-        ObjectNode root = MAPPER.createObjectNode();
+        ObjectNode root = Json.object();
         root.put("vehicle", report.vehicle().name());
         root.put("stops", report.count(Weight.STOP));
         root.put("cautions", report.count(Weight.CAUTION));
@@ -34,7 +32,7 @@ public final class JsonPage {
 
     private static ObjectNode finding(JudgedFinding judged) {
         Finding finding = judged.finding();
-        ObjectNode node = MAPPER.createObjectNode();
+        ObjectNode node = Json.object();
         node.put("id", finding.id());
         node.put("weight", finding.weight().word());
         node.put("where", finding.where());
@@ -43,7 +41,7 @@ public final class JsonPage {
         node.put("sentence", finding.sentence());
         node.put("why", finding.why());
         ObjectNode numbers = node.putObject("numbers");
-        finding.numbers().forEach((name, value) -> number(numbers, name, value));
+        finding.numbers().forEach((name, value) -> Json.number(numbers, name, value));
         node.put("source", finding.source());
         if (judged.isAccepted()) {
             ObjectNode accepted = node.putObject("accepted");
@@ -54,33 +52,22 @@ public final class JsonPage {
     }
 
     private static ObjectNode calculation(Calculation sum) {
-        ObjectNode node = MAPPER.createObjectNode();
+        ObjectNode node = Json.object();
         node.put("id", sum.id());
         node.put("title", sum.title());
         node.put("formula", sum.formula());
         ObjectNode inputs = node.putObject("inputs");
-        sum.inputs().forEach(i -> number(inputs, i.name(), i.value()));
-        number(node, "result", sum.result().value());
+        sum.inputs().forEach(i -> Json.number(inputs, i.name(), i.value()));
+        Json.number(node, "result", sum.result().value());
         if (sum.limit() != null) {
             node.put("limit_is", sum.isAtMost() ? "at most" : "at least");
             node.put("limit_name", sum.limit().name());
-            number(node, "limit", sum.limit().value());
+            Json.number(node, "limit", sum.limit().value());
         }
         node.put("unit", sum.result().unit());
-        number(node, "margin", sum.margin());
+        Json.number(node, "margin", sum.margin());
         node.put("verdict", sum.verdict().name().toLowerCase(java.util.Locale.ROOT));
         node.put("source", sum.source());
         return node;
-    }
-
-    /** JSON has no word for infinite or unknown numbers; infinite is written as text, unknown as null. */
-    private static void number(ObjectNode node, String name, double value) {
-        if (Double.isNaN(value)) {
-            node.putNull(name);
-        } else if (Double.isInfinite(value)) {
-            node.put(name, "infinite");
-        } else {
-            node.put(name, value);
-        }
     }
 }

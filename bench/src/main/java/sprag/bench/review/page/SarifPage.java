@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import sprag.bench.cli.Json;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.JudgedFinding;
@@ -20,7 +21,7 @@ public final class SarifPage {
 
     /** Writes the review. Returns one JSON object, indented. */
     public static String of(CheckReport report) {
-        ObjectNode root = JsonPage.MAPPER.createObjectNode();
+        ObjectNode root = Json.object();
         root.put("$schema", SCHEMA);
         root.put("version", "2.1.0");
         ObjectNode run = root.putArray("runs").addObject();
@@ -42,7 +43,7 @@ public final class SarifPage {
     }
 
     private static ObjectNode rule(Finding finding) {
-        ObjectNode rule = JsonPage.MAPPER.createObjectNode();
+        ObjectNode rule = Json.object();
         rule.put("id", finding.id());
         String why = finding.why().isEmpty() ? finding.id().replace('-', ' ') : finding.why();
         rule.putObject("shortDescription").put("text", finding.id().replace('-', ' '));
@@ -53,7 +54,7 @@ public final class SarifPage {
 
     private static ObjectNode result(JudgedFinding judged, int ruleIndex) {
         Finding finding = judged.finding();
-        ObjectNode result = JsonPage.MAPPER.createObjectNode();
+        ObjectNode result = Json.object();
         result.put("ruleId", finding.id());
         result.put("ruleIndex", ruleIndex);
         result.put("level", finding.weight().sarifLevel);

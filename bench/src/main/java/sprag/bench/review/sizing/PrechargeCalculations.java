@@ -35,18 +35,11 @@ import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_TIMEOUT_MS;
 
 import java.util.List;
 import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.BusRise;
 
 /** Charging the bus through the resistor, and letting it bleed down again. */
 final class PrechargeCalculations {
     private static final String RC = "first-order charge of a capacitor";
-    /** As in the supervisor's {@code BusInput}: the slope is measured over so many ticks, and compared with these shares. */
-    private static final int SLOPE_TICKS = 5;
-
-    private static final double STALL_SHARE = 0.1;
-    private static final double SLOW_SHARE = 0.3;
-
-    /** A dead bus counts as live again only when it is 5 % above the limit. */
-    private static final double LIVE_AGAIN = 1.05;
 
     private final Vehicle vehicle;
 
@@ -103,7 +96,7 @@ final class PrechargeCalculations {
         double flat = Precharge.flatShare(bus, sum.in(PRECHARGE_FLAT_FRACTION));
         double threshold = threshold(sum, 1);
         double relayMs = sum.in(BOX_RELAY_CLOSE_MS) * (1 + sum.in(TOLERANCE_TIMES)) + sum.in(BOX_BOUNCE_MS);
-        double samplesMs = (flat > threshold ? 2 + SLOPE_TICKS : 2) * tickMs;
+        double samplesMs = (flat > threshold ? 2 + BusRise.SLOPE_TICKS : 2) * tickMs;
         double seconds = Precharge.secondsToShare(sum.in(PACK_MIN_V), bus, 0, Math.max(threshold, flat));
         return sum.formula(
                         "relay time + R C ln(1 / (1 - done fraction)) + samples, with bleed, loads left on, and every"
@@ -115,15 +108,14 @@ final class PrechargeCalculations {
                 .source(RC + "; tolerances as declared in design.tolerance, common practice where they are not");
     }
 
-    /** The supervisor calls a bus stalled that rises more slowly than this below the threshold ({@code BusInput}). */
+    /** The supervisor calls a bus stalled that rises more slowly than this below the threshold ({@link BusRise}). */
     private Calculation stall() {
         Calculation sum = sum("precharge-called-stalled", "the slowest sound rise just below the threshold");
         double packV = sum.in(PACK_MIN_V);
         Precharge.Bus bus = bus(sum, 1);
         double nominalS = sum.in(PRECHARGE_RESISTANCE_OHM) * sum.in(BUS_CAPACITANCE_UF) * 1e-6;
-        double limitPerS = Math.min(
-                STALL_SHARE * sum.in(PRECHARGE_FLAT_FRACTION),
-                SLOW_SHARE * (1 - sum.in(PRECHARGE_DONE_FRACTION)) / nominalS);
+        double limitPerS =
+                BusRise.stallPerS(sum.in(PRECHARGE_FLAT_FRACTION), sum.in(PRECHARGE_DONE_FRACTION), nominalS);
         double slopeVPerS = bus.slope(packV, threshold(sum, 1) * packV);
         return sum.formula("slope at the threshold, every part at the slow end of its tolerance")
                 .gives(slopeVPerS, "V/s")
@@ -170,7 +162,7 @@ final class PrechargeCalculations {
     private Calculation weldTest() {
         Calculation sum = sum("weld-test-time", "the longest time until a welded contactor shows on the bus");
         double packV = sum.in(PACK_MIN_V);
-        double shownV = LIVE_AGAIN * sum.in(BUS_DISCHARGED_V) * (1 + sum.in(TOLERANCE_VOLTAGE));
+        double shownV = BusRise.LIVE_AGAIN * sum.in(BUS_DISCHARGED_V) * (1 + sum.in(TOLERANCE_VOLTAGE));
         double seconds = Precharge.secondsToShare(packV, bus(sum, 1), 0, shownV / packV);
         double relayMs = sum.in(BOX_RELAY_CLOSE_MS) * (1 + sum.in(TOLERANCE_TIMES)) + sum.in(BOX_BOUNCE_MS);
         return sum.formula("relay time + R C ln(1 / (1 - share)) at pack.min_v until the bus reads 5 % above"

@@ -1,35 +1,28 @@
 package sprag.bench.run.report;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import sprag.bench.cli.Json;
 import sprag.bench.scenario.ExpectationVerdict;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.ScenarioStep;
 
 /** Results for a program that reads them. */
 public final class JsonResult {
-    private static final ObjectMapper MAPPER = new ObjectMapper();
-
     private JsonResult() {}
 
     /** Writes results. */
     public static String of(String vehicle, List<RunReport> runs, Path out) {
-        ObjectNode root = MAPPER.createObjectNode();
+        ObjectNode root = Json.object();
         root.put("vehicle", vehicle);
         root.put("passed", runs.stream().allMatch(r -> r.result().passed()));
         root.put("out", out.toString());
         ArrayNode all = root.putArray("runs");
         runs.forEach(run -> run(all.addObject(), run));
-        try {
-            return MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(root);
-        } catch (JsonProcessingException e) {
-            throw new IllegalStateException("JSON refused for " + runs.size() + " runs", e);
-        }
+        return root.toPrettyString();
     }
 
     private static void run(ObjectNode node, RunReport run) {
@@ -46,9 +39,9 @@ public final class JsonResult {
             each.put("text", judged.expectation().text());
             each.put("outcome", verdict.outcome().name().toLowerCase(Locale.ROOT));
             each.put("detail", verdict.detail());
-            number(each, "margin", verdict.margin());
+            Json.number(each, "margin", verdict.margin());
             each.put("margin_unit", verdict.unit());
-            number(each, "at_s", verdict.atS());
+            Json.number(each, "at_s", verdict.atS());
         }
         ArrayNode missed = node.putArray("steps_not_done");
         result.missed().stream().map(ScenarioStep::name).forEach(missed::add);
@@ -59,15 +52,6 @@ public final class JsonResult {
             entry.put("from_s", each.fromMs() / 1000.0);
             entry.put("to_s", each.toMs() / 1000.0);
             entry.put("lasting", each.lasting());
-        }
-    }
-
-    /** JSON knows no NaN: nothing to measure is null. */
-    private static void number(ObjectNode node, String key, double value) {
-        if (Double.isNaN(value) || Double.isInfinite(value)) {
-            node.putNull(key);
-        } else {
-            node.put(key, value);
         }
     }
 }

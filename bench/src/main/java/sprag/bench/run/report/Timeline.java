@@ -13,6 +13,7 @@ import sprag.bench.loop.trace.Frame;
 import sprag.bench.scenario.Action;
 import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.scenario.ScenarioStep;
+import sprag.supervisor.vocabulary.State;
 
 /** Tells a run as a list of things that happened: what was done, what the supervisor made of it, what it asked for. */
 public final class Timeline implements ScenarioRun.Observer {
@@ -146,7 +147,7 @@ public final class Timeline implements ScenarioRun.Observer {
                 tell(
                         frame.timeMs,
                         Entry.Kind.INTERLOCK,
-                        told(rule, channels.states().get(started ? last.state : frame.state)),
+                        told(rule, State.valueOf(channels.states().get(started ? last.state : frame.state))),
                         "");
             } else if (!frame.acting[i] && open[i] != null) {
                 open[i].toMs = lastMs;
@@ -157,12 +158,12 @@ public final class Timeline implements ScenarioRun.Observer {
     }
 
     /** Before a start every interlock only refuses it, and in a fault it only refuses the reset. */
-    private static String told(Channels.Rule rule, String state) {
+    private static String told(Channels.Rule rule, State state) {
         if (rule.quiet() && rule.cause().startsWith(NOT)) {
             return "a start waits until " + rule.cause().substring(NOT.length());
         }
-        boolean before = rule.quiet() || state.equals("IGNITION");
-        String response = before ? "refuses a start" : state.equals("FAULT") ? "acts" : rule.response();
+        boolean before = rule.quiet() || state == State.IGNITION;
+        String response = before ? "refuses a start" : state == State.FAULT ? "acts" : rule.response();
         return rule.name() + " " + response + ": " + rule.cause();
     }
 
