@@ -8,6 +8,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.FullOutput;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
@@ -64,6 +65,8 @@ public final class Sprag implements Runnable {
             ProveBenchmark.class,
             ExploreBenchmark.class);
 
+    private static final int MOST_PROBLEMS = 50;
+
     @Spec
     private CommandSpec spec;
 
@@ -91,8 +94,11 @@ public final class Sprag implements Runnable {
     private static int explain(Exception failure, CommandLine where) {
         PrintWriter err = where.getErr();
         if (failure instanceof BadInput bad) {
-            bad.problems().stream().map(Problem::message).forEach(err::println);
             int count = bad.problems().size();
+            bad.problems().stream().limit(MOST_PROBLEMS).map(Problem::message).forEach(err::println);
+            if (count > MOST_PROBLEMS) {
+                err.println("... and " + (count - MOST_PROBLEMS) + " more. Correct these first.");
+            }
             err.println("sprag: " + count + (count == 1 ? " problem" : " problems") + "; nothing was run");
             return ExitCode.USAGE;
         }
@@ -108,6 +114,19 @@ public final class Sprag implements Runnable {
     /** Runs a command. */
     public static void main(String[] args) {
         TerminalWatch.isProgram();
-        System.exit(commandLine().execute(args));
+        CommandLine line = commandLine();
+        line.setOut(new PrintWriter(System.out, true));
+        int status = execute(line, args);
+        line.getOut().flush();
+        System.exit(FullOutput.told() ? ExitCode.TROUBLE : status);
+    }
+
+    private static int execute(CommandLine line, String[] args) {
+        try {
+            return line.execute(args);
+        } catch (OutOfMemoryError e) {
+            line.getErr().println("sprag: the memory is used up; give Java more with JAVA_TOOL_OPTIONS=-Xmx2g");
+            return ExitCode.TROUBLE;
+        }
     }
 }

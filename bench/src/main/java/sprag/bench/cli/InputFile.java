@@ -39,6 +39,33 @@ public final class InputFile {
     }
 
     /**
+     * Refuses what is no regular file, without opening it.
+     *
+     * @param file where it stands
+     * @throws Refused when it is a folder, a device, a pipe or not there
+     */
+    public static void requireRegular(Path file) throws Refused {
+        try {
+            attributes(file);
+        } catch (Refused refused) {
+            throw refused;
+        } catch (IOException e) {
+            throw refusal(file, e);
+        }
+    }
+
+    private static BasicFileAttributes attributes(Path file) throws IOException {
+        BasicFileAttributes attributes = Files.readAttributes(file, BasicFileAttributes.class);
+        if (attributes.isDirectory()) {
+            throw new Refused("is a folder, not a file", "Give a file under this name.");
+        }
+        if (!attributes.isRegularFile()) {
+            throw new Refused("is a device or a pipe, not a file", "Save its content in a file.");
+        }
+        return attributes;
+    }
+
+    /**
      * Reads the whole file.
      *
      * @param mostBytes the largest size that is read
@@ -46,13 +73,7 @@ public final class InputFile {
      */
     public static byte[] bytes(Path file, int mostBytes) throws Refused {
         try {
-            BasicFileAttributes attributes = Files.readAttributes(file, BasicFileAttributes.class);
-            if (attributes.isDirectory()) {
-                throw new Refused("is a folder, not a file", "Give a text file under this name.");
-            }
-            if (!attributes.isRegularFile()) {
-                throw new Refused("is a device or a pipe, not a file", "Save its content in a text file.");
-            }
+            BasicFileAttributes attributes = attributes(file);
             try (InputStream in = Files.newInputStream(file)) {
                 byte[] bytes = in.readNBytes(mostBytes + 1);
                 if (bytes.length > mostBytes) {

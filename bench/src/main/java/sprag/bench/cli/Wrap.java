@@ -17,6 +17,20 @@ public final class Wrap {
         return hanging("", "", text, columns);
     }
 
+    /** A text from a file as it may stand in a message: on one line, without what a terminal would obey, and not too long.
+     *
+     * @param text any text
+     * @param letters the most that is shown
+     * @return the text, or its beginning and three dots
+     */
+    public static String brief(String text, int letters) {
+        String beginning = text.substring(0, Math.min(text.length(), 2 * letters));
+        String flat = beginning.replaceAll("\\s+", " ").replaceAll("\\p{Cntrl}|\\p{Cf}", "?");
+        return flat.length() <= letters && beginning.length() == text.length()
+                ? flat
+                : flat.substring(0, Math.min(flat.length(), letters - 3)) + "...";
+    }
+
     /** Breaks a text into lines with an indent. All lines but the first have two blanks more. */
     public static List<String> at(String text, int columns, String indent) {
         return hanging(indent, indent + "  ", text, columns);

@@ -17,6 +17,7 @@ import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
+import sprag.bench.cli.Within;
 import sprag.bench.hand.board.BoardFiles;
 import sprag.bench.hand.board.BoardReader;
 import sprag.bench.loop.record.Recorder;
@@ -48,6 +49,7 @@ import sprag.hal.board.BoardSpec;
         footer = {"", "Example: sprag panel parcel-van"})
 public final class PanelCommand implements Callable<Integer> {
     private static final long END_WITHIN_MS = 2000;
+    private static final int HIGHEST_PORT = 65_535;
 
     @Parameters(
             index = "0",
@@ -67,7 +69,8 @@ public final class PanelCommand implements Callable<Integer> {
             paramLabel = "ADDRESS",
             defaultValue = "127.0.0.1",
             description =
-                    "address to listen on; others than this machine's own loopback let the whole network try (default: ${DEFAULT-VALUE})")
+                    "address to listen on; others than this machine's own loopback let the whole network try (default:"
+                            + " ${DEFAULT-VALUE})")
     private String address;
 
     @Option(
@@ -88,6 +91,7 @@ public final class PanelCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput {
+        Within.check(spec, "--port", port, 0, HIGHEST_PORT);
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
         List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle);

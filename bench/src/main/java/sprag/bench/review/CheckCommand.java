@@ -1,9 +1,6 @@
 package sprag.bench.review;
 
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -11,6 +8,8 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.OutFolder;
 import sprag.bench.review.page.HtmlPage;
 import sprag.bench.review.page.JsonPage;
 import sprag.bench.review.page.SarifPage;
@@ -19,7 +18,6 @@ import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.Checker;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
-import sprag.bench.vehicle.Problem;
 
 /** The command {@code check}: reviews a vehicle's file and its wiring schedule before anything is bought or crimped. */
 @Command(
@@ -39,10 +37,6 @@ import sprag.bench.vehicle.Problem;
 public final class CheckCommand implements Callable<Integer> {
     /** The name of the page in the output folder. */
     static final String PAGE = "check.html";
-
-    private static final int STOPPED = 1;
-    private static final int BAD_INPUT = 2;
-    private static final int OUTSIDE = 3;
 
     @Spec
     private CommandSpec spec;
@@ -68,40 +62,27 @@ public final class CheckCommand implements Callable<Integer> {
             description = "Also write the findings in SARIF 2.1.0, for editors and build servers.")
     private Path sarif;
 
-    @Override
-    public Integer call() {
-        CheckReport report;
-        try {
-            report = Checker.check(Catalogue.installed().vehicle(vehicle));
-        } catch (BadInput e) {
-            e.problems().stream()
-                    .map(Problem::message)
-                    .forEach(spec.commandLine().getErr()::println);
-            return BAD_INPUT;
-        }
-        try {
-            return write(report);
-        } catch (IOException e) {
-            spec.commandLine().getErr().println("The review could not be written: " + e);
-            return OUTSIDE;
-        }
-    }
+    @Option(names = "--all", description = "Also list the calculations that keep their limit.")
+    private boolean all;
 
-    private int write(CheckReport report) throws IOException {
+    @Override
+    public Integer call() throws BadInput {
+        CheckReport report = Checker.check(Catalogue.installed().vehicle(vehicle));
         Path folder = out == null ? Path.of("sprag-out", "check-" + folderName(report)) : out;
         Path page = folder.resolve(PAGE);
-        Files.createDirectories(folder);
-        Files.writeString(page, HtmlPage.of(report), StandardCharsets.UTF_8);
+        OutFolder.make(folder);
+        OutFolder.write(page, HtmlPage.of(report));
         if (sarif != null) {
-            Files.writeString(sarif, SarifPage.of(report), StandardCharsets.UTF_8);
+            OutFolder.write(sarif, SarifPage.of(report));
         }
         PrintWriter print = spec.commandLine().getOut();
-        print.print(json ? JsonPage.of(report) : TextPage.of(report));
+        print.print(json ? JsonPage.of(report) : TextPage.of(report, all));
         if (!json) {
             print.println("Page: " + page);
+            print.println(TextPage.verdict(report));
         }
         print.flush();
-        return report.stops() ? STOPPED : 0;
+        return report.stops() ? ExitCode.FINDING : ExitCode.WELL;
     }
 
     private static String folderName(CheckReport report) {

@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
+import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Nearest;
 
 /** Finds a vehicle or a scenario by its name in the shipped configuration, or by a path. */
@@ -72,7 +73,8 @@ public final class Catalogue {
         }
         Path given = Path.of(nameOrPath);
         Path folder = given.endsWith(VEHICLE_FILE) ? given.toAbsolutePath().getParent() : given;
-        if (Files.isRegularFile(folder.resolve(VEHICLE_FILE))) {
+        // What stands there and is no file is refused by the reader, which says what it is.
+        if (InputFile.isThere(folder.resolve(VEHICLE_FILE))) {
             return folder;
         }
         String list = vehicles().isEmpty()
@@ -92,7 +94,7 @@ public final class Catalogue {
             return home.resolve("config").resolve("scenarios").resolve(nameOrPath + ".toml");
         }
         Path given = Path.of(nameOrPath);
-        if (Files.isRegularFile(given)) {
+        if (InputFile.isThere(given)) {
             return given;
         }
         String list = "The shipped scenarios stand in docs/scenario-reference.md.";

@@ -1,6 +1,7 @@
 package sprag.bench.vehicle;
 
 import java.nio.file.Path;
+import sprag.bench.cli.Wrap;
 
 /**
  * One mistake in a file, or in a name on the command line, with all that is needed to put it right.
@@ -15,6 +16,17 @@ import java.nio.file.Path;
  */
 public record Problem(
         Path file, int line, int column, String key, String found, String allowed, String effect, String remedy) {
+
+    private static final int LONGEST_KEY = 100;
+    private static final int LONGEST_FINDING = 300;
+    private static final int LONGEST_REMEDY = 600;
+
+    /** A mistake as it may be shown: whatever the file holds, the message is short and on one line. */
+    public Problem {
+        key = Wrap.brief(key, LONGEST_KEY);
+        found = Wrap.brief(found, LONGEST_FINDING);
+        remedy = Wrap.brief(remedy, LONGEST_REMEDY);
+    }
 
     /** The mistake in one line, e.g. {@code vehicle.toml:31: precharge.done_fraction = 1.2 is outside 0.8..0.99: it would ...}. */
     public String message() {

@@ -29,6 +29,11 @@ public final class Problems {
         return found.isEmpty();
     }
 
+    /** How many there are so far. */
+    public int count() {
+        return found.size();
+    }
+
     /** What was found, in the order of the lines. */
     public List<Problem> list() {
         return found.stream().sorted(BY_PLACE).toList();

@@ -10,6 +10,7 @@ import org.tomlj.TomlArray;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
 import sprag.bench.cli.Nearest;
+import sprag.bench.cli.Wrap;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Unit;
 
@@ -22,6 +23,10 @@ import sprag.supervisor.vocabulary.Unit;
 public final class Section {
     /** So many unknown keys of one section are listed one by one; the rest is counted. */
     private static final int MOST_UNKNOWN = 20;
+    /** More sections of one name than that are no file of a person, and would take long to play. */
+    private static final int MOST_ENTRIES = 1000;
+
+    private static final int LONGEST_TEXT = 60;
 
     private final Path file;
     private final TomlTable table;
@@ -220,7 +225,11 @@ public final class Section {
             return all;
         }
         TomlArray array = (TomlArray) found;
-        for (int i = 0; i < array.size(); i++) {
+        if (array.size() > MOST_ENTRIES) {
+            String allowed = "at most " + MOST_ENTRIES;
+            note(key, "stands there " + array.size() + " times", allowed, "", "Write " + allowed + ".");
+        }
+        for (int i = 0; i < Math.min(array.size(), MOST_ENTRIES); i++) {
             if (!(array.get(i) instanceof TomlTable)) {
                 problem(key, "a list of sections", "", "Write each as [[" + full(key) + "]].");
                 return all;
@@ -336,13 +345,14 @@ public final class Section {
     }
 
     private static String show(Object found) {
-        if (found instanceof String) {
-            return "\"" + found + "\"";
+        if (found instanceof String text) {
+            return "\"" + Wrap.brief(text, LONGEST_TEXT) + "\"";
         }
         if (found instanceof TomlTable || found instanceof TomlArray) {
             return found instanceof TomlTable ? "a section" : "a list";
         }
-        return found.toString();
+        // As the file writes it, not as Java does.
+        return found.toString().replace("NaN", "nan").replace("Infinity", "inf");
     }
 
     /** A number as a person would write it. */

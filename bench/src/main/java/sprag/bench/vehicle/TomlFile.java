@@ -1,15 +1,22 @@
 package sprag.bench.vehicle;
 
-import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.CharBuffer;
+import java.nio.charset.CoderResult;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import org.tomlj.Toml;
 import org.tomlj.TomlParseError;
 import org.tomlj.TomlParseResult;
+import sprag.bench.cli.InputFile;
 
 /** A TOML file as it was read, for any kind of file a person edits. */
 public final class TomlFile {
+    /** The largest file that is read. The largest shipped one has a fiftieth of it. */
+    static final int MOST_BYTES = 1 << 20;
+
+    private static final char BYTE_ORDER_MARK = '\uFEFF';
+
     private TomlFile() {}
 
     /**
@@ -19,14 +26,29 @@ public final class TomlFile {
      * @throws BadInput when the file cannot be read or is not TOML, with all slips of the syntax
      */
     public static Section read(Path file, Problems problems) throws BadInput {
-        String text;
         try {
-            text = Files.readString(file, StandardCharsets.UTF_8);
-        } catch (IOException e) {
-            problems.add(file, "cannot be read: " + e, "Give a readable text file in UTF-8.");
+            byte[] bytes = InputFile.bytes(file, MOST_BYTES);
+            return parse(file, decode(file, bytes, problems), problems);
+        } catch (InputFile.Refused e) {
+            problems.add(file, e.getMessage(), e.remedy());
             throw new BadInput(problems.list());
         }
-        return parse(file, text, problems);
+    }
+
+    private static String decode(Path file, byte[] bytes, Problems problems) throws BadInput {
+        ByteBuffer from = ByteBuffer.wrap(bytes);
+        CharBuffer to = CharBuffer.allocate(bytes.length + 1);
+        CoderResult result = StandardCharsets.UTF_8.newDecoder().decode(from, to, true);
+        String text = to.flip().toString();
+        if (result.isError()) {
+            int line = 1 + (int) text.chars().filter(c -> c == '\n').count();
+            String what = "is no text in UTF-8: byte " + (from.position() + 1) + " begins no letter";
+            problems.add(
+                    new Problem(file, line, 1, "", what, "UTF-8", "", "Save it as UTF-8, or take that letter out."));
+            throw new BadInput(problems.list());
+        }
+        // Some editors begin a file with a mark that no person sees.
+        return text.startsWith(String.valueOf(BYTE_ORDER_MARK)) ? text.substring(1) : text;
     }
 
     /**

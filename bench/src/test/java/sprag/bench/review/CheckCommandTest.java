@@ -11,10 +11,11 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
+import sprag.bench.Sprag;
 import sprag.bench.page.PageCheck;
 import sprag.bench.review.report.ShippedVehiclesTest;
 
@@ -28,10 +29,10 @@ class CheckCommandTest {
     private final StringWriter err = new StringWriter();
 
     private int run(String... args) {
-        return new CommandLine(new CheckCommand())
+        return Sprag.commandLine()
                 .setOut(new PrintWriter(out, true))
                 .setErr(new PrintWriter(err, true))
-                .execute(args);
+                .execute(Stream.concat(Stream.of("check"), Stream.of(args)).toArray(String[]::new));
     }
 
     private Path copyOf(String vehicle) throws IOException {
@@ -55,9 +56,29 @@ class CheckCommandTest {
         int status =
                 run(copyOf("parcel-van").toString(), "--out", dir.resolve("o").toString());
         assertEquals(0, status, err::toString);
-        assertTrue(out.toString().endsWith("Page: " + dir.resolve("o").resolve("check.html") + System.lineSeparator()));
+        List<String> lines = out.toString().lines().toList();
+        assertEquals("Page: " + dir.resolve("o").resolve("check.html"), lines.get(lines.size() - 2));
+        assertTrue(lines.get(lines.size() - 1).endsWith("Nothing here says not to build it."), out::toString);
+        assertFalse(
+                lines.stream().anyMatch(l -> l.startsWith("  ok")),
+                "calculations that are well stand there only with --all");
         assertTrue(Files.size(dir.resolve("o").resolve("check.html")) > 10_000);
         assertTrue(out.toString().lines().filter(l -> !l.startsWith("Page: ")).allMatch(l -> l.length() <= 80));
+    }
+
+    @Test
+    void flawedVehicle_showsWhatIsHeaviestLast_andAllCalculationsOnlyWhenAsked() throws IOException {
+        String vehicle = copyOf("flawed-van").toString();
+        assertEquals(1, run(vehicle, "--out", dir.resolve("o").toString()));
+        String text = out.toString();
+        assertTrue(text.strip().endsWith("Do not build it like this."), text);
+        assertTrue(text.indexOf("CALCULATIONS") < text.indexOf("NOTE: "), text);
+        assertTrue(text.indexOf("NOTE: ") < text.indexOf("CAUTION: "), text);
+        assertTrue(text.indexOf("CAUTION: ") < text.indexOf("STOP: "), text);
+        assertFalse(text.contains("\n  ok"), text);
+        out.getBuffer().setLength(0);
+        run(vehicle, "--all", "--out", dir.resolve("o").toString());
+        assertTrue(out.toString().contains("\n  ok"), out::toString);
     }
 
     @Test
@@ -178,7 +199,7 @@ class CheckCommandTest {
         assertEquals(2, run("no-such-van"));
         Path inTheWay = Files.writeString(dir.resolve("o"), "a file");
         assertEquals(3, run(copyOf("coupe").toString(), "--out", inTheWay.toString()));
-        assertTrue(err.toString().contains("could not be written"), err::toString);
+        assertTrue(err.toString().contains("cannot make the folder"), err::toString);
     }
 
     @Test

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashSet;
@@ -22,6 +23,7 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.Json;
 import sprag.bench.cli.OutFolder;
@@ -56,8 +58,9 @@ import sprag.bench.vehicle.VehicleReader;
             "          sprag campaign coupe --merge first second --out whole"
         })
 public final class CampaignCommand implements Callable<Integer> {
-    private static final Pattern SHARD = Pattern.compile("(\\d+)/(\\d+)");
+    private static final Pattern SHARD = Pattern.compile("(\\d{1,6})/(\\d{1,6})");
     private static final int SHOWN = 12;
+    private static final int MOST_BYTES = 64 << 20;
 
     @Spec
     private CommandSpec spec;
@@ -119,8 +122,8 @@ public final class CampaignCommand implements Callable<Integer> {
                     "no run's name holds \"" + only + "\"; names look like \""
                             + campaign.runs().get(0).id(vehicle) + "\"");
         }
-        CampaignKey key = key(vehicle, runs.size(), Integer.parseInt(part.group(1)), Integer.parseInt(part.group(2)));
         Baseline accepted = compare == null ? null : usage(() -> Baseline.parse(lines(compare)));
+        CampaignKey key = key(vehicle, runs.size(), Integer.parseInt(part.group(1)), Integer.parseInt(part.group(2)));
         List<FaultOutcome> joined = merge.isEmpty() ? List.of() : usage(() -> ShardMerge.join(key, merge));
         Path out = OutFolder.open(outDir);
         try (Interruption stop = new Interruption();
@@ -158,9 +161,11 @@ public final class CampaignCommand implements Callable<Integer> {
 
     private static List<String> lines(Path file) {
         try {
-            return Files.readAllLines(file);
-        } catch (IOException e) {
-            throw new Trouble("cannot read", file, e);
+            return new String(InputFile.bytes(file, MOST_BYTES), StandardCharsets.UTF_8)
+                    .lines()
+                    .toList();
+        } catch (InputFile.Refused e) {
+            throw new IllegalArgumentException(file + " " + e.getMessage() + ". " + e.remedy(), e);
         }
     }
 

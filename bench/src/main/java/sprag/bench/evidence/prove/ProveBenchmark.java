@@ -9,6 +9,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
+import sprag.bench.cli.Within;
 import sprag.bench.evidence.prove.explore.Exploration;
 import sprag.bench.evidence.prove.explore.Explorer;
 import sprag.bench.evidence.prove.explore.Observer;
@@ -38,6 +39,7 @@ public final class ProveBenchmark implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
+        Within.check(spec, "--rounds", rounds, 1, 1000);
         PrintWriter out = spec.commandLine().getOut();
         int cores = Runtime.getRuntime().availableProcessors();
         out.printf("Best of %d; the whole proof and the necessity table on %d cores.%n", rounds, cores);

@@ -23,6 +23,7 @@ import sprag.bench.cli.Interruption;
 import sprag.bench.cli.Nearest;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
+import sprag.bench.cli.Within;
 import sprag.bench.evidence.prove.explore.UnrepeatableMachineException;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
@@ -51,6 +52,8 @@ public final class ProveCommand implements Callable<Integer> {
 
     @Parameters(paramLabel = "VEHICLE", description = "name of a folder in config/vehicles, or a path to one")
     private String vehicleName;
+
+    private static final long MOST_STATES = 2_000_000_000;
 
     @Option(
             names = "--without",
@@ -87,10 +90,7 @@ public final class ProveCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        if (maxStates < 1) {
-            throw new ParameterException(
-                    spec.commandLine(), "--max-states " + maxStates + ": give a number of states, at least 1");
-        }
+        Within.check(spec, "--max-states", maxStates, 1, MOST_STATES);
         Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(vehicleName));
         Set<Interlock> without = without();
         try (Interruption stop = new Interruption()) {

@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
+import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Nearest;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
@@ -48,10 +49,10 @@ public final class BoardFiles {
             return folder(catalogue).resolve(nameOrPath + ENDING);
         }
         Path given = Path.of(nameOrPath);
-        if (Files.isRegularFile(given)) {
+        if (InputFile.isThere(given) && !Files.isDirectory(given)) {
             return given;
         }
-        if (Files.isRegularFile(given.resolve(FILE))) {
+        if (InputFile.isThere(given.resolve(FILE))) {
             return given.resolve(FILE);
         }
         String what = "is neither the name of a shipped board nor a board file nor a folder that holds " + FILE;

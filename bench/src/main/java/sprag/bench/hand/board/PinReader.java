@@ -45,7 +45,7 @@ final class PinReader {
     }
 
     Optional<InputPin> input(Section entry) {
-        int before = problems.list().size();
+        int before = problems.count();
         int signal = entry.choice("signal", -1, SIGNALS);
         int kind = entry.choice("kind", -1, words(INPUT_KINDS));
         String pin = pin(entry);
@@ -62,13 +62,13 @@ final class PinReader {
             circuits.put(known, circuit);
         }
         checkUnit(entry, known.key(), known.unit);
-        return problems.list().size() > before
+        return problems.count() > before
                 ? Optional.empty()
                 : Optional.of(new InputPin(known, pin, pinKind, inverted, scale, filterMs));
     }
 
     Optional<OutputPin> output(Section entry) {
-        int before = problems.list().size();
+        int before = problems.count();
         int output = entry.choice("output", -1, OUTPUTS);
         int kind = entry.choice("kind", -1, words(OUTPUT_KINDS));
         String pin = pin(entry);
@@ -81,7 +81,7 @@ final class PinReader {
         }
         Output known = Output.values()[output];
         checkUnit(entry, known.key(), known.unit);
-        return problems.list().size() > before
+        return problems.count() > before
                 ? Optional.empty()
                 : Optional.of(new OutputPin(known, pin, pinKind, inverted, scale, safe));
     }
@@ -156,7 +156,8 @@ final class PinReader {
                     "is missing",
                     "true or false",
                     "",
-                    "A pull-up input is low when its switch closes: say invert = true when closed means on, else false.");
+                    "A pull-up input is low when its switch closes: say invert = true when closed means on, else"
+                            + " false.");
         }
         return entry.flag("invert", false);
     }

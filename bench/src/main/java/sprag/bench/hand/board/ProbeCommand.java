@@ -17,6 +17,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.TerminalWatch;
+import sprag.bench.cli.Within;
 import sprag.bench.cli.Wrap;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
@@ -119,6 +120,8 @@ public final class ProbeCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput, IOException {
+        Within.check(spec, "--seconds", seconds, 0, Double.POSITIVE_INFINITY);
+        Within.check(spec, "--ms", pulseMs, 10, 5000);
         Catalogue catalogue = Catalogue.installed();
         BoardSpec found = BoardReader.read(BoardFiles.find(catalogue, boardName));
         OutputPin output = pulse == null ? null : outputOf(found);
@@ -226,9 +229,6 @@ public final class ProbeCommand implements Callable<Integer> {
                 if (!pin.output().isSwitch() && value == null) {
                     throw new ParameterException(
                             spec.commandLine(), pulse + " is a quantity: say how much with --value");
-                }
-                if (pulseMs < 10 || pulseMs > 5000) {
-                    throw new ParameterException(spec.commandLine(), "--ms " + pulseMs + " is outside 10..5000");
                 }
                 return pin;
             }

@@ -12,6 +12,7 @@ import java.util.Arrays;
 import java.util.zip.CRC32;
 import java.util.zip.DataFormatException;
 import java.util.zip.Inflater;
+import sprag.bench.cli.InputFile;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Readings;
@@ -39,6 +40,7 @@ public final class Recording implements AutoCloseable {
      * @throws IOException when it cannot be read or is not a recording, saying which
      */
     public Recording(Path path) throws IOException {
+        requireRegular(path);
         file = new DataInputStream(new BufferedInputStream(Files.newInputStream(path)));
         try {
             byte[] magic = file.readNBytes(Layout.MAGIC.length);
@@ -55,6 +57,14 @@ public final class Recording implements AutoCloseable {
         }
         columns = new ColumnBlock(heading.signals().size() + heading.outputs().size() + 1);
         rows = new long[columns.count() * Byte.MAX_VALUE];
+    }
+
+    private static void requireRegular(Path path) throws IOException {
+        try {
+            InputFile.requireRegular(path);
+        } catch (InputFile.Refused e) {
+            throw new IOException(path + " " + e.getMessage(), e);
+        }
     }
 
     private byte[] readSized(int length) throws IOException {

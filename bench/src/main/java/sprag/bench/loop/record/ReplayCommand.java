@@ -42,7 +42,7 @@ public final class ReplayCommand implements Callable<Integer> {
             tell(recording, replay, difference);
             return difference.isPresent() ? DIFFERENT : SAME;
         } catch (IOException e) {
-            spec.commandLine().getErr().println("cannot replay " + path + ": " + e.getMessage());
+            spec.commandLine().getErr().println("sprag: cannot replay: " + e.getMessage());
             return UNREADABLE;
         }
     }

@@ -20,19 +20,26 @@ public final class TextPage {
 
     private TextPage() {}
 
-    /** Writes the review. Returns lines of at most 80 columns, longer only where one word is. */
-    public static String of(CheckReport report) {
+    /**
+     * Writes the review. The heaviest findings stand at the end, where a terminal stops. With {@code all}, calculations that keep
+     * their limit are listed too. Returns lines of at most 80 columns, longer only where one word is.
+     */
+    public static String of(CheckReport report, boolean all) {
         TextPage page = new TextPage();
         page.head(report);
-        for (Weight weight : Weight.values()) {
-            page.findings(report, weight);
-        }
-        page.accepted(report);
+        page.calculations(report, all);
         page.lostCover(report);
-        page.kept(report);
-        page.wrapped(Summary.of(report), "");
+        page.accepted(report);
+        for (int i = Weight.values().length - 1; i >= 0; i--) {
+            page.findings(report, Weight.values()[i]);
+        }
         page.wrapped(Summary.CAUTION, "");
-        return page.text.toString();
+        return page.text.append('\n').toString();
+    }
+
+    /** The last line: how many findings of each weight, and the verdict. */
+    public static String verdict(CheckReport report) {
+        return Summary.of(report);
     }
 
     private void head(CheckReport report) {
@@ -99,9 +106,20 @@ public final class TextPage {
         text.append('\n');
     }
 
-    private void kept(CheckReport report) {
+    private void calculations(CheckReport report, boolean all) {
+        List<Calculation> shown = report.calculations().stream()
+                .filter(sum -> all
+                        || sum.verdict() == Calculation.Verdict.BROKEN
+                        || sum.verdict() == Calculation.Verdict.UNKNOWN)
+                .toList();
+        int kept = report.calculations().size() - shown.size();
         text.append("CALCULATIONS, with the margin to the limit\n\n");
-        for (Calculation sum : report.calculations()) {
+        if (kept > 0) {
+            wrapped(
+                    kept + (shown.isEmpty() ? "" : " more") + " are well; --all lists them, and so does the page.",
+                    "  ");
+        }
+        for (Calculation sum : shown) {
             String verdict = switch (sum.verdict()) {
                 case KEPT -> "ok";
                 case BROKEN -> "!!";

@@ -66,7 +66,7 @@ class ProveCommandTest {
     @ValueSource(strings = {"0", "-5"})
     void stateLimit_nonsense_refused(String limit) {
         assertEquals(2, sprag("prove", VAN, "--max-states", limit));
-        assertTrue(err.toString().contains("give a number of states, at least 1"), err.toString());
+        assertTrue(err.toString().contains("is outside 1..2000000000"), err.toString());
     }
 
     @Test

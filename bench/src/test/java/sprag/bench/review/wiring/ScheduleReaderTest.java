@@ -93,7 +93,7 @@ class ScheduleReaderTest {
         ,35,            | ,-35,              | column size_mm2: "-35" is not a number        | less than nothing
         ,35,            | ,1e9,              | column size_mm2: "1e9" is not a number        | no exponents
         ,35,            | ,NaN,              | column size_mm2: "NaN" is not a number        | a number's shape, not a word
-        ,traction,      | ,hv,               | column class: "hv" is none of: traction, 12v  | another word
+        ,traction,      | ,hv,               | column class: "hv" is none of the words of this column: use traction, 12v  | another word
         ,plus,traction  | ,,traction         | column net: is empty                          | merged cells leave it so
         pack.plus,      | pack plus,         | column from: "pack plus" is no terminal       | a blank for the dot
         pack.plus,fuse_main.in | ,           | are both empty                                | a wire without ends

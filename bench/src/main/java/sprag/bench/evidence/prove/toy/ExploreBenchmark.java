@@ -12,6 +12,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sprag.bench.cli.Within;
 import sprag.bench.evidence.prove.explore.Exploration;
 import sprag.bench.evidence.prove.explore.Explorer;
 
@@ -42,6 +43,7 @@ public final class ExploreBenchmark implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException, InterruptedException {
+        Within.check(spec, "--rounds", rounds, 1, 1000);
         PrintWriter out = spec.commandLine().getOut();
         warmUp();
         for (int limit : limits) {

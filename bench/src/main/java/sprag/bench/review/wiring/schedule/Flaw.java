@@ -1,5 +1,7 @@
 package sprag.bench.review.wiring.schedule;
 
+import sprag.bench.cli.Wrap;
+
 /**
  * Something that keeps a table from being read as it stands.
  *
@@ -8,12 +10,14 @@ package sprag.bench.review.wiring.schedule;
  * @param sentence what is allowed and what to do
  */
 public record Flaw(int line, String column, String found, String sentence) {
+    private static final int LONGEST_CELL = 40;
+
     /**
      * What was found and what to do, to stand behind the name of the column. Returns text such as {@code "35 mm2" is
      * not a number ...}.
      */
     public String about() {
-        return (found.isEmpty() ? "" : "\"" + shortened(found) + "\" ") + sentence;
+        return (found.isEmpty() ? "" : "\"" + Wrap.brief(found, LONGEST_CELL) + "\" ") + sentence;
     }
 
     /**
@@ -22,10 +26,5 @@ public record Flaw(int line, String column, String found, String sentence) {
      */
     public String text() {
         return "line " + line + (column.isEmpty() ? "" : ", column " + column) + ": " + about();
-    }
-
-    private static String shortened(String found) {
-        String flat = found.replaceAll("\\s+", " ");
-        return flat.length() <= 40 ? flat : flat.substring(0, 37) + "...";
     }
 }

@@ -17,9 +17,21 @@ public final class ScheduleReader {
     /** The columns of {@code wiring.csv}. */
     enum WireColumn implements Table.Column {
         // @formatter:off
-        WIRE       (true),  FROM       (true),  TO         (true),  NET        (true),  CLASS      (true),
-        SIZE_MM2   (true),  COLOUR     (true),  LENGTH_M   (true),  FUSE_A     (true),  FROM_PIN_V (true),
-        TO_PIN_V   (true),  CURRENT_A  (false), TWISTED_WITH(false), CARRIES   (false), REMARK     (false);
+        WIRE(true),
+        FROM(true),
+        TO(true),
+        NET(true),
+        CLASS(true),
+        SIZE_MM2(true),
+        COLOUR(true),
+        LENGTH_M(true),
+        FUSE_A(true),
+        FROM_PIN_V(true),
+        TO_PIN_V(true),
+        CURRENT_A(false),
+        TWISTED_WITH(false),
+        CARRIES(false),
+        REMARK(false);
         // @formatter:on
 
         private final boolean required;
@@ -149,7 +161,7 @@ public final class ScheduleReader {
     private static String oneOf(Table.Row row, Table.Column column, List<String> words) {
         String word = row.text(column).toLowerCase(Locale.ROOT).replace('_', '-');
         if (!word.isEmpty() && !words.contains(word)) {
-            row.flaw(column, "is none of: " + String.join(", ", words));
+            row.flaw(column, "is none of the words of this column: use " + String.join(", ", words));
             return "";
         }
         return word;
@@ -161,7 +173,9 @@ public final class ScheduleReader {
         String classWord = row.needed(WireColumn.CLASS);
         VoltageClass voltageClass = VoltageClass.of(classWord);
         if (voltageClass == null && !classWord.isEmpty()) {
-            row.flaw(WireColumn.CLASS, "is none of: " + String.join(", ", VoltageClass.WORDS));
+            row.flaw(
+                    WireColumn.CLASS,
+                    "is none of the words of this column: use " + String.join(", ", VoltageClass.WORDS));
         }
         String from = terminal(row, WireColumn.FROM);
         String to = terminal(row, WireColumn.TO);
