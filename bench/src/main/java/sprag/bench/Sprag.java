@@ -18,9 +18,9 @@ import sprag.bench.evidence.matrix.MatrixCommand;
 import sprag.bench.evidence.prove.ProveBenchmark;
 import sprag.bench.evidence.prove.ProveCommand;
 import sprag.bench.evidence.prove.toy.ExploreBenchmark;
+import sprag.bench.explain.KeyCommand;
 import sprag.bench.hand.board.PortsCommand;
 import sprag.bench.hand.board.ProbeCommand;
-import sprag.bench.hand.bus.BusCommand;
 import sprag.bench.hand.commission.CommissionCommand;
 import sprag.bench.loop.record.ReplayCommand;
 import sprag.bench.panel.PanelCommand;
@@ -59,10 +59,10 @@ public final class Sprag implements Runnable {
             ProveCommand.class,
             CampaignCommand.class,
             MatrixCommand.class,
+            KeyCommand.class,
             ReplayCommand.class,
             PortsCommand.class,
             ProbeCommand.class,
-            BusCommand.class,
             CommissionCommand.class,
             ProveBenchmark.class,
             ExploreBenchmark.class);

@@ -1,0 +1,59 @@
+package sprag.bench.explain;
+
+import java.util.List;
+
+/**
+ * One name and what there is to say about it.
+ *
+ * @param kind what sort of name it is
+ * @param name as it is written in files and on the command line
+ * @param meaning one sentence or clause
+ * @param facts the rest, in the order in which it is read
+ */
+public record Entry(Kind kind, String name, String meaning, List<Fact> facts) {
+    /**
+     * One more thing to know.
+     *
+     * @param label e.g. {@code range}
+     * @param text e.g. {@code 1 to 400}
+     */
+    public record Fact(String label, String text) {}
+
+    /** The sorts of names. */
+    public enum Kind {
+        /** A value of a vehicle file. */
+        KEY("key of a vehicle file", "docs/keys.md"),
+        /** Something that is sampled. */
+        SIGNAL("signal", "docs/signals.md"),
+        /** Something that is commanded. */
+        OUTPUT("output", "docs/signals.md"),
+        /** What the vehicle is doing. */
+        STATE("state", "docs/states.md"),
+        /** A way from one state to another. */
+        TRANSITION("transition", "docs/states.md"),
+        /** A safety rule. */
+        INTERLOCK("interlock", "docs/interlocks.md"),
+        /** What must never happen. */
+        PROMISE("promise of the proof", "docs/prove.md"),
+        /** What a wiring schedule is reviewed by. */
+        RULE("rule of the review", "docs/rules.md"),
+        /** What a person can move in the simulated car. */
+        LEVER("lever of a scenario", "docs/scenario-reference.md"),
+        /** What is true about the simulated car. */
+        QUANTITY("quantity of the simulated car", "docs/scenario-reference.md"),
+        /** What can go wrong in the simulated car. */
+        FAULT("fault point", "docs/scenario-reference.md"),
+        /** A command of the program. */
+        COMMAND("command", "README.md");
+
+        /** For people. */
+        public final String words;
+        /** The page that lists all of this kind. */
+        public final String page;
+
+        Kind(String words, String page) {
+            this.words = words;
+            this.page = page;
+        }
+    }
+}

@@ -1,0 +1,94 @@
+package sprag.bench.explain;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.Wrap;
+import sprag.bench.explain.Entry.Fact;
+import sprag.bench.explain.Entry.Kind;
+
+/** Tells what a name means. */
+@Command(
+        name = "key",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Tells what a name means: a key of a vehicle file, a signal, an output, an interlock, a fault point, a"
+                    + " command.",
+            "",
+            "Without a name it lists the kinds. A section such as precharge lists its keys."
+        })
+public final class KeyCommand implements Callable<Integer> {
+    private static final int COLUMNS = 79;
+    private static final int LABEL = 21;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(
+            paramLabel = "NAME",
+            arity = "0..*",
+            description = "any name, e.g. precharge.timeout_ms, bus_voltage_v, precharge-slow, check")
+    private List<String> names = new ArrayList<>();
+
+    @Option(names = "--list", paramLabel = "KIND", description = "list all names of a kind: ${COMPLETION-CANDIDATES}")
+    private Kind listed;
+
+    @Override
+    public Integer call() {
+        Lexicon lexicon = new Lexicon(spec.root());
+        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter err = spec.commandLine().getErr();
+        if (listed != null) {
+            lexicon.of(listed).forEach(entry -> line(entry, out));
+        } else if (names.isEmpty()) {
+            for (Kind kind : Kind.values()) {
+                out.printf(
+                        "%5d  %-30s  --list %s%n",
+                        lexicon.of(kind).size(), kind.words, kind.name().toLowerCase(Locale.ROOT));
+            }
+            out.println();
+            out.println("\"sprag key NAME\" explains one of them.");
+        }
+        boolean allKnown = true;
+        for (String name : names) {
+            List<Entry> found = lexicon.find(name);
+            List<Entry> section = lexicon.section(name);
+            found.forEach(entry -> whole(entry, out));
+            section.forEach(entry -> line(entry, out));
+            if (found.isEmpty() && section.isEmpty()) {
+                allKnown = false;
+                err.println("sprag: " + name + " is not a name that is known here. " + lexicon.hint(name));
+            }
+        }
+        out.flush();
+        return allKnown ? ExitCode.WELL : ExitCode.USAGE;
+    }
+
+    private static void line(Entry entry, PrintWriter out) {
+        String name = String.format("%-32s ", entry.name());
+        Wrap.hanging(name, " ".repeat(name.length()), entry.meaning(), COLUMNS).forEach(out::println);
+    }
+
+    private static void whole(Entry entry, PrintWriter out) {
+        out.println(entry.name() + " - " + entry.kind().words);
+        Wrap.hanging("  ", "  ", entry.meaning(), COLUMNS).forEach(out::println);
+        for (Fact fact : entry.facts()) {
+            fact(fact.label(), fact.text(), out);
+        }
+        fact("page", entry.kind().page, out);
+        out.println();
+    }
+
+    private static void fact(String label, String text, PrintWriter out) {
+        String first = String.format("  %-" + LABEL + "s", label);
+        Wrap.hanging(first, " ".repeat(first.length()), text, COLUMNS).forEach(out::println);
+    }
+}

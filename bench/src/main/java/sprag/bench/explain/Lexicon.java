@@ -1,0 +1,86 @@
+package sprag.bench.explain;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import picocli.CommandLine.Model.CommandSpec;
+import sprag.bench.cli.Nearest;
+import sprag.bench.explain.Entry.Fact;
+import sprag.bench.explain.Entry.Kind;
+
+/** Every name that the program knows. */
+final class Lexicon {
+    private final List<Entry> entries = new ArrayList<>();
+
+    /**
+     * Collects the names.
+     *
+     * @param program the whole command line, for its commands
+     */
+    Lexicon(CommandSpec program) {
+        entries.addAll(KeyEntries.all());
+        entries.addAll(Vocables.all());
+        entries.addAll(CarEntries.all());
+        program.subcommands().forEach((name, line) -> {
+            if (!line.getCommandSpec().usageMessage().hidden()) {
+                String told =
+                        String.join(" ", line.getCommandSpec().usageMessage().description());
+                entries.add(new Entry(
+                        Kind.COMMAND,
+                        name,
+                        told.replaceAll("%n|\\s+", " ").strip(),
+                        List.of(new Fact("more", "sprag " + name + " --help"))));
+            }
+        });
+    }
+
+    /** All names of a kind, in the order of their table. */
+    List<Entry> of(Kind kind) {
+        return entries.stream().filter(entry -> entry.kind() == kind).toList();
+    }
+
+    /** The entries of a name. A key may be written without its section. Either spelling of a name is taken. */
+    List<Entry> find(String written) {
+        String wanted = plain(written);
+        List<Entry> exact = entries.stream()
+                .filter(entry -> plain(entry.name()).equals(wanted))
+                .toList();
+        return exact.isEmpty()
+                ? entries.stream()
+                        .filter(entry ->
+                                entry.kind() == Kind.KEY && plain(entry.name()).endsWith("." + wanted))
+                        .toList()
+                : exact;
+    }
+
+    /** The keys of a section of a vehicle file; empty when there is no such section. */
+    List<Entry> section(String written) {
+        String wanted = plain(written.replaceAll("[\\[\\]]", ""));
+        return of(Kind.KEY).stream()
+                .filter(entry ->
+                        entry.name().substring(0, entry.name().lastIndexOf('.')).equals(wanted))
+                .toList();
+    }
+
+    /** What to try instead of a name that is not known. */
+    String hint(String written) {
+        Set<String> known = entries.stream().map(Entry::name).collect(Collectors.toCollection(TreeSet::new));
+        List<String> within = known.stream()
+                .filter(name -> plain(name).contains(plain(written)))
+                .limit(8)
+                .toList();
+        if (written.length() >= 3 && !within.isEmpty()) {
+            return "Names that contain it: " + String.join(", ", within) + ".";
+        }
+        return Nearest.to(written, known)
+                .map(name -> "Did you mean " + name + "?")
+                .orElse("\"sprag key\" lists the kinds of names.");
+    }
+
+    private static String plain(String name) {
+        return name.strip().toLowerCase(Locale.ROOT).replace('-', '_');
+    }
+}

@@ -1,0 +1,153 @@
+package sprag.bench.explain;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import sprag.bench.cli.Numbers;
+import sprag.bench.evidence.prove.promise.Promise;
+import sprag.bench.explain.Entry.Fact;
+import sprag.bench.explain.Entry.Kind;
+import sprag.bench.review.wiring.Rule;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Transition;
+import sprag.supervisor.vocabulary.Unit;
+
+/** The names of the supervisor and of what judges it. */
+final class Vocables {
+    private Vocables() {}
+
+    static List<Entry> all() {
+        List<Entry> all = new ArrayList<>();
+        Arrays.stream(Signal.values()).map(Vocables::signal).forEach(all::add);
+        Arrays.stream(Output.values()).map(Vocables::output).forEach(all::add);
+        Arrays.stream(State.values()).map(Vocables::state).forEach(all::add);
+        Arrays.stream(Transition.values()).map(Vocables::transition).forEach(all::add);
+        Arrays.stream(Interlock.values()).map(Vocables::interlock).forEach(all::add);
+        Arrays.stream(Promise.values()).map(Vocables::promise).forEach(all::add);
+        Arrays.stream(Rule.values()).map(Vocables::rule).forEach(all::add);
+        return all;
+    }
+
+    /** A range of values with its unit. */
+    static String range(double min, double max, Unit unit) {
+        return unit == Unit.SWITCH ? "0 or 1" : Numbers.text(min) + " to " + Numbers.text(max, Numbers.symbol(unit));
+    }
+
+    /** The spelling that is shown everywhere for names of the tables. */
+    private static String spelled(Enum<?> row) {
+        return row.name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    private static Entry signal(Signal signal) {
+        return new Entry(
+                Kind.SIGNAL,
+                signal.key(),
+                signal.meaning,
+                List.of(
+                        new Fact("range", range(signal.min, signal.max, signal.unit)),
+                        new Fact(
+                                "fitted",
+                                signal.optional
+                                        ? "when signals.fitted in the vehicle file names it; without it what it guards"
+                                                + " is lost"
+                                        : "in every vehicle"),
+                        new Fact("unknown", "NaN; the supervisor then assumes the side that is safe"),
+                        new Fact(
+                                "fault points",
+                                signal.key() + ".open, .stuck, .stale ... (sprag key " + signal.key() + ".open)")));
+    }
+
+    private static Entry output(Output output) {
+        return new Entry(
+                Kind.OUTPUT,
+                output.key(),
+                output.meaning,
+                List.of(
+                        new Fact(
+                                "given in",
+                                output.unit == Unit.SWITCH
+                                        ? "0 or 1"
+                                        : Numbers.symbol(output.unit).isEmpty()
+                                                ? "a number"
+                                                : Numbers.symbol(output.unit)),
+                        new Fact("released", "0"),
+                        new Fact("fault points", output.key() + ".stuck_on, .stuck_off, .delay")));
+    }
+
+    private static Entry state(State state) {
+        String ways = Arrays.stream(Transition.values())
+                .filter(way -> way.from == state)
+                .map(way -> "to " + way.to + " when " + way.reason)
+                .collect(Collectors.joining("; "));
+        String rows = Arrays.stream(Interlock.values())
+                .filter(row -> row.where.contains(state))
+                .map(Interlock::id)
+                .collect(Collectors.joining(", "));
+        return new Entry(
+                Kind.STATE,
+                state.name(),
+                meaning(state),
+                List.of(new Fact("ways out", ways), new Fact("interlocks asked", rows)));
+    }
+
+    private static String meaning(State state) {
+        return switch (state) {
+            case OFF -> "key off, no plug, everything asked to open";
+            case IGNITION -> "key on, everything asked to open; the driver is told what is missing for a start";
+            case PRECHARGE ->
+                "the contactors are tested for welds, then the bus is charged through the resistor; no torque";
+            case DRIVE_ENABLE -> "the contactors are asked to close and torque follows the pedal";
+            case RUNDOWN -> "torque goes to zero, the contactors open at low current, the bus bleeds down";
+            case CHARGE_LOCKOUT -> "a plug is seen: no torque whatever is asked; charging happens here";
+            case FAULT -> "everything is asked to open and latched until the cause is gone and somebody resets";
+        };
+    }
+
+    private static Entry transition(Transition way) {
+        return new Entry(
+                Kind.TRANSITION,
+                spelled(way),
+                way.reason,
+                List.of(new Fact("from", way.from.name()), new Fact("to", way.to.name())));
+    }
+
+    private static Entry interlock(Interlock row) {
+        List<Fact> facts = new ArrayList<>();
+        facts.add(new Fact("does", row.response.words));
+        facts.add(new Fact("until", row.reset.words));
+        facts.add(new Fact("in", row.where.stream().map(State::name).collect(Collectors.joining(", "))));
+        facts.add(new Fact("why", row.why));
+        facts.add(new Fact("hazard", row.hazard + " (docs/hazards.md)"));
+        facts.add(new Fact("fault-tolerant time", row.budget.key()));
+        if (row.cause.detection() != null) {
+            facts.add(new Fact("seen after", row.cause.detection().key()));
+        }
+        return new Entry(Kind.INTERLOCK, row.id(), row.cause.toString(), facts);
+    }
+
+    private static Entry promise(Promise promise) {
+        return new Entry(
+                Kind.PROMISE,
+                spelled(promise),
+                "never: " + promise.explanation(),
+                List.of(
+                        new Fact("hazard", promise.hazard + " (docs/hazards.md)"),
+                        new Fact("shown by", "sprag prove")));
+    }
+
+    private static Entry rule(Rule rule) {
+        return new Entry(
+                Kind.RULE,
+                rule.id(),
+                rule.why,
+                List.of(
+                        new Fact("weight", rule.weight.name().toLowerCase(Locale.ROOT)),
+                        new Fact("source", rule.source),
+                        new Fact("judged by", "sprag check")));
+    }
+}
