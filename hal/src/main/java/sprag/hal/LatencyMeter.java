@@ -1,6 +1,5 @@
 package sprag.hal;
 
-import java.util.Arrays;
 import java.util.Locale;
 
 /**
@@ -74,14 +73,6 @@ public final class LatencyMeter {
             }
         }
         return maxNs;
-    }
-
-    /** Forgets everything. */
-    public void clear() {
-        Arrays.fill(count, 0);
-        total = 0;
-        sumNs = 0;
-        maxNs = 0;
     }
 
     /** One line for people: count, median, 99th percentile and greatest, in milliseconds.

@@ -7,7 +7,6 @@ import static sprag.supervisor.vocabulary.Unit.NUMBER;
 import static sprag.supervisor.vocabulary.Unit.SWITCH;
 
 import java.util.Arrays;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import sprag.supervisor.vocabulary.Unit;
@@ -88,10 +87,5 @@ public enum Lever {
     /** The lever of a name. */
     public static Optional<Lever> of(String key) {
         return Arrays.stream(values()).filter(l -> l.key().equals(key)).findFirst();
-    }
-
-    /** The names of all. */
-    public static List<String> keys() {
-        return Arrays.stream(values()).map(Lever::key).toList();
     }
 }

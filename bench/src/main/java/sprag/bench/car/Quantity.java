@@ -15,7 +15,6 @@ import static sprag.supervisor.vocabulary.Unit.VOLT;
 import static sprag.supervisor.vocabulary.Unit.WATT;
 
 import java.util.Arrays;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import sprag.supervisor.vocabulary.Unit;
@@ -153,10 +152,5 @@ public enum Quantity {
     /** The quantity of a name. */
     public static Optional<Quantity> of(String key) {
         return Arrays.stream(values()).filter(q -> q.key().equals(key)).findFirst();
-    }
-
-    /** The names of all. */
-    public static List<String> keys() {
-        return Arrays.stream(values()).map(Quantity::key).toList();
     }
 }

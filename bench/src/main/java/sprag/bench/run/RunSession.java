@@ -16,19 +16,7 @@ import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.vehicle.Vehicle;
 
 /** Plays scenarios on one vehicle, each into a folder of its own. */
-final class RunSession {
-    private final Vehicle vehicle;
-    private final Path out;
-    private final BooleanSupplier stop;
-    private final Progress progress;
-
-    RunSession(Vehicle vehicle, Path out, BooleanSupplier stop, Progress progress) {
-        this.progress = progress;
-        this.vehicle = vehicle;
-        this.out = out;
-        this.stop = stop;
-    }
-
+record RunSession(Vehicle vehicle, Path out, BooleanSupplier stop, Progress progress) {
     /** Plays one and writes its traces and its page. */
     RunReport play(Scenario scenario) {
         progress.begin(scenario);
@@ -48,10 +36,5 @@ final class RunSession {
             OutFolder.write(folder.resolve("report.html"), HtmlReport.of(report));
         }
         return report;
-    }
-
-    /** Where it writes. */
-    Path out() {
-        return out;
     }
 }

@@ -16,15 +16,7 @@ import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Vehicle;
 
 /** Finds and reads the scenarios for a vehicle. */
-final class ScenarioFiles {
-    private final Catalogue catalogue;
-    private final Vehicle vehicle;
-
-    ScenarioFiles(Catalogue catalogue, Vehicle vehicle) {
-        this.catalogue = catalogue;
-        this.vehicle = vehicle;
-    }
-
+record ScenarioFiles(Catalogue catalogue, Vehicle vehicle) {
     /** The scenarios of these names or paths, or every shipped one that suits the vehicle.
      *
      * @throws BadInput with every problem of every file

@@ -7,7 +7,7 @@ import sprag.bench.scenario.Expectation.Span;
 import sprag.bench.vehicle.Section;
 
 /** Reads one {@code [[expect]]} of a scenario. */
-final class ExpectationReader {
+record ExpectationReader(Names names, long durationMs) {
     private static final List<String> HOW = List.of("by_s", "within_ms", "at_s", "always", "never");
 
     /** Every other key that means something somewhere; one that stands in the wrong place is told so, not called unknown. */
@@ -26,14 +26,6 @@ final class ExpectationReader {
             "rises_to",
             "falls_to",
             "not_before_s");
-
-    private final Names names;
-    private final long durationMs;
-
-    ExpectationReader(Names names, long durationMs) {
-        this.names = names;
-        this.durationMs = durationMs;
-    }
 
     List<Expectation> read(List<Section> sections) {
         List<Expectation> all = new ArrayList<>();

@@ -8,10 +8,7 @@ import sprag.bench.loop.Rig;
 import sprag.bench.loop.trace.Frame;
 
 /** Plays a scenario on a rig and judges it. The same scenario on the same rig gives the same run, bit for bit. */
-public final class ScenarioRun {
-    private final Scenario scenario;
-    private final Rig rig;
-
+public record ScenarioRun(Scenario scenario, Rig rig) {
     /** Somebody who looks at every tick. */
     public interface Observer {
         /** One tick.
@@ -20,12 +17,6 @@ public final class ScenarioRun {
          * @throws IOException when what is seen cannot be written
          */
         void tick(Frame frame) throws IOException;
-    }
-
-    /** Prepares a run. */
-    public ScenarioRun(Scenario scenario, Rig rig) {
-        this.scenario = scenario;
-        this.rig = rig;
     }
 
     /** Plays to the end.

@@ -9,23 +9,16 @@ import java.util.stream.Stream;
 import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Nearest;
 
-/** Finds a vehicle or a scenario by its name in the shipped configuration, or by a path. */
-public final class Catalogue {
+/**
+ * Finds a vehicle or a scenario by its name in the shipped configuration, or by a path.
+ *
+ * @param home the folder that holds {@code config}
+ */
+public record Catalogue(Path home) {
     /** The file that makes a folder a vehicle. */
     public static final String VEHICLE_FILE = "vehicle.toml";
 
     private static final String HOME_PROPERTY = "sprag.home";
-
-    private final Path home;
-
-    /**
-     * A catalogue over a given place.
-     *
-     * @param home the folder that holds {@code config}
-     */
-    public Catalogue(Path home) {
-        this.home = home;
-    }
 
     /**
      * The catalogue of the installed copy: where the system property {@code sprag.home} says, else the nearest folder with
@@ -43,11 +36,6 @@ public final class Catalogue {
             }
         }
         return new Catalogue(here);
-    }
-
-    /** The folder that holds {@code config}. */
-    public Path home() {
-        return home;
     }
 
     /** The names of the shipped vehicles, in order. */

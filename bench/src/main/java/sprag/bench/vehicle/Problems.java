@@ -24,11 +24,6 @@ public final class Problems {
         found.add(new Problem(file, 1, 1, "", what, "", "", remedy));
     }
 
-    /** Whether nothing is wrong so far. */
-    public boolean isEmpty() {
-        return found.isEmpty();
-    }
-
     /** How many there are so far. */
     public int count() {
         return found.size();

@@ -43,16 +43,6 @@ public final class Section {
         this.problems = problems;
     }
 
-    /** The file it stands in. */
-    public Path file() {
-        return file;
-    }
-
-    /** Its own dotted name, empty for the root; {@code step[2]} for the third of an array. */
-    public String path() {
-        return path;
-    }
-
     /** Whether a key has a value; it counts as known from now on. */
     public boolean has(String key) {
         return raw(key) != null;

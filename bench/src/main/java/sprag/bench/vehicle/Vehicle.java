@@ -100,11 +100,6 @@ public final class Vehicle {
         return new Vehicle(name, description, folder, settings, changed);
     }
 
-    /** The same vehicle without an optional signal. */
-    public Vehicle without(Signal signal) {
-        return new Vehicle(name, description, folder, settings.without(signal), values);
-    }
-
     @Override
     public String toString() {
         return name;

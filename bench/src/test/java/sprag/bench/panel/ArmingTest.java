@@ -17,8 +17,6 @@ import sprag.bench.loop.ClosedLoop;
 import sprag.bench.panel.bench.BoardLink;
 import sprag.bench.panel.bench.Order;
 import sprag.bench.panel.web.Panel;
-import sprag.hal.Device;
-import sprag.hal.Health;
 import sprag.hal.SimulatedDevice;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
@@ -28,51 +26,16 @@ final class ArmingTest {
     private static final long PAGE = 3;
 
     private final ManualClock clock = new ManualClock();
-    private BoardLink.Stage stage = BoardLink.Stage.READY;
-
-    private final class FakeBoard implements BoardLink {
-        private final Device pins;
-
-        FakeBoard(Device pins) {
-            this.pins = pins;
-        }
-
-        @Override
-        public Device device() {
-            return pins;
-        }
-
-        @Override
-        public Stage stage() {
-            return stage;
-        }
-
-        @Override
-        public String identity() {
-            return "bench board 1.0";
-        }
-
-        @Override
-        public Health arm() {
-            stage = Stage.ARMED;
-            return Health.OK;
-        }
-
-        @Override
-        public void disarm() {
-            stage = Stage.READY;
-        }
-    }
 
     /** Arms a board that has these signals and drives every output. */
     private boolean arms(SimulatedDevice pins, Order.Arm order) {
-        stage = BoardLink.Stage.READY;
-        Panel panel = new Panel(PanelBench.vehicle("parcel-van"), new FakeBoard(pins), clock, List.of());
+        FakeBoard board = new FakeBoard(pins);
+        Panel panel = new Panel(PanelBench.vehicle("parcel-van"), board, clock, List.of());
         panel.lease().ask(PAGE, clock.nowNs());
         run(panel, 20);
         panel.thread().order(order);
         run(panel, 20);
-        return stage == BoardLink.Stage.ARMED;
+        return board.stage() == BoardLink.Stage.ARMED;
     }
 
     private void run(Panel panel, int ticks) {

@@ -17,8 +17,6 @@ import sprag.bench.panel.bench.FrameLayout.Section;
 import sprag.bench.panel.bench.Order;
 import sprag.bench.panel.bench.Source;
 import sprag.bench.panel.web.Panel;
-import sprag.hal.Device;
-import sprag.hal.Health;
 import sprag.hal.SimulatedDevice;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -28,42 +26,10 @@ final class BoardOnPanelTest {
 
     private final SimulatedDevice pins = new SimulatedDevice(EnumSet.of(Signal.KEY_ON, Signal.BRAKE_PRESSED));
     private final ManualClock clock = new ManualClock();
-    private final FakeBoard board = new FakeBoard();
+    private final FakeBoard board = new FakeBoard(pins);
     private final Panel panel = new Panel(PanelBench.vehicle("parcel-van"), board, clock, List.of());
     private final Bench bench = panel.bench();
     private final BenchThread thread = panel.thread();
-    private int disarmed;
-
-    private final class FakeBoard implements BoardLink {
-        private Stage stage = Stage.READY;
-
-        @Override
-        public Device device() {
-            return pins;
-        }
-
-        @Override
-        public Stage stage() {
-            return stage;
-        }
-
-        @Override
-        public String identity() {
-            return "bench board 1.0";
-        }
-
-        @Override
-        public Health arm() {
-            stage = Stage.ARMED;
-            return Health.OK;
-        }
-
-        @Override
-        public void disarm() {
-            disarmed++;
-            stage = Stage.READY;
-        }
-    }
 
     /** Runs the bench's own real-time loop for so many ticks, while the page speaks or not. */
     private void run(int ticks, boolean speaks) {
@@ -104,10 +70,10 @@ final class BoardOnPanelTest {
         thread.order(new Order.Arm(true, true));
         run(20, true);
         assertEquals(BoardLink.Stage.ARMED, board.stage());
-        int before = disarmed;
+        int before = board.disarmed;
         run(200, false);
         assertEquals(BoardLink.Stage.READY, board.stage());
-        assertEquals(before + 1, disarmed);
+        assertEquals(before + 1, board.disarmed);
     }
 
     @Test

@@ -38,12 +38,7 @@ class RunCommandTest {
     @Test
     void run_allAsExpected_leavesTracesAndEndsWell() throws Exception {
         Path file = scenario("state = \"IGNITION\"\nby_s = 1\n");
-        int status = type(
-                "run",
-                "parcel-van",
-                file.toString(),
-                "--out",
-                folder.resolve("out").toString());
+        int status = run(file, "out");
         Path run = folder.resolve("out").resolve("short");
         List<String> lines = out.toString().lines().toList();
         assertAll(
@@ -59,39 +54,20 @@ class RunCommandTest {
     @Test
     void run_anExpectationFails_isAFinding() throws Exception {
         Path file = scenario("state = \"DRIVE_ENABLE\"\nby_s = 1\n");
-        assertEquals(
-                ExitCode.FINDING,
-                type(
-                        "run",
-                        "parcel-van",
-                        file.toString(),
-                        "--out",
-                        folder.resolve("o").toString()));
+        assertEquals(ExitCode.FINDING, run(file, "o"));
     }
 
     @Test
     void run_anExpectationCannotBeJudged_isAFinding() throws Exception {
         Path file = scenario("state = \"FAULT\"\nwithin_ms = 100\nafter_state = \"DRIVE_ENABLE\"\n");
-        assertEquals(
-                ExitCode.FINDING,
-                type(
-                        "run",
-                        "parcel-van",
-                        file.toString(),
-                        "--out",
-                        folder.resolve("o").toString()));
+        assertEquals(ExitCode.FINDING, run(file, "o"));
         assertTrue(out.toString().contains("cannot be judged"), out.toString());
     }
 
     @Test
     void run_aBadScenario_namesEveryMistakeAndRunsNothing() throws Exception {
         Path file = scenario("state = \"IGNITON\"\nby = 1\n");
-        int status = type(
-                "run",
-                "parcel-van",
-                file.toString(),
-                "--out",
-                folder.resolve("o").toString());
+        int status = run(file, "o");
         assertAll(
                 () -> assertEquals(ExitCode.USAGE, status),
                 () -> assertTrue(err.toString().contains(file + ":12: expect[0].state"), err.toString()),
@@ -106,14 +82,7 @@ class RunCommandTest {
                 folder.resolve("pump.toml"),
                 "[about]\ntitle = \"t\"\nwhy = \"w\"\nduration_s = 2\n[[do]]\nat_s = 1\nfault = \"pump.stopped\"\n"
                         + "[[expect]]\ntext = \"x\"\nstate = \"OFF\"\nalways = true\n");
-        assertEquals(
-                ExitCode.USAGE,
-                type(
-                        "run",
-                        "parcel-van",
-                        file.toString(),
-                        "--out",
-                        folder.resolve("o").toString()));
+        assertEquals(ExitCode.USAGE, run(file, "o"));
         assertTrue(err.toString().contains(file + ":6: in the step"), err.toString());
     }
 
@@ -126,6 +95,16 @@ class RunCommandTest {
                 () -> assertEquals(ExitCode.USAGE, type()),
                 () -> assertEquals(ExitCode.USAGE, type("no-such-command")),
                 () -> assertEquals(ExitCode.WELL, type("run", "--help")));
+    }
+
+    /** Plays a scenario on the van; the results go into a folder of this name. */
+    private int run(Path scenario, String out) {
+        return type(
+                "run",
+                "parcel-van",
+                scenario.toString(),
+                "--out",
+                folder.resolve(out).toString());
     }
 
     @Test
@@ -158,12 +137,7 @@ class RunCommandTest {
     void run_theSameScenarioTwice_leavesTheSameBytes() throws Exception {
         Path file = scenario("state = \"IGNITION\"\nby_s = 1\n");
         for (String name : List.of("a", "b")) {
-            type(
-                    "run",
-                    "parcel-van",
-                    file.toString(),
-                    "--out",
-                    folder.resolve(name).toString());
+            run(file, name);
         }
         for (String name : List.of("trace.csv", "trace.vcd", "report.html")) {
             assertEquals(

@@ -68,14 +68,6 @@ public final class FullPack {
         return packFromV;
     }
 
-    /** The pack voltage from which nothing is taken.
-     *
-     * @return volts
-     */
-    public double packEndV() {
-        return packEndV;
-    }
-
     /** The share of the regeneration that may be taken.
      *
      * @param c the quantities of this tick

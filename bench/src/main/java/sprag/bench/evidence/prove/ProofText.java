@@ -8,14 +8,8 @@ import sprag.bench.evidence.prove.promise.GateView;
 import sprag.supervisor.vocabulary.Interlock;
 
 /** A proof for a terminal of 80 columns. */
-final class ProofText {
+record ProofText(PrintWriter out) {
     private static final int WIDTH = 80;
-
-    private final PrintWriter out;
-
-    ProofText(PrintWriter out) {
-        this.out = out;
-    }
 
     void proof(String vehicle, Proof proof, boolean gated, double seconds) {
         String taken = proof.without().isEmpty()

@@ -15,16 +15,12 @@ import java.util.Map;
  *  released/          \__ back   the spread of both, over the travel, makes the dead band
  * </pre>
  */
-final class PedalTravel {
+record PedalTravel(Plateau released, Plateau full, Plateau back) {
     private static final double LEAST_TRAVEL_V = 0.5;
     private static final double BAND_PER_SPREAD = 1.5;
     private static final double LEAST_BAND = 0.02;
     private static final double GREATEST_BAND = 0.2;
     private static final double STEADY_V = 0.1;
-
-    private final Plateau released;
-    private final Plateau full;
-    private final Plateau back;
 
     /** The voltages seen while the pedal was held still. */
     record Plateau(double minV, double meanV, double maxV) {
@@ -43,12 +39,6 @@ final class PedalTravel {
         double spreadV() {
             return maxV - minV;
         }
-    }
-
-    PedalTravel(Plateau released, Plateau full, Plateau back) {
-        this.released = released;
-        this.full = full;
-        this.back = back;
     }
 
     /** Why this is no travel to write down; empty when it is one. */

@@ -13,13 +13,7 @@ import sprag.hal.board.InputPin;
 import sprag.hal.board.OutputPin;
 
 /** What the pins of a board show now, for people and for programs. */
-final class PinTable {
-    private final Board board;
-
-    PinTable(Board board) {
-        this.board = board;
-    }
-
+record PinTable(Board board) {
     /** Lines of at most 80 columns. */
     List<String> lines() {
         List<String> lines = new ArrayList<>();

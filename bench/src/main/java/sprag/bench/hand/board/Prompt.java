@@ -6,19 +6,7 @@ import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 
 /** Asks a person, or whatever stands at the other end of the standard input. */
-final class Prompt {
-    private final BufferedReader in;
-    private final PrintWriter out;
-
-    Prompt(BufferedReader in, PrintWriter out) {
-        this.in = in;
-        this.out = out;
-    }
-
-    /** Where questions go, and what is said between them. */
-    PrintWriter out() {
-        return out;
-    }
+record Prompt(BufferedReader in, PrintWriter out) {
 
     /** The line that was typed; empty when the input has ended, so that nobody answering is never a yes. */
     String ask(String question) {

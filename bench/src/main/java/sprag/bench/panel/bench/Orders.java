@@ -13,17 +13,11 @@ import sprag.hal.Health;
 import sprag.supervisor.vocabulary.Signal;
 
 /** Carries out what the page in control wants, between two ticks, on the bench's thread. */
-public final class Orders {
+public record Orders(Bench bench, Pace pace, List<Scenario> scenarios) {
     private static final String PERSON = "a person at the panel";
 
-    private final Bench bench;
-    private final Pace pace;
-    private final List<Scenario> scenarios;
-
-    public Orders(Bench bench, Pace pace, List<Scenario> scenarios) {
-        this.bench = bench;
-        this.pace = pace;
-        this.scenarios = List.copyOf(scenarios);
+    public Orders {
+        scenarios = List.copyOf(scenarios);
     }
 
     private void note(Kind kind, String what, String cause, String consequence) {

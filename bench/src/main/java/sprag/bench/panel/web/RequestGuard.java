@@ -47,7 +47,6 @@ final class RequestGuard extends Handler.Abstract {
     private final StaticFiles files = new StaticFiles();
     private final ServerWebSocketContainer sockets;
     private final AtomicLong pages = new AtomicLong();
-    private final AtomicLong turnedAway = new AtomicLong();
 
     /** The handler of a server. */
     RequestGuard(Server server, Panel panel, Access access) {
@@ -138,7 +137,6 @@ final class RequestGuard extends Handler.Abstract {
     }
 
     private boolean turnAway(Response response, Callback callback, int status, String reason) {
-        turnedAway.incrementAndGet();
         response.setStatus(status);
         return give(response, callback, "text/plain; charset=utf-8", reason.getBytes(StandardCharsets.UTF_8));
     }
@@ -146,11 +144,6 @@ final class RequestGuard extends Handler.Abstract {
     /** The pages that look on. */
     Viewers viewers() {
         return viewers;
-    }
-
-    /** How many requests were turned away. */
-    long turnedAway() {
-        return turnedAway.get();
     }
 
     Access access() {

@@ -122,11 +122,6 @@ final class Viewer {
         }
     }
 
-    /** How many messages were refused. */
-    long refused() {
-        return refused.get();
-    }
-
     /** Sends what is new, unless something is still under way. Never waits. */
     void pump() {
         if (!underWay.compareAndSet(false, true)) {

@@ -10,26 +10,18 @@ import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.RunResult.Judged;
 import sprag.bench.scenario.ScenarioStep;
 
-/** Tells runs on a terminal of 80 columns. */
-public final class Terminal80 {
+/**
+ * Tells runs on a terminal of 80 columns.
+ *
+ * @param colour whether colour may be used
+ */
+public record Terminal80(PrintWriter out, boolean colour) {
     /** How wide a line may be. */
     public static final int WIDTH = 80;
 
     private static final int STATE_AT = 10;
     private static final int TEXT_AT = 26;
     private static final int STORY_AT = 14;
-
-    private final PrintWriter out;
-    private final boolean colour;
-
-    /** Prepares to print.
-     *
-     * @param colour whether colour may be used
-     */
-    public Terminal80(PrintWriter out, boolean colour) {
-        this.out = out;
-        this.colour = colour;
-    }
 
     /** Tells one run in full. */
     public void run(RunReport run) {

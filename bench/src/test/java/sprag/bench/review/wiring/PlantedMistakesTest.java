@@ -18,30 +18,7 @@ import sprag.bench.review.wiring.circuit.RuleLimits;
 class PlantedMistakesTest {
     private static final Path VAN = Path.of("..", "config", "vehicles", "parcel-van");
 
-    private static final RuleLimits LIMITS = new RuleLimits(
-            108,
-            50,
-            200,
-            105,
-            50,
-            2,
-            0.03,
-            vanSignals(),
-            2,
-            false,
-            false,
-            RuleLimits.InverterSupply.AFTER_PRECHARGE,
-            12);
-
-    private static Set<sprag.supervisor.vocabulary.Signal> vanSignals() {
-        Set<sprag.supervisor.vocabulary.Signal> all = EnumSet.allOf(sprag.supervisor.vocabulary.Signal.class);
-        all.removeAll(Set.of(
-                sprag.supervisor.vocabulary.Signal.COOLANT_TEMP_V,
-                sprag.supervisor.vocabulary.Signal.ISOLATION_KOHM,
-                sprag.supervisor.vocabulary.Signal.PLUG_LOCKED,
-                sprag.supervisor.vocabulary.Signal.CHARGER_3_OK));
-        return all;
-    }
+    private static final RuleLimits LIMITS = TestLimits.van();
 
     @Test
     void unspoiltSchedule_givesNothing() {

@@ -1,10 +1,11 @@
 package sprag.bench.review.wiring;
 
 import java.util.EnumSet;
+import java.util.Set;
 import sprag.bench.review.wiring.circuit.RuleLimits;
 import sprag.supervisor.vocabulary.Signal;
 
-/** RuleLimits for tests that need no vehicle's file. */
+/** What the parcel van asks of its wiring, for tests that read no vehicle's file. */
 final class TestLimits {
     private TestLimits() {}
 
@@ -17,11 +18,16 @@ final class TestLimits {
                 50,
                 2,
                 0.03,
-                EnumSet.complementOf(EnumSet.of(Signal.PLUG_LOCKED)),
+                signals(),
                 2,
                 false,
                 false,
                 RuleLimits.InverterSupply.AFTER_PRECHARGE,
                 12);
+    }
+
+    private static Set<Signal> signals() {
+        return EnumSet.complementOf(
+                EnumSet.of(Signal.COOLANT_TEMP_V, Signal.ISOLATION_KOHM, Signal.CHARGER_3_OK, Signal.PLUG_LOCKED));
     }
 }

@@ -19,7 +19,6 @@ final class FirmataParser {
     private int command;
     private int first = -1;
     private long strayBytes;
-    private long messages;
 
     FirmataParser(FirmataListener listener) {
         this.listener = listener;
@@ -28,11 +27,6 @@ final class FirmataParser {
     /** How many bytes so far belonged to no complete message. */
     long strayBytes() {
         return strayBytes;
-    }
-
-    /** Whole messages so far. */
-    long messages() {
-        return messages;
     }
 
     void feed(byte[] bytes, int length) {
@@ -88,7 +82,6 @@ final class FirmataParser {
             int whole = command;
             command = 0;
             first = -1;
-            messages++;
             message(whole, low, value);
         }
     }
@@ -110,7 +103,6 @@ final class FirmataParser {
             strayBytes += 2;
             return;
         }
-        messages++;
         listener.sysex(sysex[0], Arrays.copyOfRange(sysex, 1, length));
     }
 

@@ -72,10 +72,6 @@ final class FirmataWriter {
                 .add(FirmataBytes.SYSEX_END);
     }
 
-    boolean isEmpty() {
-        return length == 0;
-    }
-
     void sendTo(Port port) throws LinkLost {
         int sent = length;
         length = 0;

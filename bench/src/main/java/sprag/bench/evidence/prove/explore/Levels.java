@@ -4,15 +4,7 @@ import java.util.List;
 import java.util.function.LongConsumer;
 
 /** The states found, by depth. */
-final class Levels {
-    private final LongQueue[] queues;
-    private final List<long[]> ends;
-
-    Levels(LongQueue[] queues, List<long[]> ends) {
-        this.queues = queues;
-        this.ends = ends;
-    }
-
+record Levels(LongQueue[] queues, List<long[]> ends) {
     void forEachAt(int depth, LongConsumer visitor) {
         for (int q = 0; q < queues.length; q++) {
             long end = ends.get(depth)[q];

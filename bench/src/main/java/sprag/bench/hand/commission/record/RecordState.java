@@ -7,7 +7,7 @@ import java.util.Map;
 import java.util.stream.Stream;
 
 /** What the journal says: how the record began, the last result of each step, what changed between sessions. */
-public final class RecordState {
+public record RecordState(BringUpJournal journal) {
     /**
      * The last result of a step.
      *
@@ -22,12 +22,6 @@ public final class RecordState {
         public boolean hasPassed() {
             return result.verdict() == StepVerdict.PASSED;
         }
-    }
-
-    private final BringUpJournal journal;
-
-    public RecordState(BringUpJournal journal) {
-        this.journal = journal;
     }
 
     private <T extends JournalEntry> Stream<T> all(Class<T> kind) {

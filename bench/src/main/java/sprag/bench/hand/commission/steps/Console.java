@@ -7,18 +7,8 @@ import sprag.bench.hand.commission.pins.PinDriver;
 import sprag.bench.hand.commission.record.StepAbandoned;
 
 /** Questions and answers as plain lines on a terminal. {@code s}, {@code f} and {@code q} work at every question. */
-public final class Console {
+public record Console(PrintWriter out, Answers answers, PinDriver driver) {
     private static final int COLUMNS = 78;
-
-    private final PrintWriter out;
-    private final Answers answers;
-    private final PinDriver driver;
-
-    public Console(PrintWriter out, Answers answers, PinDriver driver) {
-        this.out = out;
-        this.answers = answers;
-        this.driver = driver;
-    }
 
     public void say(String text) {
         say("", text);

@@ -2,7 +2,6 @@ package sprag.bench.review.wiring.schedule;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -223,17 +222,5 @@ public final class ScheduleReader {
         }
         parts.computeIfAbsent(Wire.partOf(text), Part::guessed);
         return text;
-    }
-
-    /** The names of the columns, for the guide's test. */
-    public static Map<String, List<String>> headings() {
-        Map<String, List<String>> headings = new HashMap<>();
-        headings.put(
-                Schedule.WIRES_FILE,
-                Arrays.stream(WireColumn.values()).map(WireColumn::heading).toList());
-        headings.put(
-                Schedule.PARTS_FILE,
-                Arrays.stream(PartColumn.values()).map(PartColumn::heading).toList());
-        return headings;
     }
 }

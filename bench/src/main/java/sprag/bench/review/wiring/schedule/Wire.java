@@ -45,11 +45,6 @@ public record Wire(
         return terminal.substring(terminal.indexOf('.') + 1);
     }
 
-    /** The end that is not this one. */
-    public String otherEnd(String terminal) {
-        return terminal.equals(from) ? to : from;
-    }
-
     /** Whether both ends are there. */
     public boolean hasBothEnds() {
         return !from.isEmpty() && !to.isEmpty();
