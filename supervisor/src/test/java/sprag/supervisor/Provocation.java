@@ -66,6 +66,7 @@ public enum Provocation {
     INVERTER_UNKNOWN      (Interlock.INVERTER_FAULTED,         "   d   ", signal(Signal.INVERTER_FAULT),                      0, unknown()),
     INVERTER_READY        (Interlock.INVERTER_NOT_READY,       "   d   ", signal(Signal.INVERTER_READY),                      1,       0),
     BOTH_PEDALS           (Interlock.PEDAL_WITH_BRAKE,         "   d   ", Provocation::braked,                             0.25,   0.251),
+    FOOT_STANDS_STILL     (Interlock.PEDAL_STILL,              "   d   ", Provocation::braked,                            0.049,    0.06),
     BOTH_DIRECTIONS       (Interlock.DIRECTION_CONFLICT,       "   d   ", signal(Signal.REVERSE_SWITCH),                      0,       1),
     DIRECTION_UNKNOWN     (Interlock.DIRECTION_CONFLICT,       "   d   ", signal(Signal.REVERSE_SWITCH),                      0, unknown()),
     BUS_TOO_HIGH          (Interlock.BUS_OVERVOLTAGE,          "   d   ", answer(Signal.BUS_VOLTAGE_V),                     430,   430.1),
@@ -76,6 +77,7 @@ public enum Provocation {
 
     NO_BRAKE              (Interlock.BRAKE_NOT_PRESSED,        " i     ", signal(Signal.BRAKE_PRESSED),                       1,       0),
     BRAKE_UNKNOWN         (Interlock.BRAKE_NOT_PRESSED,        " i     ", signal(Signal.BRAKE_PRESSED),                       1, unknown()),
+    TRACK_HAS_DRIFTED     (Interlock.PEDAL_REST_WRONG,         " i     ", Provocation::drifted,                           0.029,   0.031),
     PEDAL_HELD            (Interlock.PEDAL_NOT_RELEASED,       " i     ", Rig::pedal,                                     0.049,   0.051),
 
     MOTOR_WARM            (Interlock.MOTOR_WARM,               "   d   ", celsius(Signal.MOTOR_TEMP_V),                   109.5,   110.5),
@@ -160,6 +162,11 @@ public enum Provocation {
 
     private static void braked(Rig rig, double travel) {
         rig.pedal(travel).given(Signal.BRAKE_PRESSED, 1);
+    }
+
+    /** The other track a little below its rest, so that both seem released: 5 % apart are allowed there. */
+    private static void drifted(Rig rig, double share) {
+        rig.pedal(-0.02).pedalA(share);
     }
 
     private static void bothAt(Rig rig, double celsius) {

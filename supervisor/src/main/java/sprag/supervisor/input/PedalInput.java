@@ -31,6 +31,10 @@ final class PedalInput {
     private static final double ROUNDING = 1e-9;
     /** How far below its limit a pedal must fall before it no longer fights the brake: a foot at the limit trembles. */
     private static final double BRAKE_BACK_SHARE = 0.03;
+    /** What a track may move and still stands still: noise does that, a foot in a car moves more (chosen). */
+    private static final double STILL_SHARE = 0.01;
+    /** At rest the tracks must agree better than on the way: by this share of what is allowed there (chosen). */
+    private static final double REST_SHARE = 0.5;
 
     private final boolean hasB;
     private final boolean hasSupply;
@@ -49,6 +53,7 @@ final class PedalInput {
     private final double releasedShare;
     private final double brakeShare;
     private boolean fightsBrake;
+    private double stillAt = Double.NaN;
 
     PedalInput(Settings settings) {
         hasB = settings.has(Signal.PEDAL_B_V);
@@ -90,7 +95,22 @@ final class PedalInput {
         double limit = fightsBrake ? Math.max(releasedShare, brakeShare - BRAKE_BACK_SHARE) : brakeShare;
         fightsBrake = braking && sound && higher > limit;
         facts.set(Fact.PEDAL_WITH_BRAKE, fightsBrake);
+        still(braking && sound && higher >= releasedShare, higher, facts, debounce);
+        boolean drifted = higher - lower > disagreeShare * REST_SHARE || lower < -releasedShare;
+        debounce.into(facts, Fact.PEDAL_REST_WRONG, sound && higher < releasedShare && drifted);
         out.travel = sound && !shorted && !apart ? travel(lower) : Double.NaN;
+    }
+
+    /** A pedal that moves, or is not under the brake, begins anew: only a time without any movement counts. */
+    private void still(boolean underBrake, double share, TickFacts facts, Debounce debounce) {
+        boolean moved = !(Math.abs(share - stillAt) <= STILL_SHARE);
+        if (!underBrake || moved) {
+            stillAt = underBrake ? share : Double.NaN;
+            debounce.forget(facts, Fact.PEDAL_STILL);
+        }
+        if (underBrake) {
+            debounce.into(facts, Fact.PEDAL_STILL, true);
+        }
     }
 
     private boolean supplySound(Readings in) {

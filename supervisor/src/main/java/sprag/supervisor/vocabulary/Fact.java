@@ -71,6 +71,7 @@ public enum Fact {
     PEDAL_REFERENCE_WRONG    (Parameter.PEDAL_RANGE_MS,      "the 5 V reference of the pedal is off"),
     PEDAL_DISAGREES          (Parameter.PEDAL_DISAGREE_MS,   "the two pedal tracks disagree about the travel"),
     PEDAL_WITH_BRAKE         (atOnce(), "the pedal is well pressed while the brake is on"),
+    PEDAL_STILL              (Parameter.PEDAL_STILL_MS,      "the pedal is not released and has not moved at all while the brake is on"),
     DIRECTION_CONFLICT       (atOnce(), "both direction switches are on, or one is unknown"),
     INVERTER_FAULTED         (atOnce(), "the inverter reports a fault"),
     INVERTER_NOT_READY       (Parameter.INVERTER_READY_MS,   "the inverter does not say it is ready"),
@@ -101,6 +102,7 @@ public enum Fact {
     OVERSPEED                (Parameter.LOOP_BLIND_MS,       "the motor turns faster than it may"),
 
     // causes that keep a start or a charge from beginning
+    PEDAL_REST_WRONG         (Parameter.PEDAL_RANGE_MS,      "the pedal seems released, but its tracks disagree there or lie below their rest"),
     RESISTOR_SPENT           (atOnce(), "the precharge resistor could not take another precharge yet"),
     PILOT_INVALID            (Parameter.INLET_STALE_MS,      "the control pilot makes no sense, or asks for what this car cannot do"),
     PROXIMITY_INVALID        (Parameter.INLET_STALE_MS,      "the proximity contact shows none of its known values"),

@@ -94,6 +94,7 @@ public enum Interlock {
     INVERTER_FAULTED      ("H01", when(Fact.INVERTER_FAULTED),         ZERO_TORQUE,    PEDAL_RELEASE, "   d   ", BUDGET_TORQUE_MS, "it stops by itself; torque must not return under a pressed pedal"),
     INVERTER_NOT_READY    ("H01", when(Fact.INVERTER_NOT_READY),       ZERO_TORQUE,    PEDAL_RELEASE, "   d   ", BUDGET_TORQUE_MS, "torque must not jump in when it becomes ready under a pressed pedal"),
     PEDAL_WITH_BRAKE      ("H01", when(Fact.PEDAL_WITH_BRAKE),         ZERO_TORQUE,    PEDAL_RELEASE, "   d   ", BUDGET_TORQUE_MS, "the brake is the clearer wish; torque returns only after the pedal was released"),
+    PEDAL_STILL           ("H01", when(Fact.PEDAL_STILL),              ZERO_TORQUE,    PEDAL_RELEASE, "   d   ", BUDGET_HEAT_MS,   "a foot trembles and lifts when the other brakes; a stuck wiper or a pedal under a mat does neither"),
     DIRECTION_CONFLICT    ("H03", when(Fact.DIRECTION_CONFLICT),       ZERO_TORQUE,    PEDAL_RELEASE, "   d   ", BUDGET_TORQUE_MS, "nobody knows which way"),
     BUS_OVERVOLTAGE       ("H17", when(Fact.BUS_OVERVOLTAGE),          ZERO_TORQUE,    PEDAL_RELEASE, "   d   ", BUDGET_TORQUE_MS, "regeneration ends; opening the contactors now would lift the bus further"),
     MOTOR_OVERHEATED      ("H11", when(Fact.MOTOR_OVERHEATED),         ZERO_TORQUE,    PEDAL_RELEASE, " i d   ", BUDGET_HEAT_MS,   "it cools only without torque"),
@@ -108,6 +109,7 @@ public enum Interlock {
 
     BRAKE_NOT_PRESSED     ("H01", unless(Fact.BRAKE_PRESSED),          BLOCK_START,    NONE,          " i     ", BUDGET_TORQUE_MS, "the brake holds the car while it comes alive"),
     PEDAL_NOT_RELEASED    ("H01", unless(Fact.PEDAL_RELEASED),         BLOCK_START,    NONE,          " i     ", BUDGET_TORQUE_MS, "a pressed pedal at enable would move the car"),
+    PEDAL_REST_WRONG      ("H01", when(Fact.PEDAL_REST_WRONG),         BLOCK_START,    NONE,          " i     ", BUDGET_TORQUE_MS, "at rest both tracks are known exactly: a track that has drifted shows here before it drives"),
     BUS_NOT_DISCHARGED    ("H07", inSequence("the bus is above bus.discharged_v before a start"),
                                                                        BLOCK_START,    NONE,          " i   c ", BUDGET_ARC_MS,    "the weld test needs a dead bus"),
     START_HELD            ("H15", inSequence("the start button was never seen released since the key was turned on"),

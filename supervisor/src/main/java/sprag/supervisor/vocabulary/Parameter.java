@@ -98,6 +98,7 @@ public enum Parameter implements Row {
     PEDAL_DEADBAND_SHARE       (NUMBER,         0.03,     0,     0.2, "creep with the pedal released"),
     PEDAL_RELEASED_SHARE       (NUMBER,         0.05,  0.01,     0.2, "never see the pedal released"),
     PEDAL_BRAKE_SHARE          (NUMBER,         0.25,  0.05,     0.5, "let drive torque fight the brake"),
+    PEDAL_STILL_MS             (MILLISECOND,    2000,   500,    5000, "take the torque from a steady foot on a hill, or drive on with a stuck pedal under the brake"),
 
     DRIVE_TORQUE_NM            (NEWTON_METRE,  given(),   1,    2000, "break the drive line"),
     DRIVE_POWER_W              (WATT,          given(), 500, 1000000, "overload pack or motor"),

@@ -49,23 +49,23 @@ public class PedalInputTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            A_V   | B_V   | TRAVEL   | BECAUSE
-            1.0   | 0.5   | 0        | released
-            1.09  | 0.545 | 0        | 3 % is the end of the dead band
-            1.12  | 0.56  | 0.010638 | 4 %: (0.04 - 0.03) / 0.94
-            2.5   | 1.25  | 0.5      | the middle is the middle
-            3.91  | 1.955 | 1        | 97 % is full
-            4.0   | 2.0   | 1        | full
-            4.1   | 2.05  | 1        | beyond full is full
-            0.9   | 0.45  | 0        | below released is released
-            2.5   | 1.4   | 0.5      | 10 % apart is plausible; the lower track drives
-            2.8   | 1.25  | 0.5      | the same the other way round
-            2.5   | 1.402 | NaN      | more than 10 % apart: in doubt at once
-            0.24  | 0.5   | NaN      | track A out of range
-            2.5   | 4.76  | NaN      | track B out of range
-            NaN   | 1.25  | NaN      | nobody knows
-            2.0   | 1.86  | NaN      | wipers closer than 0.15 V
-            """)
+        A_V   | B_V   | TRAVEL   | BECAUSE
+        1.0   | 0.5   | 0        | released
+        1.09  | 0.545 | 0        | 3 % is the end of the dead band
+        1.12  | 0.56  | 0.010638 | 4 %: (0.04 - 0.03) / 0.94
+        2.5   | 1.25  | 0.5      | the middle is the middle
+        3.91  | 1.955 | 1        | 97 % is full
+        4.0   | 2.0   | 1        | full
+        4.1   | 2.05  | 1        | beyond full is full
+        0.9   | 0.45  | 0        | below released is released
+        2.5   | 1.4   | 0.5      | 10 % apart is plausible; the lower track drives
+        2.8   | 1.25  | 0.5      | the same the other way round
+        2.5   | 1.402 | NaN      | more than 10 % apart: in doubt at once
+        0.24  | 0.5   | NaN      | track A out of range
+        2.5   | 4.76  | NaN      | track B out of range
+        NaN   | 1.25  | NaN      | nobody knows
+        2.0   | 1.86  | NaN      | wipers closer than 0.15 V
+        """)
     void travel_isTheLowerTrackLessTheDeadBands(double aV, double bV, double travel, String because) {
         look(aV, bV, 1);
         assertEquals(travel, c.travel, 1e-6, because);
@@ -74,13 +74,13 @@ public class PedalInputTest {
     /** FSAE Rules 2026 T.4.2.4 and T.4.2.5, FS Rules 2024 T 11.8.8 and T 11.8.9: more than 10 % for more than 100 ms. */
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            A_V | B_V   | LASTS_MS | DISAGREES | BECAUSE
-            2.5 | 1.4   | 10000    | false     | exactly 10 % is plausible for ever
-            2.5 | 1.402 | 100      | false     | 100 ms is not more than 100 ms
-            2.5 | 1.402 | 110      | true      | the next tick is
-            2.5 | 1.098 | 110      | true      | the same below
-            2.5 | 1.10  | 10000    | false     | exactly 10 % below
-            """)
+        A_V | B_V   | LASTS_MS | DISAGREES | BECAUSE
+        2.5 | 1.4   | 10000    | false     | exactly 10 % is plausible for ever
+        2.5 | 1.402 | 100      | false     | 100 ms is not more than 100 ms
+        2.5 | 1.402 | 110      | true      | the next tick is
+        2.5 | 1.098 | 110      | true      | the same below
+        2.5 | 1.10  | 10000    | false     | exactly 10 % below
+        """)
     void tracksApart_disagreeAfterMoreThan100Ms(double aV, double bV, int lastsMs, boolean disagrees, String because) {
         look(aV, bV, lastsMs / 10);
         assertEquals(disagrees, facts.is(Fact.PEDAL_DISAGREES), because);
@@ -105,13 +105,13 @@ public class PedalInputTest {
      */
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            A_V  | LASTS_MS | BROKEN | BECAUSE
-            0.5  | 1000     | false  | not below 0.5 V
-            0.49 | 50       | false  | not long enough
-            0.49 | 60       | true   | shorted to ground
-            4.5  | 1000     | false  | not above 4.5 V
-            4.51 | 60       | true   | open, or shorted to the supply
-            """)
+        A_V  | LASTS_MS | BROKEN | BECAUSE
+        0.5  | 1000     | false  | not below 0.5 V
+        0.49 | 50       | false  | not long enough
+        0.49 | 60       | true   | shorted to ground
+        4.5  | 1000     | false  | not above 4.5 V
+        4.51 | 60       | true   | open, or shorted to the supply
+        """)
     void trackOutOfRange_isBroken(double aV, int lastsMs, boolean broken, String because) {
         fit(one.with(Parameter.PEDAL_MIN_V, 0.5).with(Parameter.PEDAL_MAX_V, 4.5));
         look(aV, Double.NaN, lastsMs / 10);
@@ -120,32 +120,82 @@ public class PedalInputTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            A_V   | B_V    | RELEASED | BECAUSE
-            1.0   | 0.5    | true     | both at rest
-            1.147 | 0.5735 | true     | 4.9 %
-            1.15  | 0.575  | false    | 5 % is not below 5 %
-            1.0   | 0.58   | false    | the higher track decides
-            1.16  | 0.5    | false    | the same the other way round
-            0.6   | 0.5    | false    | apart: nobody knows
-            0.3   | 0.3    | false    | shorted together
-            0.24  | 0.5    | false    | a broken wire is no released pedal
-            """)
+        A_V   | B_V    | RELEASED | BECAUSE
+        1.0   | 0.5    | true     | both at rest
+        1.147 | 0.5735 | true     | 4.9 %
+        1.15  | 0.575  | false    | 5 % is not below 5 %
+        1.0   | 0.58   | false    | the higher track decides
+        1.16  | 0.5    | false    | the same the other way round
+        0.6   | 0.5    | false    | apart: nobody knows
+        0.3   | 0.3    | false    | shorted together
+        0.24  | 0.5    | false    | a broken wire is no released pedal
+        """)
     void released_needsBothTracksSoundAndLow(double aV, double bV, boolean released, String because) {
         look(aV, bV, 1);
         assertEquals(released, facts.is(Fact.PEDAL_RELEASED), because);
     }
 
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        A_V   | B_V   | WRONG | BECAUSE
+        1.0   | 0.5   | false | both at rest
+        1.14  | 0.49  | true  | released, yet 5.3 % apart
+        1.14  | 0.501 | false | 4.6 % apart
+        0.851 | 0.43  | false | both 5 % below their rest
+        0.845 | 0.43  | true  | more than that: nobody pulls a pedal up
+        2.5   | 1.15  | false | pressed: 7 % apart is plausible there
+        0.24  | 0.5   | false | a broken wire is another matter
+        """)
+    void trackThatHasDrifted_showsAtRest(double aV, double bV, boolean wrong, String because) {
+        look(aV, bV, 20);
+        assertEquals(wrong, facts.is(Fact.PEDAL_REST_WRONG), because);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        TRAVEL | BRAKE | TICKS | STEP  | STILL | BECAUSE
+        0.1    | 1     | 201   | 0     | true  | 2 s without any movement
+        0.1    | 1     | 200   | 0     | false | not yet
+        0.1    | 0     | 900   | 0     | false | a steady foot on a free road
+        0.1    | NaN   | 201   | 0     | true  | an unknown brake is a pressed one
+        0.04   | 1     | 900   | 0     | false | released
+        0.1    | 1     | 900   | 0.002 | true  | noise is no movement
+        0.1    | 1     | 900   | 0.011 | false | a foot trembles
+        """)
+    void pedalThatDoesNotMoveUnderTheBrake_isStill(
+            double travel, double brake, int ticks, double step, boolean still, String because) {
+        in.set(Signal.BRAKE_PRESSED, brake);
+        for (int i = 0; i < ticks; i++) {
+            double now = travel + (i % 2) * step;
+            look(1 + 3 * now, 0.5 + 1.5 * now, 1);
+        }
+        assertEquals(still, facts.is(Fact.PEDAL_STILL), because);
+    }
+
+    @Test
+    void stillPedal_brakeLetGo_beginsAnew() {
+        in.set(Signal.BRAKE_PRESSED, 1);
+        look(1.3, 0.65, 200);
+        in.set(Signal.BRAKE_PRESSED, 0);
+        look(1.3, 0.65, 1);
+        in.set(Signal.BRAKE_PRESSED, 1);
+        look(1.3, 0.65, 200);
+        assertFalse(facts.is(Fact.PEDAL_STILL));
+        look(1.3, 0.65, 1);
+        assertTrue(facts.is(Fact.PEDAL_STILL));
+    }
+
     /** FSAE Rules 2026 EV.4.7.2 a: brake engaged and more than 25 % travel. */
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            A_V   | B_V    | BRAKE | FIGHTS | BECAUSE
-            1.75  | 0.875  | 1     | false  | exactly 25 %
-            1.753 | 0.8765 | 1     | true   | more than 25 %
-            1.753 | 0.8765 | 0     | false  | no brake
-            1.753 | 0.8765 | NaN   | true   | an unknown brake is pressed
-            1.753 | 0.875  | 1     | true   | the higher track decides
-            0.24  | 2.0    | 1     | false  | a broken track is another cause
-            """)
+        A_V   | B_V    | BRAKE | FIGHTS | BECAUSE
+        1.75  | 0.875  | 1     | false  | exactly 25 %
+        1.753 | 0.8765 | 1     | true   | more than 25 %
+        1.753 | 0.8765 | 0     | false  | no brake
+        1.753 | 0.8765 | NaN   | true   | an unknown brake is pressed
+        1.753 | 0.875  | 1     | true   | the higher track decides
+        0.24  | 2.0    | 1     | false  | a broken track is another cause
+        """)
     void brakeWithPedal_isSeenAtOnce(double aV, double bV, double brake, boolean fights, String because) {
         in.set(Signal.BRAKE_PRESSED, brake);
         look(aV, bV, 1);
@@ -154,13 +204,13 @@ public class PedalInputTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            SUPPLY_V | WRONG | BECAUSE
-            4.75     | false | the lower limit
-            4.74     | true  | below
-            5.25     | false | the upper limit
-            5.26     | true  | above
-            NaN      | true  | unknown
-            """)
+        SUPPLY_V | WRONG | BECAUSE
+        4.75     | false | the lower limit
+        4.74     | true  | below
+        5.25     | false | the upper limit
+        5.26     | true  | above
+        NaN      | true  | unknown
+        """)
     void reference_isJudgedByBothLimits(double supplyV, boolean wrong, String because) {
         in.set(Signal.PEDAL_SUPPLY_V, supplyV);
         look(1.0, 0.5, 6);

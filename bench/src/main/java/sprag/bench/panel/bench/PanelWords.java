@@ -19,10 +19,12 @@ public final class PanelWords {
             case DRIVE_ENABLE ->
                 "The contactors are asked to close. The torque request follows the pedal once nothing forbids it.";
             case RUNDOWN ->
-                "The torque request goes to zero, the contactors are asked to open at low current, the bus has to bleed down.";
+                "The torque request goes to zero, the contactors are asked to open at low current, the bus has to"
+                        + " bleed down.";
             case CHARGE_LOCKOUT -> "A plug is seen. No torque is asked for, whatever the pedal does.";
             case FAULT ->
-                "Every contactor is asked to open. This is latched: first the cause must go, then somebody must reset it.";
+                "Every contactor is asked to open. This is latched: first the cause must go, then somebody must reset"
+                        + " it.";
         };
     }
 
@@ -58,7 +60,7 @@ public final class PanelWords {
     public static String missing(Interlock row) {
         return switch (row) {
             case BRAKE_NOT_PRESSED -> DriverAct.PRESS_BRAKE.words;
-            case PEDAL_NOT_RELEASED, PEDAL_WITH_BRAKE -> DriverAct.RELEASE_PEDAL.words;
+            case PEDAL_NOT_RELEASED, PEDAL_WITH_BRAKE, PEDAL_STILL -> DriverAct.RELEASE_PEDAL.words;
             case DIRECTION_CONFLICT -> DriverAct.ONE_DIRECTION.words;
             case RESISTOR_SPENT -> "The precharge resistor is still warm: wait until it has cooled.";
             default -> sentence(row.cause.toString());

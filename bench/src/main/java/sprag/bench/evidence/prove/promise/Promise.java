@@ -49,10 +49,11 @@ public enum Promise implements Property<Tick> {
     TORQUE_NEEDS_A_PEDAL    ("H01", Tick::follows,                          never(Fact.PEDAL_OUT_OF_RANGE, Fact.PEDAL_SHORTED, Fact.PEDAL_REFERENCE_WRONG, Fact.PEDAL_DISAGREES),
                                                                                                                                            "torque follows a pedal that cannot be believed"),
     BRAKE_WINS              ("H01", Tick::follows,                          never(Fact.PEDAL_WITH_BRAKE),                                  "torque although pedal and brake are pressed together"),
+    STUCK_PEDAL_IS_SPARED   ("H01", Tick::follows,                          never(Fact.PEDAL_STILL),                                       "torque follows a pedal that does not move under the brake"),
     TORQUE_NEEDS_OBEDIENCE  ("H01", Tick::follows,                          never(Fact.INVERTER_FAULTED, Fact.INVERTER_NOT_READY, Fact.TORQUE_UNASKED),
                                                                                                                                            "torque from an inverter that is faulty, not ready or does not obey"),
     START_IS_BRAKED         ("H01", Tick::starts,                           always(Fact.BRAKE_PRESSED, Fact.PEDAL_RELEASED),               "a start without the brake, or with a pressed pedal"),
-    START_PEDAL_IS_SOUND    ("H01", Tick::starts,                           never(Fact.PEDAL_OUT_OF_RANGE, Fact.PEDAL_SHORTED, Fact.PEDAL_REFERENCE_WRONG, Fact.PEDAL_DISAGREES),
+    START_PEDAL_IS_SOUND    ("H01", Tick::starts,                           never(Fact.PEDAL_REST_WRONG, Fact.PEDAL_OUT_OF_RANGE, Fact.PEDAL_SHORTED, Fact.PEDAL_REFERENCE_WRONG, Fact.PEDAL_DISAGREES),
                                                                                                                                            "a start with a pedal that cannot be believed"),
 
     ONE_DIRECTION           ("H03", Tick::follows,                          t -> t.lever() != Direction.NEUTRAL && t.lever() == t.may().engaged && t.may().engaged == t.after().engaged(),
