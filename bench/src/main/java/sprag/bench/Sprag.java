@@ -24,6 +24,7 @@ import sprag.bench.hand.board.ProbeCommand;
 import sprag.bench.hand.commission.CommissionCommand;
 import sprag.bench.loop.record.ReplayCommand;
 import sprag.bench.panel.PanelCommand;
+import sprag.bench.port.PortCommand;
 import sprag.bench.review.CheckCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
@@ -64,6 +65,7 @@ public final class Sprag implements Runnable {
             PortsCommand.class,
             ProbeCommand.class,
             CommissionCommand.class,
+            PortCommand.class,
             ProveBenchmark.class,
             ExploreBenchmark.class);
 

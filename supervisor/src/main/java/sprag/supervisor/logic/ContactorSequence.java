@@ -157,14 +157,13 @@ final class ContactorSequence {
      * @param s the state
      */
     void beginLowering(LogicState s) {
-        enter(
-                s,
-                switch (s.step) {
-                    case OVERLAP, HOLD -> Step.RAMP_DOWN;
-                    case RAISE_BUS -> Step.OPEN_POSITIVE;
-                    case TEST_NEGATIVE, TEST_PAUSE, TEST_POSITIVE -> Step.OPEN_NEGATIVE;
-                    case IDLE, RAMP_DOWN, OPEN_POSITIVE, OPEN_NEGATIVE, BLEED -> s.step;
-                });
+        Step next = switch (s.step) {
+            case OVERLAP, HOLD -> Step.RAMP_DOWN;
+            case RAISE_BUS -> Step.OPEN_POSITIVE;
+            case TEST_NEGATIVE, TEST_PAUSE, TEST_POSITIVE -> Step.OPEN_NEGATIVE;
+            case IDLE, RAMP_DOWN, OPEN_POSITIVE, OPEN_NEGATIVE, BLEED -> s.step;
+        };
+        enter(s, next);
     }
 
     /** Goes one tick towards {@link Step#IDLE}. Every wait on the way there is bounded, but for the bleed-down.
@@ -173,15 +172,14 @@ final class ContactorSequence {
      * @param f the facts of this tick
      */
     void lower(LogicState s, Facts f) {
-        enter(
-                s,
-                switch (s.step) {
-                    case RAMP_DOWN -> mayOpen(s, f) ? Step.OPEN_POSITIVE : s.step;
-                    case OPEN_POSITIVE -> s.stepTicks >= releaseTicks ? Step.OPEN_NEGATIVE : s.step;
-                    case OPEN_NEGATIVE -> s.stepTicks >= releaseTicks ? Step.BLEED : s.step;
-                    case BLEED -> f.busLevel() == BusLevel.DISCHARGED ? Step.IDLE : s.step;
-                    case IDLE, TEST_NEGATIVE, TEST_PAUSE, TEST_POSITIVE, RAISE_BUS, OVERLAP, HOLD -> s.step;
-                });
+        Step next = switch (s.step) {
+            case RAMP_DOWN -> mayOpen(s, f) ? Step.OPEN_POSITIVE : s.step;
+            case OPEN_POSITIVE -> s.stepTicks >= releaseTicks ? Step.OPEN_NEGATIVE : s.step;
+            case OPEN_NEGATIVE -> s.stepTicks >= releaseTicks ? Step.BLEED : s.step;
+            case BLEED -> f.busLevel() == BusLevel.DISCHARGED ? Step.IDLE : s.step;
+            case IDLE, TEST_NEGATIVE, TEST_PAUSE, TEST_POSITIVE, RAISE_BUS, OVERLAP, HOLD -> s.step;
+        };
+        enter(s, next);
     }
 
     /** A spinning permanent-magnet motor needs the pack as its anchor for longer than a current needs to fall. */

@@ -58,13 +58,13 @@ public final class Logic {
      * @param packed what {@link LogicState#pack()} gave then, or what has become of it
      */
     public void wake(long packed) {
-        LogicState remembered = new LogicState();
         boolean lost = !LogicState.isPacked(packed);
         if (!lost) {
-            remembered.unpack(packed);
+            s.unpack(packed);
         }
-        s.copyFrom(new LogicState());
-        if (lost || remembered.latched == Reset.SERVICE) {
+        boolean needsService = lost || s.latched == Reset.SERVICE;
+        s.unpack(LogicState.AFTER_POWER_CAME);
+        if (needsService) {
             s.state = State.FAULT;
             s.latched = Reset.SERVICE;
         }

@@ -32,6 +32,9 @@ public final class LogicState {
     /** How many of the lowest bits of a packed state can differ from 0. */
     public static final int BITS = TICKS_AT + Integer.SIZE - Integer.numberOfLeadingZeros(MAX_TICKS);
 
+    /** What a state packs to after power came: off, with nothing seen and nothing latched. */
+    static final long AFTER_POWER_CAME = new LogicState().pack();
+
     static {
         Bounds.counted(Direction.COUNT, 1 << TORQUE_LATCHED_AT - ENGAGED_AT, "directions");
         Bounds.counted(Reset.COUNT, 1 << LATCHED_AT - TORQUE_LATCHED_AT, "resets");
