@@ -31,7 +31,7 @@ public final class Nearest {
         return Optional.ofNullable(best);
     }
 
-    /** A sentence that helps on: the likeliest name, or the list. E.g. {@code Did you mean "start"?}. */
+    /** A sentence that helps the user: the likeliest name, or the list of names. E.g. {@code Did you mean "start"?}. */
     public static String hint(String written, Collection<String> known) {
         return to(written, known)
                 .map(name -> "Did you mean " + name + "?")

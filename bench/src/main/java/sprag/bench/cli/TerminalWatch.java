@@ -11,9 +11,9 @@ import java.util.function.BooleanSupplier;
 /**
  * Ends the program when the terminal that it was started from is gone: a window was closed, a remote line was lost.
  *
- * <p>The system sends SIGHUP then, which ends a Java program. That signal does not always come: a shell may not pass it on,
- * and a program can be started so that it is ignored. So this watch looks by itself, in two ways: whether the terminal can
- * still be opened, and, for a program that is started through a pipe, whether the pipe has ended.
+ * <p>The system sends SIGHUP then, which ends a Java program. That signal does not always come: a shell may not pass it
+ * on, and a program can be started so that it is ignored. So this watch checks two things itself: whether the terminal
+ * can still be opened and, for a program that is started through a pipe, whether the pipe has ended.
  */
 public final class TerminalWatch {
     /** What a shell reports for a program that SIGHUP has ended: 128 and the number of the signal. */
@@ -57,7 +57,7 @@ public final class TerminalWatch {
         }
     }
 
-    /** Returns when something is no longer so. */
+    /** Waits until a condition no longer holds. */
     static void await(BooleanSupplier stillSo, long lookEveryNs) {
         while (stillSo.getAsBoolean()) {
             LockSupport.parkNanos(lookEveryNs);

@@ -10,7 +10,7 @@ final class AnchorWatch {
 
     AnchorWatch(Anchor anchor) {
         this.anchor = anchor;
-        // a value that stands beyond its limit from the start has crossed nothing; a state one starts in is entered
+        // a value that is beyond its limit from the start has not crossed it; the first state counts as entered
         this.heldBefore = anchor instanceof Anchor.Begins begins && begins.condition() instanceof Condition.Band;
     }
 

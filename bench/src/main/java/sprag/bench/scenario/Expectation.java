@@ -1,7 +1,7 @@
 package sprag.bench.scenario;
 
 /**
- * What must come of a scenario. Times count from {@link #anchor}.
+ * What a scenario must lead to. Times count from {@link #anchor}.
  *
  * <pre>
  *  REACHED   anchor ----[from .......... X ......... to]          X: at some tick within, then kept until keepToMs

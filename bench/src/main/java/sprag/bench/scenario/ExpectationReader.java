@@ -10,7 +10,9 @@ import sprag.bench.vehicle.Section;
 record ExpectationReader(Names names, long durationMs) {
     private static final List<String> HOW = List.of("by_s", "within_ms", "at_s", "always", "never");
 
-    /** Every other key that means something somewhere; one that stands in the wrong place is told so, not called unknown. */
+    /**
+     * All other keys of an expectation. A key in the wrong place gets a message that says so; it is not called unknown.
+     */
     private static final List<String> ELSEWHERE = List.of(
             "is",
             "at_least",

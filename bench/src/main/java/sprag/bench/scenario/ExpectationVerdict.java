@@ -3,7 +3,7 @@ package sprag.bench.scenario;
 import sprag.bench.cli.Numbers;
 
 /**
- * What came of an expectation.
+ * The result of an expectation.
  *
  * @param outcome pass, fail, or could not be judged
  * @param detail what was seen, in words

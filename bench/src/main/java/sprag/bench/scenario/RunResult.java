@@ -4,7 +4,7 @@ import java.util.List;
 import sprag.bench.scenario.ExpectationVerdict.Outcome;
 
 /**
- * What came of a run.
+ * The result of a run.
  *
  * @param judged every expectation with its verdict, in the file's order
  * @param missed the steps that were never done

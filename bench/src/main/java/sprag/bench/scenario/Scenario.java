@@ -6,12 +6,12 @@ import java.util.Map;
 import sprag.supervisor.vocabulary.Settings;
 
 /**
- * What is done to a car, and what must come of it.
+ * What is done to a car, and what must happen then.
  *
  * @param name the file's name without its ending
  * @param seed the start of every random number in it
  * @param steps what is done, in the file's order
- * @param expectations what must come of it, at least one
+ * @param expectations what must happen, at least one
  */
 public record Scenario(
         String name,

@@ -9,7 +9,7 @@ import sprag.bench.loop.trace.Frame;
 
 /** Plays a scenario on a rig and judges it. The same scenario on the same rig gives the same run, bit for bit. */
 public record ScenarioRun(Scenario scenario, Rig rig) {
-    /** Somebody who looks at every tick. */
+    /** Is called with every tick. */
     public interface Observer {
         /** One tick.
          *
@@ -19,11 +19,12 @@ public record ScenarioRun(Scenario scenario, Rig rig) {
         void tick(Frame frame) throws IOException;
     }
 
-    /** Plays to the end.
+    /**
+     * Plays to the end.
      *
      * @param vehicle the vehicle's name, for the result
-     * @param told who is told of each step and its time in milliseconds
-     * @param observers who look at every tick
+     * @param told called with each step and its time in milliseconds
+     * @param observers called with every tick
      * @param stop asked before every tick whether to stop
      * @throws IOException when an observer cannot write
      */

@@ -18,7 +18,10 @@ public final class Watcher {
     private long reachedMs = -1;
     private long brokenMs = -1;
     private double nearest = Double.NaN;
-    /** The tick of {@link #nearest}; told in words only at the end, because in a slow drift every tick is nearer than the last. */
+    /**
+     * The tick of {@link #nearest}. Its words are made at the end only, because in a slow drift every tick is nearer
+     * than the last.
+     */
     private Frame nearestFrame;
 
     private String brokenSeen = "";

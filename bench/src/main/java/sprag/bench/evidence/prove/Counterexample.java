@@ -17,8 +17,8 @@ import sprag.supervisor.vocabulary.TorquePermission;
 import sprag.supervisor.vocabulary.Transition;
 
 /**
- * A shortest way to something, tick by tick: what was true, and what Logic did. What Logic did not ask for is not told: it may
- * have been anything.
+ * A shortest way to an event, tick by tick: what was true, and what Logic did. A fact that Logic did not ask for is not
+ * shown, because it may have had any value.
  */
 record Counterexample(List<Tock> ticks) {
     /**
@@ -59,7 +59,7 @@ record Counterexample(List<Tock> ticks) {
                     tick.may().charging);
         }
 
-        /** Whether this tick shows nothing that the one before did not. */
+        /** Whether this tick shows nothing new compared with the one before. */
         boolean repeats(Tock before, Map<Fact, Integer> known) {
             return via == null
                     && step == before.step
@@ -69,7 +69,7 @@ record Counterexample(List<Tock> ticks) {
                     && changes(known).isEmpty();
         }
 
-        /** The facts that are not what was last known of them; at first all are taken to be 0. */
+        /** The facts whose value differs from the last known one. At first all are taken to be 0. */
         Map<Fact, Integer> changes(Map<Fact, Integer> known) {
             Map<Fact, Integer> changed = new EnumMap<>(Fact.class);
             facts.forEach((fact, value) -> {
@@ -82,7 +82,7 @@ record Counterexample(List<Tock> ticks) {
     }
 
     /**
-     * Some ticks that are told together.
+     * Several ticks that are shown together.
      *
      * @param from the number of the first, counted from 1
      */
@@ -96,7 +96,7 @@ record Counterexample(List<Tock> ticks) {
         return new Counterexample(List.copyOf(ticks));
     }
 
-    /** The same with ticks in which nothing changes told together. */
+    /** The same, with ticks in which nothing changes shown together. */
     List<Chapter> chapters() {
         List<Chapter> chapters = new ArrayList<>();
         Map<Fact, Integer> known = new EnumMap<>(Fact.class);
@@ -116,7 +116,7 @@ record Counterexample(List<Tock> ticks) {
         return chapters;
     }
 
-    /** The facts that change in it, in the order they do. */
+    /** The facts that change in it, in the order of the changes. */
     Set<Fact> facts() {
         Set<Fact> facts = new LinkedHashSet<>();
         chapters().forEach(chapter -> facts.addAll(chapter.changed().keySet()));

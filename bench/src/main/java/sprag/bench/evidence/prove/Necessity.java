@@ -20,7 +20,8 @@ import sprag.supervisor.vocabulary.Response;
 import sprag.supervisor.vocabulary.Settings;
 
 /**
- * What each interlock and each wait is needed for: taken out, or weakened by one tick, which promise breaks, and how soon.
+ * What each interlock and each wait is needed for: which promise breaks when it is taken out or changed by one tick,
+ * and after how many ticks.
  *
  * @param rows one for each
  */
@@ -127,7 +128,10 @@ record Necessity(List<Row> rows) {
         return new Row(what, "", broken, broken, "");
     }
 
-    /** A wait that breaks something when it is changed one way is needed; the other way is then no finding. */
+    /**
+     * A wait is needed when a change in one direction breaks a promise. A change in the other direction that breaks
+     * nothing is then no finding.
+     */
     private static List<Row> together(List<Row> rows) {
         Set<String> needed = rows.stream()
                 .filter(row -> row.broken().isPresent())

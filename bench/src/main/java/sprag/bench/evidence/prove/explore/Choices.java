@@ -3,11 +3,12 @@ package sprag.bench.evidence.prove.explore;
 import java.util.Arrays;
 
 /**
- * Whatever a step asks of the world outside, tried in every combination that the step can tell apart.
+ * The questions that a step asks about the outside world. Every combination of answers that the step can tell apart is
+ * tried.
  *
- * <p>A step is run again and again. Each question it asks has a key and a number of answers; asked again within a step, a
- * key keeps its answer. After each run {@link #next} turns to the next combination, deepest question first, like the last
- * wheel of a counter. A question that a run does not ask is not branched on.
+ * <p>A step is run again and again. Each question has a key and a number of answers. When a key is asked again within a
+ * step, it keeps its answer. After each run {@link #next} goes on to the next combination. The last question changes
+ * first, like the last wheel of a counter. A question that a run does not ask is not branched on.
  *
  * <pre>
  * choices.begin();
@@ -52,7 +53,8 @@ public final class Choices {
         return known != OPEN ? known : ask(key, 0, answers - 1);
     }
 
-    /** Says what follows from the answers so far: the question has this answer and no other, for as long as they stand.
+    /**
+     * States that, with the answers so far, a question has this answer and no other.
      *
      * @param value its only answer
      */

@@ -15,7 +15,7 @@ import java.util.function.Supplier;
 import java.util.stream.IntStream;
 import java.util.stream.LongStream;
 
-/** What an exploration found. Keeps the visited states, so that a shortest way to each event can be told. */
+/** What an exploration found. It keeps the visited states, so that it can give a shortest way to each event. */
 public final class Exploration {
     private final Size size;
     private final String stoppedBy;
@@ -95,9 +95,9 @@ public final class Exploration {
     }
 
     /**
-     * A shortest way to each of several events, the same for any number of workers. No links are kept while exploring: each step
-     * is found by expanding the states one depth nearer, once for all events, and of several the least state and its first branch
-     * are taken. By event; none for an event that was not seen.
+     * A shortest way to each of several events, the same for any number of workers. No links are kept while exploring.
+     * Each step is found by expanding the states of the depth before, once for all events. Of several states the least
+     * is taken, with its first branch. The map is by event, without the events that were not seen.
      */
     public Map<Integer, Trace> traces(IntStream wanted) {
         Map<Integer, Deque<Trace.Step>> ways = new TreeMap<>();

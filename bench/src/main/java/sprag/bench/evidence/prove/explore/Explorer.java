@@ -38,10 +38,10 @@ public final class Explorer {
         this.machines = machines;
     }
 
-    /** An explorer with one worker and no limits.
+    /**
+     * An explorer with one worker and no limits.
      *
      * @param machines makes the machine; called once for each worker and once for traces
-     * @return to be set up further
      */
     public static Explorer of(Supplier<? extends Machine> machines) {
         return new Explorer(machines);
@@ -166,7 +166,7 @@ public final class Explorer {
             }
         }
 
-        /** Lets the workers go: whoever waits at a barrier, or comes to one later, is told. */
+        /** Ends the wait of all workers: of those at a barrier, and of those that come to one later. */
         private void sendHome(Thread[] threads) {
             over = true;
             for (Thread thread : threads) {

@@ -5,18 +5,18 @@ import java.util.Arrays;
 /**
  * Visited states as an open-addressing table of longs with linear probing.
  *
- * <p>States that differ in their lowest bits only share a slot: above stands the rest of the state, below one bit for each
- * of them. How many share is what a long can hold beside the rest; sharing saves both memory and waiting for it, and where
- * no two states are neighbours it costs nothing.
+ * <p>States that differ only in their lowest bits share a slot. The upper part of a slot holds the rest of the state.
+ * The lower part has one bit for each of these states, as many as a long can hold beside the rest. Sharing saves memory
+ * and waiting for memory. Where no two states are neighbours it costs nothing.
  *
  * <pre>
  *   state:  rest (k bits)            | lowest b bits              k + 2^b: at most 64
  *   slot:   rest, mixed (k bits)     | which of the 2^b neighbours have been seen
  * </pre>
  *
- * <p>Packed states differ in a few bits and cluster under a weak hash, so every bit of the rest is mixed into every other.
- * The mixing is one-to-one, so that nothing is ever merged. The table grows by half and is filled to four fifths at most: at
- * the worst 15 bytes a state.
+ * <p>Packed states differ in a few bits and cluster under a weak hash, so every bit of the rest is mixed into every
+ * other. The mixing is one-to-one, so that two states are never merged. The table grows by half and is filled to at
+ * most four fifths, so a state takes at most 15 bytes.
  */
 final class HashedStates implements Visited {
     private static final int SMALLEST = 1 << 10;

@@ -3,10 +3,10 @@ package sprag.bench.evidence.prove.explore;
 import java.util.function.Predicate;
 
 /**
- * A bounded response: within so many steps of a cause, an answer.
+ * A bounded response: an answer must come within a number of steps after a cause.
  *
- * <p>The step that shows the cause is step 0 and may already show the answer. While one cause waits for its answer, further
- * causes do not start the count again.
+ * <p>The step that shows the cause is step 0 and may already show the answer. While one cause waits for its answer,
+ * further causes do not start the count again.
  *
  * @param explanation what is wrong when the answer does not come
  * @param steps how many steps after the cause the answer may come at the latest, 0 to 32,766
@@ -28,7 +28,7 @@ public record Within<T>(String name, String explanation, int steps, Predicate<T>
         return Math.max(1, Integer.SIZE - Integer.numberOfLeadingZeros(steps));
     }
 
-    /** The memory is the number of steps the answer is overdue since the cause: 0 when nothing is awaited. */
+    /** The memory is the number of steps for which the answer has been awaited; 0 when none is. */
     @Override
     public int next(int memory, T step) {
         boolean awaited = memory > 0 || cause.test(step);

@@ -3,9 +3,9 @@ package sprag.bench.evidence.prove.explore;
 /**
  * One worker's share of an exploration: the states that belong to it, seen and still to expand.
  *
- * <p>A depth is worked off in rounds. In each, every worker expands some of its own states and sorts the successors by
- * owner, then takes in what the others found for it. Both halves are separated by a barrier, so nothing is shared while
- * it changes, and the order of everything follows from the machine alone.
+ * <p>A depth is done in rounds. In the first half of a round every worker expands some of its own states and sorts the
+ * successors by owner. In the second half it takes the states that the others found for it. A barrier separates the
+ * halves, so that nothing is shared while it changes. The order of all results depends on the machine only.
  */
 final class Worker {
     private static final Mixer OWNERS = new Mixer(Long.SIZE);

@@ -11,11 +11,11 @@ import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Watch;
 
 /**
- * Facts that are whatever a lying sensor could say: each fact that is asked for is tried with every value, and keeps it for
- * the tick.
+ * Facts as lying sensors could give them. Each fact that is asked for is tried with every value, and keeps that value
+ * for the tick.
  *
- * <p>The first active row of a watch is one question with a row for an answer: of n causes the first decides, and those behind
- * it stay open. The answer says what the facts before and at that row are.
+ * <p>A watch asks for the first row whose cause is present. That is one question, and each row is one answer. The
+ * answer tells the facts up to that row; the facts of later rows stay open.
  */
 public final class BranchingFacts extends Facts {
     /** How many questions there are: the facts, and one watch. */
@@ -36,7 +36,10 @@ public final class BranchingFacts extends Facts {
     private final Answers[] lastAnswers = new Answers[State.values().length];
     private Choices choices;
     private int state;
-    /** What follows from the watch's answer: a row of values for each answer, after one in which all is open. */
+    /**
+     * What each answer of the watch says about the facts: one row of values for each answer, after a row in which all
+     * is open.
+     */
     private byte[] implied = allOpen();
 
     private int impliedFrom;
@@ -44,8 +47,8 @@ public final class BranchingFacts extends Facts {
     private long untrueHigh;
 
     /**
-     * The rows that can be the first active one, and what each tells about the facts. No row comes first: of two shortest
-     * stories the quieter is told.
+     * The rows that can be the first active one, and what each tells about the facts. The answer that no row is active
+     * comes first, so that of two equally short counterexamples the one with fewer causes is shown.
      */
     private static final class Answers {
         final int[] row;
@@ -128,7 +131,7 @@ public final class BranchingFacts extends Facts {
         return answers.row[answer];
     }
 
-    /** The plain way, for a watch that is not the first thing asked. */
+    /** Asks fact by fact. This is for a watch that is not the first question of the tick. */
     private int oneByOne(Watch watch) {
         for (int i = 0; i < watch.size(); i++) {
             Interlock row = watch.row(i);
@@ -147,7 +150,10 @@ public final class BranchingFacts extends Facts {
         return lastAnswers[state];
     }
 
-    /** Whether any of these is true. Asks one after the other and stops at the first, unless the watch told about all of them. */
+    /**
+     * Whether any of these facts is true. It asks one after the other and stops at the first true one. When the watch
+     * told about all of them, it asks nothing.
+     */
     public boolean any(FactSet set) {
         if ((set.low & ~untrueLow | set.high & ~untrueHigh) == 0) {
             return false;

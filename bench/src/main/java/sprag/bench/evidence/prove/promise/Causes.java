@@ -2,7 +2,10 @@ package sprag.bench.evidence.prove.promise;
 
 import sprag.supervisor.vocabulary.Fact;
 
-/** Groups of facts that promises speak of. Written apart from the interlock table, so that a row missing there is missed here. */
+/**
+ * Groups of facts that promises use. They are written without looking at the interlock table, so that a row that is
+ * missing there is found here.
+ */
 final class Causes {
     /** The facts that may end a drive. */
     static final FactSet ENDING_A_DRIVE = FactSet.of(
@@ -75,7 +78,10 @@ final class Causes {
             Fact.DISCHARGE_WITHDRAWN);
 
     // @formatter:off
-    /** The facts after which, true while contactors are closed, the key must be turned on and off before they close again. */
+    /**
+     * When one of these facts was true while contactors were closed, the key must be turned on and off before they
+     * close again.
+     */
     private static final FactSet NEEDING_A_CYCLE = FactSet.of(
         Fact.CUT_LOOP_OPEN, Fact.LV_LOST, Fact.COVER_LOOP_OPEN, Fact.PACK_OVERHEATED, Fact.PACK_OVERVOLTAGE,
         Fact.CELL_OVERVOLTAGE, Fact.PACK_OVERCURRENT, Fact.READINGS_LOST, Fact.LINK_LOST, Fact.LOOP_LATE,
@@ -86,7 +92,10 @@ final class Causes {
     private static final FactSet CHARGED = FactSet.of(Fact.CHARGER_RUNS_ON, Fact.CHARGE_OVERVOLTAGE, Fact.BUS_LOST);
     private static final FactSet UNDERVOLTAGE = FactSet.of(Fact.PACK_UNDERVOLTAGE, Fact.CELL_UNDERVOLTAGE);
 
-    /** Whether something is true in this tick after which the key must be turned on and off: asked for whatever Logic asks. */
+    /**
+     * Whether a fact is true in this tick after which the key must be turned on and off. The facts are asked for here,
+     * whether Logic asked for them or not.
+     */
     static boolean tripped(Tick tick) {
         return switch (tick.before().state()) {
             case PRECHARGE -> tick.any(NEEDING_A_CYCLE) || tick.any(UNDERVOLTAGE);

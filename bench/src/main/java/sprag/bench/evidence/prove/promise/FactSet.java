@@ -2,7 +2,7 @@ package sprag.bench.evidence.prove.promise;
 
 import sprag.supervisor.vocabulary.Fact;
 
-/** Some yes-or-no facts, with a bit for each, so that what a watch told about all of them is seen in two operations. */
+/** A set of yes-or-no facts, one bit for each. Two operations show what a watch told about all of them. */
 final class FactSet {
     final Fact[] facts;
     final long low;

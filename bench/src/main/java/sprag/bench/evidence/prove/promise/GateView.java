@@ -7,10 +7,11 @@ import sprag.supervisor.vocabulary.Permissions;
 import sprag.supervisor.vocabulary.TorquePermission;
 
 /**
- * The absolutes of the Gate as far as facts tell them: what it would take back of the permissions of a tick.
+ * The rules of the Gate as far as facts can express them: which permissions of a tick it would take back.
  *
- * <p>The Gate itself looks at volts and amperes. Here it is taken to see the same cut-off loop, plug, bus and key that the facts
- * show: an assumption, printed with every result that rests on it. Its patience with the precharge relay is left out.
+ * <p>The Gate itself looks at volts and amperes. Here it is assumed to see the same cut-off loop, plug, bus and key as
+ * the facts. The assumption is printed with every result that rests on it. How long the Gate tolerates the precharge
+ * relay is left out.
  */
 public final class GateView {
     /** The assumption under which results with the Gate hold. */

@@ -159,7 +159,7 @@ public enum HistoryPromise {
 
     /** What a watcher does, without its name. */
     private record Body(int bits, Predicate<Tick> concerns, Applies applies, Memory memory) {
-        /** One that applies whenever something is remembered. */
+        /** A watcher that applies whenever it remembers something. */
         Body(int bits, Predicate<Tick> concerns, Memory memory) {
             this(bits, concerns, (remembered, tick) -> remembered != 0, memory);
         }
@@ -218,7 +218,7 @@ public enum HistoryPromise {
         };
     }
 
-    /** Remembers one bit: what sets it, what clears it, what must not be while it is set. */
+    /** Remembers one bit: what sets it, what clears it, and what must not happen while it is set. */
     private static Body latch(
             Predicate<Tick> concerns, Predicate<Tick> sets, Predicate<Tick> clears, Predicate<Tick> forbidden) {
         return new Body(1, concerns, (memory, tick) -> {
@@ -235,7 +235,10 @@ public enum HistoryPromise {
         return new Body(within.bits(), cause, within::next);
     }
 
-    /** A fact that asks for service, however briefly it was true and whatever else was true with it. */
+    /**
+     * A fact after which only a service reset helps, even when it was true for one tick only and together with other
+     * causes.
+     */
     private static Body service(Fact fact) {
         return latch(
                 tick -> true,
@@ -244,7 +247,7 @@ public enum HistoryPromise {
                 HistoryPromise::wakes);
     }
 
-    /** Something that asks for service in some states. */
+    /** A fact after which only a service reset helps, but in some states only. */
     private static Body serviceWhere(Predicate<Tick> where, Predicate<Tick> cause) {
         return latch(where, where.and(cause), HistoryPromise::serviced, HistoryPromise::wakes);
     }
@@ -253,7 +256,7 @@ public enum HistoryPromise {
         return tick.keySeenOff() && tick.seen(Fact.SERVICE_RESET);
     }
 
-    /** Whether something comes alive that was not. */
+    /** Whether something is switched on that was off before. */
     private static boolean wakes(Tick tick) {
         return tick.closes() || tick.charges();
     }
@@ -292,7 +295,10 @@ public enum HistoryPromise {
         });
     }
 
-    /** Three bits say what was told to be closed in the tick before; the fourth, that a stop was wished for since the last start. */
+    /**
+     * Three bits hold which contactors were commanded closed in the tick before. The fourth is set when a stop was
+     * asked for since the last start.
+     */
     private static Body stopClosesNothing() {
         return new Body(4, tick -> true, (memory, tick) -> memory >= STOPPED, (memory, tick) -> {
             Permissions may = tick.may();
@@ -312,7 +318,10 @@ public enum HistoryPromise {
         return tick.facts().hasValue(Fact.DIRECTION) && tick.lever() == Direction.NEUTRAL;
     }
 
-    /** 1 after a trip, 2 when the key has been seen on since; off again ends it, and so does a service reset, which is more. */
+    /**
+     * The memory is 1 after a trip, and 2 when the key has been on since then. The key off again ends it. So does a
+     * service reset, which is stronger.
+     */
     private static Body keyCycle() {
         return new Body(2, tick -> tick.wasWorking() || tick.entersFault(), (memory, tick) -> {
             if (memory != 0 && wakes(tick)) {

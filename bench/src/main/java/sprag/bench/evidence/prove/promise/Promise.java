@@ -11,11 +11,11 @@ import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Step;
 
 /**
- * What must be true of every tick. One row each: the hazard it guards against, the ticks it speaks of, what is demanded of
- * them, and what is wrong when that is not so.
+ * What must be true of every tick. Each row has the hazard that it guards against, the ticks to which it applies, what
+ * is demanded of them, and what is wrong otherwise.
  *
- * <p>Written apart from Logic and from the interlock table, from the hazards and the facts alone: a row that goes missing there
- * is missed here.
+ * <p>The rows are written from the hazards and the facts, without looking at Logic or at the interlock table. So a row
+ * that is missing there breaks a promise here.
  */
 public enum Promise implements Property<Tick> {
     // @formatter:off

@@ -4,13 +4,13 @@ import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
 
 /**
- * The waits that promises speak of, in ticks, and where the chargers hang.
+ * The waits that promises need, in ticks, and whether the chargers are connected to the bus.
  *
  * @param weldTest how long each half of the weld test lasts
  * @param close how long a contactor may take to close
  * @param release how long a contactor may take to open
  * @param overlap how long the precharge path holds beside the closed main contactor
- * @param fast a bus charged sooner than this proves nothing
+ * @param fast how long a precharge takes at least; a bus that is charged sooner is not believed
  * @param min the least precharge
  * @param timeout the longest precharge
  * @param currentWait the longest wait for the current to fall
@@ -44,22 +44,25 @@ public record PromiseLimits(
                 settings.is(Parameter.CHARGER_SIDE, "bus-side"));
     }
 
-    /** From the first tick of a rundown to the last contactor open, whatever the facts say. */
+    /** The longest time from the first tick of a rundown until the last contactor is open, for any facts. */
     public int opening() {
         return spinWait + release;
     }
 
-    /** From the first contactor of a start to the drive, at the longest. */
+    /** The longest time from the first contactor of a start to the drive. */
     public int starting() {
         return weldTest + release + Math.max(weldTest, close) + raising();
     }
 
-    /** From the start of the rise to the end of the overlap, at the longest. */
+    /** The longest time from the start of the rise to the end of the overlap. */
     public int raising() {
         return timeout + overlap;
     }
 
-    /** From the end of a charge to the last contactor open; where the chargers do not need the bus, none is closed. */
+    /**
+     * The longest time from the end of a charge until the last contactor is open. Where the chargers do not need the
+     * bus, none is closed.
+     */
     public int endingCharge() {
         return busSide ? opening() : 0;
     }

@@ -7,8 +7,8 @@ import java.util.Set;
 import sprag.supervisor.vocabulary.Step;
 
 /**
- * Which contactor step may follow which, and what is closed in each: stated here a second time, without looking at the step's
- * own row, so that a wrong row is found. From anywhere everything may open at once.
+ * Which contactor step may follow which, and what is closed in each. This is stated a second time here, without looking
+ * at the step's own row, so that a wrong row is found. In every step everything may open at once.
  */
 public final class StepOrder {
     private static final int NONE = 0;

@@ -20,9 +20,9 @@ import sprag.supervisor.vocabulary.TorquePermission;
 import sprag.supervisor.vocabulary.Transition;
 
 /**
- * The shipped Logic under exploration: one tick, with everything that promises may look at.
+ * One tick of the shipped Logic under exploration, with everything that promises may look at.
  *
- * <p>Labels that it notes: each state, contactor step, transition, interlock, charge phase and deed that was seen.
+ * <p>Labels that it notes: each state, contactor step, transition, interlock, charge phase and goal that was seen.
  */
 public final class Tick implements GateView.Sight, Stepper, Journal {
     private static final int CONTROL_BITS = LogicState.CONTROL_BITS;
@@ -44,10 +44,11 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
     private Successors out;
     private Transition via;
 
-    /** Puts a Logic under exploration.
+    /**
+     * Puts a Logic under exploration.
      *
      * @param settings the vehicle's values, for Logic
-     * @param promised the values that promises speak of; the same, unless a value is weakened to see what breaks
+     * @param promised the values that promises use; the same, unless a value is weakened to see what breaks
      * @param gated whether the Gate has the last word
      */
     public Tick(Settings settings, Settings promised, Set<Interlock> without, boolean gated) {
@@ -135,7 +136,7 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         return packedAfter;
     }
 
-    /** Everything but how long: both states without their count of ticks, and what is permitted. */
+    /** Both states without their count of ticks, and what is permitted. */
     @Override
     public long shape() {
         long shape = packedBefore & CONTROL;
@@ -228,7 +229,7 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         return via != null && via.kind == Transition.Kind.INTERLOCK && via.to == State.FAULT;
     }
 
-    /** Whether a charge that had come to an end is considered again, still plugged in. */
+    /** Whether a charge that had ended is considered again while the plug is still in. */
     public boolean resumes(ChargePhase from) {
         return before.charge() == from
                 && after.charge() != from
@@ -257,7 +258,7 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         return facts.direction();
     }
 
-    /** How long the step before has lasted, this tick included. */
+    /** How many ticks the previous step has lasted, including this one. */
     public int ticks() {
         return Math.min(before.stepTicks() + 1, LogicState.MAX_TICKS);
     }
@@ -296,12 +297,14 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         return may.negativeClosed || may.prechargeClosed || may.positiveClosed;
     }
 
-    /** Whether exactly those contactors are told to close that belong to the step after this tick, as stated apart from it. */
+    /**
+     * Whether exactly the contactors that {@link StepOrder} names for the step after this tick are commanded closed.
+     */
     boolean contactorsAsTheStep() {
         return StepOrder.closes(after.step(), may.negativeClosed, may.prechargeClosed, may.positiveClosed);
     }
 
-    /** Whether anything is alive by our doing: a contactor, the inverter, torque or charge. */
+    /** Whether the supervisor has anything switched on: a contactor, the inverter, torque or charge. */
     @Override
     public boolean live() {
         return anyClosed() || may.inverterEnabled || torque() || may.charging;
@@ -343,7 +346,7 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         return was(State.IGNITION) && isNow(State.PRECHARGE);
     }
 
-    /** Whether a charge begins that was offered. */
+    /** Whether a charge that was offered begins. */
     boolean beginsCharge() {
         return before.charge() != ChargePhase.CHARGING
                 && after.charge() == ChargePhase.CHARGING
@@ -373,7 +376,7 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         return step == Step.TEST_NEGATIVE || step == Step.TEST_PAUSE || step == Step.TEST_POSITIVE;
     }
 
-    /** Whether the weld test, having begun, goes on or was passed in this tick. */
+    /** Whether a weld test that has begun goes on, or was passed in this tick. */
     public boolean testsOn() {
         return isTest(before.step()) && (isTest(after.step()) || after.step() == Step.RAISE_BUS);
     }
