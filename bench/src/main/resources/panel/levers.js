@@ -3,7 +3,7 @@
 import {send} from './link.js';
 import {$, el, setText, setClass, spoken, capital, brief, fixed} from './words.js';
 
-// What belongs together. Everything the bench has and that is named nowhere here ends up in the last group.
+// The groups of levers. A lever of the bench that is not named here is put into the last group.
 const GROUPS = [
   ['Driver', ['key', 'start', 'direction', 'brake', 'pedal', 'regen_level', 'heater']],
   ['Plug and station', ['plug', 'latch', 'station_on', 'station_limit_a', 'cable_a']],
@@ -17,7 +17,7 @@ const ON_OFF = {
   crash_loop: ['Open', 'Closed'], discharge_permit: ['Withdrawn', 'Given'], charge_permit: ['Withdrawn', 'Given'],
   station_on: ['Off', 'On'], heater: ['Off', 'On'],
 };
-// Where a lever is seen. With a board some of these are its pins: then the hand that counts is at the real lever.
+// The signal of each lever. When a board gives this signal, the real lever counts and not the one on the page.
 const SEEN_ON = {
   key: ['key_on'], start: ['start_request'], direction: ['forward_switch', 'reverse_switch'], brake: ['brake_pressed'],
   pedal: ['pedal_a_v', 'pedal_b_v'], heater: ['heater_request'], plug: ['plug_present'], cut_loop: ['cut_loop_closed'],
@@ -192,7 +192,7 @@ function pedal(lever) {
   apartBox.addEventListener('change', () => {
     askedAt = performance.now();
     box.hidden = !apartBox.checked;
-    if (apartBox.checked) move(lever, 0);          // when the tracks lapse to the lever, it must not drive the car
+    if (apartBox.checked) move(lever, 0);          // when the tracks fall back to the lever, it must not drive the car
     tracks.forEach((key, i) => send(apartBox.checked ? {do: 'force', signal: key, to: Number(inputs[i].value)} : {do: 'unforce', signal: key}));
   });
   apart = frame => {

@@ -1,4 +1,4 @@
-// The page: wires the bench's words and frames to what is shown, and what a person does to orders.
+// The page: shows the frames and texts that the bench sends, and turns what a person does into orders.
 
 import {on, send, connect, download} from './link.js';
 import {$, el, setText, setClass} from './words.js';
@@ -116,7 +116,7 @@ function showBoard(text, health) {
 
 on('notes', message => addNotes(message.notes, announce));
 
-// ---- what a screen reader hears: what changed, not more often than it can say it
+// ---- what a screen reader hears: only changes, and no faster than it can speak
 
 const toSay = [];
 function announce(text) {
@@ -136,8 +136,8 @@ on('role', role => {
   $('ask').disabled = role.asking;
   $('yield').hidden = !(control && role.asked);
   $('keep').hidden = !(control && role.asked);
-  if (!arrived && !role.held) send({do: 'ask'});   // the first page to come steers, once it is built and answers
-  arrived = true;                                   // later it steers only when a person asks for it
+  if (!arrived && !role.held) send({do: 'ask'});   // the first page takes control as soon as it is built and answers
+  arrived = true;                                   // later a page takes control only when a person asks for it
   banner(!control && role.lost && !role.held ? `Nobody is in control: ${role.lost}. Pedal and start were let go.` : '');
   enable();
 });

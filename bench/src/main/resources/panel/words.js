@@ -14,7 +14,7 @@ export function el(tag, attributes = {}, ...children) {
   return node;
 }
 
-/** Sets a text only when it differs, so that nothing is laid out anew for nothing. */
+/** Sets a text only when it differs, so that the browser lays out nothing without need. */
 export function setText(node, text) {
   if (node.shown !== text) {
     node.shown = text;
@@ -35,7 +35,7 @@ export function brief(value) {
   return Number(text) === 0 ? '0' : text;
 }
 
-/** A number with a fixed number of digits, so that it does not dance. */
+/** A number with a fixed number of digits, so that it keeps its width. */
 export function fixed(value, digits) {
   if (Number.isNaN(value)) return '?';
   const text = value.toFixed(digits);

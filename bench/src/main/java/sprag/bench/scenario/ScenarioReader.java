@@ -50,10 +50,10 @@ public final class ScenarioReader {
     private Scenario scenario(Path file, Section root, Problems problems) throws BadInput {
         Section about = root.section("about");
         About said = about(about);
-        double durationS =
-                about.number("duration_s", Double.NaN, 0.1, LONGEST_S, "be no run, or one of more than two days");
+        double durationS = about.number(
+                "duration_s", Double.NaN, 0.1, LONGEST_S, "make a run of no length, or of more than two days");
         long durationMs = Math.round((Double.isNaN(durationS) ? LONGEST_S : durationS) * 1000);
-        double written = about.number("seed", 1, 0, 1e15, "be no seed");
+        double written = about.number("seed", 1, 0, 1e15, "not be a whole number from 0 to 1e15");
         long seed = Math.round(written);
         if (!Double.isNaN(written) && seed != written) {
             about.problem("seed", "a whole number", "give the run of another seed", "Write it without a fraction.");
@@ -166,7 +166,7 @@ public final class ScenarioReader {
             Names.refuse(section, List.of("times"), "goes with repeat_every_s");
             return ScenarioStep.ONCE;
         }
-        int times = (int) Math.round(section.number("times", Double.NaN, 2, 10_000, "be no repetition"));
+        int times = (int) Math.round(section.number("times", Double.NaN, 2, 10_000, "repeat nothing, or without end"));
         double everyS = section.number("repeat_every_s", Double.NaN, 0.01, 200_000, "never come round");
         return new ScenarioStep.Repeats(times, Math.round(everyS * 1000));
     }

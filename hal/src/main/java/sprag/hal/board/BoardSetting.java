@@ -9,11 +9,11 @@ public enum BoardSetting implements Row {
     // @formatter:off
     //          unit              default    min      max  a value outside the range would
     /** Speed of the line. */
-    BAUD       (Unit.NUMBER,    Double.NaN,  300, 4_000_000, "be a speed that no serial line has"),
+    BAUD       (Unit.NUMBER,    Double.NaN,  300, 4_000_000, "name a speed that serial lines do not have"),
     /** Check bit of the line. */
-    PARITY     (List.of("none", "even", "odd"), "be a check bit that no serial line has"),
+    PARITY     (List.of("none", "even", "odd"), "name a parity that does not exist"),
     /** Stop bits of the line. */
-    STOP_BITS  (Unit.NUMBER,             1,    1,         2, "be a character that no serial line has"),
+    STOP_BITS  (Unit.NUMBER,             1,    1,         2, "name a number of stop bits that does not exist"),
     /** How long the board may take to answer after the port was opened. */
     CONNECT_MS (Unit.MILLISECOND,     6000,  200,    30_000, "give up while the board still starts, or wait for ever"),
     /** How long an input may be silent before the link counts as lost. */

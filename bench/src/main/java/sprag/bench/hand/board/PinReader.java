@@ -88,9 +88,9 @@ final class PinReader {
 
     /** The circuit before the pin; null when the file does not say. */
     private static InputCircuit circuit(Section entry, PinKind kind) {
-        double upperOhm = entry.number("upper_ohm", 0, 0, MOST_OHM, "be no resistor of a divider");
-        double lowerOhm = entry.number("lower_ohm", 0, 0, MOST_OHM, "be no resistor of a divider");
-        double seriesOhm = entry.number("series_ohm", 0, 0, MOST_OHM, "be no resistor before an optocoupler");
+        double upperOhm = entry.number("upper_ohm", 0, 0, MOST_OHM, "not be a resistor of a divider");
+        double lowerOhm = entry.number("lower_ohm", 0, 0, MOST_OHM, "not be a resistor of a divider");
+        double seriesOhm = entry.number("series_ohm", 0, 0, MOST_OHM, "not be a resistor before an optocoupler");
         if (!entry.has("circuit")) {
             return null;
         }
@@ -166,9 +166,9 @@ final class PinReader {
         if (kind == null || kind.twoState) {
             return Scale.SWITCH;
         }
-        double perCount = entry.number("scale", Double.NaN, -ANY, ANY, "be no value of one count");
-        double offset = entry.number("offset", 0, -ANY, ANY, "be no value at zero counts");
-        double bits = entry.number("bits", driver.usualBits(kind), 1, MAX_BITS, "be no count of bits");
+        double perCount = entry.number("scale", Double.NaN, -ANY, ANY, "not be the value of one count");
+        double offset = entry.number("offset", 0, -ANY, ANY, "not be the value at zero counts");
+        double bits = entry.number("bits", driver.usualBits(kind), 1, MAX_BITS, "not be a number of bits");
         boolean signed = entry.flag("signed", false);
         return new Scale(perCount, offset, Double.isNaN(bits) ? 1 : (int) bits, signed);
     }
@@ -177,7 +177,7 @@ final class PinReader {
         if (kind != null && kind.twoState) {
             return entry.flag("safe", false) ? 1 : 0;
         }
-        return entry.number("safe", 0, -ANY, ANY, "be no value to fall back to");
+        return entry.number("safe", 0, -ANY, ANY, "not be a value to fall back to");
     }
 
     /** The unit is written beside every scale, so that a wrong one is seen before it is driven. */

@@ -34,7 +34,8 @@ class BoardDocsTest {
                 .filter(d -> !"wire".equals(d.protocol()))
                 .sorted(Comparator.comparing(BoardDriver::protocol))
                 .forEach(d -> rows.addAll(d.settings()));
-        StringBuilder table = new StringBuilder("| key | default | allowed | outside it would |\n|---|---|---|---|\n");
+        StringBuilder table =
+                new StringBuilder("| key | default | allowed | a value outside would |\n|---|---|---|---|\n");
         for (Row row : rows) {
             table.append(String.format(
                     Locale.ROOT, "| `%s` | %s | %s | %s |%n", row.key(), byDefault(row), allowed(row), row.risk()));
