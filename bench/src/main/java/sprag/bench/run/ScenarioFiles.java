@@ -4,6 +4,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.car.FaultSpec;
+import sprag.bench.car.Lever;
+import sprag.bench.cli.Numbers;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.TickClock;
 import sprag.bench.scenario.Action;
@@ -14,6 +16,7 @@ import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** Finds and reads the scenarios for a vehicle. */
 record ScenarioFiles(Catalogue catalogue, Vehicle vehicle) {
@@ -67,11 +70,15 @@ record ScenarioFiles(Catalogue catalogue, Vehicle vehicle) {
         return all;
     }
 
-    /** Faults that this vehicle cannot have. */
+    /** Faults that this vehicle cannot have, and levels that its lever does not have. */
     private List<Problem> faults(Scenario scenario) {
         List<Problem> problems = new ArrayList<>();
+        scenario.start().forEach((lever, to) -> level(scenario, 1, lever, to, problems));
         for (ScenarioStep step : scenario.steps()) {
             for (Action action : step.actions()) {
+                if (action instanceof Action.Move move) {
+                    level(scenario, step.line(), move.lever(), move.to(), problems);
+                }
                 String what = faultOf(action);
                 if (!what.equals(TickClock.LATE)) {
                     fault(scenario, step, what, problems);
@@ -79,6 +86,23 @@ record ScenarioFiles(Catalogue catalogue, Vehicle vehicle) {
             }
         }
         return problems;
+    }
+
+    /** A level above the last one counts as coast, which nobody wants who asks for it. */
+    private void level(Scenario scenario, int line, String lever, double to, List<Problem> problems) {
+        double levels = vehicle.get(Parameter.REGEN_LEVELS);
+        if (lever.equals(Lever.REGEN_LEVEL.key()) && to > levels) {
+            String range = "0.." + Numbers.text(levels);
+            problems.add(new Problem(
+                    scenario.file(),
+                    line,
+                    1,
+                    lever,
+                    "= " + Numbers.text(to) + " is outside " + range + " of this vehicle (regen.levels)",
+                    range,
+                    "coast",
+                    "Use a level of " + range + ", or give the vehicle more of them."));
+        }
     }
 
     /** Whether a fault is named that no vehicle has: that is a mistake, and no lack of this one. */

@@ -68,6 +68,7 @@ class ChargeDayTest {
         double taken = run.truth(Quantity.AC_ENERGY_J);
         double found = -run.truth(Quantity.PACK_STORED_OUT_J)
                 + run.truth(Quantity.PACK_LOSS_J)
+                + run.truth(Quantity.PACK_SLOW_J)
                 + run.truth(Quantity.BUS_LOAD_ENERGY_J)
                 + run.truth(Quantity.CHARGER_LOSS_J)
                 + run.truth(Quantity.BOX_LOSS_J)

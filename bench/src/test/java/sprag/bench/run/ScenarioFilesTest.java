@@ -15,6 +15,7 @@ import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** Which scenarios suit a vehicle that nobody wrote them for. */
 class ScenarioFilesTest {
@@ -39,6 +40,27 @@ class ScenarioFilesTest {
                 .take(List.of()).stream().map(Scenario::name).toList();
         assertFalse(names.contains("heater-without-air"), "there is no blower that could die");
         assertTrue(names.contains("drive-and-stop"));
+    }
+
+    /** The cart has two levels; a third counted as none without a word. */
+    @Test
+    void regenLevelAboveTheVehiclesLast_isRefusedWithRange_theLastIsTaken() throws Exception {
+        Catalogue catalogue = Catalogue.installed();
+        Vehicle cart = VehicleReader.read(catalogue.vehicle("yard-cart"));
+        int levels = (int) cart.get(Parameter.REGEN_LEVELS);
+        String text = "[about]\ntitle = \"t\"\nwhy = \"w\"\nduration_s = 2\n[start]\nregen_level = %d\n"
+                + "[[expect]]\ntext = \"off\"\nstate = \"OFF\"\nat_s = 1\n";
+        Path file = folder.resolve("level.toml");
+        Files.writeString(file, text.formatted(levels));
+        assertEquals(
+                1,
+                new ScenarioFiles(catalogue, cart)
+                        .take(List.of(file.toString()))
+                        .size());
+        Files.writeString(file, text.formatted(levels + 1));
+        BadInput bad =
+                assertThrows(BadInput.class, () -> new ScenarioFiles(catalogue, cart).take(List.of(file.toString())));
+        assertTrue(bad.getMessage().contains("regen_level = 3 is outside 0..2 of this vehicle"), bad.getMessage());
     }
 
     @Test

@@ -11,8 +11,8 @@ import sprag.supervisor.vocabulary.Parameter;
 /**
  * Up to three chargers on one inlet: each ramps to its limit, inside its power, and holds the voltage limit.
  *
- * <p>They work in steps of 10 ms. Each gives what the others leave of the current that brings the node to its voltage, so
- * that several of them do not fight.
+ * <p>They work in steps of 10 ms. Each gives its share of the current that brings the node to its voltage, by what each could
+ * give, or what the others leave of it if that is more. So several of them neither fight nor leave the work to one.
  */
 public final class Chargers {
     /** How many there can be. */
@@ -67,6 +67,7 @@ public final class Chargers {
     private final int[] lagSteps = new int[MOST];
     private final boolean[] ignores = new boolean[MOST];
     private final double[] share = new double[MOST];
+    private final double[] wantedA = new double[MOST];
     private final double[][] remembered = new double[MOST][REMEMBERED];
     private int at;
     private double poweredMs;
@@ -126,21 +127,32 @@ public final class Chargers {
         double nodeOhm = busSide ? circuit.box.heldOhm(pack) : pack.seriesOhm;
         double flowsA = busSide ? circuit.box.meanA : circuit.packA;
         double withoutV = pack.sourceV() - nodeOhm * (flowsA + totalA);
+        double allWantedA = want(nodeV);
         for (int i = 0; i < count; i++) {
-            remembered[i][at] = enabled ? limitA[i] : 0;
-            double askedA = remembered[i][(at - lagSteps[i] + REMEMBERED) % REMEMBERED];
-            double mostA = maxW[i] * share[i] / Math.max(LEAST_V, nodeV);
-            double wantedA = ignores[i] ? mostA : Math.min(askedA, mostA);
+            boolean runs = mains && !dead[i] && poweredMs > startMs;
             double toV = limitV + overshootV[i];
             double roomA = steered ? (toV - withoutV) / nodeOhm : circuit.currentToReach(toV, STEP_S);
-            double leftA = roomA - (totalA - currentA[i]);
-            boolean runs = mains && !dead[i] && (poweredMs > startMs);
-            double nextA = runs ? Math.max(0, Math.min(wantedA, leftA)) : 0;
+            double fairA = allWantedA > 0 ? roomA * wantedA[i] / allWantedA : 0;
+            double leftA = Math.max(fairA, roomA - (totalA - currentA[i]));
+            double nextA = runs ? Math.max(0, Math.min(wantedA[i], leftA)) : 0;
             nextA = runs ? Math.max(currentA[i] - fallA, Math.min(currentA[i] + riseA, nextA)) : nextA;
             totalA += nextA - currentA[i];
             currentA[i] = nextA;
         }
         totalA = currentA[0] + currentA[1] + currentA[2];
+    }
+
+    /** What each would give if the voltage did not hold it back; the sum of all that live. */
+    private double want(double nodeV) {
+        double allA = 0;
+        for (int i = 0; i < count; i++) {
+            remembered[i][at] = enabled ? limitA[i] : 0;
+            double askedA = remembered[i][(at - lagSteps[i] + REMEMBERED) % REMEMBERED];
+            double mostA = maxW[i] * share[i] / Math.max(LEAST_V, nodeV);
+            wantedA[i] = ignores[i] ? mostA : Math.min(askedA, mostA);
+            allA += dead[i] ? 0 : wantedA[i];
+        }
+        return allA;
     }
 
     /** Books a step at the voltage that was there. */

@@ -154,9 +154,12 @@ public final class Machine {
         return askedNm < -limitNm ? -limitNm : askedNm;
     }
 
-    /** Torque that turns against the shaft while nothing is switched: windage, and iron where magnets turn. */
+    /**
+     * Torque that turns against the shaft while the inverter makes none: windage, and iron where magnets turn. Without torque the
+     * shaft gives that power and not the bus.
+     */
     public double dragNm(double radps) {
-        if (switching || radps == 0) {
+        if (torqueNm != 0 || radps == 0) {
             return 0;
         }
         return -mechanicalW(Math.abs(radps) * KRPM_PER_RADPS) / radps;
@@ -169,9 +172,11 @@ public final class Machine {
     /** Books the losses of a step and says what the inverter takes from the bus. */
     public double powerW(double meanRadps, double dtS) {
         double krpm = Math.abs(meanRadps) * KRPM_PER_RADPS;
-        if (!switching) {
+        if (torqueNm == 0) {
+            double idleNowW = switching ? idleW : 0;
             motorLossJ += mechanicalW(krpm) * dtS;
-            return 0;
+            inverterLossJ += idleNowW * dtS;
+            return idleNowW;
         }
         double copperW = copperWPerNm2 * torqueNm * torqueNm;
         double inverterW = inverterShare * copperW + idleW;

@@ -52,6 +52,9 @@ public final class Pack {
     public double lossJ;
     public double terminalOutJ;
 
+    /** Energy in the capacitor of the slow part: neither heat nor at the terminals. */
+    public double polarStoredJ;
+
     private double polarOhm;
     private double stepS = -1;
     private double perStep;
@@ -77,7 +80,10 @@ public final class Pack {
     public void heat() {
         double cold = Math.exp(logPerKelvin * Math.max(0, REFERENCE_C - tempC));
         seriesOhm = cells * cellOhm * cold;
-        polarOhm = cells * cellPolarOhm * cold;
+        double otherOhm = cells * cellPolarOhm * cold;
+        // With the same time constant the capacitor shrinks as its resistor grows; what is stored in it stays.
+        polarV = polarOhm > 0 ? polarV * Math.sqrt(otherOhm / polarOhm) : 0;
+        polarOhm = otherOhm;
     }
 
     /** Brings the open-circuit voltage and the cells up to date, each 10 ms. */
@@ -106,13 +112,16 @@ public final class Pack {
             polarKeep = Math.exp(-dtS / polarTimeS);
         }
         double outJ = ocvV * chargeAs;
-        double heatJ = seriesOhm * squareA2s + polarV * chargeAs;
+        double seriesJ = seriesOhm * squareA2s;
+        double slowJ = polarV * chargeAs;
         storedOutJ += outJ;
-        lossJ += heatJ;
-        terminalOutJ += outJ - heatJ;
+        terminalOutJ += outJ - seriesJ - slowJ;
         soc -= chargeAs * perCapacity;
         double towardsV = polarOhm * chargeAs * perStep;
         double nextV = towardsV + (polarV - towardsV) * polarKeep;
         polarV = Math.abs(nextV) > NOTHING_V ? nextV : 0;
+        double storedJ = polarOhm > 0 ? polarV * polarV * polarTimeS / (2 * polarOhm) : 0;
+        lossJ += seriesJ + slowJ - (storedJ - polarStoredJ);
+        polarStoredJ = storedJ;
     }
 }

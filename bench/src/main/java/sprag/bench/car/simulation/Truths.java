@@ -148,6 +148,7 @@ final class Truths {
 
     private void losses() {
         put(Quantity.PACK_LOSS_J, p.pack.lossJ);
+        put(Quantity.PACK_SLOW_J, p.pack.polarStoredJ);
         put(Quantity.BOX_LOSS_J, p.circuit.box.lossJ);
         put(Quantity.RESISTOR_ENERGY_J, p.circuit.box.resistorJ);
         put(Quantity.BLEED_ENERGY_J, p.circuit.bleedJ);

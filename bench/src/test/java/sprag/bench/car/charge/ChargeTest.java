@@ -66,6 +66,15 @@ class ChargeTest {
     }
 
     @Test
+    void twoEqualChargers_atTheVoltageLimit_shareTheTaper() {
+        Driven van = van(0.3).runS(60);
+        van.set(Lever.SOC, 0.99).runS(400);
+        assertEquals(105, van.truth(Quantity.PACK_VOLTAGE_V), 0.05, "held at the limit");
+        assertTrue(both(van) > 1, both(van) + " A");
+        assertEquals(van.truth(Quantity.CHARGER_1_CURRENT_A), van.truth(Quantity.CHARGER_2_CURRENT_A), 0.1);
+    }
+
+    @Test
     void power_shared_staysInsideEachCharger() {
         Driven van = van(0.9);
         van.set(Output.CHARGER_1_LIMIT_A, 100).set(Output.CHARGER_2_LIMIT_A, 10).runS(30);

@@ -46,6 +46,20 @@ class MachineTest {
         assertEquals(86.466, machine.torqueNm, 1e-3);
     }
 
+    /** With no torque asked for, the shaft turns iron and air, and the bus gives no more than the inverter's own supply. */
+    @Test
+    void noTorque_spinning_busGivesTheIdlePowerOnly_andTheShaftTheRest() {
+        double radps = 400;
+        double idleW = COUPE.get(CarParameter.MACHINE_IDLE_W);
+        assertEquals(idleW, machine.powerW(radps, 1), 1e-9);
+        assertEquals(machine.motorLossJ, -machine.dragNm(radps) * radps, 1e-6);
+        assertTrue(machine.motorLossJ > 0);
+        machine.requestNm = 100;
+        followMs(1, BUS_V, radps);
+        assertEquals(0, machine.dragNm(radps), "with torque the inverter gives all of it");
+        assertTrue(machine.powerW(radps, 1) > machine.torqueNm * radps + idleW);
+    }
+
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
         ASKED | BUS_V | RADPS | NM    | BECAUSE

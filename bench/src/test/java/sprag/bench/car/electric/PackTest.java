@@ -64,10 +64,37 @@ class PackTest {
             pack.draw(0.1, 10, 0.001);
         }
         assertEquals(100 * polarOhm * (1 - Math.exp(-30 / tauS)), pack.polarV, 1e-6);
-        assertEquals(pack.storedOutJ - pack.lossJ, pack.terminalOutJ, 1e-6);
+        assertEquals(pack.storedOutJ - pack.lossJ - pack.polarStoredJ, pack.terminalOutJ, 1e-6);
         double seriesJ = 100 * 100 * 96 * vehicle.get(CarParameter.CELLS_RESISTANCE_MOHM) / 1000 * 30;
         double polarJ = 100 * 100 * polarOhm * (30 - tauS * (1 - Math.exp(-30 / tauS)));
-        assertEquals(seriesJ + polarJ, pack.lossJ, 1e-3 * pack.lossJ);
+        double storedJ = tauS * 100 * 100 * polarOhm * Math.pow(1 - Math.exp(-30 / tauS), 2) / 2;
+        assertEquals(storedJ, pack.polarStoredJ, 1e-3 * storedJ);
+        assertEquals(seriesJ + polarJ - storedJ, pack.lossJ, 1e-3 * pack.lossJ);
+    }
+
+    /** Heat only grows: what the slow part gives back after the current has turned is no cold. */
+    @Test
+    void currentReversed_heat_neverFalls() {
+        Pack pack = new Pack(Driven.shipped("parcel-van"), 5);
+        double before = 0;
+        for (int i = 0; i < 400_000; i++) {
+            double currentA = i / 50_000 % 2 == 0 ? 200 : -20;
+            pack.draw(currentA * 0.001, currentA * currentA * 0.001, 0.001);
+            assertTrue(pack.lossJ > before, "at " + i + " ms");
+            before = pack.lossJ;
+            if (i % 100 == 0) {
+                pack.tempC += 0.01;
+                pack.heat();
+            }
+        }
+        assertEquals(pack.storedOutJ - pack.lossJ - pack.polarStoredJ, pack.terminalOutJ, 1e-3);
+    }
+
+    /** Points of the published measurement, C/32. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource({"0, 2.0102", "0.0885, 3.1942", "0.2972, 3.2772", "0.9833, 3.3511", "0.9950, 3.4180", "1, 3.5981"})
+    void phosphateCell_atRest_asMeasured(double soc, double volts) {
+        assertEquals(volts, CellCurve.of("lfp").volts(soc), 2e-3);
     }
 
     @Test

@@ -19,6 +19,7 @@ class EnergyTest {
 
     private static double losses(Driven car) {
         return car.truth(Quantity.PACK_LOSS_J)
+                + car.truth(Quantity.PACK_SLOW_J)
                 + car.truth(Quantity.BOX_LOSS_J)
                 + car.truth(Quantity.RESISTOR_ENERGY_J)
                 + car.truth(Quantity.BLEED_ENERGY_J)
