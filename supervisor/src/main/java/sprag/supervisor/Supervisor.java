@@ -26,6 +26,7 @@ import sprag.supervisor.vocabulary.Settings;
  * faults. Nothing here is certified for use on a road.
  */
 public final class Supervisor {
+    private final Set<Interlock> without;
     private final Conditioner conditioner;
     private final Logic logic;
     private final TorqueShaper torque;
@@ -50,6 +51,7 @@ public final class Supervisor {
      * @param without the interlocks taken out
      */
     public Supervisor(Settings settings, Set<Interlock> without) {
+        this.without = Set.copyOf(without);
         conditioner = new Conditioner(settings);
         logic = new Logic(settings, without, diagnostics);
         torque = new TorqueShaper(settings);
@@ -89,6 +91,14 @@ public final class Supervisor {
         vetoed = gate.check(in, out);
         last.copyFrom(out);
         diagnostics.survey(facts);
+    }
+
+    /** The interlocks that were taken out.
+     *
+     * @return none in any vehicle
+     */
+    public Set<Interlock> without() {
+        return without;
     }
 
     /** What it remembers for its decisions.

@@ -46,9 +46,20 @@ public final class ClosedLoop implements Rig {
         this(new SimulatedCar(vehicle, seed));
     }
 
+    /**
+     * The same without some interlocks, to show what each is needed for.
+     */
+    public ClosedLoop(Vehicle vehicle, long seed, Set<Interlock> without) {
+        this(new SimulatedCar(vehicle, seed), without);
+    }
+
+    private ClosedLoop(SimulatedCar car, Set<Interlock> without) {
+        this(car, car, new TickClock(), without);
+    }
+
     /** The same with a car that is made already. */
     public ClosedLoop(SimulatedCar car) {
-        this(car, car, new TickClock(), EnumSet.noneOf(Interlock.class));
+        this(car, EnumSet.noneOf(Interlock.class));
     }
 
     /** A supervisor that has just woken up, with all that can be chosen.

@@ -5,6 +5,7 @@ import java.io.StringWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -67,7 +68,7 @@ public final class DemoCommand implements Callable<Integer> {
         List<RunResult> results = new ArrayList<>();
         try (Interruption interruption = new Interruption()) {
             Progress silent = new Progress(out, false, scenarios.size());
-            RunSession session = new RunSession(vehicle, folder, interruption, silent);
+            RunSession session = new RunSession(vehicle, Set.of(), folder, interruption, silent);
             for (Scenario scenario : scenarios) {
                 results.add(tell(session.play(scenario)));
             }

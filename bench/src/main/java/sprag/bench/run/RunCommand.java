@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -14,6 +15,7 @@ import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
+import sprag.bench.loop.TakenOut;
 import sprag.bench.run.report.HtmlIndex;
 import sprag.bench.run.report.JsonResult;
 import sprag.bench.run.report.RunReport;
@@ -25,6 +27,7 @@ import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Interlock;
 
 /** {@code run}: plays scenarios on the simulated car and judges what comes of them. */
 @Command(
@@ -62,6 +65,12 @@ public final class RunCommand implements Callable<Integer> {
             description = "where to write; default: a new folder under the current one")
     private Path outDir;
 
+    @Option(
+            names = "--without",
+            paramLabel = "ID",
+            description = "take out an interlock, to see what it is needed for; may be given more than once")
+    private List<String> withoutIds = new ArrayList<>();
+
     @Option(names = "--json", description = "print the results as JSON and nothing else")
     private boolean json;
 
@@ -76,18 +85,22 @@ public final class RunCommand implements Callable<Integer> {
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
         List<Scenario> scenarios = new ScenarioFiles(catalogue, vehicle).take(scenarioNames);
+        Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         Path out = OutFolder.open(outDir);
         try (Interruption interruption = new Interruption()) {
-            List<RunReport> runs = play(vehicle, out, scenarios, interruption);
-            return tell(vehicle, runs, out);
+            Vehicle named = vehicle.named(vehicle.name() + TakenOut.words(without));
+            RunSession session = new RunSession(named, without, out, interruption, progress(scenarios.size()));
+            List<RunReport> runs = play(session, scenarios, interruption);
+            return tell(named, runs, scenarios.size(), out);
         }
     }
 
-    private List<RunReport> play(Vehicle vehicle, Path out, List<Scenario> scenarios, Interruption interruption) {
+    private Progress progress(int runs) {
+        return new Progress(spec.commandLine().getErr(), Terminal.interactive() && !json, runs);
+    }
+
+    private static List<RunReport> play(RunSession session, List<Scenario> scenarios, Interruption interruption) {
         List<RunReport> runs = new ArrayList<>();
-        boolean watched = Terminal.interactive() && !json;
-        Progress progress = new Progress(spec.commandLine().getErr(), watched, scenarios.size());
-        RunSession session = new RunSession(vehicle, out, interruption, progress);
         for (Scenario scenario : scenarios) {
             if (interruption.getAsBoolean()) {
                 break;
@@ -95,11 +108,12 @@ public final class RunCommand implements Callable<Integer> {
             RunReport run = session.play(scenario);
             runs.add(scenarios.size() > 1 ? run.withoutHistory() : run);
         }
-        progress.end();
+        session.progress().end();
         return runs;
     }
 
-    private int tell(Vehicle vehicle, List<RunReport> runs, Path out) {
+    /** Tells of what was played, and that it is not all when it was interrupted. */
+    private int tell(Vehicle vehicle, List<RunReport> runs, int planned, Path out) {
         List<RunResult> results = runs.stream().map(RunReport::result).toList();
         String xml = RunXml.of(results);
         OutFolder.write(out.resolve("junit.xml"), xml);
@@ -111,18 +125,22 @@ public final class RunCommand implements Callable<Integer> {
         }
         PrintWriter terminal = spec.commandLine().getOut();
         if (json) {
-            terminal.println(JsonResult.of(vehicle.name(), runs, out));
+            terminal.println(JsonResult.of(vehicle.name(), runs, planned, out));
         } else {
             Terminal80 text = new Terminal80(terminal, Terminal.colour());
-            if (runs.size() == 1) {
+            if (planned == 1 && runs.size() == 1) {
                 text.run(runs.get(0));
             } else {
-                text.table(results);
+                text.table(results, planned);
             }
             terminal.println("Written to "
-                    + (runs.size() == 1 ? out.resolve(results.get(0).scenario().name()) : out));
+                    + (planned == 1 && runs.size() == 1
+                            ? out.resolve(results.get(0).scenario().name())
+                            : out));
         }
         terminal.flush();
-        return results.stream().allMatch(RunResult::passed) ? ExitCode.WELL : ExitCode.FINDING;
+        return runs.size() == planned && results.stream().allMatch(RunResult::passed)
+                ? ExitCode.WELL
+                : ExitCode.FINDING;
     }
 }

@@ -3,6 +3,7 @@ package sprag.bench.run;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Set;
 import java.util.function.BooleanSupplier;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Trouble;
@@ -14,14 +15,15 @@ import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Interlock;
 
-/** Plays scenarios on one vehicle, each into a folder of its own. */
-record RunSession(Vehicle vehicle, Path out, BooleanSupplier stop, Progress progress) {
+/** Plays scenarios on one vehicle, each into a folder of its own. Where interlocks are taken out, the vehicle's name says so. */
+record RunSession(Vehicle vehicle, Set<Interlock> without, Path out, BooleanSupplier stop, Progress progress) {
     /** Plays one and writes its traces and its page. */
     RunReport play(Scenario scenario) {
         progress.begin(scenario);
         Path folder = out.resolve(scenario.name());
-        ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
+        ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed(), without);
         Timeline timeline = new Timeline(loop.channels());
         String title = scenario.name() + " on " + vehicle.name();
         RunReport report;

@@ -38,6 +38,11 @@ public final class Vehicle {
         return FAMILIES.clone();
     }
 
+    /** The same under another name, for results that must not be taken for its own. */
+    public Vehicle named(String other) {
+        return new Vehicle(other, description, folder, settings, values);
+    }
+
     /** How it is called: the name in the file, else that of the folder. */
     public String name() {
         return name;

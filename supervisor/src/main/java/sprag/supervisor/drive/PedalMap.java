@@ -38,7 +38,7 @@ final class PedalMap {
         double shape = settings.get(Parameter.DRIVE_SHAPE);
         for (int i = 0; i <= POINTS; i++) {
             from[i] = (double) i / POINTS;
-            curve[i] = Math.pow(from[i], shape);
+            curve[i] = StrictMath.pow(from[i], shape);
         }
         for (int i = 0; i < POINTS; i++) {
             slope[i] = (curve[i + 1] - curve[i]) * POINTS;

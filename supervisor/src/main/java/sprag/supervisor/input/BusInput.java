@@ -67,7 +67,7 @@ final class BusInput {
         double capacitanceF = settings.get(Parameter.BUS_CAPACITANCE_UF) / 1e6;
         stallPerS = BusRise.stallPerS(flatPerS, doneFraction, resistanceOhm * capacitanceF);
         onePrechargeJ = capacitanceF * worstPackV * worstPackV / 2;
-        coolingPerTick = Math.exp(-tickS / settings.get(Parameter.PRECHARGE_COOLING_S));
+        coolingPerTick = StrictMath.exp(-tickS / settings.get(Parameter.PRECHARGE_COOLING_S));
         hasMagnets = settings.is(Parameter.MOTOR_KIND, "permanent-magnet");
         emfVPerRpm = hasMagnets ? settings.get(Parameter.MOTOR_EMF_V_PER_KRPM) / 1000 : 0;
     }

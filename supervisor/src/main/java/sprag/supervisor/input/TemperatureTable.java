@@ -81,7 +81,7 @@ final class TemperatureTable {
      * @return degree Celsius
      */
     static double ntcC(double resistanceOhm, double r25Ohm, double betaK) {
-        return 1 / (1 / REFERENCE_K + Math.log(resistanceOhm / r25Ohm) / betaK) - ZERO_C_IN_K;
+        return 1 / (1 / REFERENCE_K + StrictMath.log(resistanceOhm / r25Ohm) / betaK) - ZERO_C_IN_K;
     }
 
     /** IEC 60751 solved for the temperature, its quadratic part: exact above 0, 0.1 K off at -40 degree Celsius.

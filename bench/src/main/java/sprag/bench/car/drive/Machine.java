@@ -127,7 +127,7 @@ public final class Machine {
     public void follow(double busV, double radps, int forMs) {
         if (forMs != followMs) {
             followMs = forMs;
-            follow = -Math.expm1(-forMs / lagMs);
+            follow = -StrictMath.expm1(-forMs / lagMs);
         }
         if (!switching) {
             torqueNm = 0;

@@ -36,7 +36,7 @@ final class ExactStep {
             durationS = dtS;
             ohm = 1 / siemens;
             perStep = 1 / dtS;
-            keptShare = Math.exp(-dtS * siemens / capacitanceF);
+            keptShare = StrictMath.exp(-dtS * siemens / capacitanceF);
             double timeS = capacitanceF / siemens;
             decayS = timeS * (1 - keptShare);
             squareDecayS = timeS / 2 * (1 - keptShare * keptShare);

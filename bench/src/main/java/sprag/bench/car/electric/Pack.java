@@ -68,7 +68,7 @@ public final class Pack {
         cellOhm = vehicle.get(CarParameter.CELLS_RESISTANCE_MOHM) / 1000;
         cellPolarOhm = vehicle.get(CarParameter.CELLS_POLAR_MOHM) / 1000;
         polarTimeS = vehicle.get(CarParameter.CELLS_POLAR_S);
-        logPerKelvin = Math.log(vehicle.get(CarParameter.CELLS_COLD_PER_10_K)) / 10;
+        logPerKelvin = StrictMath.log(vehicle.get(CarParameter.CELLS_COLD_PER_10_K)) / 10;
         halfSpread = vehicle.get(CarParameter.CELLS_SPREAD_SHARE) / 2;
         soc = vehicle.get(CarParameter.CELLS_START_SHARE);
         tempC = ambientC;
@@ -78,7 +78,7 @@ public final class Pack {
 
     /** Follows the temperature: colder than 25 C the resistance grows, warmer it stays. */
     public void heat() {
-        double cold = Math.exp(logPerKelvin * Math.max(0, REFERENCE_C - tempC));
+        double cold = StrictMath.exp(logPerKelvin * Math.max(0, REFERENCE_C - tempC));
         seriesOhm = cells * cellOhm * cold;
         double otherOhm = cells * cellPolarOhm * cold;
         // With the same time constant the capacitor shrinks as its resistor grows; what is stored in it stays.
@@ -109,7 +109,7 @@ public final class Pack {
         if (dtS != stepS) {
             stepS = dtS;
             perStep = 1 / dtS;
-            polarKeep = Math.exp(-dtS / polarTimeS);
+            polarKeep = StrictMath.exp(-dtS / polarTimeS);
         }
         double outJ = ocvV * chargeAs;
         double seriesJ = seriesOhm * squareA2s;

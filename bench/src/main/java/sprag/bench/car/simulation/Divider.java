@@ -45,7 +45,7 @@ final class Divider {
 
     /** Beta model: 10 kOhm, 3435 K and 50 C give 4101.2 Ohm. */
     static double thermistorOhm(double tempC, double r25Ohm, double betaK) {
-        return r25Ohm * Math.exp(betaK * (1 / (tempC + ZERO_K) - 1 / REFERENCE_K));
+        return r25Ohm * StrictMath.exp(betaK * (1 / (tempC + ZERO_K) - 1 / REFERENCE_K));
     }
 
     /** IEC 60751 for a PT1000: 100 C gives 1385.055 Ohm. */

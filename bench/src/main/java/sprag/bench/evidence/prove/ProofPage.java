@@ -3,11 +3,10 @@ package sprag.bench.evidence.prove;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.stream.Collectors;
 import sprag.bench.evidence.prove.promise.GateView;
+import sprag.bench.loop.TakenOut;
 import sprag.bench.page.Page;
 import sprag.supervisor.vocabulary.Fact;
-import sprag.supervisor.vocabulary.Interlock;
 
 /** Writes a proof as a page. */
 final class ProofPage {
@@ -42,8 +41,7 @@ final class ProofPage {
      * @param necessity null when it was not asked for
      */
     static String of(String vehicle, Proof proof, boolean gated, Necessity necessity) {
-        String without = proof.without().stream().map(Interlock::id).collect(Collectors.joining(", "));
-        String title = "Proof: " + vehicle + (without.isEmpty() ? "" : " without " + without);
+        String title = "Proof: " + vehicle + TakenOut.words(proof.without());
         String over = gated ? "Logic with the Gate in place" : "Logic alone, without the Gate";
         Map<String, Object> model = Map.ofEntries(
                 Map.entry("good", proof.good()),

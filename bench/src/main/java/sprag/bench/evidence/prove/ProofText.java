@@ -2,19 +2,16 @@ package sprag.bench.evidence.prove;
 
 import java.io.PrintWriter;
 import java.util.Locale;
-import java.util.stream.Collectors;
 import sprag.bench.cli.Wrap;
 import sprag.bench.evidence.prove.promise.GateView;
-import sprag.supervisor.vocabulary.Interlock;
+import sprag.bench.loop.TakenOut;
 
 /** A proof for a terminal of 80 columns. */
 record ProofText(PrintWriter out) {
     private static final int WIDTH = 80;
 
     void proof(String vehicle, Proof proof, boolean gated, double seconds) {
-        String taken = proof.without().isEmpty()
-                ? ""
-                : " without " + proof.without().stream().map(Interlock::id).collect(Collectors.joining(", "));
+        String taken = TakenOut.words(proof.without());
         wrapped("", "  ", vehicle + taken + (gated ? ", the Gate in place" : ", Logic alone"));
         out.println("  " + ProofWords.count(proof.states(), "reachable state", "reachable states") + " of Logic; "
                 + ProofWords.count(proof.transitions(), "transition", "transitions") + " in "

@@ -5,26 +5,23 @@ import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
-import sprag.bench.cli.Nearest;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Within;
 import sprag.bench.evidence.prove.explore.UnrepeatableMachineException;
+import sprag.bench.loop.TakenOut;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
@@ -92,7 +89,7 @@ public final class ProveCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         Within.check(spec, "--max-states", maxStates, 1, MOST_STATES);
         Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(vehicleName));
-        Set<Interlock> without = without();
+        Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         try (Interruption stop = new Interruption()) {
             return prove(vehicle, without, stop);
         } catch (UnrepeatableMachineException e) {
@@ -171,7 +168,7 @@ public final class ProveCommand implements Callable<Integer> {
         write(outDir.resolve("junit.xml"), xml);
         for (Proof.Verdict verdict : proof.broken()) {
             String name = verdict.id().toLowerCase(Locale.ROOT).replace('_', '-') + ".toml";
-            write(outDir.resolve("counterexamples").resolve(name), ScenarioDraft.of(verdict));
+            write(outDir.resolve("counterexamples").resolve(name), ScenarioDraft.of(vehicle, proof.without(), verdict));
         }
     }
 
@@ -183,23 +180,6 @@ public final class ProveCommand implements Callable<Integer> {
         } catch (IOException e) {
             throw new Trouble("cannot write", file, e);
         }
-    }
-
-    private Set<Interlock> without() {
-        Set<Interlock> rows = EnumSet.noneOf(Interlock.class);
-        for (String id : withoutIds) {
-            rows.add(interlock(id));
-        }
-        return rows;
-    }
-
-    private Interlock interlock(String id) {
-        List<String> known = Stream.of(Interlock.values()).map(Interlock::id).toList();
-        return Interlock.of(id)
-                .orElseThrow(() -> new ParameterException(
-                        spec.commandLine(),
-                        "--without " + id + ": there is no such interlock; \"sprag matrix " + vehicleName
-                                + "\" lists them. " + Nearest.hint(id, known)));
     }
 
     private static double secondsSince(long startNs) {

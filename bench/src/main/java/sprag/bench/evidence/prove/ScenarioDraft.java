@@ -5,8 +5,14 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.StringJoiner;
+import java.util.stream.Collectors;
+import sprag.bench.cli.Wrap;
+import sprag.bench.loop.TakenOut;
+import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.TorquePermission;
 
 /**
@@ -23,63 +29,120 @@ final class ScenarioDraft {
     static {
         // @formatter:off
         // fact                                  not true                     true
-        enact(Fact.KEY_ON,                      "key = 0",                   "key = 1");
-        enact(Fact.START_REQUESTED,             "start = 0",                 "start = 1");
-        enact(Fact.SERVICE_RESET,               "service_reset = 0",         "service_reset = 1");
-        enact(Fact.DIRECTION,                   "direction = 0",             "direction = 1", "direction = -1");
-        enact(Fact.BRAKE_PRESSED,               "brake = 0",                 "brake = 0.3");
-        enact(Fact.PEDAL_RELEASED,              "pedal = 0.5",               "pedal = 0");
-        enact(Fact.STANDSTILL,                  "speed_kph = 20",            "speed_kph = 0");
-        enact(Fact.PLUG_SEEN,                   "plug = 0",                  "plug = 1");
-        enact(Fact.CHARGE_OFFERED,              "station_on = 0",            "station_on = 1");
-        enact(Fact.PLUG_WANTED,                 "start = 0",                 "start = 1");
-        enact(Fact.CHARGE_DUE,                  "soc = 1",                   "soc = 0.5");
-        enact(Fact.CUT_LOOP_OPEN,               "cut_loop = 1",              "cut_loop = 0");
-        enact(Fact.CRASH_SEEN,                  "crash_loop = 1",            "crash_loop = 0");
-        enact(Fact.COVER_LOOP_OPEN,             "cover_loop = 1",            "cover_loop = 0");
-        enact(Fact.DISCHARGE_WITHDRAWN,         "discharge_permit = 1",      "discharge_permit = 0");
-        enact(Fact.CHARGE_WITHDRAWN,            "charge_permit = 1",         "charge_permit = 0");
-        enact(Fact.PACK_OVERHEATED,             "pack_temp_c = 20",          "pack_temp_c = 80");
-        enact(Fact.PACK_TOO_COLD,               "pack_temp_c = 20",          "pack_temp_c = -20");
-        enact(Fact.MOTOR_OVERHEATED,            "motor_temp_c = 20",         "motor_temp_c = 200");
-        enact(Fact.INVERTER_OVERHEATED,         "inverter_temp_c = 20",      "inverter_temp_c = 120");
-        enact(Fact.COOLANT_OVERHEATED,          "coolant_temp_c = 20",       "coolant_temp_c = 110");
-        enact(Fact.CHARGER_OVERHEATED,          "charger_temp_c = 20",       "charger_temp_c = 110");
-        enact(Fact.NEGATIVE_WELDED,             "clear",                     "negative_contactor.welded");
-        enact(Fact.POSITIVE_WELDED,             "clear",                     "positive_contactor.welded");
-        enact(Fact.PRECHARGE_WELDED,            "clear",                     "precharge_relay.welded");
-        enact(Fact.LV_LOST,                     "clear",                     "lv_supply.dip");
-        enact(Fact.LINK_LOST,                   "clear",                     "link.lost");
-        enact(Fact.READINGS_LOST,               "clear",                     "pack_voltage_v.stale");
-        enact(Fact.CELL_OVERVOLTAGE,            "clear",                     "cell.high");
-        enact(Fact.CELL_UNDERVOLTAGE,           "clear",                     "cell.low");
-        enact(Fact.MONITOR_SILENT,              "clear",                     "battery_monitor.silent");
-        enact(Fact.ISOLATION_LOW,               "clear",                     "isolation.low");
-        enact(Fact.PEDAL_OUT_OF_RANGE,          "clear",                     "pedal_a_v.short_low");
-        enact(Fact.SPEED_LOST,                  "clear",                     "motor_speed_rpm.stale");
-        enact(Fact.SPEED_DOUBTED,               "clear",                     "motor_speed_rpm.open");
-        enact(Fact.INVERTER_FAULTED,            "clear",                     "inverter.tripped");
-        enact(Fact.INVERTER_NOT_READY,          "clear",                     "inverter.not_ready");
-        enact(Fact.TORQUE_UNASKED,              "clear",                     "inverter.runs_on");
-        enact(Fact.BUS_LOST,                    "clear",                     "pack_fuse.blown");
-        enact(Fact.PILOT_INVALID,               "clear",                     "pilot.diode_shorted");
+        enact(Fact.KEY_ON, "key = 0", "key = 1");
+        enact(Fact.START_REQUESTED, "start = 0", "start = 1");
+        enact(Fact.SERVICE_RESET, "service_reset = 0", "service_reset = 1");
+        enact(Fact.DIRECTION, "direction = 0", "direction = 1", "direction = -1");
+        enact(Fact.BRAKE_PRESSED, "brake = 0", "brake = 0.3");
+        enact(Fact.PEDAL_RELEASED, "pedal = 0.5", "pedal = 0");
+        enact(Fact.STANDSTILL, "speed_kph = 20", "speed_kph = 0");
+        enact(Fact.PLUG_SEEN, "plug = 0", "plug = 1");
+        enact(Fact.CHARGE_OFFERED, "station_on = 0", "station_on = 1");
+        enact(Fact.PLUG_WANTED, "start = 0", "start = 1");
+        enact(Fact.CHARGE_DUE, "soc = 1", "soc = 0.5");
+        enact(Fact.CUT_LOOP_OPEN, "cut_loop = 1", "cut_loop = 0");
+        enact(Fact.CRASH_SEEN, "crash_loop = 1", "crash_loop = 0");
+        enact(Fact.COVER_LOOP_OPEN, "cover_loop = 1", "cover_loop = 0");
+        enact(Fact.DISCHARGE_WITHDRAWN, "discharge_permit = 1", "discharge_permit = 0");
+        enact(Fact.CHARGE_WITHDRAWN, "charge_permit = 1", "charge_permit = 0");
+        enact(Fact.PACK_OVERHEATED, "pack_temp_c = 20", "pack_temp_c = 80");
+        enact(Fact.PACK_TOO_COLD, "pack_temp_c = 20", "pack_temp_c = -20");
+        enact(Fact.MOTOR_OVERHEATED, "motor_temp_c = 20", "motor_temp_c = 200");
+        enact(Fact.INVERTER_OVERHEATED, "inverter_temp_c = 20", "inverter_temp_c = 120");
+        enact(Fact.COOLANT_OVERHEATED, "coolant_temp_c = 20", "coolant_temp_c = 110");
+        enact(Fact.CHARGER_OVERHEATED, "charger_temp_c = 20", "charger_temp_c = 110");
+        enact(Fact.NEGATIVE_WELDED, "clear", "negative_contactor.welded");
+        enact(Fact.POSITIVE_WELDED, "clear", "positive_contactor.welded");
+        enact(Fact.PRECHARGE_WELDED, "clear", "precharge_relay.welded");
+        enact(Fact.LV_LOST, "clear", "lv_supply.dip");
+        enact(Fact.LINK_LOST, "clear", "link.lost");
+        enact(Fact.READINGS_LOST, "clear", "pack_voltage_v.stale");
+        enact(Fact.CELL_OVERVOLTAGE, "clear", "cell.high");
+        enact(Fact.CELL_UNDERVOLTAGE, "clear", "cell.low");
+        enact(Fact.MONITOR_SILENT, "clear", "battery_monitor.silent");
+        enact(Fact.ISOLATION_LOW, "clear", "isolation.low");
+        enact(Fact.PEDAL_OUT_OF_RANGE, "clear", "pedal_a_v.short_low");
+        enact(Fact.SPEED_LOST, "clear", "motor_speed_rpm.stale");
+        enact(Fact.SPEED_DOUBTED, "clear", "motor_speed_rpm.open");
+        enact(Fact.INVERTER_FAULTED, "clear", "inverter.tripped");
+        enact(Fact.INVERTER_NOT_READY, "clear", "inverter.not_ready");
+        enact(Fact.TORQUE_UNASKED, "clear", "inverter.runs_on");
+        enact(Fact.BUS_LOST, "clear", "pack_fuse.blown");
+        enact(Fact.PILOT_INVALID, "clear", "pilot.diode_shorted");
         // @formatter:on
     }
+
+    /** What a file says that the car shows. */
+    static final String SHOWN = "The simulated car shows it: this file fails there";
+
+    /** On the car a cause has to last before it counts, and what follows takes its time: the first that shows it is taken. */
+    private static final List<String> SETTLE_S = List.of("0", "0.3", "1", "5");
+
+    private static final int LEAST_S = 12;
+    private static final int TICKS_PER_S = 100;
+    private static final int WIDTH = 100;
 
     private final StringBuilder toml = new StringBuilder();
     private final List<String> left = new ArrayList<>();
 
-    private ScenarioDraft() {}
+    private final String settleS;
+
+    private ScenarioDraft(String settleS) {
+        this.settleS = settleS;
+    }
 
     private static void enact(Fact fact, String... ways) {
         ENACTED.put(fact, List.of(ways));
     }
 
-    /** The file. */
-    static String of(Proof.Verdict verdict) {
-        ScenarioDraft draft = new ScenarioDraft();
-        draft.write(verdict, verdict.story().orElseThrow());
-        return draft.toml.toString();
+    /** The file. Its first lines say on what it was found, and what comes of it on the simulated car. */
+    static String of(Vehicle vehicle, Set<Interlock> without, Proof.Verdict verdict) {
+        String silent = "";
+        for (String settleS : SETTLE_S) {
+            ScenarioDraft draft = new ScenarioDraft(settleS);
+            draft.write(verdict, verdict.story().orElseThrow());
+            String seen = draft.onTheCar(vehicle, without);
+            String file = draft.head(vehicle, without, seen) + draft.toml;
+            if (seen.startsWith(SHOWN)) {
+                return file;
+            }
+            silent = file;
+        }
+        return silent;
+    }
+
+    private String head(Vehicle vehicle, Set<Interlock> without, String seen) {
+        StringBuilder head = new StringBuilder();
+        comment(head, "Found by \"sprag prove\" on " + vehicle.name() + TakenOut.words(without) + ".");
+        comment(head, seen);
+        String options =
+                without.stream().map(row -> " --without " + row.id()).sorted().collect(Collectors.joining());
+        head.append("#   sprag run ")
+                .append(vehicle.name())
+                .append(" THIS-FILE")
+                .append(options)
+                .append('\n');
+        if (!left.isEmpty()) {
+            comment(head, "What the car does by itself is left to it. To bring these about, add faults:");
+            left.forEach(what -> head.append("#   ").append(what).append('\n'));
+        }
+        return head.append('\n').toString();
+    }
+
+    private static void comment(StringBuilder head, String text) {
+        Wrap.hanging("# ", "# ", text, WIDTH).forEach(line -> head.append(line).append('\n'));
+    }
+
+    /** What comes of it when it is played: seen, and not assumed. */
+    private String onTheCar(Vehicle vehicle, Set<Interlock> without) {
+        String file = toml.toString();
+        if (CarReplay.passes(file, vehicle, without)) {
+            return "The simulated car does not show it: this file passes there.";
+        }
+        if (!without.isEmpty() && !CarReplay.passes(file, vehicle, Set.of())) {
+            return "The simulated car does not show it: this file fails there with every interlock in place too.";
+        }
+        return without.isEmpty() ? SHOWN + "." : SHOWN + ", and it passes with every interlock in place.";
     }
 
     private void write(Proof.Verdict verdict, Counterexample story) {
@@ -87,16 +150,9 @@ final class ScenarioDraft {
         add("title = \"Counterexample to " + verdict.id() + "\"");
         add("why = \"Found by exploring every reachable state: " + verdict.explanation() + ".\"");
         add("hazards = [\"" + verdict.hazard() + "\"]");
-        add("duration_s = 60");
+        add("duration_s = " + (LEAST_S + 2 * story.ticks().size() / TICKS_PER_S));
         String last = steps(story);
         expect(story, last);
-        if (!left.isEmpty()) {
-            StringBuilder note = new StringBuilder(
-                    "# What the car does by itself is left to it. Where one of these is the point,\n");
-            note.append("# the run takes another course until a fault is added that brings it about:\n");
-            left.forEach(what -> note.append("#   ").append(what).append('\n'));
-            toml.insert(0, note.append('\n'));
-        }
     }
 
     /** A step for each chapter in which something is done. A chapter that follows a change of state waits for that change. */
@@ -187,6 +243,7 @@ final class ScenarioDraft {
         add("always = true");
         if (!last.isEmpty()) {
             add("after = \"" + last + "\"");
+            add("from_s = " + settleS);
         }
     }
 

@@ -9,6 +9,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
@@ -19,14 +20,21 @@ import sprag.supervisor.vocabulary.Signal;
  *
  * @param title what was run, for people
  * @param settings the values in force, exactly
+ * @param without the interlocks that were taken out
  * @param signals the readings, in the order of their bits
  * @param outputs the commands, in the order of their bits
  */
-record Heading(String vehicle, String title, Settings settings, List<Signal> signals, List<Output> outputs) {
+record Heading(
+        String vehicle,
+        String title,
+        Settings settings,
+        Set<Interlock> without,
+        List<Signal> signals,
+        List<Output> outputs) {
     private static final ObjectMapper JSON = new ObjectMapper();
 
-    static Heading of(String vehicle, String title, Settings settings) {
-        return new Heading(vehicle, title, settings, List.of(Signal.values()), List.of(Output.values()));
+    static Heading of(String vehicle, String title, Settings settings, Set<Interlock> without) {
+        return new Heading(vehicle, title, settings, without, List.of(Signal.values()), List.of(Output.values()));
     }
 
     byte[] toBytes() throws IOException {
@@ -43,6 +51,7 @@ record Heading(String vehicle, String title, Settings settings, List<Signal> sig
                 optional.add(signal);
             }
         }
+        without.forEach(row -> root.withArray("without").add(row.id()));
         optional.forEach(signal -> root.withArray("fitted").add(signal.key()));
         signals.forEach(signal -> root.withArray("signals").add(signal.key()));
         outputs.forEach(output -> root.withArray("outputs").add(output.key()));
@@ -64,9 +73,15 @@ record Heading(String vehicle, String title, Settings settings, List<Signal> sig
         root.path("signals").forEach(key -> signals.add(named(Signal.class, key.asText())));
         List<Output> outputs = new ArrayList<>();
         root.path("outputs").forEach(key -> outputs.add(named(Output.class, key.asText())));
+        Set<Interlock> without = EnumSet.noneOf(Interlock.class);
+        for (JsonNode id : root.path("without")) {
+            without.add(Interlock.of(id.asText())
+                    .orElseThrow(() -> new IOException("it was made without " + id + ", which this version has not")));
+        }
         String vehicle = root.path("vehicle").asText();
         try {
-            return new Heading(vehicle, root.path("title").asText(), Settings.of(values, fitted), signals, outputs);
+            return new Heading(
+                    vehicle, root.path("title").asText(), Settings.of(values, fitted), without, signals, outputs);
         } catch (IllegalArgumentException e) {
             throw new IOException("its vehicle does not suit this version: " + e.getMessage(), e);
         }

@@ -11,6 +11,7 @@ import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.function.LongSupplier;
 import java.util.zip.CRC32;
+import java.util.zip.CheckedOutputStream;
 import java.util.zip.Deflater;
 import sprag.hal.TickListener;
 import sprag.supervisor.Supervisor;
@@ -70,6 +71,7 @@ public final class Recorder implements TickListener, AutoCloseable {
     private final Pace pace;
     private final BlockingQueue<Batch> free = new ArrayBlockingQueue<>(BATCHES);
     private final BlockingQueue<Batch> full = new ArrayBlockingQueue<>(BATCHES + 1);
+    private final CheckedOutputStream checked;
     private final DataOutputStream file;
     private final Thread writer;
     private Batch batch;
@@ -87,7 +89,7 @@ public final class Recorder implements TickListener, AutoCloseable {
      */
     public Recorder(Path path, String vehicle, String title, Settings settings, Supervisor supervisor, Pace pace)
             throws IOException {
-        this(path, Heading.of(vehicle, title, settings), supervisor, pace, System::nanoTime);
+        this(path, Heading.of(vehicle, title, settings, supervisor.without()), supervisor, pace, System::nanoTime);
     }
 
     Recorder(Path path, Heading heading, Supervisor supervisor, Pace pace, LongSupplier nowNs) throws IOException {
@@ -95,10 +97,14 @@ public final class Recorder implements TickListener, AutoCloseable {
         this.pace = pace;
         this.nowNs = nowNs;
         handedOverNs = nowNs.getAsLong();
-        file = new DataOutputStream(new BufferedOutputStream(Files.newOutputStream(path)));
+        checked = new CheckedOutputStream(new BufferedOutputStream(Files.newOutputStream(path)), new CRC32());
+        file = new DataOutputStream(checked);
         byte[] bytes = heading.toBytes();
+        CRC32 crc = new CRC32();
+        crc.update(bytes);
         file.write(Layout.MAGIC);
         file.writeInt(bytes.length);
+        file.writeInt((int) crc.getValue());
         file.write(bytes);
         file.flush();
         for (int i = 0; i < BATCHES; i++) {
@@ -150,6 +156,7 @@ public final class Recorder implements TickListener, AutoCloseable {
     private void write() {
         Deflater deflater = new Deflater(Deflater.BEST_SPEED);
         deflater.setStrategy(Deflater.HUFFMAN_ONLY);
+        long firstTick = 0;
         ByteBuffer plain = ByteBuffer.allocate(COLUMNS.worstBytes(Layout.TICKS_PER_BLOCK));
         byte[] packed = new byte[plain.capacity() + 1024];
         long[] rows = new long[COLUMNS.count() * Layout.TICKS_PER_BLOCK];
@@ -159,12 +166,14 @@ public final class Recorder implements TickListener, AutoCloseable {
                     int to = Math.min(from + Layout.TICKS_PER_BLOCK, next.ticks);
                     next.copyTo(rows, from, to);
                     COLUMNS.write(rows, to - from, plain.clear());
-                    writeBlock(plain.flip(), deflater, packed);
+                    writeBlock(firstTick, plain.flip(), deflater, packed);
+                    firstTick += to - from;
                 }
                 flush();
                 next.ticks = 0;
                 free.add(next);
             }
+            writeEnd(firstTick);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         } finally {
@@ -172,7 +181,20 @@ public final class Recorder implements TickListener, AutoCloseable {
         }
     }
 
-    private void writeBlock(ByteBuffer plain, Deflater deflater, byte[] packed) {
+    /** Only a recording from which nothing is missing gets an end. */
+    private void writeEnd(long ticks) {
+        try {
+            if (trouble().isEmpty()) {
+                file.writeInt(Layout.END_MARK);
+                file.writeLong(ticks);
+                file.writeInt((int) checked.getChecksum().getValue());
+            }
+        } catch (IOException e) {
+            trouble = e;
+        }
+    }
+
+    private void writeBlock(long firstTick, ByteBuffer plain, Deflater deflater, byte[] packed) {
         deflater.reset();
         deflater.setInput(plain.array(), 0, plain.limit());
         deflater.finish();
@@ -180,11 +202,13 @@ public final class Recorder implements TickListener, AutoCloseable {
         while (!deflater.finished()) {
             length += deflater.deflate(packed, length, packed.length - length);
         }
+        ByteBuffer sizes = ByteBuffer.allocate(Layout.BLOCK_HEAD_BYTES - Integer.BYTES);
+        sizes.putInt(length).putInt(plain.limit()).putLong(firstTick);
         CRC32 crc = new CRC32();
+        crc.update(sizes.flip());
         crc.update(packed, 0, length);
         try {
-            file.writeInt(length);
-            file.writeInt(plain.limit());
+            file.write(sizes.array());
             file.writeInt((int) crc.getValue());
             file.write(packed, 0, length);
         } catch (IOException e) {

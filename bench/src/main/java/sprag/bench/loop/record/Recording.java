@@ -4,16 +4,20 @@ import java.io.BufferedInputStream;
 import java.io.DataInputStream;
 import java.io.EOFException;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.BufferUnderflowException;
 import java.nio.ByteBuffer;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Arrays;
+import java.util.Optional;
+import java.util.Set;
 import java.util.zip.CRC32;
+import java.util.zip.CheckedInputStream;
 import java.util.zip.DataFormatException;
 import java.util.zip.Inflater;
 import sprag.bench.cli.InputFile;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
@@ -24,6 +28,7 @@ public final class Recording implements AutoCloseable {
     /** The most bytes a block or heading may claim; more is damage, not data. */
     private static final int SANE_BYTES = 1 << 24;
 
+    private final CheckedInputStream checked;
     private final DataInputStream file;
     private final Heading heading;
     private final Inflater inflater = new Inflater();
@@ -31,45 +36,66 @@ public final class Recording implements AutoCloseable {
     private final long[] rows;
     private int ticksInBlock;
     private int tickInBlock;
-    private boolean cutOff;
+    private String missing = "";
+    private boolean damaged;
+    private boolean ended;
     private long state;
     private long tick = -1;
 
-    /** Opens a recording.
+    /**
+     * Opens a recording.
      *
      * @throws IOException when it cannot be read or is not a recording, saying which
      */
     public Recording(Path path) throws IOException {
-        requireRegular(path);
-        file = new DataInputStream(new BufferedInputStream(Files.newInputStream(path)));
+        this(open(path));
+    }
+
+    /** A recording from any source. */
+    Recording(InputStream bytes) throws IOException {
+        checked = new CheckedInputStream(new BufferedInputStream(bytes), new CRC32());
+        file = new DataInputStream(checked);
         try {
-            byte[] magic = file.readNBytes(Layout.MAGIC.length);
-            if (!Arrays.equals(magic, Layout.MAGIC)) {
-                throw new IOException(path + " is not a recording of this version");
-            }
-            heading = Heading.parse(readSized(file.readInt()));
+            heading = readHeading();
         } catch (EOFException e) {
             file.close();
-            throw new IOException(path + " ends before its first tick", e);
+            throw new IOException("it ends before its first tick", e);
         } catch (IOException | IllegalArgumentException e) {
             file.close();
-            throw new IOException(path + ": " + e.getMessage(), e);
+            throw e;
         }
         columns = new ColumnBlock(heading.signals().size() + heading.outputs().size() + 1);
         rows = new long[columns.count() * Byte.MAX_VALUE];
     }
 
-    private static void requireRegular(Path path) throws IOException {
+    private static InputStream open(Path path) throws IOException {
         try {
             InputFile.requireRegular(path);
         } catch (InputFile.Refused e) {
-            throw new IOException(path + " " + e.getMessage(), e);
+            throw new IOException("it " + e.getMessage(), e);
         }
+        return Files.newInputStream(path);
+    }
+
+    private Heading readHeading() throws IOException {
+        Optional<String> wrong = Layout.wrongMagic(file.readNBytes(Layout.MAGIC.length));
+        if (wrong.isPresent()) {
+            throw new IOException("it " + wrong.get());
+        }
+        int length = file.readInt();
+        int crcExpected = file.readInt();
+        byte[] bytes = readSized(length);
+        CRC32 crc = new CRC32();
+        crc.update(bytes);
+        if ((int) crc.getValue() != crcExpected) {
+            throw new IOException("its heading is damaged (check sum), so nothing in it can be trusted");
+        }
+        return Heading.parse(bytes);
     }
 
     private byte[] readSized(int length) throws IOException {
         if (length < 0 || length > SANE_BYTES) {
-            throw new IOException("a part claims " + length + " bytes; the file is damaged");
+            throw new IOException("a part of it claims " + length + " bytes, so the file is damaged");
         }
         byte[] bytes = file.readNBytes(length);
         if (bytes.length < length) {
@@ -93,10 +119,16 @@ public final class Recording implements AutoCloseable {
         return heading.settings();
     }
 
-    /** Goes to the next tick.
+    /** The interlocks that were taken out when it was made. */
+    public Set<Interlock> without() {
+        return heading.without();
+    }
+
+    /**
+     * Goes to the next tick.
      *
-     * @return false at the end
-     * @throws IOException when a whole block is damaged, naming the tick it begins with
+     * @return false at the end, and where something is missing or damaged; {@link #missing} then tells what
+     * @throws IOException when the disk cannot be read
      */
     public boolean next(Readings in, Commands out) throws IOException {
         if (tickInBlock == ticksInBlock && !nextBlock()) {
@@ -115,55 +147,93 @@ public final class Recording implements AutoCloseable {
     }
 
     private boolean nextBlock() throws IOException {
-        byte[] head = file.readNBytes(Layout.BLOCK_HEAD_BYTES);
-        if (head.length < Layout.BLOCK_HEAD_BYTES) {
-            cutOff = head.length > 0;
+        if (ended) {
             return false;
         }
-        ByteBuffer sizes = ByteBuffer.wrap(head);
+        ended = true;
+        byte[] head = file.readNBytes(Integer.BYTES);
+        if (head.length < Integer.BYTES) {
+            return cutOff();
+        }
+        if (ByteBuffer.wrap(head).getInt() == Layout.END_MARK) {
+            return end();
+        }
+        byte[] rest = file.readNBytes(Layout.BLOCK_HEAD_BYTES - Integer.BYTES);
+        if (rest.length < Layout.BLOCK_HEAD_BYTES - Integer.BYTES) {
+            return cutOff();
+        }
+        ByteBuffer sizes =
+                ByteBuffer.allocate(Layout.BLOCK_HEAD_BYTES).put(head).put(rest).flip();
         int packedBytes = sizes.getInt();
         int bytes = sizes.getInt();
-        int crcExpected = sizes.getInt();
-        byte[] packed;
-        try {
-            packed = readSized(packedBytes);
-        } catch (EOFException e) {
-            cutOff = true;
-            return false;
+        if (packedBytes < 1 || packedBytes > SANE_BYTES || bytes < 1 || bytes > SANE_BYTES) {
+            return damaged("the next block claims " + bytes + " bytes");
         }
-        CRC32 crc = new CRC32();
-        crc.update(packed);
-        if ((int) crc.getValue() != crcExpected || bytes < 0 || bytes > SANE_BYTES) {
-            throw new IOException("the block that begins with tick " + (tick + 1) + " is damaged (checksum)");
+        byte[] packed = file.readNBytes(packedBytes);
+        if (packed.length < packedBytes) {
+            return cutOff();
         }
-        ByteBuffer block = ByteBuffer.wrap(unpack(packed, bytes));
-        try {
-            ticksInBlock = columns.read(block, rows);
-        } catch (BufferUnderflowException | IndexOutOfBoundsException e) {
-            throw new IOException("the block that begins with tick " + (tick + 1) + " is too short for its columns", e);
-        }
-        if (ticksInBlock < 1) {
-            throw new IOException(
-                    "the block that begins with tick " + (tick + 1) + " claims " + ticksInBlock + " ticks");
-        }
-        tickInBlock = 0;
-        return true;
+        return takeBlock(sizes, bytes, packed);
     }
 
-    private byte[] unpack(byte[] packed, int bytes) throws IOException {
-        byte[] unpacked = new byte[bytes];
+    private boolean takeBlock(ByteBuffer sizes, int bytes, byte[] packed) {
+        long firstTick = sizes.getLong();
+        CRC32 crc = new CRC32();
+        crc.update(sizes.array(), 0, Layout.BLOCK_HEAD_BYTES - Integer.BYTES);
+        crc.update(packed);
+        if ((int) crc.getValue() != sizes.getInt()) {
+            return damaged("the next block is damaged (check sum)");
+        }
+        if (firstTick != tick + 1) {
+            return damaged("the next block begins with tick " + firstTick);
+        }
+        byte[] plain = new byte[bytes];
         inflater.reset();
         inflater.setInput(packed);
         try {
-            int got = inflater.inflate(unpacked);
-            if (got != bytes) {
-                throw new IOException(
-                        "the block that begins with tick " + (tick + 1) + " has " + got + " bytes instead of " + bytes);
-            }
-        } catch (DataFormatException e) {
-            throw new IOException("the block that begins with tick " + (tick + 1) + " cannot be unpacked", e);
+            int got = inflater.inflate(plain);
+            ticksInBlock = got == bytes ? columns.read(ByteBuffer.wrap(plain), rows) : 0;
+        } catch (DataFormatException | BufferUnderflowException | IndexOutOfBoundsException e) {
+            ticksInBlock = 0;
         }
-        return unpacked;
+        if (ticksInBlock < 1) {
+            ticksInBlock = 0;
+            tickInBlock = 0;
+            return damaged("the next block cannot be unpacked");
+        }
+        tickInBlock = 0;
+        ended = false;
+        return true;
+    }
+
+    private boolean end() throws IOException {
+        byte[] count = file.readNBytes(Long.BYTES);
+        int crcNow = (int) checked.getChecksum().getValue();
+        byte[] crcExpected = file.readNBytes(Integer.BYTES);
+        if (crcExpected.length < Integer.BYTES) {
+            return cutOff();
+        }
+        long ticks = ByteBuffer.wrap(count).getLong();
+        if (ticks != tick + 1) {
+            return damaged("its end counts " + ticks + " ticks");
+        }
+        if (ByteBuffer.wrap(crcExpected).getInt() != crcNow) {
+            return damaged("the check sum of the whole file differs");
+        }
+        return file.read() >= 0 && damaged("something follows its end");
+    }
+
+    private boolean cutOff() {
+        missing = "The recording was cut off after " + (tick + 1)
+                + " ticks, or was still being written: what came then is missing.";
+        return false;
+    }
+
+    private boolean damaged(String what) {
+        damaged = true;
+        missing = "The recording is damaged after " + (tick + 1) + " ticks: " + what
+                + ". What comes from there on cannot be compared.";
+        return false;
     }
 
     /** The number of the tick that was read last. From 0; -1 before the first. */
@@ -176,12 +246,14 @@ public final class Recording implements AutoCloseable {
         return state;
     }
 
-    /**
-     * Whether the file ended within a block: the process or the disk failed there. Returns true when it did; known at
-     * the end.
-     */
-    public boolean isCutOff() {
-        return cutOff;
+    /** What is missing, as a sentence; empty when nothing is. Known at the end. */
+    public String missing() {
+        return missing;
+    }
+
+    /** Whether something in it was changed, and not only cut off. Known at the end. */
+    public boolean isDamaged() {
+        return damaged;
     }
 
     @Override

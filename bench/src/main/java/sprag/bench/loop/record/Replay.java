@@ -35,7 +35,7 @@ public final class Replay {
      * @throws IOException when the recording is damaged
      */
     public Optional<Difference> run() throws IOException {
-        Supervisor supervisor = new Supervisor(recording.settings());
+        Supervisor supervisor = new Supervisor(recording.settings(), recording.without());
         Readings in = new Readings();
         Commands recorded = new Commands();
         Commands now = new Commands();

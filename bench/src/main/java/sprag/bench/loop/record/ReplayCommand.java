@@ -7,12 +7,14 @@ import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.Json;
+import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
 
 /** Decides a recording again. */
@@ -40,9 +42,12 @@ public final class ReplayCommand implements Callable<Integer> {
             Replay replay = new Replay(recording);
             Optional<Replay.Difference> difference = replay.run();
             tell(recording, replay, difference);
-            return difference.isPresent() ? DIFFERENT : SAME;
-        } catch (IOException e) {
-            spec.commandLine().getErr().println("sprag: cannot replay: " + e.getMessage());
+            if (recording.isDamaged()) {
+                return UNREADABLE;
+            }
+            return difference.isPresent() || !recording.missing().isEmpty() ? DIFFERENT : SAME;
+        } catch (IOException | IllegalArgumentException e) {
+            spec.commandLine().getErr().println("sprag: cannot replay " + path + ": " + e.getMessage());
             return UNREADABLE;
         }
     }
@@ -53,7 +58,8 @@ public final class ReplayCommand implements Callable<Integer> {
         if (json) {
             ObjectNode root = Json.object();
             root.put("vehicle", recording.vehicle()).put("title", recording.title());
-            root.put("ticks", replay.ticks()).put("cut_off", recording.isCutOff());
+            root.put("ticks", replay.ticks()).put("missing", recording.missing());
+            recording.without().forEach(row -> root.withArray("without").add(row.id()));
             difference.ifPresent(d -> root.putObject("difference")
                     .put("tick", d.tick())
                     .put("time_s", d.tick() * tickS)
@@ -69,8 +75,15 @@ public final class ReplayCommand implements Callable<Integer> {
                     recording.title(),
                     replay.ticks(),
                     replay.ticks() * tickS);
-            if (recording.isCutOff()) {
-                out.println("The recording was cut off; what was written before is compared.");
+            if (!recording.without().isEmpty()) {
+                out.println("Without "
+                        + recording.without().stream()
+                                .map(Interlock::id)
+                                .sorted()
+                                .collect(Collectors.joining(", ")));
+            }
+            if (!recording.missing().isEmpty()) {
+                out.println(recording.missing());
             }
             difference.ifPresentOrElse(
                     d -> out.printf(
@@ -81,7 +94,10 @@ public final class ReplayCommand implements Callable<Integer> {
                             d.field(),
                             d.recorded(),
                             d.now()),
-                    () -> out.println("Every decision is the same, to the last bit."));
+                    () -> out.println(
+                            recording.missing().isEmpty()
+                                    ? "Every decision is the same, to the last bit."
+                                    : "The decisions of these " + replay.ticks() + " ticks are the same."));
         }
         out.flush();
     }

@@ -15,10 +15,13 @@ public final class JsonResult {
     private JsonResult() {}
 
     /** Writes results. */
-    public static String of(String vehicle, List<RunReport> runs, Path out) {
+    public static String of(String vehicle, List<RunReport> runs, int planned, Path out) {
         ObjectNode root = Json.object();
         root.put("vehicle", vehicle);
-        root.put("passed", runs.stream().allMatch(r -> r.result().passed()));
+        root.put(
+                "passed",
+                runs.size() == planned && runs.stream().allMatch(r -> r.result().passed()));
+        root.put("not_played", planned - runs.size());
         root.put("out", out.toString());
         ArrayNode all = root.putArray("runs");
         runs.forEach(run -> run(all.addObject(), run));

@@ -138,8 +138,8 @@ public record Terminal80(PrintWriter out, boolean colour) {
         return text + (result.interrupted() ? ", stopped before the end" : "");
     }
 
-    /** Tells several runs, one line each, and what went wrong in them. */
-    public void table(List<RunResult> runs) {
+    /** Tells several runs, one line each, what went wrong in them, and how many of those planned were not played. */
+    public void table(List<RunResult> runs, int planned) {
         int widest =
                 runs.stream().mapToInt(r -> r.scenario().name().length()).max().orElse(0);
         int nameWidth = Math.min(36, Math.max(8, widest));
@@ -164,7 +164,8 @@ public record Terminal80(PrintWriter out, boolean colour) {
         }
         long passed = runs.stream().filter(RunResult::passed).count();
         out.println();
-        out.println(passed + " of " + runs.size() + " scenarios as expected");
+        out.println(passed + " of " + planned + " scenarios as expected"
+                + (runs.size() == planned ? "" : "; interrupted, so " + (planned - runs.size()) + " were not played"));
     }
 
     /** Prints a paragraph. */

@@ -92,6 +92,7 @@ class ProveCommandTest {
     void results_written_pageXmlJsonAndScenarios(@TempDir Path folder) throws Exception {
         Path to = folder.resolve("new");
         sprag("prove", VAN, "--without", "plug-present", "--out", to.toString());
+        assertTrue(out.toString().strip().endsWith("Written to " + to), "the last line says where");
 
         Element suite = (Element) DocumentBuilderFactory.newInstance()
                 .newDocumentBuilder()
@@ -108,8 +109,12 @@ class ProveCommandTest {
         assertTrue(page.contains("Not a safety case"), "and the caution");
         assertTrue(page.contains("What stands outside the proof") && page.contains("gate-vetoed"), "and its limits");
         assertTrue(page.contains("<details><summary>4 ticks</summary>"), "and witness runs");
-        assertTrue(Files.exists(to.resolve("counterexamples/no-drive-with-a-plug.toml")));
+        Path counterexample = to.resolve("counterexamples/no-drive-with-a-plug.toml");
+        String runs = folder.resolve("runs").toString();
+        String file = counterexample.toString();
+        assertEquals(1, sprag("run", VAN, file, "--without", "plug-present", "--out", runs), "as the file says");
+        assertTrue(out.toString().contains("parcel-van without plug-present"), out.toString());
+        assertEquals(0, sprag("run", VAN, file, "--out", runs), "the sound car");
         assertTrue(Files.size(to.resolve("proof.json")) > 1000);
-        assertTrue(out.toString().strip().endsWith("Written to " + to), "the last line says where");
     }
 }

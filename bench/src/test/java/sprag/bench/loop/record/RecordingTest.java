@@ -7,20 +7,31 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static sprag.hal.board.PseudoTerminals.WATCHDOG_NS;
 import static sprag.hal.board.PseudoTerminals.await;
 
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.Random;
+import java.util.Set;
 import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import picocli.CommandLine;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.Supervisor;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Readings;
@@ -89,7 +100,8 @@ class RecordingTest {
             Replay replay = new Replay(recording);
             assertTrue(replay.run().isEmpty());
             assertEquals(TICKS, replay.ticks());
-            assertFalse(recording.isCutOff());
+            assertEquals("", recording.missing());
+            assertFalse(recording.isDamaged());
         }
     }
 
@@ -100,7 +112,7 @@ class RecordingTest {
         Path other = folder.resolve("other.sprag");
         try (Recorder recorder = new Recorder(
                 other,
-                Heading.of("coupe", "slow", settings),
+                Heading.of("coupe", "slow", settings, Set.of()),
                 new Supervisor(settings),
                 Recorder.Pace.SIMULATED,
                 now::get)) {
@@ -158,14 +170,128 @@ class RecordingTest {
         }
     }
 
+    /** What a recording says at its end about what is missing; of one that cannot be opened, why. */
+    private static String missing(byte[] bytes) {
+        try (Recording recording = new Recording(new ByteArrayInputStream(bytes))) {
+            Readings in = new Readings();
+            Commands out = new Commands();
+            while (recording.next(in, out)) {
+                assertTrue(recording.tick() < TICKS);
+            }
+            return (recording.isDamaged() ? "damaged: " : "") + recording.missing();
+        } catch (IOException e) {
+            return "refused: " + e.getMessage();
+        }
+    }
+
     @Test
-    void oneByteChanged_checksumNamesTheTick() throws Exception {
+    void fileCut_anywhere_saysThatSomethingIsMissing() throws Exception {
+        byte[] whole = Files.readAllBytes(file);
+        for (int length = 0; length < whole.length; length += length > whole.length - 40 ? 1 : 997) {
+            String said = missing(Arrays.copyOf(whole, length));
+            assertTrue(
+                    said.startsWith("The recording was cut off after ") || said.startsWith("refused: it "),
+                    "cut at " + length + ": " + said);
+        }
+        assertEquals("", missing(whole));
+    }
+
+    @Test
+    void tailLost_atABlockBoundary_isCutOffAndNotComplete() throws Exception {
+        byte[] whole = Files.readAllBytes(file);
+
+        assertEquals(
+                "The recording was cut off after 1234 ticks, or was still being written: what came then is missing.",
+                missing(Arrays.copyOf(whole, whole.length - Layout.END_BYTES)));
+    }
+
+    @Test
+    void anyBit_flipped_isNoticed() throws Exception {
+        byte[] whole = Files.readAllBytes(file);
+        int heading = new String(whole, StandardCharsets.ISO_8859_1).indexOf("\"outputs\"");
+        Random random = new Random(3);
+        for (int at = 0; at < whole.length; at += at < 40 || at > whole.length - 40 ? 1 : at < heading ? 29 : 797) {
+            byte[] flipped = whole.clone();
+            flipped[at] ^= 1 << random.nextInt(8);
+            String said = missing(flipped);
+            assertFalse(said.isEmpty(), "byte " + at);
+            assertFalse(said.contains("Exception") || said.contains("null"), said);
+        }
+    }
+
+    @Test
+    void blocks_swappedLostOrTwice_areDamageAfterThoseBefore() throws Exception {
+        byte[] whole = Files.readAllBytes(file);
+        int first = Layout.MAGIC.length + 8 + ByteBuffer.wrap(whole).getInt(Layout.MAGIC.length);
+        int second = first + Layout.BLOCK_HEAD_BYTES + ByteBuffer.wrap(whole).getInt(first);
+        byte[] lost = Arrays.copyOf(whole, whole.length - (second - first));
+        System.arraycopy(whole, second, lost, first, whole.length - second);
+
+        assertTrue(
+                missing(lost)
+                        .startsWith(
+                                "damaged: The recording is damaged after 0 ticks: the next block begins with tick 100"),
+                missing(lost));
+    }
+
+    @Test
+    void block_damaged_ticksBeforeAreReplayedAndCounted() throws Exception {
         byte[] bytes = Files.readAllBytes(file);
-        bytes[bytes.length - 20] ^= 1;
+        bytes[bytes.length - Layout.END_BYTES - 4] ^= 1;
         Path damaged = folder.resolve("damaged.sprag");
         Files.write(damaged, bytes);
-        IOException e = assertThrows(IOException.class, () -> ticksIn(damaged));
-        assertTrue(e.getMessage().contains("tick 1200"), e.getMessage());
+        StringWriter said = new StringWriter();
+        int status = new CommandLine(new ReplayCommand())
+                .setOut(new PrintWriter(said))
+                .execute(damaged.toString());
+
+        assertEquals(2, status);
+        assertTrue(
+                said.toString().contains("damaged after 1200 ticks: the next block is damaged (check sum)"),
+                said.toString());
+        assertTrue(said.toString().contains("The decisions of these 1200 ticks are the same."), said.toString());
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        sprag recording 2 | is a recording of format 2; this version reads format 3
+        sprag recording 4 | is a recording of format 4; this version reads format 3
+        sprag recording x | is not a recording
+        """)
+    void otherFormat_refusedWithAWord(String magic, String says) {
+        byte[] bytes = Arrays.copyOf((magic + "\n").getBytes(StandardCharsets.US_ASCII), 4000);
+        assertTrue(missing(bytes).contains(says), missing(bytes));
+    }
+
+    @Test
+    void replayOfNothing_saysWhatItIs() {
+        StringWriter said = new StringWriter();
+        CommandLine replay = new CommandLine(new ReplayCommand()).setErr(new PrintWriter(said));
+
+        assertEquals(2, replay.execute("no-such-file"));
+        assertEquals(2, replay.execute(folder.toString()));
+        assertTrue(said.toString().contains("cannot replay no-such-file: it "), said.toString());
+        assertTrue(said.toString().contains("it is a folder, not a file"), said.toString());
+    }
+
+    @Test
+    void recordedWithoutAnInterlock_replayed_withoutItToo() throws Exception {
+        Path other = folder.resolve("without.sprag");
+        Supervisor supervisor = new Supervisor(settings, EnumSet.of(Interlock.KEY_NEVER_OFF));
+        Readings in = new Readings();
+        Commands out = new Commands();
+        try (Recorder recorder =
+                new Recorder(other, "coupe", "without", settings, supervisor, Recorder.Pace.SIMULATED)) {
+            for (int tick = 0; tick < 50; tick++) {
+                in.set(Signal.KEY_ON, true);
+                supervisor.step(tick, in, out);
+                recorder.ticked(tick, in, out);
+            }
+        }
+        try (Recording recording = new Recording(other)) {
+            assertEquals(EnumSet.of(Interlock.KEY_NEVER_OFF), recording.without());
+            assertTrue(new Replay(recording).run().isEmpty());
+        }
     }
 
     @Test

@@ -35,23 +35,23 @@ import sprag.bench.vehicle.VehicleReader;
 /** What is told of a run, in every form. */
 class ReportTest {
     private static final String EXPECTATIONS = """
-            [[expect]]
-            text = "comes <on> & stays"
-            state = "ON"
-            by_s = 0.2
+        [[expect]]
+        text = "comes <on> & stays"
+        state = "ON"
+        by_s = 0.2
 
-            [[expect]]
-            text = "the bus stays low"
-            signal = "bus_v"
-            at_most = 10
-            always = true
+        [[expect]]
+        text = "the bus stays low"
+        signal = "bus_v"
+        at_most = 10
+        always = true
 
-            [[expect]]
-            text = "judged never"
-            state = "ON"
-            within_ms = 10
-            after_state = "FAULT"
-            """;
+        [[expect]]
+        text = "judged never"
+        state = "ON"
+        within_ms = 10
+        after_state = "FAULT"
+        """;
 
     static RunReport report(String words) throws Exception {
         Scenario scenario = Strip.scenario(EXPECTATIONS);
@@ -114,7 +114,7 @@ class ReportTest {
     @Test
     void json_parsed_holdsEveryExpectationAndNoNaN() throws Exception {
         JsonNode root = new ObjectMapper()
-                .readTree(JsonResult.of("parcel-van", List.of(report("OFF:0 ON:12 ON:5")), Path.of("out")));
+                .readTree(JsonResult.of("parcel-van", List.of(report("OFF:0 ON:12 ON:5")), 1, Path.of("out")));
         JsonNode expectations = root.at("/runs/0/expectations");
         assertAll(
                 () -> assertFalse(root.get("passed").asBoolean()),
@@ -181,7 +181,7 @@ class ReportTest {
         Terminal80 terminal = new Terminal80(out, false);
         terminal.run(report);
         terminal.story(report);
-        terminal.table(List.of(report.result(), report.result()));
+        terminal.table(List.of(report.result(), report.result()), 2);
         assertAll(text.toString().lines().map(line -> () -> assertTrue(line.length() <= 80, line)));
     }
 
