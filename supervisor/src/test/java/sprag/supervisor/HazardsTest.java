@@ -60,7 +60,7 @@ class HazardsTest {
 
     @Test
     void causes_sayTheirFactOrTheirSequence() {
-        assertEquals("not: the brake pedal is pressed", Interlock.BRAKE_NOT_PRESSED.cause.toString());
+        assertEquals("the brake pedal is not pressed", Interlock.BRAKE_NOT_PRESSED.cause.toString());
         assertEquals(0, Interlock.BRAKE_NOT_PRESSED.cause.value());
         assertEquals(1, Interlock.CUT_LOOP_OPEN.cause.value());
         assertEquals(Parameter.LV_LOST_MS, Interlock.LV_LOST.cause.detection());

@@ -63,7 +63,8 @@ public final class FrameColumns {
 
     private static Channels.Rule rule(Interlock row) {
         boolean quiet = row.response == Response.BLOCK_START;
-        return new Channels.Rule(row.id(), row.cause.toString(), row.response.words, row.why, quiet);
+        return new Channels.Rule(
+                row.id(), row.cause.toString(), row.response.words, row.why, quiet, row.cause.awaited());
     }
 
     private static Map<String, Range> levers() {

@@ -24,8 +24,9 @@ public final class Strip {
                     new Channel(Source.QUANTITY, "speed_kph", Unit.KPH, "speed")),
             List.of("OFF", "ON", "FAULT"),
             List.of(
-                    new Channels.Rule("bus-high", "the bus is high", "takes the torque away", "it would rise", false),
-                    new Channels.Rule("plugged", "a plug is seen", "refuses a start", "the car is tied", true)));
+                    new Channels.Rule(
+                            "bus-high", "the bus is high", "takes the torque away", "it would rise", false, ""),
+                    new Channels.Rule("plugged", "a plug is seen", "refuses a start", "the car is tied", true, "")));
     public static final Vocabulary VOCABULARY = new Vocabulary(
             CHANNELS,
             Map.of(

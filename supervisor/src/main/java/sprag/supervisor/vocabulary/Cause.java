@@ -24,10 +24,11 @@ public final class Cause {
     /** The fact is not true.
      *
      * @param fact a yes-or-no fact
+     * @param words what is so when the fact is not true, a clause
      * @return the cause
      */
-    static Cause unless(Fact fact) {
-        return new Cause(fact, 0, "not: " + fact.meaning);
+    static Cause unless(Fact fact, String words) {
+        return new Cause(fact, 0, words);
     }
 
     /** Something that is known only inside a sequence of steps.
@@ -61,6 +62,14 @@ public final class Cause {
      */
     public int value() {
         return value;
+    }
+
+    /** What is waited for where the cause is that something is not so yet.
+     *
+     * @return a clause, empty for any other cause
+     */
+    public String awaited() {
+        return fact != null && value == 0 ? fact.meaning : "";
     }
 
     /** The parameter that says how long the cause must last before it counts.

@@ -107,8 +107,10 @@ public enum Interlock {
                                                                        ZERO_TORQUE,    NONE,          "   d   ", BUDGET_TORQUE_MS, "torque against the rolling direction; it engages near standstill with the pedal released"),
     SPEED_DOUBTED         ("H03", when(Fact.SPEED_DOUBTED),            ZERO_TORQUE,    NONE,          " i d   ", BUDGET_TORQUE_MS, "a lost speed looks like standstill; torque returns when the motor is seen to turn, or the brake was held until the car must stand"),
 
-    BRAKE_NOT_PRESSED     ("H01", unless(Fact.BRAKE_PRESSED),          BLOCK_START,    NONE,          " i     ", BUDGET_TORQUE_MS, "the brake holds the car while it comes alive"),
-    PEDAL_NOT_RELEASED    ("H01", unless(Fact.PEDAL_RELEASED),         BLOCK_START,    NONE,          " i     ", BUDGET_TORQUE_MS, "a pressed pedal at enable would move the car"),
+    BRAKE_NOT_PRESSED     ("H01", unless(Fact.BRAKE_PRESSED, "the brake pedal is not pressed"),
+                                                                       BLOCK_START,    NONE,          " i     ", BUDGET_TORQUE_MS, "the brake holds the car while it comes alive"),
+    PEDAL_NOT_RELEASED    ("H01", unless(Fact.PEDAL_RELEASED, "a fitted pedal track is faulty or not below the released share"),
+                                                                       BLOCK_START,    NONE,          " i     ", BUDGET_TORQUE_MS, "a pressed pedal at enable would move the car"),
     PEDAL_REST_WRONG      ("H01", when(Fact.PEDAL_REST_WRONG),         BLOCK_START,    NONE,          " i     ", BUDGET_TORQUE_MS, "at rest both tracks are known exactly: a track that has drifted shows here before it drives"),
     BUS_NOT_DISCHARGED    ("H07", inSequence("the bus is above bus.discharged_v before a start"),
                                                                        BLOCK_START,    NONE,          " i   c ", BUDGET_ARC_MS,    "the weld test needs a dead bus"),

@@ -102,13 +102,14 @@ public final class Matrix {
         StringBuilder md = new StringBuilder();
         md.append("# The interlock matrix\n\n");
         md.append(
-                "Made from `Interlock` in `supervisor/`; a test fails when this page is stale. In every state the rows"
-                        + " that\n");
-        md.append("apply there are asked from the top, and the first whose cause is there acts. In `IGNITION` any row"
-                + " that\n");
-        md.append("applies keeps a start from happening; in `FAULT` it keeps a reset from happening. The hazards are"
-                + " told in\n");
-        md.append("[hazards.md](hazards.md); times are parameters that a vehicle may change.\n\n");
+                "This page is made from `Interlock` in `supervisor/`; a test fails when it is stale. In each state the"
+                        + " rows are\n");
+        md.append(
+                "checked from top to bottom, and the first one whose cause is present acts. In `IGNITION` an acting row"
+                        + " refuses\n");
+        md.append("a start; in `FAULT` it refuses a reset. [hazards.md](hazards.md) explains the hazards. Times are"
+                + " parameters\n");
+        md.append("that a vehicle may change.\n\n");
         md.append("| interlock | hazard | cause | what it does | ends with | asked in | detected within | budget | why"
                 + " this response |\n");
         md.append("|---|---|---|---|---|---|---|---|---|\n");

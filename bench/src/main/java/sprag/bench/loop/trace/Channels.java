@@ -17,8 +17,9 @@ public final class Channels {
      * @param response what it does, a clause that follows its name
      * @param why why this response, a clause
      * @param quiet whether it only says that something is missing for a start
+     * @param awaited what a start waits for then, a clause; empty when the cause only has to go
      */
-    public record Rule(String name, String cause, String response, String why, boolean quiet) {}
+    public record Rule(String name, String cause, String response, String why, boolean quiet, String awaited) {}
 
     private final List<Channel> all;
     private final List<String> states;

@@ -18,7 +18,6 @@ import sprag.supervisor.vocabulary.State;
 /** Tells a run as a list of things that happened: what was done, what the supervisor made of it, what it asked for. */
 public final class Timeline implements ScenarioRun.Observer {
     private static final double TORQUE_NM = 0.5;
-    private static final String NOT = "not: ";
     private static final double TURNING_RPM = 20;
     private static final List<String> TORQUE = List.of(
             "no torque asked",
@@ -159,8 +158,8 @@ public final class Timeline implements ScenarioRun.Observer {
 
     /** Before a start every interlock only refuses it, and in a fault it only refuses the reset. */
     private static String told(Channels.Rule rule, State state) {
-        if (rule.quiet() && rule.cause().startsWith(NOT)) {
-            return "a start waits until " + rule.cause().substring(NOT.length());
+        if (rule.quiet() && !rule.awaited().isEmpty()) {
+            return "a start waits until " + rule.awaited();
         }
         boolean before = rule.quiet() || state == State.IGNITION;
         String response = before ? "refuses a start" : state == State.FAULT ? "acts" : rule.response();
