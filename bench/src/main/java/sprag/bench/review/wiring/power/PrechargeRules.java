@@ -84,8 +84,8 @@ public final class PrechargeRules {
             }
             if (bridgesMinus) {
                 String sentence = "The precharge way through " + resistor.part().name()
-                        + " bridges the negative contactor, but the supervisor closes that contactor first and precharges"
-                        + " around the positive one: the bus would be charged through a main contact.";
+                        + " bridges the negative contactor, but the supervisor closes that contactor first and"
+                        + " precharges around the positive one: the bus would be charged through a main contact.";
                 hits.add(review.atPart(resistor.part(), sentence, Map.of()));
                 continue;
             }
@@ -112,7 +112,9 @@ public final class PrechargeRules {
 
     public static List<Hit> withoutRelay(Review review) {
         List<Hit> hits = new ArrayList<>();
-        Predicate<Link> noContact = Sides.POWER.and(l -> !Sides.isContact(l));
+        // A cut-off in the way stays closed while nobody pulls it: it is no relay.
+        Predicate<Link> noContact =
+                Sides.POWER.and(l -> !Sides.isContact(l) || l.part().kind() == PartKind.CUT_OFF);
         BitSet pack = review.circuit.reach(review.sides.plusPoles, noContact);
         BitSet minus = review.circuit.reach(review.sides.minusPoles, noContact);
         BitSet beyond = review.circuit.nets(PartKind.INVERTER, "plus");

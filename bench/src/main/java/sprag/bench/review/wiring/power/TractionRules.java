@@ -172,7 +172,9 @@ public final class TractionRules {
     }
 
     public static List<Hit> wrongSide(Review review) {
-        BitSet onPack = review.circuit.reach(review.sides.plusPoles, CLOSED_ALWAYS);
+        // A relay of its own does not move a part to the bus: only the contactors separate the two.
+        Predicate<Link> besideContactors = Sides.FULL_POWER.and(link -> !Sides.isContactor(link));
+        BitSet onPack = review.circuit.reach(review.sides.plusPoles, besideContactors);
         List<Hit> hits = new ArrayList<>();
         for (PartKind kind : List.of(PartKind.CHARGER, PartKind.DCDC)) {
             boolean saidOnBus = kind == PartKind.CHARGER ? review.limits.chargerOnBus() : review.limits.dcdcOnBus();

@@ -1,0 +1,105 @@
+package sprag.bench.drawing;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.drawing.live.CircuitReader;
+import sprag.bench.drawing.live.LiveReport;
+import sprag.bench.drawing.live.SwitchCircuit;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.ScheduleFiles;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Problem;
+import sprag.bench.vehicle.Problems;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Parameter;
+
+/** The command {@code live}: what is live when, by the wires that the schedule draws. */
+@Command(
+        name = "live",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Follows the current through the wiring schedule: what each net carries in each situation, and whether the"
+                + " promises about cut-offs, service switch, shorts and ratings hold in every combination of outputs"
+                + " and switches."
+        },
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            "0:every promise holds while nothing is broken",
+            "1:a promise does not hold",
+            "2:wrong usage, or a file that cannot be used",
+            "3:trouble outside, such as a full disk"
+        })
+public final class LiveCommand implements Callable<Integer> {
+    /** The name of the page in the output folder. */
+    static final String PAGE = "live.html";
+
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(
+            index = "0",
+            paramLabel = "VEHICLE",
+            description = "Name of a shipped vehicle, or a path to a vehicle's folder.")
+    private String vehicle;
+
+    @Option(
+            names = "--faults",
+            description = "Also break, chafe, bridge or stick each wire, contact and terminal, one at a time.")
+    private boolean faults;
+
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "Folder for the web page (default: a new folder sprag-out-DATE).")
+    private Path out;
+
+    @Option(names = "--json", description = "Print the results as JSON instead of text; no page is written.")
+    private boolean json;
+
+    @Override
+    public Integer call() throws BadInput {
+        Vehicle read = VehicleReader.read(Catalogue.installed().vehicle(vehicle));
+        LiveReport report = judge(read);
+        PrintWriter print = spec.commandLine().getOut();
+        if (json) {
+            print.println(LiveJson.of(read.name(), report));
+        } else {
+            LiveText.of(read.name(), report).forEach(print::println);
+            Path folder = OutFolder.open(out);
+            OutFolder.write(folder.resolve(PAGE), LivePage.of(read.name(), report));
+            print.println("Page: " + folder.resolve(PAGE));
+        }
+        print.flush();
+        return report.broken().isEmpty() ? ExitCode.WELL : ExitCode.FINDING;
+    }
+
+    private LiveReport judge(Vehicle read) throws BadInput {
+        Path file = read.folder().resolve(Schedule.WIRES_FILE);
+        Schedule schedule = ScheduleFiles.read(read.folder())
+                .orElseThrow(() ->
+                        refused(file, "is not there", "Copy config/vehicles/parcel-van/wiring.csv and change it."));
+        SwitchCircuit circuit =
+                CircuitReader.read(schedule, read.get(Parameter.PACK_MAX_V), read.get(Parameter.INLET_SUPPLY_V));
+        String refusal = LiveReport.refusal(circuit, schedule.wires().size());
+        if (!refusal.isEmpty()) {
+            throw refused(file, refusal, "Judge the circuits that do not depend on each other one by one.");
+        }
+        return LiveReport.of(circuit, schedule, faults);
+    }
+
+    private static BadInput refused(Path file, String what, String remedy) {
+        Problems problems = new Problems();
+        problems.add(new Problem(file, 1, 1, "", what, "", "", remedy));
+        return new BadInput(problems.list());
+    }
+}

@@ -1,0 +1,32 @@
+package sprag.bench.drawing.live;
+
+/**
+ * Something that works while its two ends differ.
+ *
+ * @param kind what it is
+ * @param part the part
+ * @param a node at its plus end
+ * @param b node at its minus end
+ */
+record Consumer(Kind kind, String part, int a, int b) {
+    /** What works, and between which two potentials. */
+    enum Kind {
+        // @formatter:off
+        COIL     (Potential.LOW_VOLTAGE, Potential.GROUND),
+        LAMP     (Potential.LOW_VOLTAGE, Potential.GROUND),
+        /** The supply of something that thinks, or of a motor. */
+        SUPPLY   (Potential.LOW_VOLTAGE, Potential.GROUND),
+        /** What takes or gives pack voltage: inverter, heater, charger, DC-DC converter. */
+        TRACTION (Potential.PACK_PLUS,   Potential.PACK_MINUS),
+        MAINS    (Potential.LINE,        Potential.NEUTRAL);
+        // @formatter:on
+
+        final int plus;
+        final int minus;
+
+        Kind(Potential plus, Potential minus) {
+            this.plus = plus.ordinal();
+            this.minus = minus.ordinal();
+        }
+    }
+}

@@ -1,0 +1,222 @@
+package sprag.bench.drawing.live;
+
+import java.util.Arrays;
+
+/**
+ * What every net is joined to, for 64 combinations at once: each bit of a long is one combination.
+ *
+ * <p>Two answers bracket the truth. The least one starts with every coil released and lets a coil pull only when its two ends
+ * surely differ. The greatest one starts with every coil pulled, and lets a coil hold when current may reach it through
+ * another load. What holds itself, and what a way through a lamp may hold, differ between the two.
+ */
+final class Flow {
+    private static final int KINDS = Potential.COUNT;
+    private static final Potential[] POTENTIALS = Potential.values();
+
+    final Netlist netlist;
+    /** Joined by full current: one long for each net and potential, net by net. */
+    final long[] hard;
+    /** Joined at least through a load. */
+    final long[] soft;
+    /** Works, by consumer. */
+    final long[] fed;
+    /** Combinations in which coils go on pulling and releasing each other. */
+    long unsettled;
+
+    private final long[] controls;
+    private final long[] before;
+    private final long[] wayMask;
+    private final long[] held;
+
+    Flow(Netlist netlist) {
+        this.netlist = netlist;
+        hard = new long[netlist.netCount * KINDS];
+        soft = new long[netlist.netCount * KINDS];
+        fed = new long[netlist.circuit.consumers.size()];
+        before = new long[fed.length];
+        wayMask = new long[netlist.ways.size()];
+        held = new long[netlist.netCount];
+        controls = new long[netlist.circuit.controls.size()];
+    }
+
+    /** The position of each control in each of the 64 combinations. */
+    long[] controls() {
+        return controls;
+    }
+
+    /** Settles the circuit. */
+    void solve(boolean greatest) {
+        Arrays.fill(fed, greatest ? -1 : 0);
+        unsettled = 0;
+        for (int round = 0; round <= fed.length + 2; round++) {
+            System.arraycopy(fed, 0, before, 0, fed.length);
+            spread();
+            if (greatest) {
+                spreadThroughLoads();
+            }
+            feed(greatest);
+            unsettled = 0;
+            for (int c = 0; c < fed.length; c++) {
+                unsettled |= fed[c] ^ before[c];
+            }
+            if (unsettled == 0) {
+                break;
+            }
+        }
+        if (!greatest) {
+            spreadThroughLoads();
+        }
+    }
+
+    private void spread() {
+        Arrays.fill(hard, 0);
+        for (Pole pole : netlist.poles) {
+            hard[pole.node() * KINDS + pole.potential().ordinal()] |=
+                    pole.gate().mask(controls, fed);
+        }
+        for (int w = 0; w < wayMask.length; w++) {
+            wayMask[w] = netlist.ways.get(w).gate().mask(controls, fed);
+        }
+        boolean more = true;
+        while (more) {
+            more = false;
+            for (int w = 0; w < wayMask.length; w++) {
+                more |= wayMask[w] != 0 && even(hard, netlist.ways.get(w), wayMask[w]);
+            }
+        }
+    }
+
+    /** Through a load a potential reaches only what nothing holds firmly. */
+    private void spreadThroughLoads() {
+        System.arraycopy(hard, 0, soft, 0, hard.length);
+        for (int net = 0; net < held.length; net++) {
+            held[net] = held(net);
+        }
+        boolean more = true;
+        while (more) {
+            more = false;
+            for (Netlist.Way load : netlist.loads) {
+                more |= held[load.b()] != -1 && lift(load.a(), load.b(), ~held[load.b()]);
+                more |= held[load.a()] != -1 && lift(load.b(), load.a(), ~held[load.a()]);
+            }
+            for (int w = 0; w < wayMask.length; w++) {
+                more |= wayMask[w] != 0 && even(soft, netlist.ways.get(w), wayMask[w]);
+            }
+        }
+    }
+
+    private static boolean even(long[] reach, Netlist.Way way, long mask) {
+        int a = way.a() * KINDS;
+        int b = way.b() * KINDS;
+        long changed = 0;
+        for (int p = 0; p < KINDS; p++) {
+            long differ = (reach[a + p] ^ reach[b + p]) & mask;
+            reach[a + p] |= differ;
+            reach[b + p] |= differ;
+            changed |= differ;
+        }
+        return changed != 0;
+    }
+
+    private boolean lift(int from, int to, long free) {
+        long changed = 0;
+        for (int p = 0; p < KINDS; p++) {
+            long gain = soft[from * KINDS + p] & free & ~soft[to * KINDS + p];
+            soft[to * KINDS + p] |= gain;
+            changed |= gain;
+        }
+        return changed != 0;
+    }
+
+    private long held(int net) {
+        long any = 0;
+        for (int p = 0; p < KINDS; p++) {
+            any |= hard[net * KINDS + p];
+        }
+        return any;
+    }
+
+    private void feed(boolean greatest) {
+        long[] reach = greatest ? soft : hard;
+        long chain = chain();
+        for (int c = 0; c < fed.length; c++) {
+            Consumer each = netlist.circuit.consumers.get(c);
+            int a = netlist.net[each.a()] * KINDS;
+            int b = netlist.net[each.b()] * KINDS;
+            int plus = each.kind().plus;
+            int minus = each.kind().minus;
+            long works = netlist.net[each.a()] == netlist.net[each.b()]
+                    ? 0
+                    : reach[a + plus] & reach[b + minus] | reach[a + minus] & reach[b + plus];
+            fed[c] = each.kind() == Consumer.Kind.TRACTION ? works & chain : works;
+        }
+    }
+
+    /** Where the packs of a string hang together. */
+    long chain() {
+        long whole = -1;
+        for (int end : netlist.circuit.chainEnds) {
+            whole &= hard(end, Potential.PACK_MIDDLE);
+        }
+        return whole;
+    }
+
+    long hard(int node, Potential potential) {
+        return hard[netlist.net[node] * KINDS + potential.ordinal()];
+    }
+
+    long soft(int node, Potential potential) {
+        return soft[netlist.net[node] * KINDS + potential.ordinal()];
+    }
+
+    /** Where two sources stand against each other on some net without a load between. */
+    long shorted() {
+        long found = 0;
+        for (int net = 0; net < netlist.netCount; net++) {
+            found |= shortedAt(net);
+        }
+        return found;
+    }
+
+    long shortedAt(int net) {
+        int n = net * KINDS;
+        long plus = hard[n + Potential.PACK_PLUS.ordinal()];
+        long middle = hard[n + Potential.PACK_MIDDLE.ordinal()];
+        long minus = hard[n + Potential.PACK_MINUS.ordinal()];
+        long low = hard[n + Potential.LOW_VOLTAGE.ordinal()];
+        long five = hard[n + Potential.SENSOR.ordinal()];
+        long ground = hard[n + Potential.GROUND.ordinal()];
+        long pack = plus & minus | minus & middle;
+        return (pack == 0 ? 0 : pack & chain())
+                | plus & middle
+                | low & (ground | five)
+                | five & ground
+                | hard[n + Potential.LINE.ordinal()] & hard[n + Potential.NEUTRAL.ordinal()];
+    }
+
+    /** Where some net is joined to the traction side and to something else, if only through a load. */
+    long mixed() {
+        long found = 0;
+        for (int net = 0; net < netlist.netCount; net++) {
+            found |= mixedAt(net);
+        }
+        return found;
+    }
+
+    long mixedAt(int net) {
+        long traction = 0;
+        long mains = 0;
+        long low = 0;
+        for (Potential potential : POTENTIALS) {
+            long here = soft[net * KINDS + potential.ordinal()];
+            if (potential.isTraction()) {
+                traction |= here;
+            } else if (potential.isMains()) {
+                mains |= here;
+            } else {
+                low |= here;
+            }
+        }
+        return traction & (mains | low) | mains & low;
+    }
+}

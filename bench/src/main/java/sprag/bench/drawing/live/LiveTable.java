@@ -1,0 +1,89 @@
+package sprag.bench.drawing.live;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+
+/** What each net carries in each situation. */
+public final class LiveTable {
+    /**
+     * One net.
+     *
+     * @param net its name in the schedule; two nets of one name are told apart by a number
+     * @param cells what it carries, in the order of the situations
+     */
+    public record Row(String net, List<String> cells) {}
+
+    /**
+     * The table.
+     *
+     * @param situations the headings
+     * @param rows the nets, in the order of the schedule
+     */
+    public record Table(List<String> situations, List<Row> rows) {}
+
+    private LiveTable() {}
+
+    static Table of(SwitchCircuit circuit) {
+        BitSet free = new BitSet();
+        free.set(0, circuit.controls.size());
+        List<Situation> situations = Situation.of(circuit);
+        // Nets are what wires join, so that each side of a contact and of a fuse has its own row.
+        Netlist netlist = new Netlist(circuit, Fault.NOTHING, new Netlist.Setup(free, new BitSet(), new BitSet()));
+        Map<Integer, String> names = names(circuit, netlist);
+        Map<Integer, List<String>> cells = new TreeMap<>();
+        names.keySet().forEach(net -> cells.put(net, new ArrayList<>()));
+        Flow flow = new Flow(netlist);
+        for (int first = 0; first < situations.size(); first += Long.SIZE) {
+            List<Situation> some = situations.subList(first, Math.min(situations.size(), first + Long.SIZE));
+            for (int c = 0; c < circuit.controls.size(); c++) {
+                long mask = 0;
+                for (int s = 0; s < some.size(); s++) {
+                    mask |= some.get(s).set().get(c) ? 1L << s : 0;
+                }
+                flow.controls()[c] = mask;
+            }
+            flow.solve(false);
+            for (int s = 0; s < some.size(); s++) {
+                long lane = 1L << s;
+                cells.forEach((net, row) -> row.add(cell(flow, net, lane)));
+            }
+        }
+        return new Table(
+                situations.stream().map(Situation::title).toList(),
+                names.keySet().stream()
+                        .map(net -> new Row(names.get(net), cells.get(net)))
+                        .toList());
+    }
+
+    /** What a net carries: signs, in brackets what reaches it only through a load, a dash for nothing. */
+    static String cell(Flow flow, int net, long lane) {
+        List<String> hard = new ArrayList<>();
+        List<String> soft = new ArrayList<>();
+        for (Potential potential : Potential.values()) {
+            int at = net * Potential.COUNT + potential.ordinal();
+            if ((flow.hard[at] & lane) != 0) {
+                hard.add(potential.sign);
+            } else if ((flow.soft[at] & lane) != 0) {
+                soft.add(potential.sign);
+            }
+        }
+        String text = String.join("+", hard) + (soft.isEmpty() ? "" : "(" + String.join("/", soft) + ")");
+        return (flow.shortedAt(net) & lane) != 0 ? text + "!" : text.isEmpty() ? "-" : text;
+    }
+
+    /** Nets by number, in the order of the schedule; single unused ends and inputs have their row too. */
+    private static Map<Integer, String> names(SwitchCircuit circuit, Netlist netlist) {
+        Map<Integer, String> names = new TreeMap<>();
+        for (int n = 0; n < circuit.nodes.size(); n++) {
+            names.putIfAbsent(netlist.net[n], circuit.nodes.get(n).net());
+        }
+        Map<String, Long> often = names.values().stream().collect(Collectors.groupingBy(n -> n, Collectors.counting()));
+        Map<String, Integer> seen = new TreeMap<>();
+        names.replaceAll((net, name) -> often.get(name) == 1 ? name : name + " #" + seen.merge(name, 1, Integer::sum));
+        return names;
+    }
+}

@@ -1,0 +1,151 @@
+package sprag.bench.drawing.live;
+
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.EnumMap;
+import java.util.Map;
+
+/** Tries every combination of outputs and switches on a circuit with one fault or none. */
+final class Proof {
+    /**
+     * How a promise is broken.
+     *
+     * @param combination which controls are set; as few as can be
+     * @param greatest whether it takes a coil that held itself, or current through another load
+     */
+    record Break(BitSet combination, boolean greatest) {}
+
+    /**
+     * What came of it.
+     *
+     * @param breaks the broken promises
+     * @param combinations how many positions of all controls that covers
+     * @param tried how many had to be told apart
+     * @param blown fuses that a short blew before the promises were judged
+     */
+    record Result(Map<LivePromise, Break> breaks, double combinations, long tried, BitSet blown) {}
+
+    /** More positions than this would take longer than anybody waits. */
+    static final int MOST_CONTROLS = 24;
+
+    private static final long NONE_FOUND = -1;
+    private static final int LANE_BITS = 6;
+    /** Bit i of a lane's number, for all 64 lanes. */
+    private static final long[] PATTERN = {
+        0xAAAAAAAAAAAAAAAAL,
+        0xCCCCCCCCCCCCCCCCL,
+        0xF0F0F0F0F0F0F0F0L,
+        0xFF00FF00FF00FF00L,
+        0xFFFF0000FFFF0000L,
+        0xFFFFFFFF00000000L
+    };
+
+    private final SwitchCircuit circuit;
+    private final View view;
+    private final BitSet all = new BitSet();
+
+    Proof(SwitchCircuit circuit) {
+        this.circuit = circuit;
+        view = new View(circuit);
+        for (int c = 0; c < circuit.controls.size(); c++) {
+            all.set(c, circuit.controls.get(c).kind() != Control.Kind.FUSE);
+        }
+    }
+
+    View view() {
+        return view;
+    }
+
+    /** How many controls have to be tried in both positions. */
+    int controlsToTry() {
+        return setup(Fault.NOTHING, new BitSet()).free().cardinality();
+    }
+
+    private Netlist.Setup setup(Fault fault, BitSet blown) {
+        Netlist whole = new Netlist(circuit, fault, new Netlist.Setup(all, blown, new BitSet()));
+        BitSet dead = whole.deadEnds();
+        BitSet free = whole.controlsBeside(dead);
+        Arrays.stream(view.premises()).forEach(free::set);
+        return new Netlist.Setup(free, blown, dead);
+    }
+
+    /** Tries all combinations. A short blows the weakest fuse on its way first, and everything is tried again without it. */
+    Result of(Fault fault) {
+        BitSet blown = new BitSet();
+        while (true) {
+            Result result = run(fault, setup(fault, blown));
+            Break shorted =
+                    fault.kind() == Fault.Kind.NOTHING ? null : result.breaks().get(LivePromise.NO_SHORT);
+            int fuse = shorted == null ? Gate.NONE : new Tracer(circuit, fault, blown).fuseOfShort(shorted);
+            if (fuse == Gate.NONE) {
+                return result;
+            }
+            blown.set(fuse);
+        }
+    }
+
+    /** Tries all combinations without leaving out those that cannot matter; for comparison. */
+    Result ofEverything() {
+        return run(Fault.NOTHING, new Netlist.Setup(all, new BitSet(), new BitSet()));
+    }
+
+    private Result run(Fault fault, Netlist.Setup setup) {
+        Flow flow = new Flow(new Netlist(circuit, fault, setup));
+        int[] free = setup.free().stream().toArray();
+        int high = Math.max(0, free.length - LANE_BITS);
+        long valid = free.length >= LANE_BITS ? -1 : (1L << (1 << free.length)) - 1;
+        // The number of a combination: bit i says how the i-th free control stands. Fewer bits are nearer to rest.
+        Search search = new Search();
+        for (long word = 0; word < 1L << high; word++) {
+            for (int i = 0; i < free.length; i++) {
+                flow.controls()[free[i]] = i < LANE_BITS ? PATTERN[i] : (word >>> (i - LANE_BITS) & 1) == 0 ? 0 : -1;
+            }
+            for (boolean greatest : new boolean[] {false, true}) {
+                flow.solve(greatest);
+                judge(flow, word << LANE_BITS, valid, search, greatest);
+            }
+        }
+        Map<LivePromise, Break> breaks = new EnumMap<>(LivePromise.class);
+        for (LivePromise promise : LivePromise.values()) {
+            int p = promise.ordinal();
+            if (search.nearest[p] != NONE_FOUND) {
+                BitSet set = new BitSet();
+                BitSet.valueOf(new long[] {search.nearest[p]}).stream().forEach(i -> set.set(free[i]));
+                breaks.put(promise, new Break(set, search.greatest[p]));
+            }
+        }
+        double combinations = Math.pow(2, all.cardinality());
+        return new Result(
+                breaks, combinations, 1L << free.length, (BitSet) setup.blown().clone());
+    }
+
+    /** For each promise the combination nearest to rest that breaks it. */
+    private static final class Search {
+        private final long[] nearest = new long[LivePromise.values().length];
+        private final boolean[] greatest = new boolean[nearest.length];
+
+        Search() {
+            Arrays.fill(nearest, NONE_FOUND);
+        }
+
+        void found(int promise, long combination, boolean byGreatest) {
+            if (nearest[promise] == NONE_FOUND || Long.bitCount(combination) < Long.bitCount(nearest[promise])) {
+                nearest[promise] = combination;
+                greatest[promise] = byGreatest;
+            }
+        }
+    }
+
+    private void judge(Flow flow, long first, long valid, Search search, boolean greatest) {
+        view.at(flow);
+        // What two sources against each other do to the rest, no circuit of switches can tell: a fuse decides.
+        long judged = valid & ~flow.shorted();
+        for (LivePromise promise : LivePromise.values()) {
+            long broken = promise.judge.broken(view) & (promise == LivePromise.NO_SHORT ? valid : judged);
+            while (broken != 0) {
+                search.found(promise.ordinal(), first | Long.numberOfTrailingZeros(broken), greatest);
+                broken &= broken - 1;
+            }
+        }
+    }
+}

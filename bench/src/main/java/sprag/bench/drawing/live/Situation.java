@@ -1,0 +1,53 @@
+package sprag.bench.drawing.live;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.stream.IntStream;
+
+/**
+ * A state of the car that everybody knows, as positions of controls.
+ *
+ * @param title such as {@code driving, cut_off pressed or out}
+ * @param set the controls that are not at rest
+ */
+record Situation(String title, BitSet set) {
+    /** The situations that a circuit can be in; those of fuses come last. */
+    static List<Situation> of(SwitchCircuit circuit) {
+        List<Situation> all = new ArrayList<>();
+        BitSet key = new BitSet();
+        IntStream.of(circuit.controls(Control.Kind.KEY)).forEach(key::set);
+        BitSet beating = with(circuit, key, "heartbeat", "dcdc_enable");
+        BitSet driving = with(circuit, beating, "negative_contactor", "positive_contactor", "inverter_enable");
+        BitSet charging = with(circuit, new BitSet(), "heartbeat", "dcdc_enable", "charger_enable");
+        circuit.controls.stream()
+                .filter(c -> c.kind() == Control.Kind.SOURCE && c.setWords().startsWith("station"))
+                .forEach(c -> charging.set(circuit.controls.indexOf(c)));
+        all.add(new Situation("parked", new BitSet()));
+        all.add(new Situation("key on", with(circuit, key, "heartbeat")));
+        all.add(new Situation("precharging", with(circuit, key, "heartbeat", "negative_contactor", "precharge_relay")));
+        all.add(new Situation("driving", driving));
+        all.add(new Situation("charging", charging));
+        for (Control.Kind kind : List.of(Control.Kind.CUT_OFF, Control.Kind.SOURCE, Control.Kind.FUSE)) {
+            for (int c : circuit.controls(kind)) {
+                BitSet more = (BitSet) driving.clone();
+                more.set(c);
+                if (!circuit.controls.get(c).setWords().startsWith("station")) {
+                    all.add(new Situation("driving, " + circuit.controls.get(c).setWords(), more));
+                }
+            }
+        }
+        return all;
+    }
+
+    private static BitSet with(SwitchCircuit circuit, BitSet set, String... outputs) {
+        BitSet more = (BitSet) set.clone();
+        for (String output : outputs) {
+            int control = circuit.control(Control.Kind.OUTPUT, output);
+            if (control != Gate.NONE) {
+                more.set(control);
+            }
+        }
+        return more;
+    }
+}

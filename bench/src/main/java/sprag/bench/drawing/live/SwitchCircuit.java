@@ -1,0 +1,78 @@
+package sprag.bench.drawing.live;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
+import sprag.bench.review.wiring.schedule.Wire;
+
+/** The schedule as a circuit of switches. Wires join nodes; links lead through parts; poles are where sources are. */
+public final class SwitchCircuit {
+    /** A wire between two nodes. */
+    record Conductor(Wire wire, int a, int b) {}
+
+    final List<Node> nodes = new ArrayList<>();
+    final Map<String, Integer> nodeOf = new HashMap<>();
+    final List<Conductor> wires = new ArrayList<>();
+    /** Nodes that a splice or the chassis joins. */
+    final List<int[]> joints = new ArrayList<>();
+
+    final List<Link> links = new ArrayList<>();
+    final List<Consumer> consumers = new ArrayList<>();
+    final List<Pole> poles = new ArrayList<>();
+    final List<Control> controls = new ArrayList<>();
+    /** The plus of every pack whose minus does not end the string: the chain holds when all are reached from the middle. */
+    final List<Integer> chainEnds = new ArrayList<>();
+    /** The voltage that each potential counts as (V). */
+    final double[] volts = new double[Potential.COUNT];
+    /** For each coil that an output drives: the consumer's number and the output's control. */
+    final Map<Integer, Integer> drivenBy = new LinkedHashMap<>();
+    /** Where the chassis is; {@link Gate#NONE} without one. */
+    int chassis = Gate.NONE;
+
+    /** The number of the first control of a kind and part; {@link Gate#NONE} without one. */
+    int control(Control.Kind kind, String part) {
+        return IntStream.range(0, controls.size())
+                .filter(c ->
+                        controls.get(c).kind() == kind && controls.get(c).part().equals(part))
+                .findFirst()
+                .orElse(Gate.NONE);
+    }
+
+    /** All controls of a kind. */
+    int[] controls(Control.Kind kind) {
+        return IntStream.range(0, controls.size())
+                .filter(c -> controls.get(c).kind() == kind)
+                .toArray();
+    }
+
+    /** All consumers of a kind. */
+    int[] consumers(Consumer.Kind kind) {
+        return IntStream.range(0, consumers.size())
+                .filter(c -> consumers.get(c).kind() == kind)
+                .toArray();
+    }
+
+    /** The coils whose part has a contact in the traction circuit. */
+    int[] tractionCoils() {
+        return IntStream.range(0, consumers.size())
+                .filter(c -> consumers.get(c).kind() == Consumer.Kind.COIL)
+                .filter(c -> links.stream().anyMatch(l -> l.gate().consumer() == c && isTractionContact(l)))
+                .toArray();
+    }
+
+    private boolean isTractionContact(Link link) {
+        return link.sort() == Link.Sort.CONTACT
+                && nodes.get(link.a()).traction()
+                && nodes.get(link.b()).traction();
+    }
+
+    /** The cut-offs; those that carry traction current are service switches. */
+    int[] cutOffs(boolean service) {
+        return IntStream.of(controls(Control.Kind.CUT_OFF))
+                .filter(c -> service == links.stream().anyMatch(l -> l.gate().control() == c && isTractionContact(l)))
+                .toArray();
+    }
+}

@@ -1,0 +1,201 @@
+package sprag.bench.drawing.live;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
+import sprag.bench.cli.Numbers;
+
+/** What the promises ask of 64 settled combinations. */
+final class View {
+    /** A net that is rated for less than a potential, by the node that says so. */
+    private record Weak(int node, Potential potential) {}
+
+    private final SwitchCircuit circuit;
+    private final int[] cutOffs;
+    private final int[] serviceSwitches;
+    private final int[] tractionCoils;
+    private final int[] supervisors;
+    private final int[] brakeLamps;
+    private final int[] inverters;
+    private final int[] undriven;
+    private final int positive;
+    private final int[] batteries;
+    private final int[] keys;
+    private final int beat;
+    private final int brake;
+    private final List<Weak> weak = new ArrayList<>();
+    private Flow flow;
+
+    View(SwitchCircuit circuit) {
+        this.circuit = circuit;
+        cutOffs = circuit.cutOffs(false);
+        serviceSwitches = circuit.cutOffs(true);
+        tractionCoils = circuit.tractionCoils();
+        supervisors = consumersNamed(Consumer.Kind.SUPPLY, "supervisor");
+        brakeLamps = consumersNamed(Consumer.Kind.LAMP, "brake");
+        inverters = consumersNamed(Consumer.Kind.TRACTION, "inverter");
+        undriven = IntStream.of(tractionCoils)
+                .filter(c -> !circuit.drivenBy.containsKey(c))
+                .toArray();
+        positive = circuit.control(Control.Kind.OUTPUT, "positive_contactor");
+        beat = circuit.control(Control.Kind.OUTPUT, "heartbeat");
+        batteries = IntStream.of(circuit.controls(Control.Kind.SOURCE))
+                .filter(c -> circuit.controls.get(c).setWords().endsWith(" off"))
+                .toArray();
+        keys = circuit.controls(Control.Kind.KEY);
+        brake = brakeSwitch();
+        for (int n = 0; n < circuit.nodes.size(); n++) {
+            for (Potential potential : Potential.values()) {
+                if (circuit.volts[potential.ordinal()] > circuit.nodes.get(n).ratedV()) {
+                    weak.add(new Weak(n, potential));
+                }
+            }
+        }
+    }
+
+    private int[] consumersNamed(Consumer.Kind kind, String word) {
+        return IntStream.of(circuit.consumers(kind))
+                .filter(c -> circuit.consumers.get(c).part().contains(word))
+                .toArray();
+    }
+
+    private int brakeSwitch() {
+        return IntStream.of(circuit.controls(Control.Kind.SWITCH))
+                .filter(c -> circuit.controls.get(c).part().contains("brake"))
+                .findFirst()
+                .orElse(Gate.NONE);
+    }
+
+    /** The controls that the promises themselves speak of. */
+    int[] premises() {
+        IntStream asked = IntStream.concat(IntStream.of(cutOffs), IntStream.of(serviceSwitches));
+        asked = IntStream.concat(asked, IntStream.concat(IntStream.of(batteries), IntStream.of(keys)));
+        asked = IntStream.concat(asked, IntStream.of(beat, brake));
+        return IntStream.concat(asked, circuit.drivenBy.values().stream().mapToInt(Integer::intValue))
+                .filter(c -> c != Gate.NONE)
+                .distinct()
+                .toArray();
+    }
+
+    View at(Flow settled) {
+        flow = settled;
+        return this;
+    }
+
+    Flow flow() {
+        return flow;
+    }
+
+    private long any(int[] controls) {
+        long any = 0;
+        for (int control : controls) {
+            any |= flow.controls()[control];
+        }
+        return any;
+    }
+
+    long pressed() {
+        return any(cutOffs);
+    }
+
+    long out() {
+        return any(serviceSwitches);
+    }
+
+    long beating() {
+        return beat == Gate.NONE ? 0 : flow.controls()[beat];
+    }
+
+    long batteryOn() {
+        return ~any(batteries);
+    }
+
+    long braking() {
+        return brake == Gate.NONE ? 0 : flow.controls()[brake];
+    }
+
+    long tractionHeld() {
+        long held = 0;
+        for (int coil : tractionCoils) {
+            held |= flow.fed[coil];
+        }
+        return held;
+    }
+
+    long anyFed(Consumer.Kind kind) {
+        long any = 0;
+        for (int c = 0; c < flow.fed.length; c++) {
+            any |= circuit.consumers.get(c).kind() == kind ? flow.fed[c] : 0;
+        }
+        return any;
+    }
+
+    long pullsUnasked() {
+        long found = 0;
+        for (Map.Entry<Integer, Integer> driven : circuit.drivenBy.entrySet()) {
+            found |= flow.fed[driven.getKey()] & ~flow.controls()[driven.getValue()];
+        }
+        for (int coil : undriven) {
+            found |= flow.fed[coil];
+        }
+        return found;
+    }
+
+    long chargedAtOnce() {
+        long joined = 0;
+        for (int inverter : inverters) {
+            joined |= flow.hard(circuit.consumers.get(inverter).a(), Potential.PACK_PLUS);
+        }
+        return positive == Gate.NONE ? joined : joined & ~flow.controls()[positive];
+    }
+
+    long disobeyed() {
+        long all = batteryOn() & ~pressed() & ~out();
+        if (keys.length > 0) {
+            all &= flow.controls()[keys[0]];
+        }
+        if (beat != Gate.NONE) {
+            all &= beating();
+        }
+        long found = 0;
+        for (Map.Entry<Integer, Integer> driven : circuit.drivenBy.entrySet()) {
+            found |= all & ~flow.fed[driven.getKey()] & flow.controls()[driven.getValue()];
+        }
+        return found;
+    }
+
+    long supervisorFed() {
+        long fed = supervisors.length == 0 ? 0 : -1;
+        for (int supervisor : supervisors) {
+            fed &= flow.fed[supervisor];
+        }
+        return fed;
+    }
+
+    long brakeLampsLit() {
+        long lit = -1;
+        for (int lamp : brakeLamps) {
+            lit &= flow.fed[lamp];
+        }
+        return lit;
+    }
+
+    long overRating() {
+        long found = 0;
+        for (Weak each : weak) {
+            found |= flow.soft(each.node(), each.potential());
+        }
+        return found;
+    }
+
+    /** The terminals whose rating is passed in one combination. */
+    List<String> passed(long lane) {
+        return weak.stream()
+                .filter(w -> (flow.soft(w.node(), w.potential()) & lane) != 0)
+                .map(w -> circuit.nodes.get(w.node()).name() + " is rated for "
+                        + Numbers.text(circuit.nodes.get(w.node()).ratedV()) + " V and sees "
+                        + w.potential().words)
+                .toList();
+    }
+}

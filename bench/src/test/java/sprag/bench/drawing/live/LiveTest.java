@@ -1,0 +1,260 @@
+package sprag.bench.drawing.live;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Nested;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import sprag.bench.review.wiring.schedule.Schedule;
+
+/** What is live when, on the shipped schedules, on mistakes planted in them, and against another method. */
+class LiveTest {
+    /** Mistakes as people make them. The first three are those that the shipped schedules once had. */
+    enum Planted {
+        // @formatter:off
+        LAMP_OUTPUT_ON_PLUS   (LivePromise.NO_SHORT, "an output that switches ground sits on the lamp's plus", "yard-cart",
+                    "S007,relay_brake_lamp.coil_minus,supervisor.brake_lamp", "S007,brake_lamp.plus,supervisor.brake_lamp"),
+        NO_WATCHDOG           (LivePromise.BEAT_STOPS, "the coils are fed past the watchdog relay", "parcel-van",
+                    "L012,node_coils.2,", "L012,cut_off.out,"),
+        CHARGER_PAST_RELAY    (LivePromise.CUT_OFF_ISOLATES, "charger 2 is joined to its fuse and not to the relay", "parcel-van",
+                    "T023,relay_charge.out_2,", "T023,fuse_charger_2.out,"),
+        DCDC_PAST_RELAY       (LivePromise.CUT_OFF_ISOLATES, "the DC-DC converter keeps both poles", "yard-cart",
+                    "T016,relay_dcdc.out,", "T016,fuse_dcdc.out,"),
+        NO_SERVICE_SWITCH     (LivePromise.SERVICE_SWITCH, "the pack has no switch that a hand can pull", "parcel-van",
+                    "T002,fuse_main.out,service_switch.in,", "T002,fuse_main.out,bar_pack_plus.9,",
+                    "T031,service_switch.out,", "T031,fuse_main.out,"),
+        HEATER_BEFORE_SERVICE (LivePromise.SERVICE_SWITCH, "the DC-DC converter hangs before the service switch", "parcel-van",
+                    "T016,bar_pack_plus.4,", "T016,fuse_main.out,"),
+        COIL_BEFORE_CUT_OFF   (LivePromise.CUT_OFF_RELEASES, "one coil is fed before the cut-off", "coupe",
+                    "L018,node_coils.3,", "L018,fuse_coils.out,"),
+        FEED_AFTER_CUT_OFF    (LivePromise.CUT_OFF_RELEASES, "a second feed joins behind the cut-off", "parcel-van",
+                    "L004,fuse_dcdc_out.out,post_12v.2,", "L004,fuse_dcdc_out.out,node_coils.12,"),
+        COIL_ON_GROUND        (LivePromise.COMMANDED, "a coil's minus goes to the chassis", "coupe",
+                    "L019,contactor_positive.coil_minus,supervisor.positive_contactor,", "L019,contactor_positive.coil_minus,chassis.cabin,"),
+        COIL_WITHOUT_PLUS     (LivePromise.OBEYED, "a coil's plus sits on the switched side of the key", "parcel-van",
+                    "L014,node_coils.3,", "L014,cover_switch.out_9,"),
+        CROSSED_COILS         (LivePromise.PRECHARGED, "the coils of precharge relay and positive contactor are swapped", "parcel-van",
+                    "L017,relay_precharge.coil_minus,", "L017,contactor_positive.coil_other,",
+                    "L015,contactor_positive.coil_minus,", "L015,relay_precharge.coil_minus,",
+                    "contactor_positive.coil_other", "contactor_positive.coil_minus"),
+        TAP_ON_12V            (LivePromise.APART, "a measuring wire of the shunt ends on the 12 V post", "parcel-van",
+                    "T029,shunt.sense_plus,battery_monitor.sense_plus,", "T029,shunt.sense_plus,post_12v.9,"),
+        SHUNT_ON_32V_PIN      (LivePromise.RATING, "a measuring wire of the shunt ends on a pin for 12 V", "parcel-van",
+                    "T029,shunt.sense_plus,battery_monitor.sense_plus,shunt_high,traction,0.75,orange,1.5,,150,150,", "T029,shunt.sense_plus,battery_monitor.sense_plus,shunt_high,traction,0.75,orange,1.5,,150,32,"),
+        PEDAL_ON_12V          (LivePromise.RATING, "the pedal is fed with 12 V", "coupe",
+                    "S013,supervisor.sensor_supply,", "S013,node_control.12,"),
+        SUPERVISOR_ON_KEY     (LivePromise.SUPPLIED, "the supervisor is fed through the key", "parcel-van",
+                    "L007,node_control.2,", "L007,key_switch.drive,"),
+        LAMPS_BY_OUTPUT_ONLY  (LivePromise.BRAKE_LAMPS, "the brake switch does not reach the lamps", "parcel-van",
+                    "L031,brake_switch.out_2,relay_brake_lamp.out,", "L031,brake_switch.out_2,connector_rear.1,"),
+        RELAY_FED_BY_ITSELF   (LivePromise.SETTLES, "the watchdog's coil is fed through a rest contact of its own", "parcel-van",
+                    "L040,cut_off.out,relay_watchdog.coil_plus,", "L040,relay_watchdog.rest,relay_watchdog.coil_plus,"),
+        FUSES_BRIDGED         (LivePromise.NO_SHORT, "plus and ground meet at the key", "parcel-van",
+                    "E003,supervisor.ground,chassis.cabin,", "E003,key_switch.drive,chassis.cabin,");
+        // @formatter:on
+
+        final LivePromise breaks;
+        final String because;
+        final String vehicle;
+        final String[] replacements;
+
+        Planted(LivePromise breaks, String because, String vehicle, String... replacements) {
+            this.breaks = breaks;
+            this.because = because;
+            this.vehicle = vehicle;
+            this.replacements = replacements;
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+    void shippedSchedule_inEveryCombination_keepsEveryPromise(String vehicle) throws Exception {
+        LiveReport report = Schedules.report(Schedules.of(vehicle));
+        assertEquals(List.of(), report.broken());
+        assertEquals(List.of(LivePromise.values()), report.kept());
+        assertTrue(report.combinations() >= 100_000, report.combinations() + " combinations");
+    }
+
+    @Test
+    void plantedMistake_isFoundByItsEffect() throws Exception {
+        List<String> missed = new ArrayList<>();
+        for (Planted mistake : Planted.values()) {
+            Set<LivePromise> broken =
+                    Schedules.report(Schedules.of(mistake.vehicle, mistake.replacements)).broken().stream()
+                            .map(BrokenPromise::promise)
+                            .collect(Collectors.toSet());
+            if (!broken.contains(mistake.breaks)) {
+                missed.add(mistake + " (" + mistake.because + "): " + broken);
+            }
+        }
+        assertEquals(List.of(), missed);
+    }
+
+    @Test
+    void everyPromise_isBrokenBySomeMistake() {
+        Set<LivePromise> broken = new HashSet<>();
+        for (Planted mistake : Planted.values()) {
+            broken.add(mistake.breaks);
+        }
+        assertEquals(Set.of(LivePromise.values()), broken, "a promise that nothing breaks is not known to be judged");
+    }
+
+    @Test
+    void brokenPromise_isAnsweredByTheShortestListAndTheWay() throws Exception {
+        Planted lamp = Planted.LAMP_OUTPUT_ON_PLUS;
+        BrokenPromise broken = Schedules.report(Schedules.of(lamp.vehicle, lamp.replacements)).broken().stream()
+                .filter(b -> b.promise() == LivePromise.NO_SHORT)
+                .findFirst()
+                .orElseThrow();
+        assertEquals(Set.of("brake_switch closed", "brake_lamp on"), Set.copyOf(broken.set()));
+        assertTrue(broken.ways().get(0).contains("S006"), broken.ways().toString());
+        assertTrue(broken.ways().get(0).contains("S007"), broken.ways().toString());
+    }
+
+    @Test
+    void leavingOutWhatCannotMatter_changesNoVerdict() throws Exception {
+        // The shipped schedules break nothing, so that the comparison needs one that does.
+        Schedule schedule = Schedules.of("yard-cart", Planted.LAMP_OUTPUT_ON_PLUS.replacements);
+        Proof proof = new Proof(Schedules.circuit(schedule));
+        Proof.Result less = proof.of(Fault.NOTHING);
+        Proof.Result all = proof.ofEverything();
+        assertTrue(less.tried() < all.tried(), less.tried() + " of " + all.tried());
+        assertEquals(all.breaks().keySet(), less.breaks().keySet());
+        all.breaks()
+                .forEach((promise, how) -> assertEquals(
+                        how.combination().cardinality(),
+                        less.breaks().get(promise).combination().cardinality(),
+                        promise + " has a shorter list"));
+    }
+
+    @Nested
+    class SingleFaults {
+        @ParameterizedTest
+        @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+        void chafedSwitchWire_leavesSupervisorOrBrakeLamps(String vehicle) throws Exception {
+            Schedule schedule = Schedules.of(vehicle);
+            SwitchCircuit circuit = Schedules.circuit(schedule);
+            Proof proof = new Proof(circuit);
+            List<String> both = Fault.all(circuit, schedule).stream()
+                    .filter(f -> f.kind() == Fault.Kind.CHAFED && f.where().startsWith("S"))
+                    .filter(f -> proof.of(f)
+                            .breaks()
+                            .keySet()
+                            .containsAll(Set.of(LivePromise.SUPPLIED, LivePromise.BRAKE_LAMPS)))
+                    .map(Fault::words)
+                    .toList();
+            assertEquals(List.of(), both);
+        }
+
+        @Test
+        void brakeLampsOnTheFuseOfTheSwitches_areLostWithTheSupervisor() throws Exception {
+            Schedule schedule = Schedules.of(
+                    "coupe", "L033,fuse_brake_lamps.out,brake_switch.in_2", "L033,node_control.5,brake_switch.in_2");
+            Set<LivePromise> lost = broken(schedule, "S004 chafed through to the chassis");
+            assertTrue(lost.containsAll(Set.of(LivePromise.SUPPLIED, LivePromise.BRAKE_LAMPS)), lost.toString());
+        }
+
+        @Test
+        void cutOffStuckClosed_noLongerReleases() throws Exception {
+            Set<LivePromise> lost = broken(Schedules.of("parcel-van"), "cut_off in-out stuck closed");
+            assertTrue(lost.contains(LivePromise.CUT_OFF_RELEASES), lost.toString());
+        }
+
+        @Test
+        void chafedCoilWire_pullsItsContactorWithoutCommand() throws Exception {
+            Set<LivePromise> lost = broken(Schedules.of("parcel-van"), "L015 chafed through to the chassis");
+            assertEquals(Set.of(LivePromise.COMMANDED, LivePromise.PRECHARGED), lost);
+        }
+
+        @Test
+        void brokenPumpWire_breaksNoPromise() throws Exception {
+            assertEquals(Set.of(), broken(Schedules.of("coupe"), "L029 broken"));
+        }
+
+        private Set<LivePromise> broken(Schedule schedule, String words) {
+            SwitchCircuit circuit = Schedules.circuit(schedule);
+            Fault fault = Fault.all(circuit, schedule).stream()
+                    .filter(f -> f.words().equals(words))
+                    .findFirst()
+                    .orElseThrow();
+            return new Proof(circuit).of(fault).breaks().keySet();
+        }
+    }
+
+    /** Against the nodal equations, which know nothing of reachability. */
+    @ParameterizedTest
+    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+    void netByNet_agreesWithTheNodalEquations(String vehicle) throws Exception {
+        Schedule schedule = Schedules.of(vehicle);
+        SwitchCircuit circuit = Schedules.circuit(schedule);
+        Random random = new Random(4);
+        for (int round = 0; round < 6; round++) {
+            BitSet set = new BitSet();
+            for (int c = 0; c < circuit.controls.size(); c++) {
+                boolean rare = circuit.controls.get(c).kind() != Control.Kind.OUTPUT
+                        && circuit.controls.get(c).kind() != Control.Kind.SWITCH;
+                boolean mains = circuit.controls.get(c).setWords().startsWith("station");
+                set.set(c, !mains && random.nextInt(rare ? 8 : 2) == 0);
+            }
+            Set<String> words = set.stream()
+                    .mapToObj(c -> circuit.controls.get(c).setWords())
+                    .collect(Collectors.toSet());
+            NodalCircuit nodal = new NodalCircuit(schedule, words);
+            nodal.settle();
+            Flow flow = new Tracer(circuit, Fault.NOTHING, new BitSet()).settle(new Proof.Break(set, false));
+            assertCoilsAgree(circuit, flow, nodal, words);
+            assertNetsAgree(circuit, flow, nodal, words);
+        }
+    }
+
+    private static void assertCoilsAgree(SwitchCircuit circuit, Flow flow, NodalCircuit nodal, Set<String> set) {
+        for (int c : circuit.consumers(Consumer.Kind.COIL)) {
+            String part = circuit.consumers.get(c).part();
+            assertEquals(nodal.pulled(part), (flow.fed[c] & 1) != 0, part + " with " + set);
+        }
+    }
+
+    private static void assertNetsAgree(SwitchCircuit circuit, Flow flow, NodalCircuit nodal, Set<String> set) {
+        double[] low = nodal.solve(0).clone();
+        double[] high = nodal.solve(1).clone();
+        double minusV = packMinusV(circuit, nodal, low);
+        for (int n = 0; n < circuit.nodes.size(); n++) {
+            String terminal = circuit.nodes.get(n).name();
+            int x = nodal.node(terminal);
+            String cell = LiveTable.cell(flow, flow.netlist.net[n], 1);
+            String where = terminal + " carries " + cell + ", " + low[x] + " V, with " + set;
+            boolean traction = cell.contains("P");
+            boolean floats = Math.abs(high[x] - low[x]) > 0.5;
+            // The whole pack floats against the 12 V side; what no source reaches floats as well.
+            assertEquals(traction || cell.equals("-"), floats, where);
+            double expectedV = switch (cell) {
+                case "12" -> 12;
+                case "5" -> 5;
+                case "0" -> 0;
+                case "P+" -> flow.chain() == 0 ? Double.NaN : minusV + 96;
+                case "P-" -> minusV;
+                default -> Double.NaN;
+            };
+            if (!Double.isNaN(expectedV) && (flow.chain() & 1) != 0) {
+                assertEquals(expectedV, low[x], 0.5, where);
+            }
+        }
+    }
+
+    private static double packMinusV(SwitchCircuit circuit, NodalCircuit nodal, double[] volts) {
+        return circuit.poles.stream()
+                .filter(p -> p.potential() == Potential.PACK_MINUS)
+                .mapToDouble(p -> volts[nodal.node(circuit.nodes.get(p.node()).name())])
+                .findFirst()
+                .orElseThrow();
+    }
+}
