@@ -131,7 +131,8 @@ class VandalTest {
             return refusal(() -> BoardReader.read(file));
         }
         if (name.equals("coast.toml")) {
-            return refusal(() -> ScenarioReader.read(file, FrameColumns.VOCABULARY));
+            return refusal(() -> ScenarioReader.read(
+                    file, FrameColumns.VOCABULARY, VehicleReader.read(SHIPPED.resolve("vehicles/parcel-van"))));
         }
         return sprag(
                 "check",

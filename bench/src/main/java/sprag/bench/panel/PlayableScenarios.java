@@ -26,7 +26,7 @@ final class PlayableScenarios {
         List<Problem> problems = new ArrayList<>();
         for (String name : catalogue.scenarios()) {
             try {
-                Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY);
+                Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY, vehicle);
                 if (scenario.unsuitable(vehicle.name(), vehicle.settings()).isEmpty() && canHave(vehicle, scenario)) {
                     all.add(scenario);
                 }

@@ -29,7 +29,7 @@ record ScenarioFiles(Catalogue catalogue, Vehicle vehicle) {
         List<Problem> problems = new ArrayList<>();
         for (String name : names.isEmpty() ? catalogue.scenarios() : names) {
             try {
-                Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY);
+                Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY, vehicle);
                 String unsuitable = scenario.unsuitable(vehicle.name(), vehicle.settings());
                 if (unsuitable.isEmpty()) {
                     List<Problem> lacking = faults(scenario);

@@ -9,9 +9,11 @@ import sprag.bench.loop.Vocabulary;
 import sprag.bench.loop.Vocabulary.Range;
 import sprag.bench.scenario.Scenario.About;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Figures;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
 import sprag.bench.vehicle.TomlFile;
+import sprag.bench.vehicle.Vehicle;
 
 /** Reads a scenario file, or says everything that is wrong with it at once. */
 public final class ScenarioReader {
@@ -20,34 +22,41 @@ public final class ScenarioReader {
             "at_s", "after", "after_state", "after_interlock", "after_signal", "after_output", "after_quantity");
 
     private final Vocabulary vocabulary;
+    private final Figures figures;
     private final Names names;
 
-    private ScenarioReader(Vocabulary vocabulary) {
+    private ScenarioReader(Vocabulary vocabulary, Figures figures) {
         this.vocabulary = vocabulary;
+        this.figures = figures;
         this.names = new Names(vocabulary.channels());
     }
 
-    /** Reads a file.
+    /**
+     * Reads a file for a vehicle.
      *
-     * @param vocabulary the names it may use
+     * @param vehicle the vehicle whose figures its expressions use
      * @throws BadInput with every problem found
      */
-    public static Scenario read(Path file, Vocabulary vocabulary) throws BadInput {
+    public static Scenario read(Path file, Vocabulary vocabulary, Vehicle vehicle) throws BadInput {
         Problems problems = new Problems();
-        return new ScenarioReader(vocabulary).scenario(file, TomlFile.read(file, problems), problems);
+        return new ScenarioReader(vocabulary, Figures.of(vehicle))
+                .scenario(file, TomlFile.read(file, problems), problems);
     }
 
-    /** Reads a text as if it stood in a file.
+    /**
+     * Reads a text as if it stood in a file, without a vehicle: its numbers are plain.
      *
-     * @param vocabulary the names it may use
+     * @param file the name for messages
      * @throws BadInput with every problem found
      */
     public static Scenario parse(Path file, String text, Vocabulary vocabulary) throws BadInput {
         Problems problems = new Problems();
-        return new ScenarioReader(vocabulary).scenario(file, TomlFile.parse(file, text, problems), problems);
+        return new ScenarioReader(vocabulary, Figures.none())
+                .scenario(file, TomlFile.parse(file, text, problems), problems);
     }
 
     private Scenario scenario(Path file, Section root, Problems problems) throws BadInput {
+        figures(root.with(figures).section("figures"));
         Section about = root.section("about");
         About said = about(about);
         double durationS = about.number(
@@ -69,6 +78,18 @@ public final class ScenarioReader {
         problems.throwIfAny();
         String name = file.getFileName().toString().replaceFirst("\\.toml$", "");
         return new Scenario(name, file, said, durationMs, seed, start, steps, expectations);
+    }
+
+    /** Names for what the vehicle gives, each usable from the next line on. */
+    private void figures(Section section) {
+        for (String name : section.keys()) {
+            if (name.matches("[a-z][a-z0-9_]*")) {
+                figures.name(name, section.number(name, Double.NaN, -1e9, 1e9, "be no figure"));
+            } else {
+                section.has(name);
+                section.note(name, "is no name", "a to z, 0 to 9 and _", "", "Begin with a letter, as in full_s.");
+            }
+        }
     }
 
     private static About about(Section about) {

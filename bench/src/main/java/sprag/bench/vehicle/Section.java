@@ -10,6 +10,7 @@ import org.tomlj.TomlArray;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
 import sprag.bench.cli.Nearest;
+import sprag.bench.cli.Numbers;
 import sprag.bench.cli.Wrap;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Unit;
@@ -35,6 +36,7 @@ public final class Section {
     private final Set<String> known = new LinkedHashSet<>();
     private final List<Section> children = new ArrayList<>();
     private int unknowns;
+    private Figures figures;
 
     Section(Path file, TomlTable table, String path, Problems problems) {
         this.file = file;
@@ -122,12 +124,38 @@ public final class Section {
             }
             return fallback;
         }
-        double value = found instanceof Number ? ((Number) found).doubleValue() : Double.NaN;
+        double value = found instanceof String text && figures != null ? worked(key, text) : plainNumber(found);
         if (!(value >= min && value <= max)) {
-            problem(key, allowed, risk, "Use " + allowed + ".");
+            if (found instanceof String && Double.isFinite(value)) {
+                String outside = "= " + show(found) + " is " + Numbers.text(value) + ", not " + allowed;
+                note(key, outside, allowed, risk, "Use " + allowed + ".");
+            } else if (!(found instanceof String && figures != null)) {
+                problem(key, allowed, risk, "Use " + allowed + ".");
+            }
             return Double.NaN;
         }
         return value;
+    }
+
+    private static double plainNumber(Object found) {
+        return found instanceof Number number ? number.doubleValue() : Double.NaN;
+    }
+
+    /** The value of an expression; NaN, and a problem, when it has none. */
+    private double worked(String key, String text) {
+        try {
+            return figures.value(text);
+        } catch (IllegalArgumentException e) {
+            String allowed = "a number or an expression over vehicle.toml";
+            note(key, "= " + show(text) + " is not " + allowed, allowed, "", e.getMessage());
+            return Double.NaN;
+        }
+    }
+
+    /** Lets every number from here on be an expression in quotes, too. Returns this section. */
+    public Section with(Figures known) {
+        figures = known;
+        return this;
     }
 
     /** A text; {@code null} as the fallback makes it required, and a wrong one comes back empty. */
@@ -230,7 +258,7 @@ public final class Section {
     }
 
     private Section child(TomlTable inner, String innerPath) {
-        Section section = new Section(file, inner, innerPath, problems);
+        Section section = new Section(file, inner, innerPath, problems).with(figures);
         children.add(section);
         return section;
     }

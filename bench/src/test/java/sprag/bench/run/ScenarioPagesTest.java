@@ -23,6 +23,8 @@ import sprag.bench.loop.TickClock;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
 import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
 
 /** The pages about scenarios say what the code knows. {@code -Ddocs.update=true} rewrites the reference. */
 class ScenarioPagesTest {
@@ -122,8 +124,9 @@ class ScenarioPagesTest {
     private static Stream<String> shipped() throws Exception {
         Catalogue catalogue = Catalogue.installed();
         Stream.Builder<String> rows = Stream.builder();
+        Vehicle any = VehicleReader.read(catalogue.vehicle("parcel-van"));
         for (String name : catalogue.scenarios()) {
-            Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY);
+            Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY, any);
             List<String> only = Stream.concat(
                             scenario.about().vehicles().stream(),
                             scenario.about().needs().stream().map(n -> n.text()))

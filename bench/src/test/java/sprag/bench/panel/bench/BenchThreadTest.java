@@ -96,10 +96,10 @@ final class BenchThreadTest {
 
     @ParameterizedTest
     @CsvSource(textBlock = """
-            # silentMs, held, BECAUSE
-            1400,       true,  a page may miss three words of four hundred milliseconds
-            1600,       false, longer than the stated 1.5 s: the dead man's handle
-            """)
+        # silentMs, held, BECAUSE
+        1400,       true,  a page may miss three words of four hundred milliseconds
+        1600,       false, longer than the stated 1.5 s: the dead man's handle
+        """)
     void driving_pageSilent_letsGoAfterTheStatedTimeAndNotBefore(long silentMs, boolean held, String because) {
         rig.drive().runSilent(silentMs);
         assertEquals(held ? 0.4 : 0, rig.lever(Lever.PEDAL), because);
@@ -135,10 +135,10 @@ final class BenchThreadTest {
 
     @ParameterizedTest
     @CsvSource(textBlock = """
-            # ms,  forced, BECAUSE
-            29_900, true,  the stated time is 30 s
-            30_100, false, nobody renewed it
-            """)
+        # ms,  forced, BECAUSE
+        29_900, true,  the stated time is 30 s
+        30_100, false, nobody renewed it
+        """)
     void forcedSignal_timePasses_fallsBackAfterTheStatedTimeAndNotBefore(String ms, boolean forced, String because) {
         rig.run(100).order(new Order.Force(Signal.PEDAL_A_V, 4.9)).run(Long.parseLong(ms.replace("_", "")));
         assertEquals(forced ? Source.FORCED : Source.SIMULATED, rig.source(Signal.PEDAL_A_V), because);
@@ -249,8 +249,10 @@ final class BenchThreadTest {
 
     @Test
     void shippedScenario_playedOnTheBench_isJudgedAsByRun() throws Exception {
-        Scenario scenario =
-                ScenarioReader.read(PanelBench.catalogue().scenario("drive-and-stop"), FrameColumns.VOCABULARY);
+        Scenario scenario = ScenarioReader.read(
+                PanelBench.catalogue().scenario("drive-and-stop"),
+                FrameColumns.VOCABULARY,
+                PanelBench.vehicle("parcel-van"));
         PanelBench own = new PanelBench(scenario);
         own.order(new Order.Speed(20)).order(new Order.Play("drive-and-stop"));
         long latestNs = own.clock.nowNs() + TimeUnit.HOURS.toNanos(1);
@@ -269,8 +271,10 @@ final class BenchThreadTest {
 
     @Test
     void playing_leversAndFaultsOfAPerson_areRefusedWithAReason() throws Exception {
-        Scenario scenario =
-                ScenarioReader.read(PanelBench.catalogue().scenario("drive-and-stop"), FrameColumns.VOCABULARY);
+        Scenario scenario = ScenarioReader.read(
+                PanelBench.catalogue().scenario("drive-and-stop"),
+                FrameColumns.VOCABULARY,
+                PanelBench.vehicle("parcel-van"));
         PanelBench own = new PanelBench(scenario);
         own.run(100).order(new Order.Play("drive-and-stop")).run(50);
         own.move(Lever.PEDAL, 1).run(20);
