@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import sprag.bench.cli.Nearest;
+import sprag.bench.cli.Numbers;
 import sprag.supervisor.vocabulary.Consistency;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Row;
@@ -16,6 +17,7 @@ import sprag.supervisor.vocabulary.Signal;
 
 /** Reads {@code vehicle.toml}. Either the whole file is good and becomes a vehicle, or nothing does. */
 public final class VehicleReader {
+    private static final double R25_WITHIN_K = 3;
     private static final String FITTED = "signals.fitted";
 
     private final Problems problems = new Problems();
@@ -134,8 +136,27 @@ public final class VehicleReader {
         }
     }
 
+    /** Three coefficients describe the part that r25_ohm and beta_k describe roughly: both must agree near 25 °C. */
+    private void thermistor() {
+        double a = get(Parameter.THERMISTOR_STEINHART_A);
+        double b = get(Parameter.THERMISTOR_STEINHART_B);
+        double c = get(Parameter.THERMISTOR_STEINHART_C);
+        double ln = Math.log(get(Parameter.THERMISTOR_R25_OHM));
+        boolean none = a == 0 && b == 0 && c == 0;
+        double r25C = 1 / (a + b * ln + c * ln * ln * ln) - 273.15;
+        if (!none && !(Math.abs(r25C - 25) <= R25_WITHIN_K)) {
+            root.note(
+                    Parameter.THERMISTOR_STEINHART_A.key(),
+                    ", steinhart_b and steinhart_c give " + Numbers.text(r25C, "°C") + " at thermistor.r25_ohm",
+                    "25 °C, " + R25_WITHIN_K + " K more or less",
+                    "misread every temperature",
+                    "Copy all three from the data sheet, for a resistance in ohm, and r25_ohm from the same part.");
+        }
+    }
+
     private void contradictions() {
         fuseCurve();
+        thermistor();
         for (Consistency row : Consistency.values()) {
             double lower = get(row.lower);
             double upper = get(row.upper);

@@ -40,11 +40,20 @@ final class TemperatureTable {
         double pullupOhm = settings.get(Parameter.THERMISTOR_PULLUP_OHM);
         double r25Ohm = settings.get(Parameter.THERMISTOR_R25_OHM);
         double betaK = settings.get(Parameter.THERMISTOR_BETA_K);
+        double steinhartA = settings.get(Parameter.THERMISTOR_STEINHART_A);
+        double steinhartB = settings.get(Parameter.THERMISTOR_STEINHART_B);
+        double steinhartC = settings.get(Parameter.THERMISTOR_STEINHART_C);
         double[] pointC = new double[CELLS + 2];
         for (int i = 0; i < pointC.length; i++) {
             double volts = Math.min(shortV + i / cellsPerV, supplyV * 0.9999);
             double resistanceOhm = pullupOhm * volts / (supplyV - volts);
-            pointC[i] = platinum ? pt1000C(resistanceOhm) : ntcC(resistanceOhm, r25Ohm, betaK);
+            if (platinum) {
+                pointC[i] = pt1000C(resistanceOhm);
+            } else if (steinhartB > 0) {
+                pointC[i] = steinhartC(resistanceOhm, steinhartA, steinhartB, steinhartC);
+            } else {
+                pointC[i] = ntcC(resistanceOhm, r25Ohm, betaK);
+            }
         }
         for (int i = 0; i <= CELLS; i++) {
             slopeCPerV[i] = (pointC[i + 1] - pointC[i]) * cellsPerV;
@@ -82,6 +91,15 @@ final class TemperatureTable {
      */
     static double ntcC(double resistanceOhm, double r25Ohm, double betaK) {
         return 1 / (1 / REFERENCE_K + StrictMath.log(resistanceOhm / r25Ohm) / betaK) - ZERO_C_IN_K;
+    }
+
+    /**
+     * Steinhart and Hart's equation, {@code 1/T = A + B ln R + C (ln R)^3}: within a tenth of a kelvin of most parts over their
+     * whole range. A 0.001129148, B 0.000234125, C 8.76741e-8 and 32650.8 ohm give 0.000 degree Celsius.
+     */
+    static double steinhartC(double resistanceOhm, double a, double b, double c) {
+        double ln = Math.log(resistanceOhm);
+        return 1 / (a + b * ln + c * ln * ln * ln) - ZERO_C_IN_K;
     }
 
     /** IEC 60751 solved for the temperature, its quadratic part: exact above 0, 0.1 K off at -40 degree Celsius.

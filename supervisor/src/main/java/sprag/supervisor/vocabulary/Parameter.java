@@ -136,6 +136,9 @@ public enum Parameter implements Row {
 
     THERMISTOR_R25_OHM         (OHM,           10000,   500,  200000, "misread every temperature"),
     THERMISTOR_BETA_K          (NUMBER,         3435,  2000,    5000, "misread every temperature"),
+    THERMISTOR_STEINHART_A     (NUMBER,            0, -0.01,    0.01, "misread every temperature (0, with both others: the Beta model holds)"),
+    THERMISTOR_STEINHART_B     (NUMBER,            0,     0,   0.001, "misread every temperature"),
+    THERMISTOR_STEINHART_C     (NUMBER,            0, -1e-6,    1e-5, "misread every temperature"),
     THERMISTOR_PULLUP_OHM      (OHM,            4700,   100,  200000, "misread every temperature"),
     THERMISTOR_SUPPLY_V        (VOLT,              5,     2,       5, "misread every temperature"),
     THERMISTOR_SHORT_V         (VOLT,           0.10,  0.02,       1, "take a shorted wire for a hot sensor"),

@@ -73,6 +73,33 @@ class TemperatureTableTest {
         assertEquals(celsius, TemperatureTable.ntc(part).celsius(volts(ohm)), 0.1);
     }
 
+    /**
+     * Steinhart and Hart, coefficients of a published 10 kohm part (A 0.001129148, B 0.000234125, C 8.76741e-8), resistances
+     * computed from them.
+     */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            CELSIUS | OHM
+            -40     | 336096.9
+            -20     | 97005.2
+            0       | 32650.4
+            10      | 19902.9
+            40      | 5324.9
+            50      | 3601.0
+            60      | 2487.1
+            80      | 1256.1
+            100     | 678.4
+            24.9997 | 10000
+            """)
+    void threeCoefficients_areReadOverTheWholeRange(double celsius, double ohm) {
+        assertEquals(celsius, TemperatureTable.steinhartC(ohm, 0.001129148, 0.000234125, 8.76741e-8), 0.01);
+        Settings part = settings.with(Parameter.THERMISTOR_STEINHART_A, 0.001129148)
+                .with(Parameter.THERMISTOR_STEINHART_B, 0.000234125)
+                .with(Parameter.THERMISTOR_STEINHART_C, 8.76741e-8)
+                .with(Parameter.THERMISTOR_OPEN_V, 4.98);
+        assertEquals(celsius, TemperatureTable.ntc(part).celsius(volts(ohm)), 0.15);
+    }
+
     /** IEC 60751, PT1000; the values from 0 °C follow from its coefficients, 1573.25 ohm at 150 °C is a published example. */
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """

@@ -49,6 +49,10 @@ final class SensorCalculations {
             all.add(window("inverter", INVERTER_HOT_C));
         }
         all.add(openWindow());
+        if (vehicle.get(Parameter.THERMISTOR_STEINHART_B) > 0) {
+            all.add(modelError("pack-hot", PACK_HOT_C));
+            all.add(modelError("pack-cold", PACK_COLD_C));
+        }
         all.add(pedal("a-released", Parameter.PEDAL_A_RELEASED_V));
         all.add(pedal("a-full", Parameter.PEDAL_A_FULL_V));
         if (vehicle.settings().has(Signal.PEDAL_B_V)) {
@@ -68,6 +72,24 @@ final class SensorCalculations {
                 sum.in(THERMISTOR_BETA_K),
                 sum.in(THERMISTOR_PULLUP_OHM),
                 sum.in(THERMISTOR_SUPPLY_V));
+    }
+
+    /** What the three coefficients are worth: the supervisor reads by them, and not by the beta model any more. */
+    private Calculation modelError(String id, Parameter limitC) {
+        Calculation sum = sum(
+                "thermistor-model-" + id,
+                "what the beta model alone would misread at " + limitC.key() + ", corrected here");
+        double[] abc = {
+            sum.in(Parameter.THERMISTOR_STEINHART_A),
+            sum.in(Parameter.THERMISTOR_STEINHART_B),
+            sum.in(Parameter.THERMISTOR_STEINHART_C)
+        };
+        double errorK =
+                Thermistor.betaErrorK(sum.in(limitC), sum.in(THERMISTOR_R25_OHM), sum.in(THERMISTOR_BETA_K), abc);
+        return sum.formula("temperature by R25 and beta less temperature by 1/T = A + B ln R + C (ln R)^3")
+                .gives(errorK, "K")
+                .about(limitC)
+                .source("equation of Steinhart and Hart (1968)");
     }
 
     private Calculation resolution(String id, String place, Parameter limitC) {

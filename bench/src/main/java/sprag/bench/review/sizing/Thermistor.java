@@ -3,6 +3,7 @@ package sprag.bench.review.sizing;
 /** A thermistor to ground under a pull-up resistor: its voltage, and how finely a converter resolves its temperature. */
 public final class Thermistor {
     private static final double KELVIN = 273.15;
+    private static final int NEWTON_STEPS = 20;
 
     private final double r25Ohm;
     private final double betaK;
@@ -28,6 +29,19 @@ public final class Thermistor {
      */
     public double ohm(double temperatureC) {
         return r25Ohm * Math.exp(betaK * (1 / (temperatureC + KELVIN) - 1 / (25 + KELVIN)));
+    }
+
+    /** What the beta model reads where the three coefficients say that it is so warm, less that temperature. */
+    static double betaErrorK(double celsius, double r25Ohm, double betaK, double[] abc) {
+        double target = 1 / (celsius + KELVIN);
+        double ln = Math.log(r25Ohm);
+        // Newton: the equation is nearly a straight line in ln R.
+        for (int i = 0; i < NEWTON_STEPS; i++) {
+            double off = abc[0] + abc[1] * ln + abc[2] * ln * ln * ln - target;
+            ln -= off / (abc[1] + 3 * abc[2] * ln * ln);
+        }
+        double beta = 1 / (1 / (25 + KELVIN) + (ln - Math.log(r25Ohm)) / betaK) - KELVIN;
+        return beta - celsius;
     }
 
     /** Voltage at the divider. 10 kohm under 10 kohm at 25 °C gives half the supply. */

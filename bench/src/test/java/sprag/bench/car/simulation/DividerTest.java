@@ -39,6 +39,14 @@ class DividerTest {
         assertEquals(ohm, Divider.thermistorOhm(tempC, 10_000, beta), 0.1);
     }
 
+    /** Steinhart and Hart, coefficients of a published 10 kohm part, resistances computed from them. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource({"-40, 336096.9", "0, 32650.4", "50, 3601.0", "100, 678.424"})
+    void thermistor_resistanceByThreeCoefficients_asPublished(double tempC, double ohm) {
+        double[] abc = {0.001129148, 0.000234125, 8.76741e-8};
+        assertEquals(ohm, Divider.steinhartOhm(tempC, abc), 2e-5 * ohm);
+    }
+
     @Test
     void table_betweenItsPoints_isTheDivider() {
         Divider divider = Divider.thermistor(Driven.shipped("parcel-van"));
