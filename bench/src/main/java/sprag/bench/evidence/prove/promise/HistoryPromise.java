@@ -18,127 +18,38 @@ import sprag.supervisor.vocabulary.Step;
 public enum HistoryPromise {
     // @formatter:off
     //                       hazard group
-    KEY_OFF_FIRST("H15", 0, limits -> keyOffFirst(), "a start although the key was never seen off since power came"),
-    START_RELEASED_FIRST(
-            "H15", 0, limits -> startReleasedFirst(), "a start although the start button was never seen released"),
-    BRAKED_RELEASE_FIRST(
-            "H01",
-            0,
-            limits -> brakedReleaseFirst(),
-            "torque before the pedal was seen released with the brake pressed"),
-    RELEASE_AFTER_A_CAUSE(
-            "H01",
-            0,
-            limits -> latch(
-                    t -> t.was(State.DRIVE_ENABLE),
-                    t -> t.seen(Causes.NEEDING_RELEASE),
-                    HistoryPromise::released,
-                    Tick::follows),
-            "torque comes back under a pressed pedal"),
-    RELEASE_AFTER_NEUTRAL(
-            "H03",
-            0,
-            limits -> latch(
-                    t -> t.was(State.DRIVE_ENABLE), HistoryPromise::neutral, HistoryPromise::released, Tick::follows),
-            "torque comes back out of neutral under a pressed pedal"),
-    KEY_AFTER_A_FALSE_PEDAL(
-            "H01",
-            0,
-            limits -> latch(
-                    t -> t.was(State.DRIVE_ENABLE),
-                    t -> t.was(State.DRIVE_ENABLE) && t.seen(Causes.NEEDING_THE_KEY) && !t.keySeenOff(),
-                    Tick::keySeenOff,
-                    t -> t.follows() || t.starts()),
-            "torque follows a pedal that could not be believed, or the car starts again, before the key was seen off"),
-    NO_RAMP_AFTER_A_TRIP(
-            "H01",
-            1,
-            limits -> latch(
-                    t -> t.wasWorking() && !t.entersFault(),
-                    t -> t.seen(Causes.NEEDING_SERVICE) || Causes.tripped(t),
-                    t -> !t.isNow(State.RUNDOWN) && !t.isNow(State.PRECHARGE),
-                    Tick::torque),
-            "torque ramps out after a cause that ends it at once"),
-    KEY_AFTER_A_TRIP(
-            "H15",
-            1,
-            limits -> keyCycle(),
-            "contactors close or charge flows after a trip without the key turned on and off"),
-    SERVICE_AFTER_A_CRASH(
-            "H05",
-            2,
-            limits -> service(Fact.CRASH_SEEN),
-            "contactors close or charge flows after a crash without a service reset"),
-    SERVICE_AFTER_A_WELD(
-            "H05",
-            3,
-            limits -> service(Fact.NEGATIVE_WELDED),
-            "contactors close or charge flows after a weld without a service reset"),
-    SERVICE_AFTER_A_WELD_POS(
-            "H05",
-            4,
-            limits -> service(Fact.POSITIVE_WELDED),
-            "contactors close or charge flows after a weld without a service reset"),
-    SERVICE_AFTER_A_STUCK(
-            "H08",
-            5,
-            limits -> service(Fact.PRECHARGE_WELDED),
-            "contactors close or charge flows after a stuck precharge relay without a service reset"),
-    SERVICE_AFTER_A_VETO(
-            "H14",
-            6,
-            limits -> service(Fact.GATE_VETOED),
-            "contactors close or charge flows after a veto of the gate without a service reset"),
-    SERVICE_AFTER_LEAKAGE(
-            "H06",
-            1,
-            limits -> serviceWhere(
-                    t -> t.was(State.PRECHARGE) || t.was(State.CHARGE_LOCKOUT) || t.was(State.FAULT),
-                    t -> t.seen(Fact.ISOLATION_LOW)),
-            "contactors close or charge flows after lost insulation at rest without a service reset"),
-    SERVICE_AFTER_LIVE_BUS(
-            "H05",
-            1,
-            limits -> serviceWhere(
-                    t -> !t.was(State.PRECHARGE) && !t.was(State.DRIVE_ENABLE), t -> t.is(Fact.BUS_STILL_LIVE)),
-            "contactors close or charge flows after a bus stayed live without a service reset"),
-    SERVICE_AFTER_WELD_TEST(
-            "H05",
-            1,
-            limits -> latch(Tick::failsWeldTest, Tick::failsWeldTest, HistoryPromise::serviced, HistoryPromise::wakes),
-            "contactors close or charge flows after a failed weld test without a service reset"),
-    A_STOP_CLOSES_NOTHING(
-            "H07",
-            0,
-            limits -> stopClosesNothing(),
-            "a contactor closes after a stop before everything was open and a new start was asked for"),
-    OPENS_IN_TIME(
-            "H05",
-            7,
-            limits ->
-                    within(limits.opening(), t -> !t.was(State.RUNDOWN) && t.isNow(State.RUNDOWN), t -> !t.anyClosed()),
-            "a stop does not end with open contactors in bounded time"),
-    RISE_ENDS_IN_TIME(
-            "H08",
-            7,
-            limits -> within(
-                    limits.raising(),
-                    t -> t.before().step() != Step.RAISE_BUS && t.after().step() == Step.RAISE_BUS,
-                    t -> !t.may().prechargeClosed),
-            "current may flow through the precharge resistor for longer than its time limit"),
-    CHARGE_ENDS_IN_TIME(
-            "H10",
-            8,
-            limits -> within(
-                    limits.endingCharge(),
-                    t -> t.before().charge() != ChargePhase.ENDING && t.after().charge() == ChargePhase.ENDING,
-                    t -> !t.anyClosed() && !t.charges()),
-            "an ended charge does not end with open contactors in bounded time"),
-    START_ENDS_IN_TIME(
-            "H04",
-            8,
-            limits -> within(limits.starting(), Tick::starts, t -> !t.isNow(State.PRECHARGE)),
-            "a start neither succeeds nor fails in bounded time");
+    KEY_OFF_FIRST           ("H15", 0, limits -> keyOffFirst(),             "a start although the key was never seen off since power came"),
+    START_RELEASED_FIRST    ("H15", 0, limits -> startReleasedFirst(),      "a start although the start button was never seen released"),
+    BRAKED_RELEASE_FIRST    ("H01", 0, limits -> brakedReleaseFirst(),      "torque before the pedal was seen released with the brake pressed"),
+    RELEASE_AFTER_A_CAUSE   ("H01", 0, limits -> latch(t -> t.was(State.DRIVE_ENABLE), t -> t.seen(Causes.NEEDING_RELEASE), HistoryPromise::released, Tick::follows),
+                                                                            "torque comes back under a pressed pedal"),
+    RELEASE_AFTER_NEUTRAL   ("H03", 0, limits -> latch(t -> t.was(State.DRIVE_ENABLE), HistoryPromise::neutral, HistoryPromise::released, Tick::follows),
+                                                                            "torque comes back out of neutral under a pressed pedal"),
+    KEY_AFTER_A_FALSE_PEDAL ("H01", 0, limits -> latch(t -> t.was(State.DRIVE_ENABLE), t -> t.was(State.DRIVE_ENABLE) && t.seen(Causes.NEEDING_THE_KEY) && !t.keySeenOff(), Tick::keySeenOff, t -> t.follows() || t.starts()),
+                                                                            "torque follows a pedal that could not be believed, or the car starts again, before the key was seen off"),
+    NO_RAMP_AFTER_A_TRIP    ("H01", 1, limits -> latch(t -> t.wasWorking() && !t.entersFault(), t -> t.seen(Causes.NEEDING_SERVICE) || Causes.tripped(t), t -> !t.isNow(State.RUNDOWN) && !t.isNow(State.PRECHARGE), Tick::torque),
+                                                                            "torque ramps out after a cause that ends it at once"),
+    KEY_AFTER_A_TRIP        ("H15", 1, limits -> keyCycle(),                "contactors close or charge flows after a trip without the key turned on and off"),
+    SERVICE_AFTER_A_CRASH   ("H05", 2, limits -> service(Fact.CRASH_SEEN),  "contactors close or charge flows after a crash without a service reset"),
+    SERVICE_AFTER_A_WELD    ("H05", 3, limits -> service(Fact.NEGATIVE_WELDED), "contactors close or charge flows after a weld without a service reset"),
+    SERVICE_AFTER_A_WELD_POS("H05", 4, limits -> service(Fact.POSITIVE_WELDED), "contactors close or charge flows after a weld without a service reset"),
+    SERVICE_AFTER_A_STUCK   ("H08", 5, limits -> service(Fact.PRECHARGE_WELDED), "contactors close or charge flows after a stuck precharge relay without a service reset"),
+    SERVICE_AFTER_A_VETO    ("H14", 6, limits -> service(Fact.GATE_VETOED), "contactors close or charge flows after a veto of the gate without a service reset"),
+    SERVICE_AFTER_LEAKAGE   ("H06", 1, limits -> serviceWhere(t -> t.was(State.PRECHARGE) || t.was(State.CHARGE_LOCKOUT) || t.was(State.FAULT), t -> t.seen(Fact.ISOLATION_LOW)),
+                                                                            "contactors close or charge flows after lost insulation at rest without a service reset"),
+    SERVICE_AFTER_LIVE_BUS  ("H05", 1, limits -> serviceWhere(t -> !t.was(State.PRECHARGE) && !t.was(State.DRIVE_ENABLE), t -> t.is(Fact.BUS_STILL_LIVE)),
+                                                                            "contactors close or charge flows after a bus stayed live without a service reset"),
+    SERVICE_AFTER_WELD_TEST ("H05", 1, limits -> latch(Tick::failsWeldTest, Tick::failsWeldTest, HistoryPromise::serviced, HistoryPromise::wakes),
+                                                                            "contactors close or charge flows after a failed weld test without a service reset"),
+    A_STOP_CLOSES_NOTHING   ("H07", 0, limits -> stopClosesNothing(),       "a contactor closes after a stop before everything was open and a new start was asked for"),
+    OPENS_IN_TIME           ("H05", 7, limits -> within(limits.opening(), t -> !t.was(State.RUNDOWN) && t.isNow(State.RUNDOWN), t -> !t.anyClosed()),
+                                                                            "a stop does not end with open contactors in bounded time"),
+    RISE_ENDS_IN_TIME       ("H08", 7, limits -> within(limits.raising(), t -> t.before().step() != Step.RAISE_BUS && t.after().step() == Step.RAISE_BUS, t -> !t.may().prechargeClosed),
+                                                                            "current may flow through the precharge resistor for longer than its time limit"),
+    CHARGE_ENDS_IN_TIME     ("H10", 8, limits -> within(limits.endingCharge(), t -> t.before().charge() != ChargePhase.ENDING && t.after().charge() == ChargePhase.ENDING, t -> !t.anyClosed() && !t.charges()),
+                                                                            "an ended charge does not end with open contactors in bounded time"),
+    START_ENDS_IN_TIME      ("H04", 8, limits -> within(limits.starting(), Tick::starts, t -> !t.isNow(State.PRECHARGE)),
+                                                                            "a start neither succeeds nor fails in bounded time");
     // @formatter:on
 
     private static final int STOPPED = 8;

@@ -16,21 +16,9 @@ public final class ScheduleReader {
     /** The columns of {@code wiring.csv}. */
     enum WireColumn implements Table.Column {
         // @formatter:off
-        WIRE(true),
-        FROM(true),
-        TO(true),
-        NET(true),
-        CLASS(true),
-        SIZE_MM2(true),
-        COLOUR(true),
-        LENGTH_M(true),
-        FUSE_A(true),
-        FROM_PIN_V(true),
-        TO_PIN_V(true),
-        CURRENT_A(false),
-        TWISTED_WITH(false),
-        CARRIES(false),
-        REMARK(false);
+        WIRE       (true),  FROM       (true),  TO         (true),  NET        (true),  CLASS      (true),
+        SIZE_MM2   (true),  COLOUR     (true),  LENGTH_M   (true),  FUSE_A     (true),  FROM_PIN_V (true),
+        TO_PIN_V   (true),  CURRENT_A  (false), TWISTED_WITH(false), CARRIES   (false), REMARK     (false);
         // @formatter:on
 
         private final boolean required;
