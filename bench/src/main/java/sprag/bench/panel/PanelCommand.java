@@ -126,6 +126,8 @@ public final class PanelCommand implements Callable<Integer> {
             out().flush();
             panel.thread().run();
         }
+        out().println("The bench has ended.");
+        out().flush();
         if (recordings.trouble().isEmpty()) {
             return ExitCode.WELL;
         }

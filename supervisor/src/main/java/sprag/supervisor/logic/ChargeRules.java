@@ -14,12 +14,14 @@ import sprag.supervisor.vocabulary.Step;
 final class ChargeRules {
     private final ContactorSequence sequence;
     private final Journal journal;
+    private final boolean pullGuard;
     private final boolean needsBus;
     private final int waitTicks;
 
-    ChargeRules(Settings settings, ContactorSequence sequence, Journal journal) {
+    ChargeRules(Settings settings, ContactorSequence sequence, Journal journal, boolean pullGuard) {
         this.sequence = sequence;
         this.journal = journal;
+        this.pullGuard = pullGuard;
         this.needsBus = settings.is(Parameter.CHARGER_SIDE, "bus-side");
         this.waitTicks = settings.ticks(Parameter.RUNDOWN_WAIT_MS);
     }
@@ -82,7 +84,7 @@ final class ChargeRules {
     }
 
     private Interlock charge(LogicState s, Facts f, boolean refused) {
-        boolean pulled = !f.is(Fact.PLUG_SEEN) || f.is(Fact.PLUG_RELEASED);
+        boolean pulled = pullGuard && (!f.is(Fact.PLUG_SEEN) || f.is(Fact.PLUG_RELEASED));
         if (pulled) {
             journal.acted(Interlock.PLUG_PULLED);
         } else if (!f.is(Fact.PLUG_HELD)) {
@@ -106,7 +108,7 @@ final class ChargeRules {
     }
 
     private Interlock end(LogicState s, Facts f) {
-        if (f.is(Fact.PLUG_RELEASED) && !f.is(Fact.CURRENT_LOW)) {
+        if (pullGuard && f.is(Fact.PLUG_RELEASED) && !f.is(Fact.CURRENT_LOW)) {
             journal.acted(Interlock.PLUG_PULLED);
         }
         if (needsBus) {

@@ -49,7 +49,7 @@ public final class Logic {
         boolean enableGuard = !without.contains(Interlock.PEDAL_AT_ENABLE);
         boolean rollingGuard = !without.contains(Interlock.DIRECTION_ROLLING);
         drive = new DriveRules(journal, enableGuard, rollingGuard);
-        charge = new ChargeRules(settings, sequence, journal);
+        charge = new ChargeRules(settings, sequence, journal, !without.contains(Interlock.PLUG_PULLED));
     }
 
     /** Wakes up with what was remembered when power went: only a latch that needs service survives. A number that no state

@@ -1,0 +1,92 @@
+package sprag.bench.run;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.DynamicTest.dynamicTest;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.run.report.Timeline;
+import sprag.bench.scenario.RunResult;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioRun;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Response;
+
+/** A scenario in which an interlock acts fails when that interlock is taken out, each on the first vehicle it suits. */
+@Execution(ExecutionMode.CONCURRENT)
+class ScenarioStrengthTest {
+    private static final long LONGEST_MS = 130_000;
+    /** They act in every start, while the driver is not ready yet. Scenarios of their own show what they are for. */
+    private static final Set<Interlock> OF_EVERY_START =
+            EnumSet.of(Interlock.BRAKE_NOT_PRESSED, Interlock.PEDAL_AT_ENABLE);
+
+    /** What is not missed, and which other interlock then does the work. */
+    private static final Map<String, Set<String>> COVERED = Map.ofEntries(
+            Map.entry("bus-live-before-start", Set.of("bus-still-live")), // bus-not-discharged refuses the start
+            Map.entry("charge-monitor-silent", Set.of("charge-not-permitted")), // cells-unknown
+            Map.entry("contactor-drops-out", Set.of("bus-lost")), // positive-dropped
+            Map.entry("negative-drops-out", Set.of("bus-lost")), // negative-dropped
+            Map.entry("charge-latch-played-with", Set.of("plug-pulled")), // the offer ends, and with it the charge
+            Map.entry("link-lost", Set.of("cut-loop-open")), // link-lost
+            Map.entry("pack-overcurrent", Set.of("torque-unasked", "speed-doubted")), // pack-overcurrent
+            Map.entry("pedal-pressed-at-enable", Set.of("pedal-with-brake", "direction-rolling")), // pedal-at-enable
+            Map.entry("plugged-in-while-driving", Set.of("rolling-plugged")), // plug-present
+            Map.entry("resistor-spent", Set.of("precharge-stalled", "resistor-overloaded")), // resistor-spent
+            Map.entry("speed-wire-breaks", Set.of("direction-rolling")), // speed-doubted
+            Map.entry("overspeed-downhill", Set.of("speed-lost")), // overspeed
+            Map.entry("charge-lock-contact-lost", Set.of("plug-unlocked"))); // charge rules: the plug is not held
+
+    @TestFactory
+    Stream<DynamicTest> scenario_withoutAnInterlockThatActsInIt_fails() throws Exception {
+        Catalogue catalogue = Catalogue.installed();
+        List<DynamicTest> tests = new ArrayList<>();
+        Set<String> taken = new HashSet<>();
+        for (String name : List.of("parcel-van", "coupe", "yard-cart")) {
+            Vehicle vehicle = VehicleReader.read(catalogue.vehicle(name));
+            for (Scenario scenario : new ScenarioFiles(catalogue, vehicle).take(List.of())) {
+                if (scenario.durationMs() <= LONGEST_MS && taken.add(scenario.name())) {
+                    tests.add(dynamicTest(name + " " + scenario.name(), () -> notMissed(vehicle, scenario)));
+                }
+            }
+        }
+        return tests.stream();
+    }
+
+    private static void notMissed(Vehicle vehicle, Scenario scenario) throws Exception {
+        ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
+        Timeline timeline = new Timeline(loop.channels());
+        play(vehicle, scenario, loop, timeline);
+        Set<Interlock> own = EnumSet.noneOf(Interlock.class);
+        timeline.acted().forEach(act -> Interlock.of(act.rule().name()).ifPresent(own::add));
+        own.removeAll(OF_EVERY_START);
+        own.removeIf(row -> row.response == Response.WARN);
+        Set<String> notMissed = new TreeSet<>();
+        for (Interlock row : own) {
+            ClosedLoop without = new ClosedLoop(vehicle, scenario.seed(), EnumSet.of(row));
+            if (play(vehicle, scenario, without, new Timeline(without.channels()))
+                    .passed()) {
+                notMissed.add(row.id());
+            }
+        }
+        assertEquals(COVERED.getOrDefault(scenario.name(), Set.of()), notMissed, "taken out and not missed");
+    }
+
+    private static RunResult play(Vehicle vehicle, Scenario scenario, ClosedLoop loop, Timeline timeline)
+            throws Exception {
+        return new ScenarioRun(scenario, loop).play(vehicle.name(), timeline::done, List.of(timeline), () -> false);
+    }
+}
