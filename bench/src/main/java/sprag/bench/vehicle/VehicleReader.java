@@ -18,6 +18,7 @@ import sprag.supervisor.vocabulary.Signal;
 /** Reads {@code vehicle.toml}. Either the whole file is good and becomes a vehicle, or nothing does. */
 public final class VehicleReader {
     private static final double R25_WITHIN_K = 3;
+    private static final double AIR = CarParameter.THERMAL_COOLING.choices().indexOf("air");
     private static final String FITTED = "signals.fitted";
 
     private final Problems problems = new Problems();
@@ -50,7 +51,7 @@ public final class VehicleReader {
         }
         takeOver();
         root.end();
-        contradictions();
+        contradictions(optional);
         lock(optional.contains(Signal.PLUG_LOCKED));
         PedalCheck.check(root, this::get, optional.contains(Signal.PEDAL_B_V));
         problems.throwIfAny();
@@ -154,9 +155,17 @@ public final class VehicleReader {
         }
     }
 
-    private void contradictions() {
+    private void contradictions(Set<Signal> fitted) {
         fuseCurve();
         thermistor();
+        if (fitted.contains(Signal.COOLANT_TEMP_V) && get(CarParameter.THERMAL_COOLING) == AIR) {
+            root.note(
+                    FITTED,
+                    "holds \"coolant_temp_v\", and car.thermal.cooling = \"air\" has no coolant",
+                    "a coolant sensor where there is coolant",
+                    "judge the temperature of nothing",
+                    "Take the signal out, or write cooling = \"liquid\".");
+        }
         for (Consistency row : Consistency.values()) {
             double lower = get(row.lower);
             double upper = get(row.upper);

@@ -44,6 +44,7 @@ class AcceptedWithoutAWordTest {
     @ParameterizedTest(name = "{0} -> {1}")
     @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
         "pedal_b_v", | "pedal_b_v", "pedal_b_v", | holds "pedal_b_v" twice
+        "pedal_b_v", | "pedal_b_v", "coolant_temp_v", | cooling = "air" has no coolant
         point_2_a    | point_1_a                 | point_
         point_2_s    | point_3_s                 | point_
         """)
