@@ -103,6 +103,7 @@ public enum Provocation {
     LEAK_UNKNOWN          (Interlock.ISOLATION_SILENT,         " i d   ", signal(Signal.ISOLATION_KOHM),                  201.5, unknown()),
     TOO_FAST              (Interlock.OVERSPEED,                "   d   ", Rig::speedKph,                                  136.5,   136.6),
     MOTOR_TOO_FAST        (Interlock.OVERSPEED,                "   d   ", Provocation::backwards,                         -9000,   -9655.9),
+    WHEEL_GONE            (Interlock.WHEEL_SPEED_LOST,         "   d   ", answer(Signal.WHEEL_SPEED_KPH),                     0, unknown()),
     ROLLS_BACK            (Interlock.ROLLING_AWAY,             "   d   ", Provocation::rolls,                              -0.99,   -1.01);
     // @formatter:on
 

@@ -205,6 +205,7 @@ public final class Rig {
         in.set(Signal.NEGATIVE_AUX_CLOSED, negative);
         in.set(Signal.PRECHARGE_AUX_CLOSED, precharge);
         in.set(Signal.POSITIVE_AUX_CLOSED, positive);
+        in.set(Signal.WHEEL_SPEED_KPH, Math.abs(speedRpm * kphPerRpm()));
         in.set(Signal.PLUG_LOCKED, out.isOn(Output.PLUG_LOCK));
         double tauS =
                 settings.get(Parameter.PRECHARGE_RESISTANCE_OHM) * settings.get(Parameter.BUS_CAPACITANCE_UF) / 1e6;

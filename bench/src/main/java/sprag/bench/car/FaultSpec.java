@@ -154,6 +154,8 @@ public final class FaultSpec {
                 return 0.1 * vehicle.get(Parameter.PACK_DISCHARGE_MAX_A);
             case MOTOR_SPEED_RPM:
                 return 0.05 * vehicle.get(Parameter.MOTOR_MAX_RPM);
+            case WHEEL_SPEED_KPH:
+                return 10;
             case ISOLATION_KOHM:
                 return 100;
             case REGEN_LEVEL:

@@ -27,6 +27,7 @@ import sprag.supervisor.vocabulary.Signal;
  *
  *  held:  the torque that was asked for must have changed the speed, and the reading has not moved
  *  power: more current flows than torque and reading explain ({@link DriveInput} says so)
+ *  wheel: where a second speed is fitted, both differ by more than slip explains, for {@value #WHEEL_MS} ms
  * </pre>
  *
  * <p>A doubted speed is unknown to everybody: no torque, no direction change. It is believed again
@@ -70,6 +71,10 @@ final class SpeedInput {
     static final int STEADY_MS = 300;
     /** The share of drive.unasked_ms after which the power says that the speed is wrong: before torque-unasked acts. */
     private static final double POWER_SHARE = 0.6;
+    /** How long both speeds may differ: longer than a wheel on a bump, short enough for the torque to end in time. */
+    static final int WHEEL_MS = 150;
+    /** What a driven tyre may slip, and what wheels differ in a bend, as a share of the faster one (from memory, common practice). */
+    private static final double SLIP_SHARE = 0.15;
     /** Time constant of slope and acceleration: long against the ticks of a speed sensor, short against a driver. */
     private static final double ACCELERATION_S = 0.2;
     /** Less is none: a filter that fades for ever ends in numbers so small that a processor is slow with them. */
@@ -91,6 +96,8 @@ final class SpeedInput {
     private final int settleTicks;
     private final int steadyTicks;
     private final int powerTicks;
+    private final boolean hasWheel;
+    private final int wheelTicks;
     private final double tickS;
     private final double mps2PerKphTick;
     private final double accelerationShare;
@@ -119,6 +126,10 @@ final class SpeedInput {
     private int brakedTicks;
     private int mustBrakeTicks;
     private int powerCount;
+    /** Both speeds differ in this tick, and for how many they have. */
+    private boolean apart;
+
+    private int apartTicks;
     private boolean keyWasOff;
     private double lastSpeedKph = Double.NaN;
 
@@ -145,6 +156,8 @@ final class SpeedInput {
         settleTicks = (int) Math.ceil(SETTLE_S / tickS);
         steadyTicks = (int) Math.ceil(STEADY_MS / (tickS * 1000));
         powerTicks = (int) Math.ceil(settings.ticks(Parameter.DRIVE_UNASKED_MS) * POWER_SHARE);
+        hasWheel = settings.has(Signal.WHEEL_SPEED_KPH);
+        wheelTicks = (int) Math.ceil(WHEEL_MS / (tickS * 1000));
         mps2PerKphTick = 1 / kphPerMps2;
         accelerationShare = tickS / (ACCELERATION_S + tickS);
     }
@@ -154,6 +167,7 @@ final class SpeedInput {
         boolean known = Math.abs(rpm) <= mostRpm;
         debounce.into(facts, Fact.SPEED_LOST, !known);
         key(facts);
+        compare(rpm * kphPerRpm, in, facts, debounce);
         if (known) {
             look(rpm * kphPerRpm, last.get(Output.TORQUE_REQUEST_NM), facts.is(Fact.BRAKE_PRESSED));
             gapTicks = 0;
@@ -163,6 +177,22 @@ final class SpeedInput {
             brakedTicks = 0;
         }
         tell(known && !doubted ? rpm : Double.NaN, facts, debounce, out);
+    }
+
+    /** Holds the reading against the second speed, whose sign nobody knows. An unknown second speed says nothing. */
+    private void compare(double kph, Readings in, TickFacts facts, Debounce debounce) {
+        if (!hasWheel) {
+            return;
+        }
+        double wheelKph = in.get(Signal.WHEEL_SPEED_KPH);
+        double size = Math.abs(kph);
+        debounce.into(facts, Fact.WHEEL_SPEED_LOST, !(wheelKph >= 0 && wheelKph <= Signal.WHEEL_SPEED_KPH.max));
+        double slipKph = MARGIN_KPH + SLIP_SHARE * Bounds.greatest(size, wheelKph);
+        apart = Math.abs(size - wheelKph) > slipKph;
+        apartTicks = apart ? Math.min(apartTicks + 1, wheelTicks + 1) : 0;
+        if (apartTicks > wheelTicks && !doubted) {
+            doubt(Bounds.greatest(size, wheelKph));
+        }
     }
 
     /** Turning the key off and on again ends a doubt. The key alone, turned off, does not: the car may still roll. */
@@ -254,8 +284,8 @@ final class SpeedInput {
     private void prove(double kph, double size, boolean strange, boolean braked) {
         followedKph = kph;
         boolean stands = size < standstillKph;
-        turningTicks = stands || strange || !moved ? 0 : turningTicks + 1;
-        brakedTicks = stands && braked ? brakedTicks + 1 : 0;
+        turningTicks = stands || strange || apart || !moved ? 0 : turningTicks + 1;
+        brakedTicks = stands && braked && !apart ? brakedTicks + 1 : 0;
         if (turningTicks >= steadyTicks && !jumped || brakedTicks >= mustBrakeTicks) {
             believe();
         }

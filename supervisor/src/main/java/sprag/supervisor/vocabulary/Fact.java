@@ -76,7 +76,7 @@ public enum Fact {
     INVERTER_FAULTED         (atOnce(), "the inverter reports a fault"),
     INVERTER_NOT_READY       (Parameter.INVERTER_READY_MS,   "the inverter does not say it is ready"),
     SPEED_LOST               (Parameter.LOOP_BLIND_MS,       "the motor speed is unknown"),
-    SPEED_DOUBTED            (atOnce(), "the motor speed has changed as no wheel can or has not moved under torque, and has not proved itself since"),
+    SPEED_DOUBTED            (atOnce(), "the motor speed has changed as no wheel can or has not moved under torque or differs from the second speed, and has not proved itself since"),
     MOTOR_OVERHEATED         (Parameter.THERMISTOR_MS,       "the motor is too hot"),
     INVERTER_OVERHEATED      (Parameter.THERMISTOR_MS,       "the inverter is too hot"),
     COOLANT_OVERHEATED       (Parameter.THERMISTOR_MS,       "the coolant is too hot"),
@@ -118,6 +118,7 @@ public enum Fact {
 
     // causes that only warn
     HEATER_WITHOUT_AIR       (Parameter.HEATER_AIRFLOW_MS,   "the blower is asked for but no airflow is seen"),
+    WHEEL_SPEED_LOST         (Parameter.LOOP_BLIND_MS,       "the second speed is unknown: nothing confirms the motor's"),
     ROLLING_AWAY             (Parameter.LOOP_BLIND_MS,       "the car rolls against the chosen direction"),
     GAUGE_UNSURE             (atOnce(), "the state of charge is known only roughly");
     // @formatter:on

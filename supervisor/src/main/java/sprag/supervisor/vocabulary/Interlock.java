@@ -158,6 +158,7 @@ public enum Interlock {
 
     HEATER_WITHOUT_AIR    ("H12", when(Fact.HEATER_WITHOUT_AIR),       WARN,           NONE,          "   d c ", BUDGET_HEAT_MS,   "the element stays off: that is decided where it is switched"),
     ROLLING_AWAY          ("H18", when(Fact.ROLLING_AWAY),             WARN,           NONE,          "   d   ", BUDGET_HEAT_MS,   "regeneration cannot hold a hill; the buzzer asks for the brake"),
+    WHEEL_SPEED_LOST      ("H03", when(Fact.WHEEL_SPEED_LOST),         WARN,           NONE,          "   d   ", BUDGET_LATENT_MS, "the motor's speed still drives, as in a car that never had a second one"),
     SPEED_UNKNOWN_PLUGGED ("H02", when(Fact.SPEED_LOST),               WARN,           NONE,          "     c ", BUDGET_LATENT_MS, "nobody would notice the car roll; charge goes on only while nothing else speaks of movement"),
     GAUGE_UNSURE          ("H04", when(Fact.GAUGE_UNSURE),             WARN,           NONE,          "   d   ", BUDGET_HEAT_MS,   "a gauge that guesses strands its driver");
     // @formatter:on

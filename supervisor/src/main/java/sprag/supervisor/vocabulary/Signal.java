@@ -2,6 +2,7 @@ package sprag.supervisor.vocabulary;
 
 import static sprag.supervisor.vocabulary.Unit.AMPERE;
 import static sprag.supervisor.vocabulary.Unit.KILO_OHM;
+import static sprag.supervisor.vocabulary.Unit.KPH;
 import static sprag.supervisor.vocabulary.Unit.NUMBER;
 import static sprag.supervisor.vocabulary.Unit.RPM;
 import static sprag.supervisor.vocabulary.Unit.SWITCH;
@@ -42,6 +43,7 @@ public enum Signal {
     INVERTER_READY       (SWITCH,     0,     1, Fit.ALWAYS,   "inverter says it can make torque"),
     INVERTER_FAULT       (SWITCH,     0,     1, Fit.OPTIONAL, "inverter says it has a fault"),
     MOTOR_SPEED_RPM      (RPM,   -20000, 20000, Fit.ALWAYS,   "motor speed, positive forward"),
+    WHEEL_SPEED_KPH      (KPH,        0,   300, Fit.OPTIONAL, "a second speed, of an undriven wheel or the gearbox, without a sign"),
     MOTOR_TEMP_V         (VOLT,       0,     5, Fit.OPTIONAL, "thermistor divider in the motor winding"),
     INVERTER_TEMP_V      (VOLT,       0,     5, Fit.OPTIONAL, "thermistor divider on the inverter's heat sink"),
     COOLANT_TEMP_V       (VOLT,       0,     5, Fit.OPTIONAL, "thermistor divider in the coolant"),

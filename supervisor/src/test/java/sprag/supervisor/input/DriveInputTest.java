@@ -20,7 +20,7 @@ import sprag.supervisor.vocabulary.Signal;
 
 /** Switches and motion; one turn of the motor is 0.2356 m of road (wheel 0.3 m, ratio 8). */
 class DriveInputTest {
-    private final Settings settings = TestVehicle.full();
+    private final Settings settings = TestVehicle.full().without(Signal.WHEEL_SPEED_KPH);
     private final Rig source = new Rig();
     private final Readings in = source.in;
     private final Commands last = new Commands();
@@ -39,16 +39,16 @@ class DriveInputTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            FORWARD | REVERSE | DIRECTION | CONFLICT | BECAUSE
-            0       | 0       | NEUTRAL   | false    | neither
-            1       | 0       | FORWARD   | false    | forward
-            0       | 1       | REVERSE   | false    | reverse
-            1       | 1       | NEUTRAL   | true     | both
-            NaN     | 0       | NEUTRAL   | true     | unknown
-            0       | NaN     | NEUTRAL   | true     | unknown
-            1       | NaN     | NEUTRAL   | true     | forward, but who knows
-            1       | 0.5     | NEUTRAL   | true     | half-way is unknown
-            """)
+        FORWARD | REVERSE | DIRECTION | CONFLICT | BECAUSE
+        0       | 0       | NEUTRAL   | false    | neither
+        1       | 0       | FORWARD   | false    | forward
+        0       | 1       | REVERSE   | false    | reverse
+        1       | 1       | NEUTRAL   | true     | both
+        NaN     | 0       | NEUTRAL   | true     | unknown
+        0       | NaN     | NEUTRAL   | true     | unknown
+        1       | NaN     | NEUTRAL   | true     | forward, but who knows
+        1       | 0.5     | NEUTRAL   | true     | half-way is unknown
+        """)
     void lever_isReadFromBothSwitches(double fwd, double rev, Direction direction, boolean conflict, String because) {
         in.set(Signal.FORWARD_SWITCH, fwd);
         in.set(Signal.REVERSE_SWITCH, rev);
@@ -59,23 +59,23 @@ class DriveInputTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            SIGNAL            | VALUE | FACT            | IS    | BECAUSE
-            KEY_ON            | 1     | KEY_ON          | true  | on
-            KEY_ON            | NaN   | KEY_ON          | false | unknown is not on
-            KEY_ON            | NaN   | KEY_OFF         | false | and not off
-            KEY_ON            | 0     | KEY_OFF         | true  | off
-            START_REQUEST     | 0     | START_REQUESTED | false | released
-            START_REQUEST     | 1     | START_REQUESTED | true  | held
-            START_REQUEST     | NaN   | START_REQUESTED | true  | an unknown button is held, so that it never counts as released
-            SERVICE_RESET     | 1     | SERVICE_RESET   | true  | held
-            SERVICE_RESET     | NaN   | SERVICE_RESET   | false | unknown resets nothing
-            BRAKE_PRESSED     | 1     | BRAKE_PRESSED   | true  | pressed
-            BRAKE_PRESSED     | NaN   | BRAKE_PRESSED   | false | unknown allows no start
-            CUT_LOOP_CLOSED   | NaN   | CUT_LOOP_OPEN   | true  | an unknown loop is open
-            CRASH_LOOP_CLOSED | 0     | CRASH_SEEN      | true  | open
-            CRASH_LOOP_CLOSED | NaN   | CRASH_SEEN      | false | unknown is no crash, but readings lost
-            INVERTER_FAULT    | NaN   | INVERTER_FAULTED| true  | unknown is a fault
-            """)
+        SIGNAL            | VALUE | FACT            | IS    | BECAUSE
+        KEY_ON            | 1     | KEY_ON          | true  | on
+        KEY_ON            | NaN   | KEY_ON          | false | unknown is not on
+        KEY_ON            | NaN   | KEY_OFF         | false | and not off
+        KEY_ON            | 0     | KEY_OFF         | true  | off
+        START_REQUEST     | 0     | START_REQUESTED | false | released
+        START_REQUEST     | 1     | START_REQUESTED | true  | held
+        START_REQUEST     | NaN   | START_REQUESTED | true  | an unknown button is held, so that it never counts as released
+        SERVICE_RESET     | 1     | SERVICE_RESET   | true  | held
+        SERVICE_RESET     | NaN   | SERVICE_RESET   | false | unknown resets nothing
+        BRAKE_PRESSED     | 1     | BRAKE_PRESSED   | true  | pressed
+        BRAKE_PRESSED     | NaN   | BRAKE_PRESSED   | false | unknown allows no start
+        CUT_LOOP_CLOSED   | NaN   | CUT_LOOP_OPEN   | true  | an unknown loop is open
+        CRASH_LOOP_CLOSED | 0     | CRASH_SEEN      | true  | open
+        CRASH_LOOP_CLOSED | NaN   | CRASH_SEEN      | false | unknown is no crash, but readings lost
+        INVERTER_FAULT    | NaN   | INVERTER_FAULTED| true  | unknown is a fault
+        """)
     void switch_unknownGoesToTheSafeSide(Signal signal, double value, Fact fact, boolean is, String because) {
         in.set(signal, value);
         look(1);
@@ -84,15 +84,15 @@ class DriveInputTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            ASKED | LEVEL | BECAUSE
-            0     | 0     | coast
-            1     | 1     | known
-            3     | 3     | the highest of three
-            4     | 0     | this vehicle has three
-            -1    | 0     | nonsense
-            NaN   | 0     | unknown is coast
-            2.7   | 2     | rounded down
-            """)
+        ASKED | LEVEL | BECAUSE
+        0     | 0     | coast
+        1     | 1     | known
+        3     | 3     | the highest of three
+        4     | 0     | this vehicle has three
+        -1    | 0     | nonsense
+        NaN   | 0     | unknown is coast
+        2.7   | 2     | rounded down
+        """)
     void regenLevel_unknownIsCoast(double asked, int level, String because) {
         in.set(Signal.REGEN_LEVEL, asked);
         look(1);
@@ -113,14 +113,14 @@ class DriveInputTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            RPM    | STANDS | BECAUSE
-            0      | true   | stands
-            70.7   | true   | 0.9995 km/h
-            70.8   | false  | 1.0009 km/h
-            -70.7  | true   | backwards
-            -70.8  | false  | backwards
-            NaN    | false  | unknown does not stand
-            """)
+        RPM    | STANDS | BECAUSE
+        0      | true   | stands
+        70.7   | true   | 0.9995 km/h
+        70.8   | false  | 1.0009 km/h
+        -70.7  | true   | backwards
+        -70.8  | false  | backwards
+        NaN    | false  | unknown does not stand
+        """)
     void standstill_needsAKnownSpeed(double rpm, boolean stands, String because) {
         in.set(Signal.MOTOR_SPEED_RPM, rpm);
         look(1);
@@ -156,22 +156,22 @@ class DriveInputTest {
     /** 100 Nm at 3000 rpm are 89.8 A of 350 V; 35 % of that and of a quarter of the pack's 300 A and 15 A of loads come on top. */
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            TORQUE_NM | RPM  | AMPS   | UNASKED | BECAUSE
-            0         | 0    | 15     | false   | loads on the bus
-            0         | 0    | 15.1   | true    | current without torque
-            0         | 0    | -15.1  | true    | either way
-            0         | 3000 | 15.1   | true    | at any speed
-            100       | 3000 | 162.4  | false   | what 100 Nm may take
-            100       | 3000 | 162.6  | true    | more than that
-            100       | 3000 | 0      | false   | less is no unasked torque
-            -100      | 3000 | -162.4 | false   | the same for regeneration
-            -100      | 3000 | -162.6 | true    | more than that
-            100       | 3000 | -72.6  | false   | the other way: only losses and loads
-            100       | 3000 | -72.8  | true    | it brakes although it should drive
-            100       | 0    | 41.2   | false   | at standstill only losses: 15 A and 35 % of 75 A
-            100       | 0    | 41.3   | true    | more
-            0         | 0    | NaN    | false   | unknown is another cause
-            """)
+        TORQUE_NM | RPM  | AMPS   | UNASKED | BECAUSE
+        0         | 0    | 15     | false   | loads on the bus
+        0         | 0    | 15.1   | true    | current without torque
+        0         | 0    | -15.1  | true    | either way
+        0         | 3000 | 15.1   | true    | at any speed
+        100       | 3000 | 162.4  | false   | what 100 Nm may take
+        100       | 3000 | 162.6  | true    | more than that
+        100       | 3000 | 0      | false   | less is no unasked torque
+        -100      | 3000 | -162.4 | false   | the same for regeneration
+        -100      | 3000 | -162.6 | true    | more than that
+        100       | 3000 | -72.6  | false   | the other way: only losses and loads
+        100       | 3000 | -72.8  | true    | it brakes although it should drive
+        100       | 0    | 41.2   | false   | at standstill only losses: 15 A and 35 % of 75 A
+        100       | 0    | 41.3   | true    | more
+        0         | 0    | NaN    | false   | unknown is another cause
+        """)
     void torqueUnasked_isCurrentThatTheTorqueDoesNotExplain(
             double torqueNm, double rpm, double amps, boolean is, String because) {
         last.set(Output.NEGATIVE_CONTACTOR, true);
@@ -185,13 +185,13 @@ class DriveInputTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            CHARGER | NEG   | POS   | PRE   | UNASKED | BECAUSE
-            false   | true  | true  | false | true    | connected
-            true    | true  | true  | false | false   | that is charge
-            false   | false | true  | false | false   | not connected
-            false   | true  | false | false | false   | not connected
-            false   | true  | true  | true  | false   | still in the overlap
-            """)
+        CHARGER | NEG   | POS   | PRE   | UNASKED | BECAUSE
+        false   | true  | true  | false | true    | connected
+        true    | true  | true  | false | false   | that is charge
+        false   | false | true  | false | false   | not connected
+        false   | true  | false | false | false   | not connected
+        false   | true  | true  | true  | false   | still in the overlap
+        """)
     void torqueUnasked_isJudgedOnlyWhileConnected(
             boolean charger, boolean neg, boolean pos, boolean pre, boolean is, String because) {
         last.set(Output.CHARGER_ENABLE, charger);
@@ -250,13 +250,13 @@ class DriveInputTest {
 
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-            KPH    | LEVER   | AWAY  | BECAUSE
-            -1.01  | FORWARD | true  | rolls back
-            -0.99  | FORWARD | false | hardly
-            1.01   | REVERSE | true  | rolls forward in reverse
-            10     | FORWARD | false | the way it should
-            -10    | NEUTRAL | false | no way was chosen
-            """)
+        KPH    | LEVER   | AWAY  | BECAUSE
+        -1.01  | FORWARD | true  | rolls back
+        -0.99  | FORWARD | false | hardly
+        1.01   | REVERSE | true  | rolls forward in reverse
+        10     | FORWARD | false | the way it should
+        -10    | NEUTRAL | false | no way was chosen
+        """)
     void rollingAway_isAgainstTheLever(double kph, Direction lever, boolean away, String because) {
         in.set(Signal.FORWARD_SWITCH, lever == Direction.FORWARD ? 1 : 0);
         in.set(Signal.REVERSE_SWITCH, lever == Direction.REVERSE ? 1 : 0);

@@ -24,6 +24,7 @@ public final class Sensors {
     private static final double PRESSED_OHM = 480;
     private static final double BRAKE_SWITCH_TRAVEL = 0.02;
     private static final double LOGIC_V = 5;
+    private static final double KPH_PER_MPS = 3.6;
 
     private final Parts p;
     private final Noise noise;
@@ -256,9 +257,21 @@ public final class Sensors {
         put(Signal.PRECHARGE_AUX_CLOSED, p.precharge.closed);
         put(Signal.INVERTER_READY, p.machine.ready);
         put(Signal.INVERTER_FAULT, p.machine.reportsFault());
-        put(Signal.MOTOR_SPEED_RPM, p.road.rpm());
+        speeds();
         put(Signal.HEATER_AIRFLOW, p.airMs > airflowMs);
         put(Signal.LV_SUPPLY_V, p.lowSide.supplyV);
+    }
+
+    /** On ice the driven wheels turn faster than the road, or slower down to locked. The second speed is an undriven wheel's. */
+    private void speeds() {
+        double roadKph = p.road.speedMps * KPH_PER_MPS;
+        double slipKph = p.levers.get(Lever.WHEEL_SLIP_KPH);
+        double rpm = p.road.rpm();
+        if (slipKph != 0 && roadKph != 0) {
+            rpm *= Math.max(0, Math.abs(roadKph) + slipKph) / Math.abs(roadKph);
+        }
+        put(Signal.MOTOR_SPEED_RPM, rpm);
+        put(Signal.WHEEL_SPEED_KPH, Math.abs(roadKph));
     }
 
     private void pack() {

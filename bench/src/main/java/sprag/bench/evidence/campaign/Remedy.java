@@ -29,6 +29,7 @@ enum Remedy {
     ISOLATION      ("isolation",       "a monitor that tests itself; a yearly measurement by hand"),
     BUS            ("bus_voltage",     "a second measurement, e.g. the one in the inverter, compared with this one"),
     CURRENT        ("pack_current",    "a second sensor in the other pole, or torque times speed against voltage times current"),
+    WHEEL          ("wheel_speed",     "the motor's speed, once both differ by more than slip"),
     SPEED          ("motor_speed",     "a wheel speed compared with this one"),
     PEDAL          ("pedal_",          "a second track, where there is none; a comparison of released positions at each key-on"),
     BRAKE          ("brake_pressed",   "a second brake switch or a pressure sensor, compared with this one"),

@@ -18,6 +18,7 @@ public enum Cover {
     POSITIVE_AUX      (Signal.POSITIVE_AUX_CLOSED,  "a positive contactor that is welded or did not close shows only through the bus voltage, seconds later when a bleed hides it"),
     PRECHARGE_AUX     (Signal.PRECHARGE_AUX_CLOSED, "a precharge relay stuck closed shows only as a bus that stays live after opening; until then its resistor carries whatever the bus draws"),
     INVERTER_FAULT    (Signal.INVERTER_FAULT,       "an inverter that knows it is faulty but still reports ready is believed until its torque is wrong"),
+    WHEEL_SPEED       (Signal.WHEEL_SPEED_KPH,      "the motor speed is compared with nothing: one that drifts, or is lost at standstill, is believed until torque or current contradict it"),
     MOTOR_TEMP        (Signal.MOTOR_TEMP_V,         "a motor that overheats is neither limited nor stopped: the first sign is the smell of the winding"),
     INVERTER_TEMP     (Signal.INVERTER_TEMP_V,      "a hot power stage is only known to the inverter itself, which then cuts torque without warning"),
     COOLANT_TEMP      (Signal.COOLANT_TEMP_V,       "a stopped pump, lost coolant or boiling is not seen; only the parts' own temperatures rise, later"),

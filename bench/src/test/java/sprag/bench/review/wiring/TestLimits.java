@@ -27,7 +27,11 @@ final class TestLimits {
     }
 
     private static Set<Signal> signals() {
-        return EnumSet.complementOf(
-                EnumSet.of(Signal.COOLANT_TEMP_V, Signal.ISOLATION_KOHM, Signal.CHARGER_3_OK, Signal.PLUG_LOCKED));
+        return EnumSet.complementOf(EnumSet.of(
+                Signal.COOLANT_TEMP_V,
+                Signal.ISOLATION_KOHM,
+                Signal.CHARGER_3_OK,
+                Signal.PLUG_LOCKED,
+                Signal.WHEEL_SPEED_KPH));
     }
 }
