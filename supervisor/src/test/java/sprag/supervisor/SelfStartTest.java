@@ -67,12 +67,13 @@ class SelfStartTest {
     }
 
     @Test
-    void startUnreadable_countsAsHeld() {
+    void startUnreadable_startsNothingAndIsNotReleased() {
         rig.ignition().given(Signal.START_REQUEST, Double.NaN).run(50);
-        assertEquals(State.PRECHARGE, rig.state(), "released was seen: an unknown button is a held one");
+        assertEquals(State.IGNITION, rig.state(), "a lost sample is no press");
         Rig other = new Rig();
         other.run(5).given(Signal.KEY_ON, 1).given(Signal.BRAKE_PRESSED, 1);
         other.given(Signal.START_REQUEST, Double.NaN).run(50);
+        other.given(Signal.START_REQUEST, 1).run(50);
         assertEquals(State.IGNITION, other.state(), "released was never seen");
     }
 

@@ -11,7 +11,7 @@ import sprag.supervisor.vocabulary.Settings;
  * longer than a few seconds or adds up.
  *
  * <p>What an unknown reading means is decided here, always to the safe side: an unknown plug is a plug, an unknown loop is
- * open, an unknown start button is held, an unknown voltage is neither dead nor charged.
+ * open, an unknown start button is neither held nor released, an unknown voltage is neither dead nor charged.
  */
 public final class Conditioner {
     private final TickFacts facts = new TickFacts();

@@ -51,7 +51,7 @@ final class LockInput {
         wasAsked = asked;
         heldTicks = holds ? Math.min(heldTicks + 1, heldTicksNeeded) : 0;
         facts.set(Fact.PLUG_HELD, heldTicks >= heldTicksNeeded);
-        facts.set(Fact.PLUG_WANTED, plugged && facts.is(Fact.START_REQUESTED));
+        facts.set(Fact.PLUG_WANTED, plugged && !facts.is(Fact.START_RELEASED));
         refuse(plugged, asked && !holds, facts, debounce);
     }
 

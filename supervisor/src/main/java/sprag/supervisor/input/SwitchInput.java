@@ -30,7 +30,8 @@ final class SwitchInput {
     private static void driver(Readings in, TickFacts facts) {
         facts.set(Fact.KEY_ON, in.isOn(Signal.KEY_ON));
         facts.set(Fact.KEY_OFF, in.isOff(Signal.KEY_ON));
-        facts.set(Fact.START_REQUESTED, !in.isOff(Signal.START_REQUEST));
+        facts.set(Fact.START_REQUESTED, in.isOn(Signal.START_REQUEST));
+        facts.set(Fact.START_RELEASED, in.isOff(Signal.START_REQUEST));
         facts.set(Fact.SERVICE_RESET, in.isOn(Signal.SERVICE_RESET));
         facts.set(Fact.BRAKE_PRESSED, in.isOn(Signal.BRAKE_PRESSED));
     }

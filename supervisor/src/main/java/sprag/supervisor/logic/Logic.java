@@ -150,9 +150,9 @@ public final class Logic {
         if (!f.is(Fact.KEY_ON)) {
             return Transition.KEY_TURNED_OFF;
         }
-        if (!f.is(Fact.START_REQUESTED)) {
+        if (f.is(Fact.START_RELEASED)) {
             s.startSeenReleased = true;
-        } else if (mayStart(f, acting)) {
+        } else if (f.is(Fact.START_REQUESTED) && mayStart(f, acting)) {
             s.enter(Step.TEST_NEGATIVE);
             return Transition.STARTED;
         }

@@ -13,7 +13,8 @@ public enum Fact {
     // what the driver and the vehicle are doing
     KEY_ON                   (atOnce(), "the key is on"),
     KEY_OFF                  (atOnce(), "the key is known to be off; a key that nobody can read is neither on nor off"),
-    START_REQUESTED          (atOnce(), "the start button is held"),
+    START_REQUESTED          (atOnce(), "the start button is known to be held"),
+    START_RELEASED           (atOnce(), "the start button is known to be released; one that nobody can read is neither held nor released"),
     SERVICE_RESET            (atOnce(), "the service reset is held"),
     DIRECTION                (List.of("NEUTRAL", "FORWARD", "REVERSE"), "the direction lever; both switches count as neutral"),
     BRAKE_PRESSED            (atOnce(), "the brake pedal is pressed"),

@@ -66,7 +66,9 @@ class DriveInputTest {
         KEY_ON            | 0     | KEY_OFF         | true  | off
         START_REQUEST     | 0     | START_REQUESTED | false | released
         START_REQUEST     | 1     | START_REQUESTED | true  | held
-        START_REQUEST     | NaN   | START_REQUESTED | true  | an unknown button is held, so that it never counts as released
+        START_REQUEST     | NaN   | START_REQUESTED | false | unknown starts nothing
+        START_REQUEST     | NaN   | START_RELEASED  | false | and is not released either
+        START_REQUEST     | 0     | START_RELEASED  | true  | released
         SERVICE_RESET     | 1     | SERVICE_RESET   | true  | held
         SERVICE_RESET     | NaN   | SERVICE_RESET   | false | unknown resets nothing
         BRAKE_PRESSED     | 1     | BRAKE_PRESSED   | true  | pressed

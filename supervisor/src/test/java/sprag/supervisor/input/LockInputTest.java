@@ -27,6 +27,7 @@ class LockInputTest {
 
     LockInputTest() {
         facts.set(Fact.PLUG_SEEN, true);
+        facts.set(Fact.START_RELEASED, true);
         in.set(Signal.PLUG_LOCKED, 0);
     }
 
@@ -134,7 +135,6 @@ class LockInputTest {
     @Test
     void noLock_nothingIsAwaited() {
         fit(TestVehicle.full().with(Parameter.INLET_LOCK, 0));
-        facts.set(Fact.START_REQUESTED, true);
         run(1, false, Double.NaN);
         assertTrue(facts.is(Fact.PLUG_HELD));
         assertFalse(facts.is(Fact.PLUG_WANTED), "start means nothing to an inlet without a lock");
@@ -144,7 +144,7 @@ class LockInputTest {
     @CsvSource({"true, true, true", "true, false, false", "false, true, false"})
     void start_withAPlug_asksForIt(boolean plug, boolean start, boolean wanted) {
         facts.set(Fact.PLUG_SEEN, plug);
-        facts.set(Fact.START_REQUESTED, start);
+        facts.set(Fact.START_RELEASED, !start);
         run(1, false, 0);
         assertEquals(wanted, facts.is(Fact.PLUG_WANTED));
     }

@@ -192,7 +192,7 @@ public enum HistoryPromise {
             if (memory == 0 && tick.starts()) {
                 return Observer.BROKEN;
             }
-            return tick.isNow(State.IGNITION) && (memory == 1 || tick.knownOff(Fact.START_REQUESTED)) ? 1 : 0;
+            return tick.isNow(State.IGNITION) && (memory == 1 || tick.seen(Fact.START_RELEASED)) ? 1 : 0;
         });
     }
 
