@@ -22,6 +22,7 @@ import sprag.bench.evidence.prove.toy.ExploreBenchmark;
 import sprag.bench.explain.KeyCommand;
 import sprag.bench.hand.board.PortsCommand;
 import sprag.bench.hand.board.ProbeCommand;
+import sprag.bench.hand.bus.BusCommand;
 import sprag.bench.hand.commission.CommissionCommand;
 import sprag.bench.loop.record.ReplayCommand;
 import sprag.bench.panel.PanelCommand;
@@ -66,6 +67,7 @@ public final class Sprag implements Runnable {
             ReplayCommand.class,
             PortsCommand.class,
             ProbeCommand.class,
+            BusCommand.class,
             CommissionCommand.class,
             PortCommand.class,
             ProveBenchmark.class,

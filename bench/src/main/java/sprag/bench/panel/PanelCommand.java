@@ -13,6 +13,8 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sprag.bench.bus.BusPorts;
+import sprag.bench.bus.BusReader;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.TerminalWatch;
@@ -20,6 +22,7 @@ import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Within;
 import sprag.bench.hand.board.BoardFiles;
 import sprag.bench.hand.board.BoardReader;
+import sprag.bench.hand.board.BothMaps;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.page.Cautions;
@@ -34,7 +37,6 @@ import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.hal.Clock;
-import sprag.hal.board.Board;
 import sprag.hal.board.BoardSpec;
 
 /** {@code panel}: the live bench in a browser. */
@@ -80,6 +82,13 @@ public final class PanelCommand implements Callable<Integer> {
     private String boardName;
 
     @Option(
+            names = "--bus",
+            paramLabel = "B",
+            description =
+                    "name of a shipped data bus, or path to its file: its signals come before the simulated car's")
+    private String busName;
+
+    @Option(
             names = "--out",
             paramLabel = "DIR",
             description = "record every tick into this folder, for replay; with a board that is done in any case, by"
@@ -95,11 +104,11 @@ public final class PanelCommand implements Callable<Integer> {
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
         List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle);
-        TerminalWatch.start(boardName != null, System.in);
-        BoardLink board = boardName == null ? null : open(BoardReader.read(BoardFiles.find(catalogue, boardName)));
+        TerminalWatch.start(isReal(), System.in);
+        BoardLink board = boards(catalogue, vehicle);
         CountDownLatch ended = new CountDownLatch(1);
         // With a board every tick is kept: what happened on real pins cannot be played again.
-        Path folder = boardName == null && outDir == null ? null : OutFolder.open(outDir);
+        Path folder = !isReal() && outDir == null ? null : OutFolder.open(outDir);
         try (Recordings recordings = recordings(folder)) {
             Panel panel = new Panel(vehicle, board, Clock.real(), scenarios, new ControlLease(), recordings);
             Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.thread(), ended)));
@@ -151,11 +160,28 @@ public final class PanelCommand implements Callable<Integer> {
         if (folder == null) {
             return Recordings.none();
         }
-        return Recordings.into(folder, boardName == null ? Recorder.Pace.SIMULATED : Recorder.Pace.REAL_TIME);
+        return Recordings.into(folder, !isReal() ? Recorder.Pace.SIMULATED : Recorder.Pace.REAL_TIME);
+    }
+
+    private boolean isReal() {
+        return boardName != null || busName != null;
+    }
+
+    /** The board, the bus, both as one, or null. Both files are read before either is opened. */
+    private BoardLink boards(Catalogue catalogue, Vehicle vehicle) throws BadInput {
+        BoardSpec board = boardName == null ? null : BoardReader.read(BoardFiles.find(catalogue, boardName));
+        Path busFile = busName == null ? null : catalogue.bus(busName);
+        BoardSpec bus =
+                busFile == null ? null : BusReader.read(busFile, vehicle).spec();
+        if (board != null && bus != null) {
+            BothMaps.join(board.map(), bus.map(), busFile);
+            return new JoinedBoards(List.of(open(board), open(bus)));
+        }
+        return board != null ? open(board) : bus != null ? open(bus) : null;
     }
 
     private static BoardLink open(BoardSpec board) {
-        return new RealBoard(new Board(board, Clock.real()));
+        return new RealBoard(BusPorts.board(board, Clock.real()));
     }
 
     private PrintWriter out() {
@@ -164,7 +190,10 @@ public final class PanelCommand implements Callable<Integer> {
 
     private void greet(Vehicle vehicle, PanelServer server) {
         PrintWriter out = out();
-        String pins = boardName == null ? "simulated car, no board" : "board " + boardName + ", the rest simulated";
+        String pins = !isReal()
+                ? "simulated car, no board"
+                : (boardName == null ? "" : "board " + boardName + ", ")
+                        + (busName == null ? "" : "bus " + busName + ", ") + "the rest simulated";
         out.println("Panel for " + vehicle.name() + ", " + pins + ":");
         out.println();
         out.println("  " + server.link());
@@ -176,7 +205,7 @@ public final class PanelCommand implements Callable<Integer> {
             out.println();
         }
         out.println(Cautions.STANDING);
-        if (boardName != null) {
+        if (isReal()) {
             out.println("The board's outputs stay released until somebody arms it on the page. Before that:");
             Cautions.RULES.forEach(rule -> out.println("- " + rule));
         }

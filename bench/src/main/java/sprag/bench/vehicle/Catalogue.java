@@ -18,6 +18,9 @@ public record Catalogue(Path home) {
     /** The file that makes a folder a vehicle. */
     public static final String VEHICLE_FILE = "vehicle.toml";
 
+    /** The file that describes the data bus of a vehicle, in the vehicle's folder. */
+    public static final String BUS_FILE = "bus.toml";
+
     private static final String HOME_PROPERTY = "sprag.home";
 
     /**
@@ -87,6 +90,31 @@ public record Catalogue(Path home) {
         }
         String list = "The shipped scenarios stand in docs/scenario-reference.md.";
         throw notFound(given, "scenario", "a scenario file", remedy(nameOrPath, scenarios(), list));
+    }
+
+    /** The names of the shipped data buses, in order. */
+    public List<String> buses() {
+        return names(home.resolve("config").resolve("buses"), ".toml");
+    }
+
+    /**
+     * The file of a data bus.
+     *
+     * @param nameOrPath a name from {@link #buses()}, a path to a file, or a folder that holds a {@code bus.toml}
+     * @throws BadInput when there is none, with the nearest name
+     */
+    public Path bus(String nameOrPath) throws BadInput {
+        if (buses().contains(nameOrPath)) {
+            return home.resolve("config").resolve("buses").resolve(nameOrPath + ".toml");
+        }
+        Path given = Path.of(nameOrPath);
+        Path inside = given.resolve(BUS_FILE);
+        if (Files.isRegularFile(given) || Files.isRegularFile(inside)) {
+            return Files.isRegularFile(given) ? given : inside;
+        }
+        String list = "The shipped buses are: " + String.join(", ", buses()) + ".";
+        throw notFound(
+                given, "bus", "a bus file nor a folder that holds " + BUS_FILE, remedy(nameOrPath, buses(), list));
     }
 
     private static String remedy(String written, List<String> names, String list) {

@@ -215,6 +215,24 @@ public final class Section {
         return all;
     }
 
+    /** A list of whole numbers, empty when missing. */
+    public List<Long> wholeNumbers(String key) {
+        Object found = raw(key);
+        List<Long> all = new ArrayList<>();
+        if (found instanceof TomlArray array) {
+            for (int i = 0; i < array.size(); i++) {
+                if (!(array.get(i) instanceof Long)) {
+                    problem(key, "a list of whole numbers", "", "Write it as [1, 2].");
+                    return List.of();
+                }
+                all.add(array.getLong(i));
+            }
+        } else if (found != null) {
+            problem(key, "a list of whole numbers", "", "Write it as [1, 2].");
+        }
+        return all;
+    }
+
     /** The raw value of a key: String, Long, Double, Boolean, or a date of TOML; null when missing or a table. */
     public Object plainValue(String key) {
         Object found = raw(key);

@@ -107,19 +107,20 @@ public final class SlcanLine {
      * @throws LinkLost when the port is gone
      */
     public boolean next(CanFrame into) throws LinkLost {
-        while (true) {
-            if (chunkAt == chunkLength) {
-                chunkAt = 0;
-                chunkLength = port.read(chunk);
-                if (chunkLength <= 0) {
-                    chunkLength = 0;
-                    return false;
-                }
-            }
+        while (hasByte()) {
             if (takes(chunk[chunkAt++], into)) {
                 return true;
             }
         }
+        return false;
+    }
+
+    private boolean hasByte() throws LinkLost {
+        if (chunkAt == chunkLength) {
+            chunkAt = 0;
+            chunkLength = Math.max(0, port.read(chunk));
+        }
+        return chunkAt < chunkLength;
     }
 
     /** Hands a frame to the adapter.
@@ -242,8 +243,8 @@ public final class SlcanLine {
         long untilNs = clock.nowNs() + ANSWER_NS;
         while (!answered && !refused && clock.nowNs() < untilNs) {
             clock.waitUntil(clock.nowNs() + NS_PER_MS);
-            while (!answered && !refused && next(early)) {
-                // what arrives before the bus is joined anew belongs to an earlier session
+            while (!answered && !refused && hasByte()) {
+                takes(chunk[chunkAt++], early); // a frame before the answer belongs to an earlier session
             }
         }
         if (must && refused) {

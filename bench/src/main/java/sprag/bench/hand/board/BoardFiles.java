@@ -48,6 +48,9 @@ public final class BoardFiles {
         if (names(catalogue).contains(nameOrPath)) {
             return folder(catalogue).resolve(nameOrPath + ENDING);
         }
+        if (catalogue.buses().contains(nameOrPath)) {
+            return catalogue.bus(nameOrPath);
+        }
         Path given = Path.of(nameOrPath);
         if (InputFile.isThere(given) && !Files.isDirectory(given)) {
             return given;

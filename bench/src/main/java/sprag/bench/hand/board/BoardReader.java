@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import sprag.bench.bus.BusReader;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
@@ -45,7 +46,13 @@ public final class BoardReader {
      * @throws BadInput with every problem of the file
      */
     public static BoardSpec read(Path file) throws BadInput {
-        return new BoardReader(file).board(file);
+        BoardReader reader = new BoardReader(file);
+        return reader.isBus() ? BusReader.read(file).spec() : reader.board(file);
+    }
+
+    /** A data bus is used like a board; its file says [bus] where a board's says [board]. */
+    private boolean isBus() {
+        return root.has("bus");
     }
 
     /**
@@ -55,6 +62,9 @@ public final class BoardReader {
      */
     public static Map<Signal, InputCircuit> circuits(Path file) throws BadInput {
         BoardReader reader = new BoardReader(file);
+        if (reader.isBus()) {
+            return Map.of();
+        }
         reader.board(file);
         return Map.copyOf(reader.circuits);
     }

@@ -16,6 +16,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import sprag.bench.bus.BusPorts;
 import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Within;
 import sprag.bench.cli.Wrap;
@@ -108,7 +109,7 @@ public final class ProbeCommand implements Callable<Integer> {
 
     /** For the command line. */
     public ProbeCommand() {
-        this(Board::new, System.in, Clock.real(), 1000);
+        this(BusPorts::board, System.in, Clock.real(), 1000);
     }
 
     ProbeCommand(BiFunction<BoardSpec, Clock, Board> opener, InputStream keyboard, Clock clock, long watchMs) {

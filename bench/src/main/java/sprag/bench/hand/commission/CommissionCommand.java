@@ -17,6 +17,8 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sprag.bench.bus.BusPorts;
+import sprag.bench.bus.BusReader;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
@@ -24,8 +26,10 @@ import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.hand.board.BoardFiles;
 import sprag.bench.hand.board.BoardReader;
+import sprag.bench.hand.board.BothMaps;
 import sprag.bench.hand.commission.pins.BoardPins;
 import sprag.bench.hand.commission.pins.Drawing;
+import sprag.bench.hand.commission.pins.JoinedPins;
 import sprag.bench.hand.commission.pins.Loom;
 import sprag.bench.hand.commission.pins.PinBudget;
 import sprag.bench.hand.commission.pins.PinDriver;
@@ -101,6 +105,12 @@ public final class CommissionCommand implements Callable<Integer> {
     private String boardName;
 
     @Option(
+            names = "--bus",
+            paramLabel = "B",
+            description = "a shipped data bus, a bus file, or a folder with bus.toml")
+    private String busName;
+
+    @Option(
             names = "--rehearse",
             description = "answer every question by itself, on the simulated car; with --board its map is rehearsed and"
                     + " the board is not touched")
@@ -136,10 +146,13 @@ public final class CommissionCommand implements Callable<Integer> {
 
     private BoardSpec board;
     private Path boardFile;
+    private BoardSpec bus;
+    private Path busFile;
+    private BoardMap map;
 
     /** For the command line. */
     public CommissionCommand() {
-        this(Board::new, System.in, Clock.real(), Recorder.Pace.REAL_TIME);
+        this(BusPorts::board, System.in, Clock.real(), Recorder.Pace.REAL_TIME);
     }
 
     /** With a clock that need not be the machine's.
@@ -168,18 +181,20 @@ public final class CommissionCommand implements Callable<Integer> {
             board = BoardReader.read(boardFile);
             BoardCircuits.check(boardFile, drawing);
         }
-        Wired wired = Wired.of(vehicle, drawing, board == null ? null : board.map());
+        if (busName != null) {
+            busFile = catalogue.bus(busName);
+            bus = BusReader.read(busFile, vehicle).spec();
+        }
+        map = map();
+        Wired wired = Wired.of(vehicle, drawing, map);
         List<WireFault> faults = faults(wired);
         TerminalWatch.start(!isRehearsal(), null);
         Path out = resumeDir == null ? OutFolder.open(outDir) : resumeDir;
         try (Interruption interruption = new Interruption();
                 BringUpJournal journal = new BringUpJournal(out);
                 Recordings recordings = Recordings.into(out, pace())) {
-            RecordState state = begin(vehicle, new RecordState(journal), Fingerprints.of(folder, boardFile));
-            Pins pins = isRehearsal()
-                    ? new Loom(vehicle, wired, mapOrNull(), faults)
-                    : BoardPins.connect(opener.apply(board, clock), clock);
-            try (pins) {
+            RecordState state = begin(vehicle, new RecordState(journal), Fingerprints.of(folder, boardFile, busFile));
+            try (Pins pins = isRehearsal() ? new Loom(vehicle, wired, map, faults) : connect()) {
                 Loom loom = pins instanceof Loom simulated ? simulated : null;
                 PinDriver driver = new PinDriver(vehicle, pins, recordings);
                 Answers answers =
@@ -211,20 +226,44 @@ public final class CommissionCommand implements Callable<Integer> {
                             + ", or name another folder");
         }
         if (!faultNames.isEmpty() && !isRehearsal()) {
-            throw new ParameterException(spec.commandLine(), "--fault is for rehearsals only: leave --board out");
+            throw new ParameterException(
+                    spec.commandLine(), "--fault is for rehearsals only: leave --board and --bus out");
         }
     }
 
     private boolean isRehearsal() {
-        return boardName == null || rehearse;
+        return boardName == null && busName == null || rehearse;
     }
 
     private Recorder.Pace pace() {
         return isRehearsal() ? Recorder.Pace.SIMULATED : boardPace;
     }
 
-    private BoardMap mapOrNull() {
-        return board == null ? null : board.map();
+    /** What is wired to the board and carried by the bus, null when there is neither. */
+    private BoardMap map() throws BadInput {
+        if (board != null && bus != null) {
+            return BothMaps.join(board.map(), bus.map(), busFile);
+        }
+        return board != null ? board.map() : bus != null ? bus.map() : null;
+    }
+
+    private Pins connect() {
+        if (board == null || bus == null) {
+            return BoardPins.connect(opener.apply(board != null ? board : bus, clock), clock);
+        }
+        Pins first = BoardPins.connect(opener.apply(board, clock), clock);
+        try {
+            return new JoinedPins(first, BoardPins.connect(opener.apply(bus, clock), clock), map);
+        } catch (Trouble e) {
+            first.close();
+            throw e;
+        }
+    }
+
+    /** The board's and the bus's names, as the record keeps them. */
+    private String names() {
+        String first = board == null ? "" : board.name();
+        return bus == null ? first : first.isEmpty() ? bus.name() : first + " and " + bus.name();
     }
 
     private List<WireFault> faults(Wired wired) {
@@ -239,7 +278,7 @@ public final class CommissionCommand implements Callable<Integer> {
 
     /** Begins a record, or checks that this one is about the same vehicle, board and files. */
     private RecordState begin(Vehicle vehicle, RecordState state, Map<String, String> fingerprints) throws BadInput {
-        String name = board == null ? "" : board.name();
+        String name = names();
         JournalEntry.Begin begun = state.begin();
         if (begun == null) {
             state.addBegin(vehicle.name(), isRehearsal(), name, fingerprints, faultNames);

@@ -21,8 +21,8 @@ public final class Fingerprints {
 
     private Fingerprints() {}
 
-    /** Of the vehicle's files and, when there is one, of the board's. */
-    public static Map<String, String> of(Path vehicleFolder, Path boardFile) {
+    /** Of the vehicle's files and, where there are any, of the board's and the bus's. */
+    public static Map<String, String> of(Path vehicleFolder, Path boardFile, Path busFile) {
         Map<String, String> prints = new LinkedHashMap<>();
         for (String name : List.of(Catalogue.VEHICLE_FILE, Schedule.WIRES_FILE, Schedule.PARTS_FILE)) {
             Path file = vehicleFolder.resolve(name);
@@ -32,6 +32,9 @@ public final class Fingerprints {
         }
         if (boardFile != null) {
             prints.put(BOARD, sha256(boardFile));
+        }
+        if (busFile != null) {
+            prints.put("bus", sha256(busFile));
         }
         return prints;
     }

@@ -1,0 +1,41 @@
+package sprag.bench.bus;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import sprag.hal.Clock;
+import sprag.hal.board.Board;
+import sprag.hal.board.BoardSpec;
+import sprag.hal.board.Port;
+import sprag.hal.board.SerialPorts;
+import sprag.hal.bus.LogPort;
+
+/** Opens the port that a bus file names: an adapter on a serial line, or a log to replay. */
+public final class BusPorts {
+    private static final String LOG = ".log";
+
+    private BusPorts() {}
+
+    /**
+     * The port of a bus.
+     *
+     * @param spec the bus
+     * @param clock the time, for a log
+     */
+    public static Port port(BoardSpec spec, Clock clock) {
+        String path = spec.port().path();
+        if (path.endsWith(LOG) && Files.isRegularFile(Path.of(path))) {
+            return new LogPort(Path.of(path), clock);
+        }
+        return SerialPorts.of(spec.port(), spec.settings().line());
+    }
+
+    /**
+     * A bus to use like a board.
+     *
+     * @param spec the bus
+     * @param clock the loop's clock
+     */
+    public static Board board(BoardSpec spec, Clock clock) {
+        return Board.onMachine(spec, port(spec, clock), clock);
+    }
+}

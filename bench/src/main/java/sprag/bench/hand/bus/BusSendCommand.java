@@ -1,0 +1,248 @@
+package sprag.bench.hand.bus;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.io.PrintWriter;
+import java.nio.charset.Charset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.function.BiFunction;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.bus.BusFile;
+import sprag.bench.bus.BusPorts;
+import sprag.bench.bus.BusReader;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.Interruption;
+import sprag.bench.cli.TerminalWatch;
+import sprag.bench.page.Cautions;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Problem;
+import sprag.hal.Clock;
+import sprag.hal.board.BoardSpec;
+import sprag.hal.board.LinkLost;
+import sprag.hal.board.Port;
+import sprag.hal.bus.BusEncoder;
+import sprag.hal.bus.BusField;
+import sprag.hal.bus.BusMessage;
+import sprag.hal.bus.CanFrame;
+import sprag.hal.bus.SlcanLine;
+
+/** {@code bus send}: sends one message for a while, to a bus that is declared a bench. */
+@Command(
+        name = "send",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Sends one message at its period for a while, with counter and check sum.",
+            "Only to a bus whose file says bench = true, after the cautions were read and",
+            "the message's name was typed. At the end, at Ctrl-C and when the terminal is",
+            "closed, a message of the supervisor is sent with every output released.",
+        },
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            " 0:sent",
+            " 1:the message's name was not typed",
+            " 2:wrong usage, an unreadable file, or a bus that is no bench",
+            " 3:the adapter does not answer or was lost"
+        },
+        footer = {"", "Example: sprag bus send --bus van-pair charger_1_command limit=5 enable=1 --seconds 3"})
+public final class BusSendCommand implements Callable<Integer> {
+    private static final long POLL_NS = 500_000;
+    private static final double MOST_SECONDS = 60;
+
+    private final BiFunction<BoardSpec, Clock, Port> opener;
+    private final InputStream keyboard;
+    private final Clock clock;
+
+    @Option(names = "--bus", required = true, paramLabel = "B", description = "a bus file that says bench = true")
+    private String busName;
+
+    @Parameters(index = "0", paramLabel = "MESSAGE", description = "the message's name in the file")
+    private String messageName;
+
+    @Parameters(
+            index = "1..*",
+            paramLabel = "FIELD=VALUE",
+            description = "values in the unit of the file; the rest is 0")
+    private List<String> values = new ArrayList<>();
+
+    @Option(names = "--seconds", paramLabel = "N", description = "for how long, up to 60 (1 if not given)")
+    private double seconds = 1;
+
+    @Option(
+            names = "--confirm",
+            paramLabel = "MESSAGE",
+            description = "the name again, instead of typing it when asked")
+    private String confirmed;
+
+    @Spec
+    private CommandSpec spec;
+
+    /** For the command line. */
+    public BusSendCommand() {
+        this(BusPorts::port, System.in, Clock.real());
+    }
+
+    BusSendCommand(BiFunction<BoardSpec, Clock, Port> opener, InputStream keyboard, Clock clock) {
+        this.opener = opener;
+        this.keyboard = keyboard;
+        this.clock = clock;
+    }
+
+    @Override
+    public Integer call() throws BadInput, IOException {
+        BusFile bus = BusReader.read(Catalogue.installed().bus(busName));
+        if (!bus.map().bench()) {
+            throw new BadInput(List.of(new Problem(
+                    bus.file(),
+                    0,
+                    0,
+                    "bus.bench",
+                    "is not true",
+                    "true",
+                    "let frames be sent by hand into a car",
+                    "Say bench = true only where no traction battery is connected and nothing can move.")));
+        }
+        BusMessage message = message(bus);
+        CanFrame asked = new CanFrame().begin(message.id(), message.extended(), message.length());
+        CanFrame released = new CanFrame().begin(message.id(), message.extended(), message.length());
+        fill(message, asked, released);
+        if (!(seconds > 0 && seconds <= MOST_SECONDS)) {
+            throw new ParameterException(spec.commandLine(), "--seconds " + seconds + " is outside 0..60");
+        }
+        TerminalWatch.start(true, confirmed == null ? null : keyboard);
+        if (!isConfirmed(message, asked)) {
+            out().println("Not typed: nothing was sent.");
+            return ExitCode.FINDING;
+        }
+        try (Port port = opener.apply(bus.spec(), clock);
+                Interruption interruption = new Interruption()) {
+            port.open();
+            SlcanLine line = new SlcanLine(port, clock);
+            line.open(bus.map().bitRateKbit(), false);
+            send(line, message, asked, released, interruption);
+            port.drain();
+            return ExitCode.WELL;
+        } catch (LinkLost e) {
+            spec.commandLine().getErr().println("sprag: " + e.getMessage());
+            return ExitCode.TROUBLE;
+        }
+    }
+
+    private void send(SlcanLine line, BusMessage message, CanFrame asked, CanFrame released, Interruption interruption)
+            throws LinkLost {
+        long endNs = clock.nowNs() + Math.round(seconds * 1e9);
+        long periodNs = Math.round(message.periodMs() * 1e6);
+        long dueNs = clock.nowNs();
+        long count = 0;
+        CanFrame heard = new CanFrame();
+        try {
+            while (clock.nowNs() < endNs && !interruption.getAsBoolean()) {
+                clock.waitUntil(Math.min(dueNs, clock.nowNs() + POLL_NS));
+                while (line.next(heard)) {
+                    // what others say is for "bus watch"
+                }
+                if (clock.nowNs() >= dueNs) {
+                    dueNs += periodNs;
+                    one(line, message, asked, count++);
+                }
+            }
+        } finally {
+            if (message.isSent()) {
+                one(line, message, released, count++);
+            }
+            line.leave();
+        }
+        out().println(count + " frames of " + message.name() + " handed to the adapter; " + line.errorText());
+    }
+
+    private static void one(SlcanLine line, BusMessage message, CanFrame frame, long count) throws LinkLost {
+        if (message.counter() != null) {
+            message.counter().put(frame.data(), count);
+        }
+        BusEncoder.finish(message, frame);
+        line.send(frame);
+    }
+
+    private BusMessage message(BusFile bus) {
+        return bus.map().messages().stream()
+                .filter(m -> m.name().equals(messageName))
+                .findFirst()
+                .orElseThrow(() -> new ParameterException(
+                        spec.commandLine(),
+                        messageName + " is no message of " + bus.file() + "; it has "
+                                + bus.map().messages().stream()
+                                        .map(BusMessage::name)
+                                        .toList()));
+    }
+
+    private void fill(BusMessage message, CanFrame asked, CanFrame released) {
+        for (BusField field : message.fields()) {
+            long zero = field.pin() == BusField.NO_PIN ? field.fixedRaw() : raw(field, 0);
+            field.place().put(asked.data(), zero);
+            field.place().put(released.data(), zero);
+        }
+        for (String text : values) {
+            String[] parts = text.split("=", 2);
+            BusField field = message.fields().stream()
+                    .filter(f -> f.name().equals(parts[0]))
+                    .findFirst()
+                    .orElseThrow(() -> new ParameterException(
+                            spec.commandLine(),
+                            text + ": " + messageName + " has no field " + parts[0] + "; it has "
+                                    + message.fields().stream()
+                                            .map(BusField::name)
+                                            .toList()));
+            field.place().put(asked.data(), raw(field, number(text, parts)));
+        }
+    }
+
+    private double number(String text, String... parts) {
+        try {
+            return Double.parseDouble(parts.length == 2 ? parts[1] : "");
+        } catch (NumberFormatException e) {
+            throw new ParameterException(spec.commandLine(), text + " is not FIELD=NUMBER", e);
+        }
+    }
+
+    private long raw(BusField field, double value) {
+        double counts = (value - field.offset()) / field.factor();
+        long raw = Math.round(counts);
+        long least = field.place().signed() ? -1L << field.place().length() - 1 : 0;
+        long most = field.place().signed()
+                ? ~least
+                : field.place().length() > 62 ? Long.MAX_VALUE : field.place().allOnes();
+        if (!(raw >= least && raw <= most)) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    field.name() + "=" + value + " " + field.unit() + " is " + raw + " counts, outside " + least + ".."
+                            + most);
+        }
+        return raw;
+    }
+
+    private boolean isConfirmed(BusMessage message, CanFrame asked) throws IOException {
+        out().println("This sends " + asked + " every " + message.periodMs() + " ms for " + seconds
+                + " s. Whatever obeys it will act, and nothing but your eyes supervises it.");
+        Cautions.RULES.forEach(rule -> out().println("- " + rule));
+        if (confirmed != null) {
+            return confirmed.equals(message.name());
+        }
+        out().print("Traction battery absent, nothing can move: type " + message.name() + " to send: ");
+        out().flush();
+        String typed = new BufferedReader(new InputStreamReader(keyboard, Charset.defaultCharset())).readLine();
+        return typed != null && typed.trim().equals(message.name());
+    }
+
+    private PrintWriter out() {
+        return spec.commandLine().getOut();
+    }
+}

@@ -1,0 +1,225 @@
+package sprag.bench.hand.bus;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import java.util.function.BiFunction;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+import sprag.bench.bus.BusFile;
+import sprag.bench.bus.BusPorts;
+import sprag.bench.bus.BusReader;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.TerminalWatch;
+import sprag.bench.cli.Trouble;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.hal.Clock;
+import sprag.hal.board.BoardMap;
+import sprag.hal.board.BoardSetting;
+import sprag.hal.board.BoardSettings;
+import sprag.hal.board.BoardSpec;
+import sprag.hal.board.LinkLost;
+import sprag.hal.board.Port;
+import sprag.hal.board.PortChoice;
+import sprag.hal.bus.BusDriver;
+import sprag.hal.bus.BusMap;
+import sprag.hal.bus.CanFrame;
+import sprag.hal.bus.CandumpText;
+import sprag.hal.bus.SlcanLine;
+
+/** {@code bus watch}: what is heard on a bus. */
+@Command(
+        name = "watch",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Shows every identifier on a bus: rate, jitter, bytes, values, what is late.",
+            "It only listens and acknowledges no frame of others, unless asked to.",
+            "--learn tells which bits follow something that you do three times.",
+            "Ctrl-C ends it."
+        },
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            " 0:all well",
+            " 1:a message of the file is late, wrong or missing, or nothing was learnt",
+            " 2:wrong usage or an unreadable file",
+            " 3:the adapter does not answer or was lost"
+        },
+        footer = {
+            "",
+            "Example: sprag bus watch --bus van-pair",
+            "         sprag bus watch --port /dev/ttyACM0 --kbit 500 --learn \"brake pedal\"",
+            "         sprag bus watch --bus van-pair --log drive.log"
+        })
+public final class BusWatchCommand implements Callable<Integer> {
+    private static final long PRINT_EVERY_NS = 1_000_000_000;
+    private static final long POLL_NS = 1_000_000;
+
+    private final BiFunction<BoardSpec, Clock, Port> opener;
+    private final InputStream keyboard;
+    private final Clock clock;
+
+    @Option(
+            names = "--bus",
+            paramLabel = "B",
+            description = "a shipped bus, a bus file, or a folder that holds bus.toml")
+    private String busName;
+
+    @Option(names = "--port", paramLabel = "PATH", description = "the adapter's port, instead of that in the file")
+    private String portPath;
+
+    @Option(names = "--kbit", paramLabel = "N", description = "speed of the bus in kbit/s, where there is no file")
+    private int kbit;
+
+    @Option(names = "--log", paramLabel = "FILE", description = "read a candump log instead of listening")
+    private Path log;
+
+    @Option(names = "--record", paramLabel = "FILE", description = "write what is heard as a candump log")
+    private Path record;
+
+    @Option(names = "--seconds", paramLabel = "N", description = "end after N seconds; else at Ctrl-C")
+    private double seconds = Double.POSITIVE_INFINITY;
+
+    @Option(names = "--acknowledge", description = "acknowledge frames: needed where only one other node is on the bus")
+    private boolean acknowledge;
+
+    @Option(names = "--learn", paramLabel = "WHAT", description = "find the bits that follow what you do three times")
+    private String learn;
+
+    @Option(names = "--json", description = "print once at the end, for programs to read")
+    private boolean json;
+
+    @Spec
+    private CommandSpec spec;
+
+    /** For the command line. */
+    public BusWatchCommand() {
+        this(BusPorts::port, System.in, Clock.real());
+    }
+
+    BusWatchCommand(BiFunction<BoardSpec, Clock, Port> opener, InputStream keyboard, Clock clock) {
+        this.opener = opener;
+        this.keyboard = keyboard;
+        this.clock = clock;
+    }
+
+    @Override
+    public Integer call() throws BadInput, IOException {
+        BoardSpec bus = bus();
+        BusWatch watch = new BusWatch(((BusDriver) bus.driver()).map());
+        if (log != null) {
+            readLog(watch);
+            return end(watch, watch.lastNs(), "");
+        }
+        TerminalWatch.start(true, keyboard);
+        Port port = opener.apply(bus, clock);
+        try (port) {
+            return listen(port, watch);
+        } catch (LinkLost e) {
+            spec.commandLine().getErr().println("sprag: " + e.getMessage());
+            return ExitCode.TROUBLE;
+        }
+    }
+
+    private BoardSpec bus() throws BadInput {
+        if (busName == null && log == null && (portPath == null || kbit == 0)) {
+            throw new ParameterException(spec.commandLine(), "give --bus, or --port with --kbit, or --log");
+        }
+        PortChoice port = PortChoice.path(portPath == null ? "none" : portPath);
+        if (busName != null) {
+            BusFile file = BusReader.read(Catalogue.installed().bus(busName));
+            BoardSpec found = file.spec();
+            return portPath == null
+                    ? found
+                    : new BoardSpec(found.name(), found.driver(), port, found.settings(), found.map());
+        }
+        BoardMap nothing = new BoardMap(List.of(), List.of());
+        BusMap map = new BusMap(kbit == 0 ? SlcanLine.SPEEDS_KBIT.get(6) : kbit, List.of(), nothing, false);
+        BoardSettings settings = new BoardSettings(Map.of(BoardSetting.BAUD, 115_200.0));
+        return new BoardSpec("bus", new BusDriver(map), port, settings, nothing);
+    }
+
+    private int listen(Port port, BusWatch watch) throws IOException {
+        port.open();
+        SlcanLine line = new SlcanLine(port, clock);
+        BusMap map = watch.map();
+        line.open(map.bitRateKbit(), !acknowledge);
+        long startNs = clock.nowNs();
+        watch.begin(startNs);
+        BusLearner learner = learn == null ? null : new BusLearner(learn, out());
+        double lastsS = learner == null ? seconds : learner.begin(startNs);
+        long printNs = startNs + PRINT_EVERY_NS;
+        CanFrame frame = new CanFrame();
+        try (PrintWriter file = record == null ? null : new PrintWriter(Files.newBufferedWriter(record))) {
+            while ((clock.nowNs() - startNs) / 1e9 < lastsS) {
+                clock.waitUntil(clock.nowNs() + POLL_NS);
+                while (line.next(frame)) {
+                    long nowNs = clock.nowNs();
+                    watch.accept(frame, nowNs);
+                    if (file != null) {
+                        file.println(CandumpText.write(nowNs, "bus", frame));
+                    }
+                    if (learner != null) {
+                        learner.accept(frame, nowNs);
+                    }
+                }
+                if (learner != null) {
+                    learner.guide(clock.nowNs());
+                } else if (clock.nowNs() >= printNs && !json) {
+                    printNs += PRINT_EVERY_NS;
+                    watch.print(out(), clock.nowNs(), line.errorText());
+                }
+            }
+            line.leave();
+        }
+        return learner == null ? end(watch, clock.nowNs(), line.errorText()) : learner.report();
+    }
+
+    private int end(BusWatch watch, long nowNs, String adapter) {
+        List<String> troubles = watch.troubles(nowNs);
+        if (json) {
+            out().println(watch.json(nowNs));
+        } else {
+            watch.print(out(), nowNs, adapter);
+        }
+        return troubles.isEmpty() ? ExitCode.WELL : ExitCode.FINDING;
+    }
+
+    private void readLog(BusWatch watch) {
+        CanFrame frame = new CanFrame();
+        int number = 0;
+        try (BufferedReader reader = Files.newBufferedReader(log, StandardCharsets.US_ASCII)) {
+            for (String text = reader.readLine(); text != null; text = reader.readLine()) {
+                number++;
+                CandumpText.Kind kind = text.isBlank() ? CandumpText.Kind.LEFT_OUT : CandumpText.read(text, frame);
+                if (kind == CandumpText.Kind.BROKEN) {
+                    throw new Trouble(log + ":" + number + ": \"" + text
+                            + "\" is no line of a log, such as (1700000000.123456) can0 123#1122");
+                }
+                if (kind == CandumpText.Kind.FRAME) {
+                    long timeNs = CandumpText.timeNs(text);
+                    if (watch.frames() == 0) {
+                        watch.begin(timeNs);
+                    }
+                    watch.accept(frame, timeNs);
+                }
+            }
+        } catch (IOException e) {
+            throw new Trouble("cannot read", log, e);
+        }
+    }
+
+    private PrintWriter out() {
+        return spec.commandLine().getOut();
+    }
+}
