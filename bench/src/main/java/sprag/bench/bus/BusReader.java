@@ -85,7 +85,7 @@ public final class BusReader {
         BoardMap pins = new BoardMap(reader.inputs, reader.outputs);
         BusMap map = new BusMap(bitRate, messages, pins, bench);
         BusDriver driver = new BusDriver(map);
-        if (problems.isEmpty()) {
+        if (problems.list().isEmpty()) {
             MapCheck.faults(pins, driver).forEach(fault -> note(fault, reader));
         }
         problems.throwIfAny();

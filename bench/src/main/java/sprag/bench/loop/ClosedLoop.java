@@ -7,9 +7,12 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
+import sprag.bench.bus.BusFile;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
+import sprag.bench.loop.bus.BusFaults;
+import sprag.bench.loop.bus.SimulatedBus;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.Frame;
@@ -32,6 +35,7 @@ public final class ClosedLoop implements Rig {
     private static final long NS_PER_MS = 1_000_000;
 
     private final SimulatedCar car;
+    private final SimulatedBus bus;
     private final TickClock ticks;
     private final Supervisor supervisor;
     private final Loop loop;
@@ -62,6 +66,21 @@ public final class ClosedLoop implements Rig {
         this(car, EnumSet.noneOf(Interlock.class));
     }
 
+    /** The same with a data bus between a part of the car and the supervisor.
+     *
+     * @param bus which messages, null for none
+     */
+    public static ClosedLoop on(Vehicle vehicle, BusFile bus, long seed) {
+        return on(vehicle, bus, seed, EnumSet.noneOf(Interlock.class));
+    }
+
+    /** The same without some interlocks. */
+    public static ClosedLoop on(Vehicle vehicle, BusFile bus, long seed, Set<Interlock> without) {
+        SimulatedCar car = new SimulatedCar(vehicle, seed);
+        Device device = bus == null ? car : new SimulatedBus(car, bus);
+        return new ClosedLoop(car, device, new TickClock(), without);
+    }
+
     /** A supervisor that has just woken up, with all that can be chosen.
      *
      * @param device what the supervisor samples and drives: the car, or something that stands before it and hands commands on
@@ -70,6 +89,7 @@ public final class ClosedLoop implements Rig {
      */
     public ClosedLoop(SimulatedCar car, Device device, Clock clock, Set<Interlock> without) {
         this.car = car;
+        bus = device instanceof SimulatedBus between ? between : null;
         Vehicle vehicle = car.vehicle();
         ticks = clock instanceof TickClock own ? own : null;
         supervisor = new Supervisor(vehicle.settings(), without);
@@ -228,6 +248,8 @@ public final class ClosedLoop implements Rig {
     public void inject(String what) {
         if (what.equals(TickClock.LATE)) {
             late(2 * tickMs);
+        } else if (BusFaults.isOne(what)) {
+            bus(what).inject(what);
         } else {
             car.faults().inject(FaultSpec.parse(what, car.vehicle()));
         }
@@ -237,9 +259,18 @@ public final class ClosedLoop implements Rig {
     public void clear(String what) {
         if (what.equals(TickClock.LATE)) {
             late(0);
+        } else if (BusFaults.isOne(what)) {
+            bus(what).clear(what);
         } else {
             car.faults().clear(FaultSpec.parse(what, car.vehicle()));
         }
+    }
+
+    private SimulatedBus bus(String what) {
+        if (bus == null) {
+            throw new IllegalArgumentException("\"" + what + "\" needs a data bus, and this car has none");
+        }
+        return bus;
     }
 
     private void late(long byMs) {

@@ -27,7 +27,11 @@ final class PlayableScenarios {
         for (String name : catalogue.scenarios()) {
             try {
                 Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY, vehicle);
-                if (scenario.unsuitable(vehicle.name(), vehicle.settings()).isEmpty() && canHave(vehicle, scenario)) {
+                // The panel's car has no data bus between it and the supervisor.
+                if (scenario.about().bus() == null
+                        && scenario.unsuitable(vehicle.name(), vehicle.settings())
+                                .isEmpty()
+                        && canHave(vehicle, scenario)) {
                     all.add(scenario);
                 }
             } catch (BadInput bad) {

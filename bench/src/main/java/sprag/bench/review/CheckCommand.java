@@ -53,6 +53,13 @@ public final class CheckCommand implements Callable<Integer> {
             description = "Folder for the web page and the other files (default: sprag-out/check-VEHICLE).")
     private Path out;
 
+    @Option(
+            names = "--bus",
+            paramLabel = "B",
+            description =
+                    "A data bus to review too: a shipped one, or a path (default: bus.toml in the vehicle's folder).")
+    private String bus;
+
     @Option(names = "--json", description = "Print the findings as JSON instead of text.")
     private boolean json;
 
@@ -67,7 +74,9 @@ public final class CheckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput {
-        CheckReport report = Checker.check(Catalogue.installed().vehicle(vehicle));
+        Catalogue catalogue = Catalogue.installed();
+        Path home = catalogue.vehicle(vehicle);
+        CheckReport report = bus == null ? Checker.check(home) : Checker.check(home, catalogue.bus(bus));
         Path folder = out == null ? Path.of("sprag-out", "check-" + folderName(report)) : out;
         Path page = folder.resolve(PAGE);
         OutFolder.make(folder);

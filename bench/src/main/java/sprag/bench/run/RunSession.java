@@ -23,7 +23,7 @@ record RunSession(Vehicle vehicle, Set<Interlock> without, Path out, BooleanSupp
     RunReport play(Scenario scenario) {
         progress.begin(scenario);
         Path folder = out.resolve(scenario.name());
-        ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed(), without);
+        ClosedLoop loop = ClosedLoop.on(vehicle, scenario.about().bus(), scenario.seed(), without);
         Timeline timeline = new Timeline(loop.channels());
         String title = scenario.name() + " on " + vehicle.name();
         RunReport report;

@@ -8,6 +8,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.cli.Numbers;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.TickClock;
+import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.scenario.Action;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
@@ -113,10 +114,12 @@ record ScenarioFiles(Catalogue catalogue, Vehicle vehicle) {
                 .anyMatch(what -> !what.equals(TickClock.LATE) && !FaultSpec.exists(what));
     }
 
+    /** The fault of the car that an action is about. Those of the loop and of a data bus need no look at the car. */
     private static String faultOf(Action action) {
-        return action instanceof Action.Fault fault
+        String what = action instanceof Action.Fault fault
                 ? fault.what()
                 : action instanceof Action.Clear clear ? clear.what() : TickClock.LATE;
+        return BusFaults.isOne(what) ? TickClock.LATE : what;
     }
 
     private void fault(Scenario scenario, ScenarioStep step, String what, List<Problem> problems) {

@@ -3,6 +3,7 @@ package sprag.bench.scenario;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import sprag.bench.bus.BusFile;
 import sprag.supervisor.vocabulary.Settings;
 
 /**
@@ -30,8 +31,10 @@ public record Scenario(
      * @param hazards the hazards it is about, {@code H01} and so on
      * @param vehicles the names of the vehicles it is meant for, empty for every one
      * @param needs what a vehicle must have
+     * @param bus the data bus between car and supervisor, null for none
      */
-    public record About(String title, String why, List<String> hazards, List<String> vehicles, List<Need> needs) {}
+    public record About(
+            String title, String why, List<String> hazards, List<String> vehicles, List<Need> needs, BusFile bus) {}
 
     /** Whether it makes sense for a vehicle. Returns an empty text when it does, else why not. */
     public String unsuitable(String vehicle, Settings settings) {

@@ -5,10 +5,14 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import sprag.bench.bus.BusFile;
+import sprag.bench.bus.BusReader;
 import sprag.bench.loop.Vocabulary;
 import sprag.bench.loop.Vocabulary.Range;
+import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.scenario.Scenario.About;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Figures;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
@@ -24,6 +28,7 @@ public final class ScenarioReader {
     private final Vocabulary vocabulary;
     private final Figures figures;
     private final Names names;
+    private BusFile bus;
 
     private ScenarioReader(Vocabulary vocabulary, Figures figures) {
         this.vocabulary = vocabulary;
@@ -92,7 +97,7 @@ public final class ScenarioReader {
         }
     }
 
-    private static About about(Section about) {
+    private About about(Section about) {
         List<String> hazards = about.texts("hazards");
         for (String hazard : hazards) {
             if (!hazard.matches("H\\d\\d")) {
@@ -116,7 +121,23 @@ public final class ScenarioReader {
                                     "",
                                     "Write \"pedal_b_v\", \"no pedal_b_v\" or \"motor.kind = induction\"."));
         }
-        return new About(about.text("title", null), about.text("why", null), hazards, about.texts("vehicles"), needs);
+        bus = bus(about);
+        return new About(
+                about.text("title", null), about.text("why", null), hazards, about.texts("vehicles"), needs, bus);
+    }
+
+    private static BusFile bus(Section about) {
+        String name = about.text("bus", "");
+        if (name.isEmpty()) {
+            return null;
+        }
+        try {
+            return BusReader.read(Catalogue.installed().bus(name));
+        } catch (BadInput bad) {
+            String why = bad.problems().get(0).message();
+            about.note("bus", "= \"" + name + "\" cannot be used: " + why, "", "", "Name a shipped bus, or mend it.");
+            return null;
+        }
     }
 
     private Map<String, Double> levers(Section section) {
@@ -214,7 +235,9 @@ public final class ScenarioReader {
 
     private String fault(Section section, String key) {
         String spec = section.text(key, "");
-        String complaint = vocabulary.faultComplaint().apply(spec);
+        String complaint = BusFaults.isOne(spec)
+                ? BusFaults.complaint(spec, bus == null ? null : bus.map())
+                : vocabulary.faultComplaint().apply(spec);
         if (!complaint.isEmpty()) {
             section.note(key, "= \"" + spec + "\" is no fault", "a part and how it breaks", "", complaint);
         }

@@ -19,13 +19,13 @@ import sprag.bench.vehicle.VehicleReader;
 /** What docs/lesson-panel.md and docs/reset.md say happens, happens: each outcome and figure is played. */
 class DocStatementsTest {
     private static final String START = """
-            [about]
-            title = "t"
-            why = "w"
-            duration_s = 40
-            [start]
-            soc = 0.7
-            """;
+        [about]
+        title = "t"
+        why = "w"
+        duration_s = 40
+        [start]
+        soc = 0.7
+        """;
     /** Key, brake, start. */
     private static final String WAKE = START
             + step("key", "at_s = 0.5", "set = { key = 1 }")
@@ -60,7 +60,8 @@ class DocStatementsTest {
     private static void play(String name, String text) throws Exception {
         Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(name));
         Scenario scenario = ScenarioReader.parse(Path.of("statement.toml"), text, FrameColumns.VOCABULARY);
-        RunResult result = new ScenarioRun(scenario, new ClosedLoop(vehicle, scenario.seed()))
+        RunResult result = new ScenarioRun(
+                        scenario, ClosedLoop.on(vehicle, scenario.about().bus(), scenario.seed()))
                 .play(vehicle.name(), (step, at) -> {}, List.of(), () -> false);
         List<String> wrong = new ArrayList<>();
         result.judged().stream()

@@ -50,7 +50,7 @@ class ShippedScenariosTest {
     }
 
     private static void play(Vehicle vehicle, Scenario scenario) throws Exception {
-        ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
+        ClosedLoop loop = ClosedLoop.on(vehicle, scenario.about().bus(), scenario.seed());
         Timeline timeline = new Timeline(loop.channels());
         RunResult result = new ScenarioRun(scenario, loop)
                 .play(

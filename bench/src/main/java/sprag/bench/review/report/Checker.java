@@ -7,8 +7,11 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.function.ToIntFunction;
+import sprag.bench.bus.BusReader;
+import sprag.bench.cli.InputFile;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.sizing.BusCalculations;
 import sprag.bench.review.sizing.Calculation;
 import sprag.bench.review.sizing.SizingCheck;
 import sprag.bench.review.wiring.WiringCheck;
@@ -16,6 +19,7 @@ import sprag.bench.review.wiring.circuit.RuleLimits;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
 import sprag.bench.vehicle.SizingParameter;
@@ -35,16 +39,35 @@ public final class Checker {
      * @throws BadInput when a file cannot be used, with everything that is wrong with it
      */
     public static CheckReport check(Path folder) throws BadInput {
+        Path bus = folder.resolve(Catalogue.BUS_FILE);
+        return check(folder, InputFile.isThere(bus) ? bus : null);
+    }
+
+    /** Reviews a vehicle with a data bus.
+     *
+     * @param folder the vehicle's folder
+     * @param busFile the bus, null for none
+     * @return the report
+     * @throws BadInput when a file cannot be used, with everything that is wrong with it
+     */
+    public static CheckReport check(Path folder, Path busFile) throws BadInput {
         Vehicle vehicle = VehicleReader.read(folder);
         List<Acceptance> accepted = Acceptance.read(folder, LocalDate.now());
         Schedule schedule = ScheduleFiles.read(folder).orElse(null);
-        return report(vehicle, accepted, schedule, linesOf(folder));
+        List<Calculation> calculations = new ArrayList<>(SizingCheck.calculations(vehicle));
+        if (busFile != null) {
+            calculations.addAll(BusCalculations.of(vehicle, BusReader.read(busFile, vehicle)));
+        }
+        return report(vehicle, calculations, accepted, schedule, linesOf(folder));
     }
 
     private static CheckReport report(
-            Vehicle vehicle, List<Acceptance> accepted, Schedule schedule, ToIntFunction<String> lineOf) {
+            Vehicle vehicle,
+            List<Calculation> calculations,
+            List<Acceptance> accepted,
+            Schedule schedule,
+            ToIntFunction<String> lineOf) {
         List<Finding> findings = new ArrayList<>();
-        List<Calculation> calculations = SizingCheck.calculations(vehicle);
         calculations.forEach(c -> findings.addAll(c.findings(lineOf)));
         if (schedule == null) {
             findings.add(new Finding(

@@ -55,6 +55,7 @@ public final class Calculation {
     private Quantity limit;
     private boolean atMost;
     private String where = "";
+    private Finding.Place place;
     private String consequence = "";
     private String source = "";
 
@@ -124,6 +125,13 @@ public final class Calculation {
 
     Calculation about(Row row) {
         this.where = row.key();
+        return this;
+    }
+
+    /** Says that it is about another file than the vehicle's. */
+    Calculation at(String file, String about, int line) {
+        this.where = about;
+        this.place = new Finding.Place(file, line);
         return this;
     }
 
@@ -234,12 +242,12 @@ public final class Calculation {
                 numbers.put(input.name(), input.value());
             }
         }
-        String place = missing.isEmpty() ? where : missing.get(0);
+        String about = missing.isEmpty() ? where : missing.get(0);
         return new Finding(
                 id,
                 heavy,
-                place,
-                new Finding.Place("vehicle.toml", lineOf.applyAsInt(place)),
+                about,
+                place != null ? place : new Finding.Place("vehicle.toml", lineOf.applyAsInt(about)),
                 sentence,
                 why,
                 numbers,

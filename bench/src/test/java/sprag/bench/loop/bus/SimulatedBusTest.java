@@ -1,0 +1,139 @@
+package sprag.bench.loop.bus;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.HashSet;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import sprag.bench.bus.BusFile;
+import sprag.bench.bus.BusReader;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.scenario.ScenarioReader;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Signal;
+
+/** Signals that pass a simulated bus, and every fault of it. */
+class SimulatedBusTest {
+    private final BusFile bus;
+    private final Vehicle van;
+
+    SimulatedBusTest() throws BadInput {
+        van = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"));
+        bus = BusReader.read(Catalogue.installed().bus("van-pair"), van);
+    }
+
+    private ClosedLoop afterOneSecond() {
+        ClosedLoop loop = ClosedLoop.on(van, bus, 1);
+        run(loop, 1000);
+        return loop;
+    }
+
+    private static void run(ClosedLoop loop, long ms) {
+        for (long passed = 0; passed < ms; passed += loop.tickMs()) {
+            loop.tick();
+        }
+    }
+
+    @Test
+    void soundBus_everySignal_isThatOfTheCarToAFewCounts() {
+        ClosedLoop direct = ClosedLoop.on(van, null, 1);
+        run(direct, 1000);
+        ClosedLoop loop = afterOneSecond();
+        for (Signal signal : van.fitted()) {
+            double expected = direct.readings().get(signal);
+            double seen = loop.readings().get(signal);
+            double count = signal.isSwitch()
+                    ? 0
+                    : bus.map().pins().inputs().stream()
+                            .filter(pin -> pin.signal() == signal)
+                            .mapToDouble(pin -> pin.scale().perCount())
+                            .findFirst()
+                            .orElse(0);
+            assertEquals(expected, seen, 5 * count + 0.02 * Math.abs(expected) * Math.signum(count), signal.key());
+        }
+    }
+
+    @Test
+    void everyFault_injected_isFeltOrHarmlessAndNeverThrows() {
+        for (String fault : BusFaults.names(bus.map())) {
+            ClosedLoop loop = afterOneSecond();
+            loop.inject(fault);
+            run(loop, 1000);
+            boolean harmless = fault.endsWith(".doubled")
+                    || fault.endsWith(".late")
+                    || fault.contains("_command.")
+                    || fault.contains("_lamps.");
+            long unknown = van.fitted().stream()
+                    .filter(s -> Double.isNaN(loop.readings().get(s)))
+                    .count();
+            boolean felt = unknown > 0 || loop.readings().isOn(Signal.LINK_LOST);
+            assertTrue(felt || harmless, () -> fault + " changes nothing that the supervisor sees");
+            loop.clear(fault);
+            run(loop, 500);
+        }
+    }
+
+    @Test
+    void lateMessage_isOlderButKnown() {
+        ClosedLoop loop = afterOneSecond();
+        loop.inject("message.monitor_pack.late=40");
+        run(loop, 500);
+        assertEquals(98, loop.readings().get(Signal.PACK_VOLTAGE_V), 3);
+    }
+
+    @Test
+    void commandOfASecondSender_losesTheLink() {
+        ClosedLoop loop = afterOneSecond();
+        loop.inject("message.torque_command.two_senders");
+        run(loop, 50);
+        assertTrue(loop.readings().isOn(Signal.LINK_LOST));
+    }
+
+    @Test
+    void names_ofAllFaults_areDifferentAndUnderstood() {
+        List<String> names = BusFaults.names(bus.map());
+        assertEquals(names.size(), new HashSet<>(names).size());
+        for (String name : names) {
+            assertTrue(BusFaults.isOne(name));
+            assertEquals("", BusFaults.complaint(name, bus.map()));
+        }
+        assertTrue(BusFaults.complaint("message.monitor_pack.lst", bus.map()).contains("message.monitor_pack.lost"));
+        assertTrue(
+                !BusFaults.complaint("message.monitor_pack.lost=3", bus.map()).isEmpty(), "lost takes no number");
+        assertTrue(
+                !BusFaults.complaint("message.monitor_pack.late=0", bus.map()).isEmpty(), "late takes 1 ms at least");
+    }
+
+    @Test
+    void carWithoutABus_faultOfABus_isRefused() {
+        ClosedLoop loop = ClosedLoop.on(van, null, 1);
+        assertThrows(IllegalArgumentException.class, () -> loop.inject("data_bus.cut"));
+    }
+
+    @Test
+    void scenario_faultOfABusItDoesNotName_isRefusedWithTheRemedy() {
+        String text = """
+            [about]
+            title = "t"
+            why = "w"
+            duration_s = 1
+            [[do]]
+            at_s = 0
+            fault = "data_bus.cut"
+            [[expect]]
+            text = "x"
+            output = "buzzer"
+            is = 0
+            """;
+        BadInput bad = assertThrows(
+                BadInput.class, () -> ScenarioReader.parse(Path.of("s.toml"), text, FrameColumns.VOCABULARY));
+        assertTrue(bad.getMessage().contains("about.bus"), bad.getMessage());
+    }
+}
