@@ -17,7 +17,7 @@ public final class DatabaseImport {
     private static final Pattern MESSAGE = Pattern.compile("BO_ (\\d+) (\\w+)\\s*:\\s*(\\d+) (\\w+)");
     private static final Pattern FIELD = Pattern.compile(
             "SG_ (\\w+)"
-                + " (M|m\\d+M?)?\\s*:\\s*(\\d+)\\|(\\d+)@([01])([+-])\\s*\\(([^,]+),([^)]+)\\)\\s*\\[[^\\]]*\\]\\s*\"([^\"]*)\".*");
+                    + " (M|m\\d+M?)?\\s*:\\s*(\\d+)\\|(\\d+)@([01])([+-])\\s*\\(([^,]+),([^)]+)\\)\\s*\\[[^\\]]*\\]\\s*\"([^\"]*)\".*");
     private static final Pattern TEXTS = Pattern.compile("VAL_ (\\d+) (\\w+)((?: -?\\d+ \"[^\"]*\")+)\\s*;");
     private static final Pattern TEXT = Pattern.compile("(-?\\d+) \"([^\"]*)\"");
     private static final Pattern CYCLE = Pattern.compile("BA_ \"GenMsgCycleTime\" BO_ (\\d+) (\\d+)\\s*;");

@@ -91,6 +91,7 @@ final class BusBench {
     double voltage = 96;
     boolean monitorSends = true;
     boolean inverterSends = true;
+    boolean inverterReady = true;
     boolean counterMoves = true;
     boolean sumRight = true;
     long count;
@@ -114,10 +115,10 @@ final class BusBench {
         }
     }
 
-    private void inverter() {
+    void inverter() {
         if (inverterSends) {
             frame.begin(INVERTER, true, 2);
-            frame.data()[0] = 1;
+            frame.data()[0] = (byte) (inverterReady ? 1 : 0);
             adapter.receive(frame);
         }
     }

@@ -209,4 +209,31 @@ class BusSessionTest {
         assertEquals(96, bus.read(Signal.PACK_VOLTAGE_V), 1e-9);
         assertEquals(RELEASED, lastSent());
     }
+
+    /** From the arrival of a changed switch to the frame that answers it, with a loop of 10 ms that copies one to the other. */
+    @Test
+    void changedSwitch_answeredByAFrame_takesLessThanATickInTheMedian() {
+        Random random = new Random(5);
+        List<Long> tookMs = new java.util.ArrayList<>();
+        long[] changedAtMs = {-1};
+        bus.bench.at(
+                700,
+                () -> bus.bench.clock.every(1, () -> {
+                    long nowMs = bus.bench.clock.nowNs() / 1_000_000;
+                    boolean answered = lastSent().startsWith("300#000001") == bus.inverterReady;
+                    if (changedAtMs[0] >= 0 && answered) {
+                        tookMs.add(nowMs - changedAtMs[0]);
+                        changedAtMs[0] = -1;
+                    } else if (changedAtMs[0] < 0 && random.nextInt(400) == 0) {
+                        changedAtMs[0] = nowMs;
+                        bus.inverterReady = !bus.inverterReady;
+                        bus.inverter();
+                    }
+                    bus.bench.command(Output.CHARGER_ENABLE, bus.bench.board.value(2) == 1 ? 1 : 0);
+                }));
+        bus.bench.armAt(500).runMs(30_000);
+        java.util.Collections.sort(tookMs);
+        assertTrue(tookMs.size() > 30, tookMs::toString);
+        assertTrue(tookMs.get(tookMs.size() / 2) < 10, tookMs::toString);
+    }
 }

@@ -200,7 +200,7 @@ public final class CommissionCommand implements Callable<Integer> {
                 Answers answers =
                         rehearse ? new SimulatedAnswers() : new Keyboard(keyboard, interruption, loom == null);
                 StepContext context = new StepContext(
-                        vehicle, drawing, wired, pins, loom, driver, new Console(out(), answers, driver));
+                        vehicle, drawing, wired, pins, loom, driver, new Console(out(), answers, driver), bus != null);
                 int status = commission(context, state, out);
                 if (!recordings.trouble().isEmpty()) {
                     throw new Trouble(recordings.trouble());

@@ -74,7 +74,7 @@ class BringUpSessionTest {
         loom = new Loom(vehicle, wired, null, List.of());
         PinDriver driver = new PinDriver(vehicle, loom, Recordings.none());
         Console console = new Console(new PrintWriter(said, true), new Scripted(reply), driver);
-        StepContext context = new StepContext(vehicle, drawing, wired, loom, loom, driver, console);
+        StepContext context = new StepContext(vehicle, drawing, wired, loom, loom, driver, console, false);
         plan = Plan.of(context);
         try (BringUpJournal journal = new BringUpJournal(folder)) {
             RecordState state = new RecordState(journal);

@@ -74,6 +74,39 @@ class RehearsalTest {
         return "exit " + commission(args.toArray(new String[0]));
     }
 
+    @Test
+    void busAndBoard_rehearsedTogether_passTheirStepsAndTheBusIsMeasured() throws Exception {
+        int status = commission(
+                "parcel-van",
+                "--board",
+                boardWithoutBusSignals().toString(),
+                "--bus",
+                "van-pair",
+                "--rehearse",
+                "--out",
+                folder.resolve("record").toString());
+        assertEquals(List.of(), notPassed(), err.toString());
+        assertEquals(ExitCode.WELL, status, err.toString());
+        assertTrue(
+                out.toString().contains("bus.resistance") || record().toString().contains("bus.resistance"));
+        assertTrue(record().toString().contains("bus.speakers"));
+    }
+
+    @Test
+    void signal_onBoardAndBus_isRefused() throws Exception {
+        String bench = Files.readString(Catalogue.installed().home().resolve("config/boards/usb-bench.toml"));
+        Path both = Files.writeString(folder.resolve("both.toml"), bench.replace("lv_supply_v", "pack_voltage_v"));
+        assertEquals(
+                ExitCode.USAGE,
+                commission("parcel-van", "--board", both.toString(), "--bus", "van-pair", "--rehearse"));
+        assertTrue(err.toString().contains("pack_voltage_v comes from the board too"), err.toString());
+    }
+
+    /** No signal of the shipped board is on the shipped bus. */
+    private static Path boardWithoutBusSignals() {
+        return Catalogue.installed().home().resolve("config/boards/usb-bench.toml");
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
     void shippedVehicle_rehearsed_passesEveryStepAndSaysRehearsal(String vehicle) throws Exception {

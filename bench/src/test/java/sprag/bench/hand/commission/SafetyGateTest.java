@@ -54,7 +54,7 @@ class SafetyGateTest {
         Loom loom = new Loom(vehicle, wired, null, List.of());
         PinDriver driver = new PinDriver(vehicle, loom, Recordings.none());
         Console console = new Console(new PrintWriter(Writer.nullWriter()), null, driver);
-        return Plan.of(new StepContext(vehicle, drawing, wired, loom, loom, driver, console));
+        return Plan.of(new StepContext(vehicle, drawing, wired, loom, loom, driver, console, false));
     }
 
     private static List<String> needs(String id) {

@@ -26,7 +26,9 @@ public record Plan(List<BringUpStep> steps, List<Gap> gaps) {
         List<BringUpStep> steps = new ArrayList<>();
         steps.addAll(SafetySteps.safety(context));
         steps.addAll(SafetySteps.supplies(context));
+        steps.addAll(BusSteps.wires(context));
         steps.add(SafetySteps.link(context));
+        steps.addAll(BusSteps.speakers(context));
         steps.addAll(InputSteps.all(context));
         if (!context.wired().outputs().isEmpty()) {
             steps.add(arming(context));
@@ -71,9 +73,9 @@ public record Plan(List<BringUpStep> steps, List<Gap> gaps) {
                 .forEach(invented -> console.say("  CAUTION ", "While the supervisor runs, " + invented + "."));
         console.say(
                 "  CAUTION ",
-                "From here on outputs move real hardware. The traction battery must be disconnected and locked out, the"
-                        + " wheels clear of the ground. Keep hands and tools away. Keep a second person at the supply and"
-                        + " the cut-off within reach.");
+                "From here on outputs move real hardware. The traction battery must be disconnected and locked out,"
+                        + " the wheels clear of the ground. Keep hands and tools away. Keep a second person at the supply"
+                        + " and the cut-off within reach.");
         console.typeWord("To arm the outputs, each driven only after its own Enter:", "arm");
         return StepResult.passed("the word was typed after map and cautions were shown");
     }

@@ -25,9 +25,17 @@ import sprag.supervisor.vocabulary.Signal;
  * What a step works with.
  *
  * @param loom the same pins when they are simulated, else null
+ * @param onBus whether some of the pins are fields of messages on a data bus
  */
 public record StepContext(
-        Vehicle vehicle, Drawing drawing, Wired wired, Pins pins, Loom loom, PinDriver driver, Console console) {
+        Vehicle vehicle,
+        Drawing drawing,
+        Wired wired,
+        Pins pins,
+        Loom loom,
+        PinDriver driver,
+        Console console,
+        boolean onBus) {
     private static final long BY_HAND_MS = 60_000;
     private static final long SIMULATED_MS = 2_000;
 
