@@ -3,16 +3,22 @@ package sprag.bench.port;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.port.equal.Equality;
 import sprag.bench.port.translate.Translation;
+import sprag.bench.run.ScenarioFiles;
+import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
@@ -42,6 +48,19 @@ public final class PortCommand implements Callable<Integer> {
             description = "quantities with single precision (float); decisions may then differ from Java")
     private boolean single;
 
+    @Option(
+            names = "--compare",
+            description =
+                    "play every scenario in Java and in C, as it is and disturbed, and every state of Logic; needs gcc")
+    private boolean compare;
+
+    @Option(
+            names = "--disturbed",
+            paramLabel = "TIMES",
+            defaultValue = "2",
+            description = "how often --compare plays each scenario with disturbed readings; default: ${DEFAULT-VALUE}")
+    private int disturbed;
+
     @Override
     public Integer call() throws Exception {
         PrintWriter to = spec.commandLine().getOut();
@@ -54,7 +73,32 @@ public final class PortCommand implements Callable<Integer> {
         Path folder = OutFolder.open(out);
         files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
         to.println(translation.size() + " in " + files.size() + " files: " + folder);
+        if (compare) {
+            compare(translation, vehicle, folder, to);
+        }
         to.flush();
         return ExitCode.WELL;
+    }
+
+    private void compare(Translation translation, Vehicle vehicle, Path folder, PrintWriter to) throws Exception {
+        if (single) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--compare asks for the same bits, which --single does not have. Leave one of them out");
+        }
+        Path built = folder.resolve("compared");
+        OutFolder.make(built);
+        Equality equality = new Equality(translation, vehicle, built);
+        List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), vehicle).take(List.of());
+        Equality.Compared same = equality.compare(scenarios, disturbed, next -> {});
+        to.printf(
+                Locale.ROOT,
+                "Java and C are equal to the last bit: %d scenarios, %,d ticks, %d remembered numbers; Logic with %,d"
+                        + " states and %,d transitions%n",
+                scenarios.size(),
+                same.ticks(),
+                same.remembered(),
+                same.states(),
+                same.transitions());
     }
 }

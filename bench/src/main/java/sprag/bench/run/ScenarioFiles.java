@@ -19,13 +19,18 @@ import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
 
-/** Finds and reads the scenarios for a vehicle. */
-record ScenarioFiles(Catalogue catalogue, Vehicle vehicle) {
+/**
+ * Finds and reads the scenarios for a vehicle.
+ *
+ * @param catalogue where they are
+ * @param vehicle which one
+ */
+public record ScenarioFiles(Catalogue catalogue, Vehicle vehicle) {
     /** The scenarios of these names or paths, or every shipped one that suits the vehicle.
      *
      * @throws BadInput with every problem of every file
      */
-    List<Scenario> take(List<String> names) throws BadInput {
+    public List<Scenario> take(List<String> names) throws BadInput {
         List<Scenario> all = new ArrayList<>();
         List<Problem> problems = new ArrayList<>();
         for (String name : names.isEmpty() ? catalogue.scenarios() : names) {

@@ -1,4 +1,4 @@
-package sprag.bench.port;
+package sprag.bench.port.tool;
 
 import java.io.File;
 import java.io.IOException;

@@ -1,0 +1,176 @@
+package sprag.bench.port.equal;
+
+import java.io.DataInputStream;
+import java.io.EOFException;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Trouble;
+import sprag.bench.port.tool.Tool;
+import sprag.bench.port.translate.Translation;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
+
+/** The supervisor in C as a program on this machine, asked over its standard input. */
+public final class HostProgram implements AutoCloseable {
+    private static final List<String> OPTIONS = List.of("-std=c99", "-O1", "-ffp-contract=off", "-fwrapv");
+    private static final String NAME = "twin";
+
+    private final Process process;
+    private final OutputStream to;
+    private final DataInputStream from;
+
+    private HostProgram(Process process) {
+        this.process = process;
+        this.to = process.getOutputStream();
+        this.from = new DataInputStream(process.getInputStream());
+    }
+
+    /** Writes the sources of a vehicle's supervisor with the program around it, and compiles each into an object file.
+     *
+     * @param folder where to
+     * @param files the sources by name
+     */
+    public static void compile(Path folder, Map<String, String> files) {
+        files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
+        OutFolder.write(folder.resolve(NAME + ".c"), Translation.resource(NAME + ".c"));
+        List<String> words = new ArrayList<>(OPTIONS);
+        words.add("-c");
+        files.keySet().stream().filter(file -> file.endsWith(".c")).forEach(words::add);
+        words.add(NAME + ".c");
+        must(folder, words);
+        link(folder, files.keySet());
+    }
+
+    /** Compiles one file again that was changed.
+     *
+     * @param folder where {@link #compile} has written
+     * @param file which one
+     * @param files all of them
+     */
+    static void compileAgain(Path folder, String file, Map<String, String> files) {
+        List<String> words = new ArrayList<>(OPTIONS);
+        words.addAll(List.of("-w", "-c", file));
+        must(folder, words);
+        link(folder, files.keySet());
+    }
+
+    private static void link(Path folder, Iterable<String> files) {
+        List<String> words = new ArrayList<>();
+        for (String file : files) {
+            if (file.endsWith(".c")) {
+                words.add(file.replaceFirst("c$", "o"));
+            }
+        }
+        words.addAll(List.of(NAME + ".o", "-lm", "-o", NAME));
+        must(folder, words);
+    }
+
+    private static void must(Path folder, List<String> words) {
+        Tool.Ended ended = Tool.GCC.run(folder, words);
+        if (ended.status() != 0) {
+            throw new Trouble("gcc refuses what was translated, in " + folder + ":\n" + ended.out());
+        }
+    }
+
+    /** Starts the program that was compiled into a folder. */
+    public static HostProgram start(Path folder) {
+        try {
+            ProcessBuilder builder = new ProcessBuilder(folder.resolve(NAME).toString());
+            return new HostProgram(
+                    builder.redirectError(ProcessBuilder.Redirect.INHERIT).start());
+        } catch (IOException e) {
+            throw new Trouble("cannot start", folder.resolve(NAME), e);
+        }
+    }
+
+    private static ByteBuffer buffer(int bytes) {
+        return ByteBuffer.allocate(bytes).order(ByteOrder.LITTLE_ENDIAN);
+    }
+
+    private void ask(char what, int count, ByteBuffer with) throws IOException {
+        ByteBuffer head = buffer(5 + with.position()).put((byte) what).putInt(count);
+        head.put(with.array(), 0, with.position());
+        to.write(head.array());
+        to.flush();
+    }
+
+    private ByteBuffer answer(int bytes) throws IOException {
+        ByteBuffer answer = buffer(bytes);
+        from.readFully(answer.array());
+        return answer;
+    }
+
+    /** Whether the compiler has kept the arithmetic of Java. */
+    public boolean selfTest() throws IOException {
+        ask('T', 0, buffer(0));
+        return answer(Long.BYTES).getLong() == 1;
+    }
+
+    /** Decides some ticks.
+     *
+     * @return what came of them, in the same form
+     * @throws EOFException when the program has ended because something impossible happened
+     */
+    Batch play(Batch batch) throws IOException {
+        if (batch.fresh()) {
+            ask('R', 0, buffer(0));
+        }
+        int numbers = batch.ticks() * Signal.COUNT;
+        ByteBuffer readings = buffer(numbers * Double.BYTES);
+        for (int i = 0; i < numbers; i++) {
+            readings.putDouble(batch.readings()[i]);
+        }
+        ask('S', batch.ticks(), readings);
+        double[] outputs = new double[batch.ticks() * Output.COUNT];
+        long[] states = new long[batch.ticks()];
+        ByteBuffer ticks = answer(batch.ticks() * (Output.COUNT + 1) * Double.BYTES);
+        for (int tick = 0; tick < batch.ticks(); tick++) {
+            for (int i = 0; i < Output.COUNT; i++) {
+                outputs[tick * Output.COUNT + i] = ticks.getDouble();
+            }
+            states[tick] = ticks.getLong();
+        }
+        long[] remembered = new long[batch.remembered().length];
+        answer(remembered.length * Long.BYTES).asLongBuffer().get(remembered);
+        return new Batch(
+                batch.name(),
+                batch.fresh(),
+                batch.firstTick(),
+                batch.ticks(),
+                batch.readings(),
+                new Batch.Decided(outputs, states),
+                remembered);
+    }
+
+    /** Lets Logic alone decide.
+     *
+     * @param states packed states
+     * @param facts a byte for each fact of each of them
+     * @param count how many
+     * @return for each: the state after it, what is permitted, and what was told
+     */
+    long[] logic(long[] states, byte[] facts, int count) throws IOException {
+        ByteBuffer with = buffer(count * (Long.BYTES + Fact.COUNT));
+        for (int i = 0; i < count; i++) {
+            with.putLong(states[i]);
+        }
+        with.put(facts, 0, count * Fact.COUNT);
+        ask('L', count, with);
+        long[] answers = new long[count * 3];
+        answer(answers.length * Long.BYTES).asLongBuffer().get(answers);
+        return answers;
+    }
+
+    @Override
+    public void close() {
+        process.destroy();
+    }
+}

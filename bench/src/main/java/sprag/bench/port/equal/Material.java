@@ -1,0 +1,66 @@
+package sprag.bench.port.equal;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.function.Consumer;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.port.translate.StateCell;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioRun;
+import sprag.bench.vehicle.Vehicle;
+import sprag.hal.TickListener;
+import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
+
+/** Ticks to compare: scenarios as they are, and the same with disturbed readings. */
+final class Material {
+    private final Vehicle vehicle;
+    private final List<StateCell> cells;
+    private final Consumer<Batch> to;
+
+    /**
+     * Material of one vehicle.
+     *
+     * @param vehicle which one
+     * @param cells what a supervisor remembers
+     * @param to who gets it
+     */
+    Material(Vehicle vehicle, List<StateCell> cells, Consumer<Batch> to) {
+        this.vehicle = vehicle;
+        this.cells = cells;
+        this.to = to;
+    }
+
+    /** Plays a scenario.
+     *
+     * @param scenario which one
+     * @param seed 0 for the readings as they are, another number to disturb them
+     */
+    void play(Scenario scenario, long seed) throws IOException {
+        ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
+        Supervisor supervisor = seed == 0 ? loop.supervisor() : new Supervisor(vehicle.settings());
+        String name = scenario.name() + (seed == 0 ? "" : " disturbed by seed " + seed);
+        BatchMaker maker = new BatchMaker(name, supervisor, cells, to);
+        loop.loop().listen(seed == 0 ? maker : disturbed(supervisor, maker, seed));
+        new ScenarioRun(scenario, loop).play(vehicle.name(), (step, at) -> {}, List.of(), () -> false);
+        maker.flush();
+    }
+
+    private static TickListener disturbed(Supervisor supervisor, BatchMaker maker, long seed) {
+        Wild wild = new Wild(seed);
+        Readings torn = new Readings();
+        Readings in = new Readings();
+        Commands out = new Commands();
+        return (tick, seen, commands) -> {
+            torn.copyFrom(seen);
+            wild.disturb(torn);
+            for (Signal signal : Signal.values()) {
+                in.set(signal, torn.get(signal)); // a copy would not keep the sign of a zero as setting does
+            }
+            supervisor.step(tick, in, out);
+            maker.ticked(tick, in, out);
+        };
+    }
+}

@@ -1,0 +1,2 @@
+/** Compilers and emulators outside of Sprag. */
+package sprag.bench.port.tool;
