@@ -15,13 +15,20 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.Event;
+import sprag.bench.port.chip.Chip;
+import sprag.bench.port.chip.ChipProgram;
 import sprag.bench.port.equal.Equality;
 import sprag.bench.port.translate.Translation;
 import sprag.bench.run.ScenarioFiles;
+import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** Writes the supervisor of a vehicle in C. */
 @Command(
@@ -61,6 +68,14 @@ public final class PortCommand implements Callable<Integer> {
             description = "how often --compare plays each scenario with disturbed readings; default: ${DEFAULT-VALUE}")
     private int disturbed;
 
+    @Option(
+            names = "--chip",
+            paramLabel = "SCENARIO",
+            description =
+                    "play it with the C on an emulated Cortex-M4F beside the Java, tick by tick; prints sizes and the slowest"
+                            + " step; needs gcc-arm-none-eabi, libnewlib-arm-none-eabi and qemu-system-arm")
+    private List<String> onChip = List.of();
+
     @Override
     public Integer call() throws Exception {
         PrintWriter to = spec.commandLine().getOut();
@@ -75,6 +90,11 @@ public final class PortCommand implements Callable<Integer> {
         to.println(translation.size() + " in " + files.size() + " files: " + folder);
         if (compare) {
             compare(translation, vehicle, folder, to);
+        }
+        if (!onChip.isEmpty()) {
+            files.remove("fields.c");
+            files.remove("fields.h");
+            chip(vehicle, folder.resolve("chip"), files, to);
         }
         to.flush();
         return ExitCode.WELL;
@@ -100,5 +120,57 @@ public final class PortCommand implements Callable<Integer> {
                 same.remembered(),
                 same.states(),
                 same.transitions());
+    }
+
+    private void chip(Vehicle vehicle, Path folder, Map<String, String> files, PrintWriter to) throws Exception {
+        if (single) {
+            throw new ParameterException(
+                    spec.commandLine(), "--chip compares with the Java to the last bit, which --single does not have");
+        }
+        ChipProgram program = ChipProgram.compile(folder, files);
+        ChipProgram.Sizes sizes = program.sizes();
+        to.printf(
+                Locale.ROOT,
+                "Cortex-M4F, -Os: flash %,d bytes, RAM %,d bytes, stack below a step %,d bytes%n",
+                sizes.flashBytes(),
+                sizes.ramBytes(),
+                sizes.stackBytes());
+        for (Scenario scenario : new ScenarioFiles(Catalogue.installed(), vehicle).take(onChip)) {
+            to.println(scenario.name() + ", on the chip beside the Java:");
+            to.flush();
+            play(vehicle, scenario, program, to);
+        }
+    }
+
+    private static void play(Vehicle vehicle, Scenario scenario, ChipProgram program, PrintWriter to) throws Exception {
+        try (Chip chip = Chip.start(program.file())) {
+            ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
+            loop.loop().listen(chip.beside(loop.supervisor()));
+            ScenarioRun.Observer news = frame -> loop.news().forEach(event -> {
+                to.printf(Locale.ROOT, "%9.2f s  %s%n", frame.timeMs / 1000.0, words(event));
+                to.flush();
+            });
+            RunResult result =
+                    new ScenarioRun(scenario, loop).play(vehicle.name(), (step, at) -> {}, List.of(news), () -> false);
+            Chip.About about = chip.about();
+            double tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
+            double shareAt100MHz = about.worstInstructions() / (tickMs * 100_000) * 100;
+            to.printf(
+                    Locale.ROOT,
+                    "%,d ticks equal to the last bit; slowest step %,d instructions, %.1f %% of a tick at 100 million a second%n",
+                    about.ticks(),
+                    about.worstInstructions(),
+                    shareAt100MHz);
+            result.judged().stream()
+                    .filter(judged -> !judged.verdict().passed())
+                    .forEach(judged ->
+                            to.println("FAILED: " + judged.expectation().text()));
+        }
+    }
+
+    private static String words(Event event) {
+        return event instanceof Event.Entered entered
+                ? entered.via().to + ": " + entered.why()
+                : ((Event.Began) event).row().id();
     }
 }

@@ -1,0 +1,214 @@
+package sprag.bench.port.chip;
+
+import java.io.DataInputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.ByteBuffer;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import sprag.bench.cli.Trouble;
+import sprag.bench.port.tool.Tool;
+import sprag.hal.TickListener;
+import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
+
+/**
+ * The emulated microcontroller, asked over its serial line by Modbus RTU: readings in, a tick, commands out. Its time is that of its
+ * instructions, one a nanosecond, so that a busy computer changes nothing.
+ */
+public final class Chip implements AutoCloseable {
+    private static final int STATION = 1;
+    private static final int WORDS = 4;
+    private static final int MOST_SIGNALS = 30;
+    private static final int TICK = 0x1000;
+    private static final int COMMANDS = 0x2000;
+    private static final int ABOUT = 0x3000;
+    /** The timer counts 25 million clocks a second, an instruction takes a nanosecond of the emulated time. */
+    private static final int INSTRUCTIONS_PER_CLOCK = 40;
+
+    private final Process process;
+    private final OutputStream to;
+    private final DataInputStream from;
+    private final double[] sent = new double[Signal.COUNT];
+    private final double[] now = new double[Signal.COUNT];
+    private final double[] commands = new double[Output.COUNT];
+    private boolean first = true;
+    private long packed;
+
+    private Chip(Process process) {
+        this.process = process;
+        to = process.getOutputStream();
+        from = new DataInputStream(process.getInputStream());
+    }
+
+    /** What the program tells about itself.
+     *
+     * @param ticks since its last reset
+     * @param worstInstructions of one step, in steps of 40
+     * @param resets since its memory was made
+     * @param released whether every output is released
+     * @param selfTest whether its compiler has kept the arithmetic of Java
+     */
+    public record About(long ticks, long worstInstructions, long resets, boolean released, boolean selfTest) {}
+
+    /** Switches it on.
+     *
+     * @param program what it runs
+     */
+    public static Chip start(Path program) {
+        List<String> words = List.of(
+                "-M",
+                "mps2-an386",
+                "-nographic",
+                "-monitor",
+                "none",
+                "-serial",
+                "stdio",
+                "-icount",
+                "shift=0",
+                "-kernel",
+                program.toAbsolutePath().toString());
+        try {
+            return new Chip(Tool.QEMU
+                    .command(program.toAbsolutePath().getParent(), words)
+                    .redirectError(ProcessBuilder.Redirect.DISCARD)
+                    .start());
+        } catch (IOException e) {
+            throw new Trouble("cannot start", program, e);
+        }
+    }
+
+    private static int checksum(byte[] bytes, int length) {
+        int sum = 0xFFFF;
+        for (int i = 0; i < length; i++) {
+            sum ^= bytes[i] & 0xFF;
+            for (int bit = 0; bit < 8; bit++) {
+                sum = (sum & 1) != 0 ? sum >> 1 ^ 0xA001 : sum >> 1;
+            }
+        }
+        return sum;
+    }
+
+    /** Sends a request and reads its answer. */
+    private ByteBuffer ask(ByteBuffer request, int answerBytes) throws IOException {
+        send(request);
+        byte[] answer = new byte[answerBytes + 2];
+        from.readFully(answer, 0, 5);
+        if ((answer[1] & 0x80) != 0) {
+            throw new IOException("the chip refuses function " + (answer[1] & 0x7F) + " with code " + answer[2]);
+        }
+        from.readFully(answer, 5, answer.length - 5);
+        int sum = checksum(answer, answerBytes);
+        if ((answer[answerBytes] & 0xFF) != (sum & 0xFF) || (answer[answerBytes + 1] & 0xFF) != sum >> 8) {
+            throw new IOException("a damaged answer from the chip");
+        }
+        return ByteBuffer.wrap(answer, 0, answerBytes);
+    }
+
+    private void send(ByteBuffer request) throws IOException {
+        int length = request.position();
+        int sum = checksum(request.array(), length);
+        byte[] frame = Arrays.copyOf(request.array(), length + 2);
+        frame[length] = (byte) sum;
+        frame[length + 1] = (byte) (sum >> 8);
+        to.write(frame);
+        to.flush();
+    }
+
+    private static ByteBuffer request(int function) {
+        return ByteBuffer.allocate(256).put((byte) STATION).put((byte) function);
+    }
+
+    private void write(int from, int to) throws IOException {
+        int count = to - from;
+        ByteBuffer frame = request(16).putShort((short) (from * WORDS)).putShort((short) (count * WORDS));
+        frame.put((byte) (count * Double.BYTES));
+        for (int i = from; i < to; i++) {
+            frame.putDouble(now[i]);
+            sent[i] = now[i];
+        }
+        ask(frame, 6);
+    }
+
+    /** Lets it decide once. Only readings that have changed are sent. */
+    public void tick(long tick, Readings in) throws IOException {
+        in.copyTo(now, 0);
+        int i = 0;
+        while (i < now.length) {
+            int end = i;
+            while (end < now.length && end - i < MOST_SIGNALS && changed(end)) {
+                end++;
+            }
+            if (end > i) {
+                write(i, end);
+            }
+            i = Math.max(end, i + 1);
+        }
+        first = false;
+        ByteBuffer frame = request(23).putShort((short) COMMANDS).putShort((short) ((Output.COUNT + 1) * WORDS));
+        frame.putShort((short) TICK).putShort((short) 1).put((byte) 2).putShort((short) tick);
+        ByteBuffer answer = ask(frame, 3 + (Output.COUNT + 1) * Double.BYTES).position(3);
+        for (int output = 0; output < commands.length; output++) {
+            commands[output] = answer.getDouble();
+        }
+        packed = answer.getLong();
+    }
+
+    private boolean changed(int signal) {
+        return first || Double.doubleToRawLongBits(sent[signal]) != Double.doubleToRawLongBits(now[signal]);
+    }
+
+    /** What its supervisor remembers of its state, after the last tick. */
+    public long packed() {
+        return packed;
+    }
+
+    /** The first field in which its last tick differs from what the Java decided, in words. */
+    public Optional<String> differs(Commands java, long packedInJava) {
+        for (Output output : Output.values()) {
+            double onChip = commands[output.ordinal()];
+            if (Double.compare(java.get(output), onChip) != 0) {
+                return Optional.of(
+                        output.key() + " is " + java.get(output) + " in Java and " + onChip + " on the chip");
+            }
+        }
+        return packed == packedInJava
+                ? Optional.empty()
+                : Optional.of("the packed state is " + packedInJava + " in Java and " + packed + " on the chip");
+    }
+
+    /** A listener that lets the chip decide every tick beside a supervisor in Java, and stops at the first difference. */
+    public TickListener beside(Supervisor java) {
+        return (tick, in, out) -> {
+            try {
+                tick(tick, in);
+            } catch (IOException e) {
+                throw new Trouble("the chip is lost in tick " + tick + ": " + e.getMessage());
+            }
+            differs(out, java.state().pack()).ifPresent(difference -> {
+                throw new Trouble("Java and chip differ in tick " + tick + ": " + difference);
+            });
+        };
+    }
+
+    /** Asks the program about itself. */
+    public About about() throws IOException {
+        ByteBuffer frame = request(3).putShort((short) ABOUT).putShort((short) 12);
+        ByteBuffer answer = ask(frame, 3 + 24).position(3);
+        long ticks = Integer.toUnsignedLong(answer.getInt());
+        long worst = Integer.toUnsignedLong(answer.getInt()) * INSTRUCTIONS_PER_CLOCK;
+        answer.getInt();
+        long resets = Integer.toUnsignedLong(answer.getInt());
+        return new About(ticks, worst, resets, answer.getInt() == 1, answer.getInt() == 1);
+    }
+
+    @Override
+    public void close() {
+        process.destroyForcibly();
+    }
+}

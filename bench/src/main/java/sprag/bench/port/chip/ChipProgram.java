@@ -1,0 +1,139 @@
+package sprag.bench.port.chip;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Trouble;
+import sprag.bench.port.tool.Tool;
+import sprag.bench.port.translate.Translation;
+
+/** The example of a board, compiled for a Cortex-M4F, with the sizes that the compiler tells. */
+public final class ChipProgram {
+    /** What was compiled. */
+    public static final String FILE = "chip.elf";
+
+    private static final List<String> OWN = List.of("main.c", "start.c", "chip.ld");
+    private static final List<String> PROCESSOR =
+            List.of("-mcpu=cortex-m4", "-mthumb", "-mfloat-abi=hard", "-mfpu=fpv4-sp-d16");
+    private static final List<String> OPTIONS = List.of(
+            "-Os",
+            "-std=c99",
+            "-Wall",
+            "-Wextra",
+            "-Wconversion",
+            "-Werror",
+            "-ffp-contract=off",
+            "-fwrapv",
+            "-ffunction-sections",
+            "-fdata-sections",
+            "-fcallgraph-info=su",
+            "-nostartfiles",
+            "-Wl,--gc-sections");
+    private static final Pattern NODE =
+            Pattern.compile("node: \\{ title: \"([^\"]+)\" label: \"[^\"]*?(?:\\\\n(\\d+) bytes[^\"]*)?\"");
+    private static final Pattern EDGE = Pattern.compile("edge: \\{ sourcename: \"([^\"]+)\" targetname: \"([^\"]+)\"");
+    private static final Pattern SIZES = Pattern.compile("(?m)^\\s*(\\d+)\\s+(\\d+)\\s+(\\d+)\\s");
+
+    private final Path folder;
+
+    private ChipProgram(Path folder) {
+        this.folder = folder;
+    }
+
+    /** How much memory it takes.
+     *
+     * @param flashBytes code, constants and the first values of variables
+     * @param ramBytes variables
+     * @param stackBytes the deepest stack below one step of the supervisor; what a library function takes is not in it
+     */
+    public record Sizes(long flashBytes, long ramBytes, long stackBytes) {}
+
+    /** Writes the example beside the translated files and compiles all of it.
+     *
+     * @param folder where to
+     * @param files the translated files with the values of a vehicle
+     */
+    public static ChipProgram compile(Path folder, Map<String, String> files) {
+        OutFolder.make(folder);
+        files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
+        OWN.forEach(name -> OutFolder.write(folder.resolve(name), Translation.resource("firmware/" + name)));
+        List<String> words = new ArrayList<>(PROCESSOR);
+        words.addAll(OPTIONS);
+        words.addAll(List.of("-T", "chip.ld", "main.c", "start.c"));
+        files.keySet().stream().filter(file -> file.endsWith(".c")).forEach(words::add);
+        words.addAll(List.of("-lm", "-o", FILE));
+        Tool.Ended ended = Tool.ARM_GCC.run(folder, words);
+        if (ended.status() != 0) {
+            throw new Trouble("arm-none-eabi-gcc refuses what was translated, in " + folder + ":\n" + ended.out());
+        }
+        return new ChipProgram(folder);
+    }
+
+    /** Where the program is. */
+    public Path file() {
+        return folder.resolve(FILE);
+    }
+
+    /** The sizes of the whole program, from the compiler's own figures. */
+    public Sizes sizes() {
+        Tool.Ended ended = Tool.ARM_SIZE.run(folder, List.of(FILE));
+        Matcher sizes = SIZES.matcher(ended.out());
+        if (!sizes.find()) {
+            throw new Trouble("arm-none-eabi-size told no sizes: " + ended.out());
+        }
+        long text = Long.parseLong(sizes.group(1));
+        long data = Long.parseLong(sizes.group(2));
+        long bss = Long.parseLong(sizes.group(3));
+        return new Sizes(text + data, data + bss, stackBytes());
+    }
+
+    private long stackBytes() {
+        Map<String, Long> own = new HashMap<>();
+        Map<String, Set<String>> calls = new HashMap<>();
+        try (Stream<Path> all = Files.list(folder)) {
+            for (Path graph :
+                    all.filter(file -> file.toString().endsWith(".ci")).toList()) {
+                String text = Files.readString(graph);
+                Matcher node = NODE.matcher(text);
+                while (node.find()) {
+                    own.merge(node.group(1), node.group(2) == null ? 0 : Long.parseLong(node.group(2)), Math::max);
+                }
+                Matcher edge = EDGE.matcher(text);
+                while (edge.find()) {
+                    calls.computeIfAbsent(edge.group(1), name -> new HashSet<>())
+                            .add(edge.group(2));
+                }
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot read the call graphs in " + folder, e);
+        }
+        return deepest("sprag_Supervisor_step", own, calls, new HashMap<>());
+    }
+
+    /** The translator refuses recursion, so this ends. */
+    private static long deepest(
+            String function, Map<String, Long> own, Map<String, Set<String>> calls, Map<String, Long> known) {
+        Long before = known.get(function);
+        if (before != null) {
+            return before;
+        }
+        long below = calls.getOrDefault(function, Set.of()).stream()
+                .mapToLong(callee -> deepest(callee, own, calls, known))
+                .max()
+                .orElse(0);
+        long all = own.getOrDefault(function, 0L) + below;
+        known.put(function, all);
+        return all;
+    }
+}

@@ -1,0 +1,339 @@
+/*
+ * An example of a board: the supervisor on an emulated Cortex-M4F (mps2-an386). Its readings come over a serial line and its commands
+ * go back there, by Modbus RTU, so that the simulated car can stand at the other end. A real board reads pins instead.
+ *
+ * DANGER: an example for the emulator. It drives no pin, and nothing here is certified.
+ *
+ *   registers        what                                                        by function
+ *   0x0000 ...       readings, 4 registers each: a double, high word first       16 (write)
+ *   0x1000           a tick: writing its number lets the supervisor decide once  23 (write and read)
+ *   0x2000 ...       commands, 4 registers each, then 4 of the packed state      23 or 3 (read)
+ *   0x3000 ...       of this program, 2 registers each: ticks, worst and last     3 (read)
+ *                    duration in clocks of the timer, resets by the watchdog,
+ *                    1 while the outputs are released, 1 when the self-test passed
+ *
+ * The outputs are released when no tick came for SILENT_MS, and by every reset. The watchdog is fed by a complete tick only.
+ */
+#include "board.h"
+#include "reset.h"
+#include <string.h>
+
+#define REGISTER(address) (*(volatile uint32_t *)(address))
+
+enum { STATION = 1, SILENT_MS = 50, CLOCKS_PER_MS = 25000, WATCHDOG_MS = 100, MOST_BYTES = 256 };
+enum { SIGNALS = sprag_Signal_ROW_COUNT, OUTPUTS = sprag_Output_ROW_COUNT };
+
+static uint16_t read_from_line[4 * SIGNALS];
+static uint16_t commands[4 * (OUTPUTS + 1)];
+static uint32_t ticks;
+static uint32_t worst;
+static uint32_t last;
+static volatile uint32_t silent_ms;
+static volatile bool released = true;
+static bool computes_well;
+
+/* ---- memory that survives a loss of power: two copies, so that one is sound whenever the power goes ---- */
+
+typedef struct {
+    int64_t packed;
+    uint32_t number;
+    uint32_t check;
+} Kept;
+
+__attribute__((section(".kept"))) static Kept kept[2];
+__attribute__((section(".kept"))) static uint32_t resets;
+
+static uint32_t check_of(const Kept *k) {
+    uint32_t sum = 0x5A17U;
+    uint32_t low = (uint32_t)(uint64_t)k->packed;
+    uint32_t high = (uint32_t)((uint64_t)k->packed >> 32);
+    uint32_t parts[3] = {low, high, k->number};
+    for (int i = 0; i < 3; i++) {
+        sum = (sum ^ parts[i]) * 2654435761U;
+        sum ^= sum >> 15;
+    }
+    return sum;
+}
+
+static bool sound(const Kept *k) {
+    return k->check == check_of(k);
+}
+
+/* The newer sound copy; none when both are damaged. */
+static const Kept *newest(void) {
+    bool first = sound(&kept[0]);
+    bool second = sound(&kept[1]);
+    if (first && second) {
+        return (int32_t)(kept[1].number - kept[0].number) > 0 ? &kept[1] : &kept[0];
+    }
+    return first ? &kept[0] : second ? &kept[1] : NULL;
+}
+
+/* Over the older copy, and only when something changed that a loss of power must not lose. */
+static void keep(int64_t packed) {
+    const Kept *now = newest();
+    if (now != NULL && now->packed == packed) {
+        return;
+    }
+    Kept *place = now == &kept[0] ? &kept[1] : &kept[0];
+    place->check = 0;
+    place->packed = packed;
+    place->number = now == NULL ? 1 : now->number + 1;
+    place->check = check_of(place);
+}
+
+/* ---- the hardware of the emulated board ---- */
+
+static void start_hardware(void) {
+    REGISTER(0x40004010U) = 16;         /* serial line: the least divider */
+    REGISTER(0x40004008U) = 3;          /* send and receive */
+    REGISTER(0x40000008U) = UINT32_MAX; /* timer: reload, value, on */
+    REGISTER(0x40000004U) = UINT32_MAX;
+    REGISTER(0x40000000U) = 1;
+    REGISTER(0xE000E014U) = CLOCKS_PER_MS - 1; /* an interrupt every millisecond */
+    REGISTER(0xE000E018U) = 0;
+    REGISTER(0xE000E010U) = 7;
+    REGISTER(0x40008C00U) = 0x1ACCE551U; /* watchdog: unlock, time (it counts down twice before it resets), on */
+    REGISTER(0x40008000U) = WATCHDOG_MS / 2 * CLOCKS_PER_MS;
+    REGISTER(0x40008008U) = 3;
+}
+
+static void feed_watchdog(void) {
+    REGISTER(0x4000800CU) = 1;
+}
+
+static uint8_t receive(void) {
+    while ((REGISTER(0x40004004U) & 2U) == 0U) {
+        if (released) {
+            feed_watchdog(); /* everything is released and waiting is all there is to do */
+        }
+    }
+    return (uint8_t)REGISTER(0x40004000U);
+}
+
+static void send(uint8_t byte) {
+    while ((REGISTER(0x40004004U) & 1U) != 0U) {
+    }
+    REGISTER(0x40004000U) = byte;
+}
+
+/* A board with pins sets each of them here. */
+static void release_outputs(void) {
+    (void)memset(commands, 0, sizeof(commands));
+    sprag_Commands_release(&sprag_commands);
+    released = true;
+}
+
+void clock_ticked(void);
+
+void clock_ticked(void) {
+    silent_ms++;
+    if (silent_ms > SILENT_MS && !released) {
+        release_outputs();
+    }
+}
+
+void sprag_impossible(void) {
+    release_outputs();
+    released = false; /* so that the watchdog is not fed */
+    for (;;) {
+    }
+}
+
+void sprag_Journal_entered(sprag_Transition via) {
+    (void)via;
+}
+
+void sprag_Journal_acted(sprag_Interlock row) {
+    (void)row;
+}
+
+void sprag_Diagnostics_begin(int64_t newTick) {
+    (void)newTick;
+}
+
+void sprag_Diagnostics_survey(sprag_TickFacts *facts) {
+    (void)facts;
+}
+
+/* ---- a tick ---- */
+
+static void put_double(uint16_t *place, double value) {
+    uint64_t bits = 0;
+    (void)memcpy(&bits, &value, sizeof(bits));
+    for (int i = 0; i < 4; i++) {
+        place[i] = (uint16_t)(bits >> (48 - 16 * i));
+    }
+}
+
+static double get_double(const uint16_t *place) {
+    uint64_t bits = 0;
+    double value = 0;
+    for (int i = 0; i < 4; i++) {
+        bits = (bits << 16) | place[i];
+    }
+    (void)memcpy(&value, &bits, sizeof(value));
+    return value;
+}
+
+static void decide(void) {
+    for (int32_t i = 0; i < SIGNALS; i++) {
+        sprag_Readings_set_double(&sprag_readings, i, (sprag_real)get_double(&read_from_line[4 * i]));
+    }
+    uint32_t before = REGISTER(0x40000004U);
+    sprag_Supervisor_step(&sprag_supervisor, (int64_t)ticks, &sprag_readings, &sprag_commands);
+    last = before - REGISTER(0x40000004U);
+    worst = last > worst ? last : worst;
+    for (int32_t i = 0; i < OUTPUTS; i++) {
+        put_double(&commands[4 * i], (double)sprag_Commands_get(&sprag_commands, i));
+    }
+    int64_t packed = sprag_LogicState_pack(sprag_Supervisor_state(&sprag_supervisor));
+    for (int i = 0; i < 4; i++) {
+        commands[4 * OUTPUTS + i] = (uint16_t)((uint64_t)packed >> (48 - 16 * i));
+    }
+    keep(sprag_Supervisor_state(&sprag_supervisor)->latched == sprag_Reset_SERVICE ? packed : 0);
+    ticks++;
+    silent_ms = 0;
+    released = false;
+    feed_watchdog();
+}
+
+/* ---- Modbus RTU (the "Modbus over serial line" specification, V1.02): functions 3, 16 and 23 ---- */
+
+static uint8_t frame[MOST_BYTES];
+static uint8_t reply[MOST_BYTES];
+
+static uint16_t checksum(const uint8_t *bytes, uint32_t length) {
+    uint16_t sum = 0xFFFFU;
+    for (uint32_t i = 0; i < length; i++) {
+        sum = (uint16_t)(sum ^ bytes[i]);
+        for (int bit = 0; bit < 8; bit++) {
+            sum = (uint16_t)((sum & 1U) != 0U ? (sum >> 1) ^ 0xA001U : sum >> 1);
+        }
+    }
+    return sum;
+}
+
+static uint16_t word(uint32_t at) {
+    return (uint16_t)(((uint32_t)frame[at] << 8) | frame[at + 1U]);
+}
+
+static void answer(uint32_t length) {
+    uint16_t sum = checksum(reply, length);
+    reply[length] = (uint8_t)sum;
+    reply[length + 1U] = (uint8_t)(sum >> 8);
+    for (uint32_t i = 0; i < length + 2U; i++) {
+        send(reply[i]);
+    }
+}
+
+static bool write_registers(uint32_t address, uint32_t count, uint32_t from) {
+    if (address + count <= 4U * (uint32_t)SIGNALS) {
+        for (uint32_t i = 0; i < count; i++) {
+            read_from_line[address + i] = word(from + 2U * i);
+        }
+        return true;
+    }
+    if (address == 0x1000U && count == 1U) {
+        decide();
+        return true;
+    }
+    return false;
+}
+
+static bool read_registers(uint32_t address, uint32_t count, uint32_t to) {
+    uint32_t told[6] = {ticks, worst, last, resets, released ? 1U : 0U, computes_well ? 1U : 0U};
+    for (uint32_t i = 0; i < count; i++) {
+        uint32_t at = address + i;
+        uint16_t value = 0;
+        if (at >= 0x2000U && at < 0x2000U + 4U * ((uint32_t)OUTPUTS + 1U)) {
+            value = commands[at - 0x2000U];
+        } else if (at >= 0x3000U && at < 0x300CU) {
+            value = (uint16_t)(told[(at - 0x3000U) / 2U] >> ((at & 1U) != 0U ? 0 : 16));
+        } else {
+            return false;
+        }
+        reply[to + 2U * i] = (uint8_t)(value >> 8);
+        reply[to + 2U * i + 1U] = (uint8_t)value;
+    }
+    return true;
+}
+
+static void refuse(void) {
+    reply[1] |= 0x80U;
+    reply[2] = 2; /* no such address */
+    answer(3);
+}
+
+static void obey(void) {
+    bool all = false;
+    reply[0] = STATION;
+    reply[1] = frame[1];
+    if (frame[1] == 16U && frame[6] == 2U * word(4)) {
+        all = write_registers(word(2), word(4), 7);
+        (void)memcpy(&reply[2], &frame[2], 4);
+        if (all) {
+            answer(6);
+        }
+    } else if (frame[1] == 3U && word(4) <= 125U) {
+        all = read_registers(word(2), word(4), 3);
+        reply[2] = (uint8_t)(2U * word(4));
+        if (all) {
+            answer(3U + reply[2]);
+        }
+    } else if (frame[1] == 23U && word(4) <= 125U && frame[10] == 2U * word(8)) {
+        all = write_registers(word(6), word(8), 11) && read_registers(word(2), word(4), 3);
+        reply[2] = (uint8_t)(2U * word(4));
+        if (all) {
+            answer(3U + reply[2]);
+        }
+    }
+    if (!all) {
+        refuse();
+    }
+}
+
+/* How long a frame is, as far as its first bytes tell: 0 when no function that is known here begins so. */
+static uint32_t length_of(uint32_t have) {
+    if (have < 2U) {
+        return 2;
+    }
+    if (frame[0] != STATION) {
+        return 0;
+    }
+    switch (frame[1]) {
+    case 3:
+        return 8;
+    case 16:
+        return have < 7U ? 7U : 9U + frame[6];
+    case 23:
+        return have < 11U ? 11U : 13U + frame[10];
+    default:
+        return 0;
+    }
+}
+
+int main(void) {
+    release_outputs();
+    const Kept *remembered = newest();
+    resets = remembered == NULL && kept[0].check == 0U && kept[1].check == 0U ? 0U : resets + 1U;
+    bool first_power = resets == 0U;
+    sprag_Supervisor_wake(&sprag_supervisor, remembered != NULL ? remembered->packed : first_power ? 0 : SPRAG_MEMORY_LOST);
+    computes_well = sprag_self_test();
+    start_hardware();
+    uint32_t have = 0;
+    for (;;) {
+        frame[have] = receive();
+        have++;
+        uint32_t wanted = length_of(have);
+        if (wanted == 0U || wanted > MOST_BYTES) {
+            have = 0; /* noise: begin anew with the next byte */
+        } else if (have >= wanted && have > 7U) {
+            uint16_t sum = checksum(frame, have - 2U);
+            if (frame[have - 2U] == (uint8_t)sum && frame[have - 1U] == (uint8_t)(sum >> 8) && computes_well) {
+                obey();
+            }
+            have = 0;
+        }
+    }
+}
