@@ -13,6 +13,7 @@ import sprag.bench.cli.Terminal;
 import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Version;
+import sprag.bench.drawing.DraftCommand;
 import sprag.bench.drawing.LiveCommand;
 import sprag.bench.evidence.campaign.CampaignCommand;
 import sprag.bench.evidence.matrix.MatrixCommand;
@@ -57,6 +58,7 @@ public final class Sprag implements Runnable {
     private static final List<Class<?>> COMMANDS = List.of(
             DemoCommand.class,
             CheckCommand.class,
+            DraftCommand.class,
             LiveCommand.class,
             RunCommand.class,
             PanelCommand.class,

@@ -1,0 +1,120 @@
+package sprag.bench.drawing;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.InputFile;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Wrap;
+import sprag.bench.drawing.draft.Answers;
+import sprag.bench.drawing.draft.Drafter;
+import sprag.bench.review.wiring.schedule.Csv;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.ScheduleFiles;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Problem;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+
+/** The command {@code draft}: a wiring schedule to begin with. */
+@Command(
+        name = "draft",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Drafts wiring.csv and parts.csv from a vehicle's file: every part that it names, every signal and output"
+                + " at a terminal, sizes by the calculations. Drafting again keeps the numbers, edits and remarks of"
+                + " wires that are there."
+        })
+public final class DraftCommand implements Callable<Integer> {
+    private static final int WIDTH = 80;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Parameters(
+            index = "0",
+            paramLabel = "VEHICLE",
+            description = "Name of a shipped vehicle, or a path to a vehicle's folder.")
+    private String vehicle;
+
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description =
+                    "Folder for the files (default: a new folder sprag-out-DATE). A draft that is there is continued.")
+    private Path out;
+
+    @Option(names = "--join", description = "Also add to a schedule that was written by hand.")
+    private boolean join;
+
+    @Override
+    public Integer call() throws BadInput {
+        Vehicle read = VehicleReader.read(Catalogue.installed().vehicle(vehicle));
+        Path folder = OutFolder.open(out);
+        // A schedule with mistakes is refused with all of them before anything is written.
+        ScheduleFiles.read(folder);
+        Path wires = folder.resolve(Schedule.WIRES_FILE);
+        byte[] oldWires = bytes(wires);
+        if (oldWires.length > 0 && !join && Drafter.isHandMade(oldWires)) {
+            throw new BadInput(List.of(new Problem(
+                    wires,
+                    1,
+                    1,
+                    "",
+                    "was written by hand",
+                    "",
+                    "",
+                    "Use --join to add what is missing, or another --out.")));
+        }
+        Answers answers = Answers.read(folder);
+        Drafter.Result result = Drafter.draft(read, answers, oldWires, bytes(folder.resolve(Schedule.PARTS_FILE)));
+        OutFolder.write(wires, result.wires());
+        OutFolder.write(folder.resolve(Schedule.PARTS_FILE), result.parts());
+        if (!InputFile.isThere(folder.resolve(Answers.FILE))) {
+            OutFolder.write(folder.resolve(Answers.FILE), Answers.template());
+        }
+        print(folder, answers, result);
+        return ExitCode.WELL;
+    }
+
+    private static byte[] bytes(Path file) throws BadInput {
+        if (!InputFile.isThere(file)) {
+            return new byte[0];
+        }
+        try {
+            return InputFile.bytes(file, Csv.MOST_BYTES);
+        } catch (InputFile.Refused e) {
+            throw new BadInput(List.of(new Problem(file, 1, 1, "", e.getMessage(), "", "", e.remedy())));
+        }
+    }
+
+    private void print(Path folder, Answers answers, Drafter.Result result) {
+        PrintWriter print = spec.commandLine().getOut();
+        String unneeded = result.unneeded().isEmpty()
+                ? ""
+                : " Nothing needs " + String.join(", ", result.unneeded()) + " any more: they are marked.";
+        wrapped(print, result.added().size() + " wires added, " + result.kept() + " kept as they were." + unneeded);
+        if (!answers.open().isEmpty()) {
+            wrapped(print, "Taken because nobody has answered (" + folder.resolve(Answers.FILE) + "):");
+            answers.open().forEach((key, taken) -> print.println("  " + key + " = " + taken));
+        }
+        wrapped(
+                print,
+                "A draft is where a drawing begins. Compare each terminal and each rating with the data sheets of your"
+                        + " parts before anything is crimped; then: sprag check, sprag live.");
+        print.println("Written: " + folder);
+        print.flush();
+    }
+
+    private static void wrapped(PrintWriter print, String text) {
+        Wrap.lines(text, WIDTH).forEach(print::println);
+    }
+}

@@ -1,0 +1,149 @@
+package sprag.bench.drawing.draft;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.drawing.live.CircuitReader;
+import sprag.bench.drawing.live.LiveReport;
+import sprag.bench.review.finding.Weight;
+import sprag.bench.review.report.Checker;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.ScheduleFiles;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Parameter;
+
+/** Drafted schedules pass the review and keep every promise; numbers are for life. */
+class DraftTest {
+    private static final Path VEHICLES = Path.of("..", "config", "vehicles");
+    private static final byte[] NOTHING = new byte[0];
+
+    @TempDir
+    Path folder;
+
+    @ParameterizedTest
+    @CsvSource({
+        "parcel-van, , ",
+        "coupe, , ",
+        "yard-cart, , ",
+        "parcel-van, '\"heater_request\", \"heater_airflow\", \"heater_temp_v\",', ''",
+        "parcel-van, '\"negative_aux_closed\", ', ''",
+        "parcel-van, '\"motor_temp_v\", ', ''",
+        "parcel-van, '\"cover_loop_closed\", \"crash_loop_closed\",', ''",
+        "parcel-van, '\"pedal_b_v\", \"pedal_supply_v\",', '\"pedal_b_v\",'"
+    })
+    void draftedSchedule_ofAnyVehicle_passesCheckAndLive(String name, String from, String to) throws Exception {
+        Vehicle vehicle = vehicle(name, from, to);
+        write(Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING));
+        List<String> heavy = Checker.check(folder).findings().stream()
+                .map(judged -> judged.finding())
+                .filter(f -> f.place().file().endsWith(".csv") && f.weight() != Weight.NOTE)
+                .map(f -> f.id() + " " + f.sentence())
+                .toList();
+        assertEquals(List.of(), heavy);
+        Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
+        assertEquals(
+                List.of(),
+                LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false)
+                        .broken());
+    }
+
+    @Test
+    void draftingAgain_changesNothing() throws Exception {
+        Vehicle vehicle = vehicle("coupe", null, null);
+        Drafter.Result first = Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING);
+        Drafter.Result again = again(vehicle, first.wires(), first.parts());
+        assertEquals(first.wires(), again.wires());
+        assertEquals(first.parts(), again.parts());
+        assertEquals(List.of(), again.added());
+    }
+
+    @Test
+    void draftingAgain_keepsEditsAndHandMadeRows_addsWithNewNumbers_marksWhatNothingNeeds() throws Exception {
+        Vehicle with = vehicle("parcel-van", null, null);
+        Drafter.Result first = Drafter.draft(with, Answers.read(folder), NOTHING, NOTHING);
+        String edited = first.wires().replaceFirst("(T001,[^\n]*)drafted[^\n]*", "$1drafted; sleeve printed")
+                + "X900,supervisor.ground,chassis.90,ground,earth,1.5,black,0.3,,32,32,,,,my own\n";
+        Vehicle without = vehicle("parcel-van", "\"heater_request\", \"heater_airflow\", \"heater_temp_v\",", "");
+        Drafter.Result less = again(without, edited, first.parts());
+        assertTrue(less.wires().contains("sleeve printed"), "an edit is kept");
+        assertTrue(less.wires().contains("32,32,,,,my own\n"), "a row by hand is not marked");
+        assertFalse(less.unneeded().isEmpty(), "the heater's wires are marked");
+        less.unneeded()
+                .forEach(n -> assertTrue(less.wires().matches("(?s).*\n" + n + ",[^\n]*not needed any more.*"), n));
+        Drafter.Result back = again(with, less.wires(), less.parts());
+        assertEquals(List.of(), back.added(), "the numbers of the heater's wires are still theirs");
+        assertFalse(back.wires().contains("not needed any more"), "they are needed again");
+    }
+
+    @Test
+    void newWire_neverTakesANumberThatIsPrinted() throws Exception {
+        Vehicle without = vehicle("parcel-van", "\"heater_request\", \"heater_airflow\", \"heater_temp_v\",", "");
+        Drafter.Result first = Drafter.draft(without, Answers.read(folder), NOTHING, NOTHING);
+        Drafter.Result more = again(vehicle("parcel-van", null, null), first.wires(), first.parts());
+        assertFalse(more.added().isEmpty());
+        more.added().forEach(n -> assertFalse(first.wires().contains("\n" + n + ","), n + " was printed"));
+    }
+
+    @Test
+    void distancesOfTheBuilder_makeTheLengths_andTheRestStaysOpen() throws Exception {
+        Vehicle vehicle = vehicle("parcel-van", null, null);
+        Files.writeString(folder.resolve(Answers.FILE), "[places]\npack_to_motor_m = 3.7\n");
+        Answers answers = Answers.read(folder);
+        assertFalse(answers.open().containsKey("places.pack_to_motor_m"));
+        assertTrue(answers.open().containsKey("places.pack_to_cabin_m"));
+        String wires = Drafter.draft(vehicle, answers, NOTHING, NOTHING).wires();
+        assertTrue(wires.lines().anyMatch(l -> l.contains(",inverter.plus,bus_plus,") && l.contains(",3.7,")), wires);
+    }
+
+    @Test
+    void impossibleAnswer_isRefused() throws Exception {
+        Files.writeString(folder.resolve(Answers.FILE), "[places]\npack_to_motor_m = 300\n");
+        BadInput refused = assertThrows(BadInput.class, () -> Answers.read(folder));
+        assertTrue(
+                refused.problems().get(0).message().contains("pack_to_motor_m"),
+                refused.problems().toString());
+    }
+
+    @Test
+    void scheduleByHand_isToldFromADraft() throws Exception {
+        assertTrue(Drafter.isHandMade(
+                Files.readAllBytes(VEHICLES.resolve("parcel-van").resolve(Schedule.WIRES_FILE))));
+        Vehicle vehicle = vehicle("yard-cart", null, null);
+        assertFalse(Drafter.isHandMade(bytes(
+                Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING).wires())));
+    }
+
+    private Vehicle vehicle(String name, String from, String to) throws IOException, BadInput {
+        String text = Files.readString(VEHICLES.resolve(name).resolve("vehicle.toml"));
+        assertTrue(from == null || text.contains(from), name + " has no " + from);
+        Files.writeString(
+                folder.resolve("vehicle.toml"), from == null ? text : text.replace(from, to == null ? "" : to));
+        return VehicleReader.read(folder);
+    }
+
+    private Drafter.Result again(Vehicle vehicle, String wires, String parts) throws BadInput {
+        return Drafter.draft(vehicle, Answers.read(folder), bytes(wires), bytes(parts));
+    }
+
+    private void write(Drafter.Result result) throws IOException {
+        Files.writeString(folder.resolve(Schedule.WIRES_FILE), result.wires());
+        Files.writeString(folder.resolve(Schedule.PARTS_FILE), result.parts());
+    }
+
+    private static byte[] bytes(String text) {
+        return text.getBytes(StandardCharsets.UTF_8);
+    }
+}
