@@ -90,7 +90,7 @@ public final class LiveCommand implements Callable<Integer> {
                         refused(file, "is not there", "Copy config/vehicles/parcel-van/wiring.csv and change it."));
         SwitchCircuit circuit =
                 CircuitReader.read(schedule, read.get(Parameter.PACK_MAX_V), read.get(Parameter.INLET_SUPPLY_V));
-        String refusal = LiveReport.refusal(circuit, schedule.wires().size());
+        String refusal = LiveReport.refusal(circuit, schedule, faults);
         if (!refusal.isEmpty()) {
             throw refused(file, refusal, "Judge the circuits that do not depend on each other one by one.");
         }

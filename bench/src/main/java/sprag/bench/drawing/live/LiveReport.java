@@ -3,6 +3,7 @@ package sprag.bench.drawing.live;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
 import sprag.bench.review.wiring.schedule.Schedule;
@@ -27,19 +28,34 @@ public record LiveReport(
         int faultsTried,
         List<FaultResult> faults) {
 
-    /** More wires than this are not judged within a minute. */
-    public static final int MOST_WIRES = 10_000;
+    /** Ways that are followed, over all combinations and faults: about a minute on a laptop. */
+    private static final double MOST_STEPS = 2e8;
 
-    /** Why a schedule is refused; empty when it is not. */
-    public static String refusal(SwitchCircuit circuit, int wires) {
-        if (wires > MOST_WIRES) {
-            return "has " + wires + " wires; at most " + MOST_WIRES + " are judged";
+    /** Why a schedule is refused; empty when it is not.
+     *
+     * @param circuit the circuit
+     * @param schedule the schedule that it was read from
+     * @param withFaults whether each single fault is to be tried as well
+     * @return what is too much, with the limit
+     */
+    public static String refusal(SwitchCircuit circuit, Schedule schedule, boolean withFaults) {
+        Proof proof = new Proof(circuit);
+        int controls = proof.controlsToTry();
+        if (controls > Proof.MOST_CONTROLS) {
+            return "has " + controls + " outputs and switches that depend on each other; at most " + Proof.MOST_CONTROLS
+                    + " can be tried in every combination";
         }
-        int controls = new Proof(circuit).controlsToTry();
-        return controls > Proof.MOST_CONTROLS
-                ? "has " + controls + " outputs and switches that depend on each other; at most " + Proof.MOST_CONTROLS
-                        + " can be tried in every combination"
-                : "";
+        double steps =
+                proof.steps() * (withFaults ? Fault.all(circuit, schedule).size() : 1);
+        return steps <= MOST_STEPS
+                ? ""
+                : String.format(
+                        Locale.ROOT,
+                        "needs %.1e steps through %d wires in every combination%s; at most %.1e are done in a minute",
+                        steps,
+                        circuit.wires.size(),
+                        withFaults ? " and after every single fault" : "",
+                        MOST_STEPS);
     }
 
     /** Judges a circuit.

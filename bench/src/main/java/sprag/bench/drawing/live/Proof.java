@@ -61,6 +61,14 @@ final class Proof {
         return setup(Fault.NOTHING, new BitSet()).free().cardinality();
     }
 
+    /** How many ways have to be followed for all combinations, 64 of them at once. */
+    double steps() {
+        Netlist.Setup setup = setup(Fault.NOTHING, new BitSet());
+        Netlist netlist = new Netlist(circuit, Fault.NOTHING, setup);
+        double words = Math.max(1, Math.pow(2, setup.free().cardinality() - LANE_BITS));
+        return 2 * words * (netlist.ways.size() + netlist.loads.size());
+    }
+
     private Netlist.Setup setup(Fault fault, BitSet blown) {
         Netlist whole = new Netlist(circuit, fault, new Netlist.Setup(all, blown, new BitSet()));
         BitSet dead = whole.deadEnds();

@@ -38,6 +38,8 @@ class DraftTest {
         "parcel-van, , ",
         "coupe, , ",
         "yard-cart, , ",
+        "parcel-van, 'side = \"pack-side\"', 'side = \"bus-side\"'",
+        "coupe, 'side = \"bus-side\"', 'side = \"pack-side\"'",
         "parcel-van, '\"heater_request\", \"heater_airflow\", \"heater_temp_v\",', ''",
         "parcel-van, '\"negative_aux_closed\", ', ''",
         "parcel-van, '\"motor_temp_v\", ', ''",

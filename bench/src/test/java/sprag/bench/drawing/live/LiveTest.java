@@ -137,6 +137,48 @@ class LiveTest {
     }
 
     @Nested
+    class TooMuch {
+        @Test
+        void moreSwitchesThanCanBeTried_areRefusedWithTheLimit() {
+            String refusal = LiveReport.refusal(Schedules.circuit(lamps(30, 0)), lamps(30, 0), false);
+            assertTrue(refusal.contains("at most 24"), refusal);
+        }
+
+        @Test
+        void tenThousandWires_areJudged_butNotWithEveryFault() {
+            Schedule schedule = lamps(4, 10_000);
+            SwitchCircuit circuit = Schedules.circuit(schedule);
+            assertEquals("", LiveReport.refusal(circuit, schedule, false));
+            assertEquals(Set.of(), new Proof(circuit).of(Fault.NOTHING).breaks().keySet());
+            String refusal = LiveReport.refusal(circuit, schedule, true);
+            assertTrue(refusal.contains("steps") && refusal.contains("at most"), refusal);
+        }
+
+        /** Lamps behind switches of their own, and lamps that are always on. */
+        private Schedule lamps(int switched, int always) {
+            StringBuilder wires =
+                    new StringBuilder("wire,from,to,net,class,size_mm2,colour,length_m,fuse_a,from_pin_v,to_pin_v\n"
+                            + "1,battery_12v.plus,post.1,lv,12v,1,red,1,,32,32\n"
+                            + "2,battery_12v.minus,chassis.1,ground,earth,1,black,1,,32,32\n"
+                            + "3,post.s,supervisor.supply,lv,12v,1,red,1,,32,32\n"
+                            + "4,supervisor.ground,chassis.s,ground,earth,1,black,1,,32,32\n");
+            StringBuilder parts =
+                    new StringBuilder("part,kind\nbattery_12v,lv-battery\npost,splice\nchassis,chassis\n");
+            for (int n = 0; n < switched; n++) {
+                parts.append("switch_" + n + ",switch\n");
+                wires.append("a" + n + ",post.a" + n + ",switch_" + n + ".in,lv,12v,1,red,1,,32,32\n");
+                wires.append("b" + n + ",switch_" + n + ".out,light_" + n + ".plus,on_" + n + ",12v,1,red,1,,32,32\n");
+                wires.append("c" + n + ",light_" + n + ".minus,chassis.c" + n + ",ground,earth,1,red,1,,32,32\n");
+            }
+            for (int n = 0; n < always / 2; n++) {
+                wires.append("d" + n + ",post.d" + n + ",lamp_" + n + ".plus,lv,12v,1,red,1,,32,32\n");
+                wires.append("e" + n + ",lamp_" + n + ".minus,chassis.e" + n + ",ground,earth,1,red,1,,32,32\n");
+            }
+            return Schedules.read(wires.toString(), parts.toString());
+        }
+    }
+
+    @Nested
     class SingleFaults {
         @ParameterizedTest
         @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
