@@ -11,7 +11,14 @@ import java.util.Arrays;
  */
 final class Flow {
     private static final int KINDS = Potential.COUNT;
-    private static final Potential[] POTENTIALS = Potential.values();
+    private static final int PLUS = Potential.PACK_PLUS.ordinal();
+    private static final int MIDDLE = Potential.PACK_MIDDLE.ordinal();
+    private static final int MINUS = Potential.PACK_MINUS.ordinal();
+    private static final int LINE = Potential.LINE.ordinal();
+    private static final int NEUTRAL = Potential.NEUTRAL.ordinal();
+    private static final int LOW = Potential.LOW_VOLTAGE.ordinal();
+    private static final int FIVE = Potential.SENSOR.ordinal();
+    private static final int GROUND = Potential.GROUND.ordinal();
 
     final Netlist netlist;
     /** Joined by full current: one long for each net and potential, net by net. */
@@ -180,18 +187,18 @@ final class Flow {
 
     long shortedAt(int net) {
         int n = net * KINDS;
-        long plus = hard[n + Potential.PACK_PLUS.ordinal()];
-        long middle = hard[n + Potential.PACK_MIDDLE.ordinal()];
-        long minus = hard[n + Potential.PACK_MINUS.ordinal()];
-        long low = hard[n + Potential.LOW_VOLTAGE.ordinal()];
-        long five = hard[n + Potential.SENSOR.ordinal()];
-        long ground = hard[n + Potential.GROUND.ordinal()];
+        long plus = hard[n + PLUS];
+        long middle = hard[n + MIDDLE];
+        long minus = hard[n + MINUS];
+        long low = hard[n + LOW];
+        long five = hard[n + FIVE];
+        long ground = hard[n + GROUND];
         long pack = plus & minus | minus & middle;
         return (pack == 0 ? 0 : pack & chain())
                 | plus & middle
                 | low & (ground | five)
                 | five & ground
-                | hard[n + Potential.LINE.ordinal()] & hard[n + Potential.NEUTRAL.ordinal()];
+                | hard[n + LINE] & hard[n + NEUTRAL];
     }
 
     /** Where some net is joined to the traction side and to something else, if only through a load. */
@@ -204,19 +211,10 @@ final class Flow {
     }
 
     long mixedAt(int net) {
-        long traction = 0;
-        long mains = 0;
-        long low = 0;
-        for (Potential potential : POTENTIALS) {
-            long here = soft[net * KINDS + potential.ordinal()];
-            if (potential.isTraction()) {
-                traction |= here;
-            } else if (potential.isMains()) {
-                mains |= here;
-            } else {
-                low |= here;
-            }
-        }
+        int n = net * KINDS;
+        long traction = soft[n + PLUS] | soft[n + MIDDLE] | soft[n + MINUS];
+        long mains = soft[n + LINE] | soft[n + NEUTRAL];
+        long low = soft[n + LOW] | soft[n + FIVE] | soft[n + GROUND];
         return traction & (mains | low) | mains & low;
     }
 }

@@ -104,6 +104,7 @@ final class Proof {
         long valid = free.length >= LANE_BITS ? -1 : (1L << (1 << free.length)) - 1;
         // The number of a combination: bit i says how the i-th free control stands. Fewer bits are nearer to rest.
         Search search = new Search();
+        Arrays.stream(view.keys()).forEach(key -> flow.controls()[key] = -1);
         for (long word = 0; word < 1L << high; word++) {
             for (int i = 0; i < free.length; i++) {
                 flow.controls()[free[i]] = i < LANE_BITS ? PATTERN[i] : (word >>> (i - LANE_BITS) & 1) == 0 ? 0 : -1;

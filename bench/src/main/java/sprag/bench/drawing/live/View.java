@@ -26,6 +26,7 @@ final class View {
     private final int brake;
     private final List<Weak> weak = new ArrayList<>();
     private Flow flow;
+    private int[] weakPlaces;
 
     View(SwitchCircuit circuit) {
         this.circuit = circuit;
@@ -70,7 +71,7 @@ final class View {
     /** The controls that the promises themselves speak of. */
     int[] premises() {
         IntStream asked = IntStream.concat(IntStream.of(cutOffs), IntStream.of(serviceSwitches));
-        asked = IntStream.concat(asked, IntStream.concat(IntStream.of(batteries), IntStream.of(keys)));
+        asked = IntStream.concat(asked, IntStream.of(batteries));
         asked = IntStream.concat(asked, IntStream.of(beat, brake));
         return IntStream.concat(asked, circuit.drivenBy.values().stream().mapToInt(Integer::intValue))
                 .filter(c -> c != Gate.NONE)
@@ -78,7 +79,15 @@ final class View {
                 .toArray();
     }
 
+    /** The key, which one promise speaks of; where it leads to inputs only, its position changes nothing and counts as on. */
+    int[] keys() {
+        return keys;
+    }
+
     View at(Flow settled) {
+        if (flow == null || flow.netlist != settled.netlist) {
+            weakPlaces = weakPlaces(settled.netlist);
+        }
         flow = settled;
         return this;
     }
@@ -183,10 +192,19 @@ final class View {
 
     long overRating() {
         long found = 0;
-        for (Weak each : weak) {
-            found |= flow.soft(each.node(), each.potential());
+        for (int place : weakPlaces) {
+            found |= flow.soft[place];
         }
         return found;
+    }
+
+    /** Where a flow keeps what must not reach a net; many terminals of one net are one place. */
+    private int[] weakPlaces(Netlist netlist) {
+        return weak.stream()
+                .mapToInt(w ->
+                        netlist.net[w.node()] * Potential.COUNT + w.potential().ordinal())
+                .distinct()
+                .toArray();
     }
 
     /** The terminals whose rating is passed in one combination. */
