@@ -105,6 +105,11 @@ final class SignalDraft {
                 ground = parts[i] + ".b";
             }
         }
+        if (has(Signal.WHEEL_SPEED_KPH)) {
+            b.part("wheel_sensor", Place.MOTOR, "sensor,32");
+            b.signal("wheel_sensor.speed", "supervisor.wheel_speed_kph", "wheel_speed");
+            b.signal("wheel_sensor.ground", ground, "sensor_ground");
+        }
         if (has(Signal.HEATER_AIRFLOW)) {
             b.part("heater_probe", Place.CABIN, "sensor,32");
             b.signal("heater_probe.airflow", "supervisor.heater_airflow", "airflow");
