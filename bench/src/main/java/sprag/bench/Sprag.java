@@ -7,6 +7,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import sprag.bench.begin.NewCommand;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.FullOutput;
 import sprag.bench.cli.Terminal;
@@ -57,6 +58,7 @@ public final class Sprag implements Runnable {
     /** Every command, in the order of the help. One line each. */
     private static final List<Class<?>> COMMANDS = List.of(
             DemoCommand.class,
+            NewCommand.class,
             CheckCommand.class,
             DraftCommand.class,
             LiveCommand.class,

@@ -39,7 +39,7 @@ public final class KeyEntries {
                     " or ", row.choices().stream().map(word -> '"' + word + '"').toList());
         }
         if (row.unit() == Unit.SWITCH) {
-            return "0 or 1";
+            return "true or false";
         }
         return Numbers.text(row.min()) + " to " + Numbers.text(row.max(), Numbers.symbol(row.unit()));
     }
@@ -54,6 +54,9 @@ public final class KeyEntries {
         }
         if (Double.isNaN(row.byDefault())) {
             return "none: what needs it is then not judged";
+        }
+        if (row.unit() == Unit.SWITCH) {
+            return row.byDefault() == 1 ? "true" : "false";
         }
         return row.choices().isEmpty()
                 ? Numbers.show(row.byDefault(), row.unit())

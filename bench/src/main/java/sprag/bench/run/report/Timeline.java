@@ -146,7 +146,7 @@ public final class Timeline implements ScenarioRun.Observer {
                 tell(
                         frame.timeMs,
                         Entry.Kind.INTERLOCK,
-                        told(rule, State.valueOf(channels.states().get(started ? last.state : frame.state))),
+                        told(rule, channels.states().get(started ? last.state : frame.state)),
                         "");
             } else if (!frame.acting[i] && open[i] != null) {
                 open[i].toMs = lastMs;
@@ -157,12 +157,12 @@ public final class Timeline implements ScenarioRun.Observer {
     }
 
     /** Before a start every interlock only refuses it, and in a fault it only refuses the reset. */
-    private static String told(Channels.Rule rule, State state) {
+    private static String told(Channels.Rule rule, String state) {
         if (rule.quiet() && !rule.awaited().isEmpty()) {
             return "a start waits until " + rule.awaited();
         }
-        boolean before = rule.quiet() || state == State.IGNITION;
-        String response = before ? "refuses a start" : state == State.FAULT ? "acts" : rule.response();
+        boolean before = rule.quiet() || state.equals(State.IGNITION.name());
+        String response = before ? "refuses a start" : state.equals(State.FAULT.name()) ? "acts" : rule.response();
         return rule.name() + " " + response + ": " + rule.cause();
     }
 

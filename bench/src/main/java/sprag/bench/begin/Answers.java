@@ -1,0 +1,94 @@
+package sprag.bench.begin;
+
+import java.nio.file.Path;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import sprag.bench.cli.Numbers;
+import sprag.bench.cli.Wrap;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Problems;
+import sprag.bench.vehicle.Section;
+import sprag.bench.vehicle.TomlFile;
+
+/** What a builder has answered. What was not answered is the default. */
+final class Answers {
+    private final Map<Question, Double> values = new EnumMap<>(Question.class);
+
+    /** All defaults. */
+    Answers() {
+        for (Question question : Question.values()) {
+            values.put(question, question.byDefault());
+        }
+    }
+
+    /** Takes what a file answers; what it does not answer stays. */
+    void read(Path file) throws BadInput {
+        Problems problems = new Problems();
+        take(TomlFile.read(file, problems), problems);
+    }
+
+    /**
+     * Takes one answer as it was written on the command line or typed.
+     *
+     * @param name the question's name
+     * @param value a number or a word
+     * @throws BadInput when there is no such question or the answer is none of those allowed
+     */
+    void set(String name, String value) throws BadInput {
+        Problems problems = new Problems();
+        boolean isNumber = value.matches("[-+]?[0-9]+(\\.[0-9]+)?");
+        String quoted = '"' + value.replace("\\", "").replace("\"", "") + '"';
+        Path from = Path.of("--set");
+        take(TomlFile.parse(from, quoted(name) + " = " + (isNumber ? value : quoted), problems), problems);
+    }
+
+    private static String quoted(String name) {
+        return name.matches("[a-z0-9_]+") ? name : '"' + name.replace("\\", "").replace("\"", "") + '"';
+    }
+
+    private void take(Section from, Problems problems) throws BadInput {
+        Map<Question, Double> read = new EnumMap<>(Question.class);
+        for (Question question : Question.values()) {
+            boolean isGiven = from.has(question.key());
+            double value = from.value(question);
+            if (isGiven) {
+                read.put(question, value);
+            }
+        }
+        from.end();
+        problems.throwIfAny();
+        values.putAll(read);
+    }
+
+    double get(Question question) {
+        return values.get(question);
+    }
+
+    String word(Question question) {
+        return question.choices().get((int) get(question));
+    }
+
+    /** The answer as it is written in a file. */
+    String text(Question question) {
+        return question.choices().isEmpty() ? Numbers.text(get(question)) : '"' + word(question) + '"';
+    }
+
+    /** A file that {@link #read} reads, with each question above its answer. */
+    String asFile() {
+        StringBuilder text = new StringBuilder("""
+                # What vehicle.toml beside this file was made from. After a change here, "sprag new FOLDER --refresh" computes
+                # again what follows from it, and leaves alone what you have written yourself.
+
+                """);
+        for (Question question : Question.values()) {
+            List<String> lines = Wrap.lines(
+                    question.question + " " + question.why.substring(0, 1).toUpperCase(java.util.Locale.ROOT)
+                            + question.why.substring(1) + ".",
+                    110);
+            lines.forEach(line -> text.append("# ").append(line).append('\n'));
+            text.append(question.key()).append(" = ").append(text(question)).append("\n\n");
+        }
+        return text.toString();
+    }
+}

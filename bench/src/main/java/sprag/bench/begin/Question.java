@@ -1,0 +1,79 @@
+package sprag.bench.begin;
+
+import static sprag.supervisor.vocabulary.Unit.AMPERE;
+import static sprag.supervisor.vocabulary.Unit.AMPERE_HOUR;
+import static sprag.supervisor.vocabulary.Unit.KILOGRAM;
+import static sprag.supervisor.vocabulary.Unit.KPH;
+import static sprag.supervisor.vocabulary.Unit.METRE;
+import static sprag.supervisor.vocabulary.Unit.MICROFARAD;
+import static sprag.supervisor.vocabulary.Unit.NEWTON_METRE;
+import static sprag.supervisor.vocabulary.Unit.NUMBER;
+import static sprag.supervisor.vocabulary.Unit.RPM;
+import static sprag.supervisor.vocabulary.Unit.VOLT;
+import static sprag.supervisor.vocabulary.Unit.WATT;
+
+import java.util.List;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Unit;
+
+/** What a builder is asked before a first vehicle file is written. One row each; everything else follows or has a default. */
+enum Question implements Row {
+    // @formatter:off
+    //                unit         default   min      max   question                                                         why it is asked; a value outside the range would
+    CELLS            (NUMBER,           32,    4,     220, "How many cells stand in series in the pack?",                   "all pack voltages follow from it",                        "be no pack that a car is driven with"),
+    CHEMISTRY        (                   0, List.of("lfp", "nmc"), "Which cells are they?",                                 "it sets the voltages of a cell, full and empty",          "be cells that the gauge does not know"),
+    CAPACITY_AH      (AMPERE_HOUR,     200,    2,    2000, "What is the pack's capacity?",                                  "charge time, range and the gauge follow from it",         "be no traction pack"),
+    DISCHARGE_MAX_A  (AMPERE,          400,    5,    2000, "What is the greatest current out of the pack?",                 "cables, fuse and limits follow from it",                  "overload pack, fuse or cable"),
+    CHARGE_MAX_A     (AMPERE,          100,    1,    2000, "What is the greatest current into the pack?",                   "charging and regeneration are limited by it",             "plate lithium in the cells"),
+    MOTOR_KIND       (                   0, List.of("induction", "permanent-magnet"), "Which kind of motor is it?",         "a motor with magnets makes voltage whenever it turns",    "misjudge the voltage of a spinning motor"),
+    MOTOR_EMF_V_PER_KRPM (VOLT,          0,    0,     200, "How much voltage does it make for 1000 turns a minute (0 for induction)?", "it decides how fast the contactors may open at speed", "misjudge the voltage of a spinning motor"),
+    MOTOR_TORQUE_NM  (NEWTON_METRE,    120,    2,    2000, "What is the greatest torque of motor and inverter?",            "the pedal map ends there",                                "break the drive line"),
+    MOTOR_POWER_W    (WATT,          30000,  500, 1000000, "What is their greatest power?",                                 "torque falls with speed from there",                      "overload pack or motor"),
+    MOTOR_MAX_RPM    (RPM,            8000,  500,   25000, "How fast may the motor turn?",                                  "the speed limit must stay below it",                      "burst the rotor"),
+    GEAR_RATIO       (NUMBER,            8,  0.5,      30, "How often does the motor turn for one turn of the wheel?",      "road speed is computed from it",                          "make every road speed wrong"),
+    WHEEL_RADIUS_M   (METRE,           0.3,  0.1,       1, "What is the radius of a driven wheel under load?",              "road speed is computed from it",                          "make every road speed wrong"),
+    MASS_KG          (KILOGRAM,       1200,   50,   20000, "How heavy is the car with its driver?",                         "brake lamps and the simulated drive follow from it",      "make the car accelerate like no car"),
+    MAX_KPH          (KPH,              90,    3,     200, "At which speed shall the drive end?",                           "torque fades to nothing there",                           "outrun brakes or motor"),
+    REGEN_SHARE      (NUMBER,         0.35,    0,       1, "Which share of the torque may brake the car?",                  "one-pedal driving needs some; ice asks for less",         "lock the driven wheels"),
+    CAPACITANCE_UF   (MICROFARAD,     2000,    1,   50000, "How large are the capacitors on the bus together?",             "the precharge is computed from it",                       "make the precharge arithmetic wrong"),
+    COOLING          (                   0, List.of("air", "liquid"), "How are motor and inverter cooled?",                 "a pump and its sensor belong to liquid",                  "heat the parts like no part"),
+    INLET            (                   1, List.of("type-1", "type-2"), "Which inlet does the car have?",                  "the plug is recognised by it",                            "misread the cable"),
+    INLET_MAX_A      (AMPERE,           16,    6,      80, "What do the inlet and the wires behind it stand?",              "no more is ever taken from a station",                    "melt the inlet"),
+    SUPPLY_V         (VOLT,            230,  100,     250, "What is the mains voltage?",                                    "the chargers' current follows from it",                   "misjudge the current taken from the station"),
+    CHARGERS         (NUMBER,            1,    1,       3, "How many chargers are there?",                                  "they share the inlet",                                    "leave chargers unlimited"),
+    CHARGER_MAX_W    (WATT,           3300,  100,   50000, "What does each charger give?",                                  "charge current and time follow from it",                  "ask more than the charger has"),
+    CHARGER_SIDE     (                   0, List.of("pack-side", "bus-side"), "On which side of the contactors are they?",  "chargers on the bus need the contactors closed",          "close contactors that the charger does not need, or not close them"),
+    DCDC_SIDE        (                   0, List.of("pack-side", "bus-side"), "On which side is the DC-DC converter?",      "it decides whether the 12 V battery is fed on the cable", "let the 12 V battery run flat"),
+    DCDC_MAX_A       (AMPERE,           60,    1,     500, "What does the DC-DC converter give at 12 V?",                   "the 12 V budget is judged by it",                         "make the DC-DC converter like none"),
+    SENSORS          (                   1, List.of("few", "usual", "all"), "How many sensors are fitted?",                 "what is not measured cannot be guarded",                  "expect sensors that are not there");
+    // @formatter:on
+
+    /** What is asked. */
+    final String question;
+    /** Why, to follow the question. */
+    final String why;
+
+    private final Spec spec;
+
+    Question(Unit unit, double byDefault, double min, double max, String question, String why, String risk) {
+        this.spec = Spec.number(unit, byDefault, min, max, risk);
+        this.question = question;
+        this.why = why;
+    }
+
+    Question(double byDefault, List<String> choices, String question, String why, String risk) {
+        this.spec = Spec.choice(byDefault, choices, risk);
+        this.question = question;
+        this.why = why;
+    }
+
+    @Override
+    public Spec spec() {
+        return spec;
+    }
+
+    @Override
+    public String key() {
+        return lowerName();
+    }
+}

@@ -1,0 +1,2 @@
+/** A first vehicle file from a few answers. */
+package sprag.bench.begin;

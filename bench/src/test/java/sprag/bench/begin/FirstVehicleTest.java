@@ -1,0 +1,139 @@
+package sprag.bench.begin;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.review.finding.Finding;
+import sprag.bench.review.finding.Weight;
+import sprag.bench.review.sizing.SizingCheck;
+import sprag.bench.scenario.RunResult;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioReader;
+import sprag.bench.scenario.ScenarioRun;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+
+/** A first vehicle must be sound as it is written: the review finds no stop, and it drives and charges. */
+class FirstVehicleTest {
+    @TempDir
+    Path folder;
+
+    private Vehicle vehicle(Answers answers) throws Exception {
+        Files.writeString(
+                folder.resolve("vehicle.toml"),
+                VehicleText.of("first", FirstVehicle.signals(answers), FirstVehicle.suggestions("first", answers)));
+        return VehicleReader.read(folder);
+    }
+
+    private static List<Finding> stops(Vehicle vehicle) {
+        return SizingCheck.calculations(vehicle).stream()
+                .flatMap(sum -> sum.findings(key -> 1).stream())
+                .filter(finding -> finding.weight() == Weight.STOP)
+                .toList();
+    }
+
+    private static void plays(Vehicle vehicle, String name) throws Exception {
+        Scenario scenario = ScenarioReader.read(Catalogue.installed().scenario(name), FrameColumns.VOCABULARY, vehicle);
+        ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
+        RunResult result =
+                new ScenarioRun(scenario, loop).play(vehicle.name(), (step, tick) -> {}, List.of(), () -> false);
+        assertEquals(
+                List.of(),
+                result.judged().stream()
+                        .filter(judged -> !judged.verdict().passed())
+                        .map(judged -> judged.expectation().text())
+                        .toList());
+    }
+
+    /** A car that could be built: power, torque, speed, current and capacity fit each other. */
+    private static Answers random(long seed) throws Exception {
+        Random dice = new Random(seed);
+        Answers answers = new Answers();
+        boolean nmc = dice.nextBoolean();
+        boolean magnets = dice.nextBoolean();
+        int cells = 14 + dice.nextInt(90);
+        double nominalV = cells * (nmc ? 3.65 : 3.2);
+        double powerW = 3000 + dice.nextInt(80_000);
+        double wheelM = 0.2 + dice.nextInt(15) / 100.0;
+        double kph = 25 + dice.nextInt(110);
+        double rpm = kph / 3.6 / wheelM * 8 * 60 / 6.283 * 1.1;
+        set(answers, "cells", cells);
+        answers.set("chemistry", nmc ? "nmc" : "lfp");
+        set(answers, "capacity_ah", 40 + dice.nextInt(250));
+        set(answers, "discharge_max_a", Math.min(2000, Math.ceil(1.3 * powerW / nominalV)));
+        set(answers, "charge_max_a", 20 + dice.nextInt(100));
+        answers.set("motor_kind", magnets ? "permanent-magnet" : "induction");
+        set(answers, "motor_emf_v_per_krpm", magnets ? Math.floor(0.9 * nominalV / rpm * 1000) : 0);
+        set(answers, "motor_torque_nm", Math.ceil(powerW / 250));
+        set(answers, "motor_power_w", powerW);
+        set(answers, "motor_max_rpm", Math.min(25_000, Math.ceil(rpm)));
+        set(answers, "wheel_radius_m", wheelM);
+        set(answers, "mass_kg", Math.ceil(300 + powerW / 60));
+        set(answers, "max_kph", kph);
+        double storedJ = 5 + dice.nextInt(70);
+        set(answers, "capacitance_uf", Math.floor(Math.min(20_000, 2e6 * storedJ / nominalV / nominalV)));
+        answers.set("cooling", dice.nextBoolean() ? "liquid" : "air");
+        answers.set("inlet", dice.nextBoolean() ? "type-1" : "type-2");
+        set(answers, "inlet_max_a", 10 + dice.nextInt(22));
+        set(answers, "chargers", 1 + dice.nextInt(3));
+        set(answers, "charger_max_w", 800 + dice.nextInt(5000));
+        answers.set("charger_side", dice.nextBoolean() ? "bus-side" : "pack-side");
+        answers.set("dcdc_side", answers.word(Question.CHARGER_SIDE));
+        answers.set("sensors", Question.SENSORS.choices().get(dice.nextInt(3)));
+        return answers;
+    }
+
+    private static void set(Answers answers, String name, double value) throws Exception {
+        answers.set(name, String.valueOf(value));
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16})
+    void answersOfACarThatCouldBeBuilt_makeAVehicleWithoutAStop_thatDrives(long seed) throws Exception {
+        Vehicle vehicle = vehicle(random(seed));
+        assertEquals(List.of(), stops(vehicle));
+        plays(vehicle, "drive-and-stop");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"32, lfp, 3300", "96, nmc, 6600"})
+    void firstVehicle_onTheCable_charges(int cells, String chemistry, int watts) throws Exception {
+        Answers answers = new Answers();
+        answers.set("cells", String.valueOf(cells));
+        answers.set("chemistry", chemistry);
+        answers.set("charger_max_w", String.valueOf(watts));
+        Vehicle vehicle = vehicle(answers);
+        assertEquals(List.of(), stops(vehicle));
+        plays(vehicle, "charge-cut-off");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "4.65, 4.7, between two values",
+        "4.7,  4.7, a value of the series",
+        "8.21, 10,  above the last of a decade",
+        "118,  120, three digits",
+        "0.95, 1,   below one"
+    })
+    void resistance_roundedUp_isTheNextOfTheSeriesOfIec60063(double ohm, double next, String because) {
+        assertEquals(next, Suggestions.nextResistor(ohm), 1e-9, because);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1234.5, 2, 1200", "0.01449, 2, 0.014", "-87.6, 1, -90", "0, 3, 0", "999.9, 2, 1000"})
+    void value_rounded_keepsItsFirstDigits(double value, int digits, double rounded) {
+        assertEquals(rounded, Suggestions.rounded(value, digits), 1e-9);
+        assertTrue(Double.isFinite(rounded));
+    }
+}

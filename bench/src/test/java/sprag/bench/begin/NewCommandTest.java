@@ -1,0 +1,135 @@
+package sprag.bench.begin;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import picocli.CommandLine;
+import sprag.bench.Sprag;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.explain.KeyEntries;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Row;
+import sprag.supervisor.vocabulary.Signal;
+
+class NewCommandTest {
+    @TempDir
+    Path folder;
+
+    private final StringWriter out = new StringWriter();
+    private final StringWriter err = new StringWriter();
+
+    private int make(String name, String... more) {
+        CommandLine line = Sprag.commandLine();
+        line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
+        List<String> args = new ArrayList<>(List.of("new", folder.resolve(name).toString()));
+        args.addAll(List.of(more));
+        return line.execute(args.toArray(String[]::new));
+    }
+
+    private String file(String name) throws Exception {
+        return Files.readString(folder.resolve(name).resolve("vehicle.toml"));
+    }
+
+    private void replace(String name, String old, String now) throws Exception {
+        String text = file(name);
+        assertTrue(text.contains(old), old);
+        Files.writeString(folder.resolve(name).resolve("vehicle.toml"), text.replace(old, now));
+    }
+
+    private Vehicle read(String name) throws Exception {
+        return VehicleReader.read(folder.resolve(name));
+    }
+
+    @Test
+    void noAnswers_offTheTerminal_writesAVehicleOfDefaults_withEveryKey() throws Exception {
+        assertEquals(ExitCode.WELL, make("car"));
+        Vehicle vehicle = read("car");
+        assertEquals("car", vehicle.name());
+        assertEquals(32, vehicle.get(Parameter.PACK_CELLS));
+        assertTrue(vehicle.settings().has(Signal.CELL_MAX_V));
+        String text = file("car");
+        for (Row row : KeyEntries.rows()) {
+            String name = row.key().substring(row.key().lastIndexOf('.') + 1);
+            assertTrue(text.matches("(?s).*\n(# )?" + name + " =.*"), row.key());
+        }
+        assertFalse(text.contains("must be given"), "a required key was left open");
+    }
+
+    @Test
+    void folderThatHoldsAVehicle_isLeftAlone() throws Exception {
+        make("car");
+        String before = file("car");
+        assertEquals(ExitCode.USAGE, make("car", "--set", "cells=20"));
+        assertTrue(err.toString().contains("is there already"), err.toString());
+        assertEquals(before, file("car"));
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            cells=3          | cells = 3 is not a number within 4..220            | too few
+            cells=many       | cells = "many" is not a number within 4..220       | no number
+            cell=30          | Did you mean cells?                                | a slip of the name
+            chemistry=lead   | chemistry = "lead" is not "lfp" or "nmc"           | no such cells
+            'a.b[=1'         | is not a known key                                 | markup as a name
+            """)
+    void answerThatIsNotAllowed_isRefusedByName_andNothingIsWritten(String answer, String told, String because) {
+        assertEquals(ExitCode.USAGE, make("car", "--set", answer), because);
+        assertTrue(err.toString().contains(told), because + ": " + err);
+        assertFalse(Files.exists(folder.resolve("car")));
+    }
+
+    @Test
+    void questionsAsAFile_givenBackAsAnswers_makeTheSameVehicle() throws Exception {
+        make("defaults");
+        make("none", "--questions");
+        assertFalse(Files.exists(folder.resolve("none")));
+        String asked = out.toString().substring(out.toString().indexOf("# What vehicle.toml"));
+        Path answers = Files.writeString(folder.resolve("a.toml"), asked.replace("cells = 32", "cells = 40"));
+        assertEquals(ExitCode.WELL, make("car", "--answers", answers.toString()), err.toString());
+        make("same", "--set", "cells=40");
+        assertEquals(file("same").replace("\"same\"", "\"car\""), file("car"));
+    }
+
+    @Test
+    void refresh_afterANewAnswer_changesWhatWasComputed_andKeepsWhatAPersonWrote() throws Exception {
+        make("car");
+        replace("car", "capacitance_uf = 2000 ", "capacitance_uf = 2500 ");
+        replace("car", "# tick_ms = 10 ", "tick_ms = 20   # mine, ");
+        assertEquals(ExitCode.WELL, make("car", "--refresh", "--set", "cells=40", "--set", "chargers=2"));
+        Vehicle vehicle = read("car");
+        assertEquals(40, vehicle.get(Parameter.PACK_CELLS));
+        assertEquals(128, vehicle.get(Parameter.PACK_NOMINAL_V), "computed from cells");
+        assertEquals(2500, vehicle.get(Parameter.BUS_CAPACITANCE_UF), "written by a person");
+        assertEquals(20, vehicle.get(Parameter.LOOP_TICK_MS), "written by a person");
+        assertEquals(3300, vehicle.get(Parameter.CHARGER_2_MAX_W), "was at its default and is needed now");
+        assertTrue(out.toString().contains("changed  pack.nominal_v = 128 (was 102.4)"), out.toString());
+    }
+
+    @Test
+    void refresh_ofAValueOfOnesOwn_tellsWhatWouldBeComputed() throws Exception {
+        make("car");
+        replace("car", "max_v = 115.2 ", "max_v = 114 ");
+        make("car", "--refresh", "--set", "cells=40");
+        assertTrue(file("car").contains("\nmax_v = 114 "), "still as it was written");
+        assertTrue(out.toString().contains("kept     pack.max_v = 114 (yours; computed: 144)"), out.toString());
+    }
+
+    @Test
+    void refresh_withoutAnswers_namesTheMissingFile() {
+        assertEquals(ExitCode.USAGE, make("car", "--refresh"));
+        assertTrue(err.toString().contains("answers.toml"), err.toString());
+    }
+}
