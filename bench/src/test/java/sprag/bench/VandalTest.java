@@ -286,7 +286,7 @@ class VandalTest {
         probe --board usb-bench --pulse ready_lamp --value 1 --ms 9 | --ms 9 is outside 10..5000
         probe --board usb-bench --seconds -1    | --seconds -1 is outside
         probe --board usb-bench --seconds NaN   | --seconds unknown is outside
-        replay nosuch                           | nosuch does not exist
+        replay nosuch                           | cannot replay nosuch: it does not exist
         replay /dev/zero                        | is a device or a pipe
         replay /tmp                             | is a folder
         run parcel-van /dev/zero                | is a device or a pipe

@@ -109,8 +109,9 @@ class DocStatementsTest {
                 "parcel-van",
                 DRIVE
                         + then("15", "act", 0, "set = { pedal = 0.15, brake = 0.2 }")
-                        + then("20", "15", 2, "set = { pedal = 0.20 }")
-                        + always(DRIVES, "20", 1, 2)
+                        + then("20", "15", 1, "set = { pedal = 0.20 }")
+                        + always(DRIVES, "20", 0.5, 1.5)
+                        + within("interlock = \"PEDAL_STILL\"", "20", 2500)
                         + expect("interlock = \"PEDAL_WITH_BRAKE\"\nnever = true"));
     }
 
