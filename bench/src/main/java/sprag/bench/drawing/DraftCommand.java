@@ -30,8 +30,8 @@ import sprag.bench.vehicle.VehicleReader;
         mixinStandardHelpOptions = true,
         description = {
             "Drafts wiring.csv and parts.csv from a vehicle's file: every part that it names, every signal and output"
-                + " at a terminal, sizes by the calculations. Drafting again keeps the numbers, edits and remarks of"
-                + " wires that are there."
+                    + " at a terminal, sizes by the calculations. Drafting again keeps the numbers, edits and remarks of"
+                    + " wires that are there."
         })
 public final class DraftCommand implements Callable<Integer> {
     private static final int WIDTH = 80;

@@ -29,8 +29,8 @@ import sprag.supervisor.vocabulary.Parameter;
         mixinStandardHelpOptions = true,
         description = {
             "Follows the current through the wiring schedule: what each net carries in each situation, and whether the"
-                + " promises about cut-offs, service switch, shorts and ratings hold in every combination of outputs"
-                + " and switches."
+                    + " promises about cut-offs, service switch, shorts and ratings hold in every combination of outputs"
+                    + " and switches."
         },
         exitCodeListHeading = "%nExit status:%n",
         exitCodeList = {

@@ -65,8 +65,8 @@ final class LivePage {
         return String.format(
                 Locale.ROOT,
                 "%d single faults were tried. After %d of them a promise no longer holds that held before: after %d"
-                    + " one that guards against harm, after %d only one about a car that works. The others change no"
-                    + " promise.",
+                        + " one that guards against harm, after %d only one about a car that works. The others change no"
+                        + " promise.",
                 report.faultsTried(),
                 report.faults().size(),
                 harms,
