@@ -69,6 +69,11 @@ final class Answers {
         return question.choices().get((int) get(question));
     }
 
+    /** Whether a motor with magnets is said to make no voltage. */
+    boolean lacksEmf() {
+        return word(Question.MOTOR_KIND).equals("permanent-magnet") && get(Question.MOTOR_EMF_V_PER_KRPM) == 0;
+    }
+
     /** The answer as it is written in a file. */
     String text(Question question) {
         return question.choices().isEmpty() ? Numbers.text(get(question)) : '"' + word(question) + '"';

@@ -26,6 +26,7 @@ import sprag.bench.cli.Wrap;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problems;
+import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Row;
 
 /** Writes a first vehicle file from a few answers. */
@@ -93,6 +94,7 @@ public final class NewCommand implements Callable<Integer> {
         if (!refresh && answersFile == null && given.isEmpty() && Terminal.interactive()) {
             ask(answers, out);
         }
+        requireEmf(answers, kept);
         String name = String.valueOf(folder.toAbsolutePath().normalize().getFileName());
         Map<Row, Suggestion> values = FirstVehicle.suggestions(name, answers);
         if (refresh) {
@@ -103,6 +105,8 @@ public final class NewCommand implements Callable<Integer> {
             out.println("Written: " + file + ", with " + values.size() + " values that follow from the answers.");
         }
         OutFolder.write(kept, answers.asFile());
+        // What a person wrote may contradict the new answers: then the errors are told, and the exit status says so.
+        VehicleReader.read(folder);
         advise(kept, out);
         return ExitCode.WELL;
     }
@@ -159,10 +163,29 @@ public final class NewCommand implements Callable<Integer> {
                     out.println();
                     return;
                 }
-                isAnswered = typed.isBlank() || taken(answers, question, typed.strip(), out);
+                isAnswered = (typed.isBlank() || taken(answers, question, typed.strip(), out))
+                        && isSound(answers, question, out);
             }
         }
         out.println();
+    }
+
+    /** A motor with magnets makes voltage: none would be an unknown that looks good. */
+    private static boolean isSound(Answers answers, Question question, PrintWriter out) {
+        boolean isSound = question != Question.MOTOR_EMF_V_PER_KRPM || !answers.lacksEmf();
+        if (!isSound) {
+            out.println("  A motor with magnets makes voltage when it turns: it must be more than 0.");
+        }
+        return isSound;
+    }
+
+    private static void requireEmf(Answers answers, Path from) throws BadInput {
+        if (answers.lacksEmf()) {
+            throw refused(
+                    from,
+                    "motor_emf_v_per_krpm is 0, and a permanent-magnet motor makes voltage whenever it turns",
+                    "Give the voltage for 1000 turns a minute, e.g. --set motor_emf_v_per_krpm=36.");
+        }
     }
 
     private static boolean taken(Answers answers, Question question, String typed, PrintWriter out) {

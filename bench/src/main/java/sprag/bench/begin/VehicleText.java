@@ -23,7 +23,8 @@ final class VehicleText {
     private static final String COMPUTED = "# computed ";
     private static final String DEFAULT = "# default";
     private static final Pattern SECTION = Pattern.compile("^\\[([a-z0-9_.]+)]\\s*$");
-    private static final Pattern LINE = Pattern.compile("^([a-z0-9_]+) = (\\S+)\\s+" + COMPUTED + "(\\S+): .*$");
+    private static final Pattern LINE = Pattern.compile("^([a-z0-9_]+) = (\\S+)\\s+# (?:yours; )?computed (\\S+): .*$");
+    private static final Pattern BARE = Pattern.compile("^([a-z0-9_]+)\\s*=\\s*([^#\\s]+)\\s*(#.*)?$");
     private static final Pattern LEFT_OUT = Pattern.compile("^# ([a-z0-9_]+) = \\S+\\s+" + DEFAULT + "$");
 
     /**
@@ -137,6 +138,7 @@ final class VehicleText {
         Matcher leftOut = LEFT_OUT.matcher(line);
         boolean isComputed = computed.matches();
         if (!isComputed && !leftOut.matches()) {
+            bare(line, section, rows, values, kept);
             return line;
         }
         Row row = rows.get(section + "." + (isComputed ? computed : leftOut).group(1));
@@ -149,12 +151,24 @@ final class VehicleText {
             if (!computed.group(2).equals(now)) {
                 kept.add(row.key() + " = " + computed.group(2) + " (yours; computed: " + now + ")");
             }
-            return line;
+            String name = computed.group(1) + " = " + computed.group(2);
+            return padded(name) + "# yours; computed " + now + ": " + suggestion.because();
         }
         String was = isComputed ? computed.group(2) : value(row, row.byDefault());
         if (!was.equals(now)) {
             changed.add(row.key() + " = " + now + " (was " + was + ")");
         }
         return line(row, suggestion);
+    }
+
+    /** A line without a word about computing is a person's own; what would be computed is told when it differs. */
+    private static void bare(
+            String line, String section, Map<String, Row> rows, Map<Row, Suggestion> values, List<String> kept) {
+        Matcher own = BARE.matcher(line);
+        Row row = own.matches() ? rows.get(section + "." + own.group(1)) : null;
+        Suggestion suggestion = row == null ? null : values.get(row);
+        if (suggestion != null && !own.group(2).equals(value(row, suggestion.value()))) {
+            kept.add(row.key() + " = " + own.group(2) + " (yours; computed: " + value(row, suggestion.value()) + ")");
+        }
     }
 }

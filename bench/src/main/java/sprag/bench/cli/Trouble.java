@@ -32,6 +32,7 @@ public final class Trouble extends RuntimeException {
             case "FileAlreadyExists", "NotDirectory" -> "it is in the way: not a folder";
             default -> cause.getMessage() == null ? kind : cause.getMessage().replace(path + ": ", "");
         };
-        return spoken + ". Name another folder with --out, or make room there";
+        return spoken
+                + (kind.equals("NoSuchFile") ? ". Name one that exists" : ". Choose another place, or make room there");
     }
 }

@@ -18,6 +18,7 @@ import sprag.supervisor.vocabulary.Signal;
 /** Reads {@code vehicle.toml}. Either the whole file is good and becomes a vehicle, or nothing does. */
 public final class VehicleReader {
     private static final double R25_WITHIN_K = 3;
+    private static final double MAGNETS = Parameter.MOTOR_KIND.choices().indexOf("permanent-magnet");
     private static final double AIR = CarParameter.THERMAL_COOLING.choices().indexOf("air");
     private static final String FITTED = "signals.fitted";
 
@@ -165,6 +166,14 @@ public final class VehicleReader {
                     "a coolant sensor where there is coolant",
                     "judge the temperature of nothing",
                     "Take the signal out, or write cooling = \"liquid\".");
+        }
+        if (get(Parameter.MOTOR_KIND) == MAGNETS && get(Parameter.MOTOR_EMF_V_PER_KRPM) == 0) {
+            root.note(
+                    Parameter.MOTOR_EMF_V_PER_KRPM.key(),
+                    "= 0, and motor.kind = \"permanent-magnet\" makes voltage whenever it turns",
+                    "more than 0 for a motor with magnets",
+                    "let the contactors open while the motor drives the bus up",
+                    "Write the voltage that it makes for 1000 turns a minute.");
         }
         for (Consistency row : Consistency.values()) {
             double lower = get(row.lower);

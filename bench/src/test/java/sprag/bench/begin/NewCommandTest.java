@@ -119,12 +119,42 @@ class NewCommandTest {
     }
 
     @Test
-    void refresh_ofAValueOfOnesOwn_tellsWhatWouldBeComputed() throws Exception {
+    void refresh_ofAValueOfOnesOwn_tellsWhatWouldBeComputed_alsoInTheFile() throws Exception {
+        make("car");
+        replace("car", "timeout_ms = ", "timeout_ms = 9");
+        assertEquals(ExitCode.WELL, make("car", "--refresh", "--set", "capacitance_uf=2500"), err.toString());
+        assertTrue(out.toString().contains("kept     precharge.timeout_ms = 9"), out.toString());
+        assertTrue(
+                file("car").matches("(?s).*\ntimeout_ms = 9\\d+ +# yours; computed \\d+: .*"), "the file tells it too");
+    }
+
+    @Test
+    void refresh_ofALineWithoutAnyWord_keepsAndTellsIt() throws Exception {
+        make("car");
+        String text = file("car").replaceAll("(?m)^(energy_j = )\\d+ .*$", "$1 800");
+        Files.writeString(folder.resolve("car").resolve("vehicle.toml"), text);
+        make("car", "--refresh", "--set", "capacitance_uf=2500");
+        assertTrue(out.toString().contains("kept     precharge.energy_j = 800 (yours; computed: "), out.toString());
+        assertEquals(800, read("car").get(Parameter.PRECHARGE_ENERGY_J));
+    }
+
+    @Test
+    void refresh_thatContradictsWhatAPersonWrote_saysSoAndIsNoSuccess() throws Exception {
         make("car");
         replace("car", "max_v = 115.2 ", "max_v = 114 ");
-        make("car", "--refresh", "--set", "cells=40");
-        assertTrue(file("car").contains("\nmax_v = 114 "), "still as it was written");
+        assertEquals(ExitCode.USAGE, make("car", "--refresh", "--set", "cells=40"));
         assertTrue(out.toString().contains("kept     pack.max_v = 114 (yours; computed: 144)"), out.toString());
+        assertTrue(err.toString().contains("pack.max_v = 114"), err.toString());
+    }
+
+    @Test
+    void motorWithMagnets_withoutItsVoltage_isRefused() {
+        assertEquals(ExitCode.USAGE, make("car", "--set", "motor_kind=permanent-magnet"));
+        assertTrue(err.toString().contains("motor_emf_v_per_krpm is 0"), err.toString());
+        assertEquals(
+                ExitCode.WELL,
+                make("car", "--set", "motor_kind=permanent-magnet", "--set", "motor_emf_v_per_krpm=9"),
+                err.toString());
     }
 
     @Test

@@ -2,6 +2,7 @@ package sprag.bench.review.page;
 
 import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.CheckReport;
+import sprag.bench.review.sizing.Calculation;
 
 /** The last words of a review, the same on every page. */
 final class Summary {
@@ -19,7 +20,11 @@ final class Summary {
         String counts = count(stops, "stop") + ", " + count(cautions, "caution") + ", "
                 + count(report.count(Weight.NOTE), "note")
                 + (report.accepted() > 0 ? ", " + report.accepted() + " accepted" : "") + ".";
-        String verdict = stops > 0 ? "Do not build it like this." : "Nothing here says not to build it.";
+        long unjudged = report.calculations().stream()
+                .filter(sum -> sum.verdict() == Calculation.Verdict.UNKNOWN)
+                .count();
+        String open = unjudged > 0 ? count(unjudged, "size") + " could not be judged for want of values. " : "";
+        String verdict = stops > 0 ? "Do not build it like this." : open + "Nothing here says not to build it.";
         return counts + " " + verdict;
     }
 
