@@ -22,11 +22,16 @@ public final class BusPorts {
      * @param clock the time, for a log
      */
     public static Port port(BoardSpec spec, Clock clock) {
-        String path = spec.port().path();
-        if (path.endsWith(LOG) && Files.isRegularFile(Path.of(path))) {
-            return new LogPort(Path.of(path), clock);
+        if (isLog(spec)) {
+            return new LogPort(Path.of(spec.port().path()), clock);
         }
         return SerialPorts.of(spec.port(), spec.settings().line());
+    }
+
+    /** Whether a log stands in for the adapter of a bus. */
+    public static boolean isLog(BoardSpec spec) {
+        String path = spec.port().path();
+        return path.endsWith(LOG) && Files.isRegularFile(Path.of(path));
     }
 
     /**

@@ -20,10 +20,12 @@ import sprag.bench.bus.BusFile;
 import sprag.bench.bus.BusPorts;
 import sprag.bench.bus.BusReader;
 import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.InputFile;
 import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Problems;
 import sprag.hal.Clock;
 import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
@@ -117,7 +119,11 @@ public final class BusWatchCommand implements Callable<Integer> {
     public Integer call() throws BadInput, IOException {
         BoardSpec bus = bus();
         BusWatch watch = new BusWatch(((BusDriver) bus.driver()).map());
+        if (log == null && learn == null && record == null && BusPorts.isLog(bus)) {
+            log = Path.of(bus.port().path());
+        }
         if (log != null) {
+            // A log has times of its own, and its end is no lost adapter.
             readLog(watch);
             return end(watch, watch.lastNs(), "");
         }
@@ -195,7 +201,14 @@ public final class BusWatchCommand implements Callable<Integer> {
         return troubles.isEmpty() ? ExitCode.WELL : ExitCode.FINDING;
     }
 
-    private void readLog(BusWatch watch) {
+    private void readLog(BusWatch watch) throws BadInput {
+        try {
+            InputFile.requireRegular(log);
+        } catch (InputFile.Refused e) {
+            Problems problems = new Problems();
+            problems.add(log, e.getMessage(), "Name a log in the text form of candump.");
+            throw new BadInput(problems.list());
+        }
         CanFrame frame = new CanFrame();
         int number = 0;
         try (BufferedReader reader = Files.newBufferedReader(log, StandardCharsets.US_ASCII)) {

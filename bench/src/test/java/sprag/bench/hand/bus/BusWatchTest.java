@@ -17,6 +17,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.vehicle.Catalogue;
 import sprag.hal.Clock;
 import sprag.hal.board.Port;
 import sprag.hal.bus.CanFrame;
@@ -96,6 +97,28 @@ class BusWatchTest {
                         "--log",
                         log(List.of(at(0, 1, 2), "half a li")).toString()));
         assertTrue(err.toString().contains("some.log:2"), err::toString);
+    }
+
+    @Test
+    void logThatIsMissing_isWrongInput_notALostAdapter() {
+        assertEquals(2, run("bus", "watch", "--log", folder.resolve("none.log").toString()));
+        assertTrue(err.toString().contains("none.log") && err.toString().contains("does not exist"), err::toString);
+    }
+
+    @Test
+    void logAsThePortOfABus_watched_isReadToItsEnd() throws Exception {
+        List<String> lines = new ArrayList<>();
+        for (int i = 0; i < 50; i++) {
+            lines.add(at(20.0 * i, 0x11, i));
+        }
+        Path bus = Files.writeString(
+                folder.resolve("own.toml"),
+                Files.readString(Catalogue.installed().bus("van-pair"))
+                        .replaceAll("(?m)^port = .*$", "port = \"" + log(lines) + "\""));
+        int status = run("bus", "watch", "--bus", bus.toString());
+        assertEquals(1, status, "the van's messages are missing: a finding, and no lost adapter: " + err);
+        assertTrue(out.toString().contains("50 frames"), out::toString);
+        assertEquals("", err.toString());
     }
 
     @Test
