@@ -10,6 +10,8 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -43,6 +45,19 @@ class ProveCommandTest {
         assertTrue(said.contains("complete: every reachable state was visited"), said);
         assertTrue(said.contains("H02 NO_DRIVE_WITH_A_PLUG is broken; the shortest way takes 5 ticks"), said);
         assertTrue(said.lines().allMatch(line -> line.length() <= 80), "a line is wider than 80 columns");
+    }
+
+    @Test
+    void vanAsShipped_proved_hasTheFiguresOfThePage() throws Exception {
+        assertEquals(0, sprag("prove", VAN));
+        Matcher figures = Pattern.compile(
+                        "([0-9,]+) reachable states of Logic; ([0-9,]+) transitions[^|]*?([0-9]+) promises hold;")
+                .matcher(out.toString());
+        assertTrue(figures.find(), out.toString());
+        String page = Files.readString(Path.of("../docs/prove.md"));
+        assertTrue(page.contains("finds " + figures.group(1) + " states of Logic"), figures.group(1));
+        assertTrue(page.contains("tries " + figures.group(2) + " steps"), figures.group(2));
+        assertTrue(page.contains("\n" + figures.group(3) + " promises hold"), figures.group(3));
     }
 
     @Test
