@@ -5,9 +5,9 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.InputFile;
@@ -19,10 +19,9 @@ import sprag.bench.review.wiring.schedule.Csv;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.vehicle.BadInput;
-import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Vehicle;
-import sprag.bench.vehicle.VehicleReader;
+import sprag.bench.vehicle.VehicleArgument;
 
 /** The command {@code draft}: a wiring schedule to begin with. */
 @Command(
@@ -39,11 +38,8 @@ public final class DraftCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(
-            index = "0",
-            paramLabel = "VEHICLE",
-            description = "Name of a shipped vehicle, or a path to a vehicle's folder.")
-    private String vehicle;
+    @Mixin
+    private VehicleArgument vehicle;
 
     @Option(
             names = "--out",
@@ -57,7 +53,7 @@ public final class DraftCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput {
-        Vehicle read = VehicleReader.read(Catalogue.installed().vehicle(vehicle));
+        Vehicle read = vehicle.read();
         Path folder = OutFolder.open(out);
         // A schedule with mistakes is refused with all of them before anything is written.
         ScheduleFiles.read(folder);

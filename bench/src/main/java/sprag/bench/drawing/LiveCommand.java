@@ -4,9 +4,9 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
@@ -16,11 +16,10 @@ import sprag.bench.drawing.live.SwitchCircuit;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.vehicle.BadInput;
-import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Vehicle;
-import sprag.bench.vehicle.VehicleReader;
+import sprag.bench.vehicle.VehicleArgument;
 import sprag.supervisor.vocabulary.Parameter;
 
 /** The command {@code live}: what is live when, by the wires that the schedule draws. */
@@ -46,11 +45,8 @@ public final class LiveCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(
-            index = "0",
-            paramLabel = "VEHICLE",
-            description = "Name of a shipped vehicle, or a path to a vehicle's folder.")
-    private String vehicle;
+    @Mixin
+    private VehicleArgument vehicle;
 
     @Option(
             names = "--faults",
@@ -68,7 +64,7 @@ public final class LiveCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput {
-        Vehicle read = VehicleReader.read(Catalogue.installed().vehicle(vehicle));
+        Vehicle read = vehicle.read();
         LiveReport report = judge(read);
         PrintWriter print = spec.commandLine().getOut();
         if (json) {

@@ -4,9 +4,9 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
@@ -18,6 +18,7 @@ import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.Checker;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.VehicleArgument;
 
 /** The command {@code check}: reviews a vehicle's file and its wiring schedule before anything is bought or crimped. */
 @Command(
@@ -41,11 +42,8 @@ public final class CheckCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(
-            index = "0",
-            paramLabel = "VEHICLE",
-            description = "Name of a shipped vehicle, or a path to a vehicle's folder.")
-    private String vehicle;
+    @Mixin
+    private VehicleArgument vehicle;
 
     @Option(
             names = "--out",
@@ -75,7 +73,7 @@ public final class CheckCommand implements Callable<Integer> {
     @Override
     public Integer call() throws BadInput {
         Catalogue catalogue = Catalogue.installed();
-        Path home = catalogue.vehicle(vehicle);
+        Path home = vehicle.folder();
         CheckReport report = bus == null ? Checker.check(home) : Checker.check(home, catalogue.bus(bus));
         Path folder = out == null ? Path.of("sprag-out", "check-" + folderName(report)) : out;
         Path page = folder.resolve(PAGE);
