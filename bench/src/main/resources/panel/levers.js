@@ -29,14 +29,14 @@ const LEAST_PRESS_MS = 300;
 const SEND_EVERY_MS = 60;
 const ANSWERS_WITHIN_MS = 1000;
 
-const shown = new Map();
+const shown = [];                // [key of a lever, what shows its value]; a lever may be shown twice
 let seen = [];
 let hello = null;
 let apart = null;
 
 export function buildLevers(description) {
   hello = description;
-  shown.clear();
+  shown.length = 0;
   const byKey = new Map(hello.levers.map(lever => [lever.key, lever]));
   const named = new Set(GROUPS.flatMap(([, keys]) => keys));
   const rest = hello.levers.filter(lever => !named.has(lever.key) && fits(lever)).map(lever => lever.key);
@@ -81,7 +81,7 @@ function control(lever) {
   return lever.key === 'pedal' ? pedal(lever) : slider(lever);
 }
 
-const move = (lever, to) => send({do: 'lever', lever: lever.key, to});
+export const move = (lever, to) => send({do: 'lever', lever: lever.key, to});
 
 /** Two words, one of which is so. */
 function toggle(lever) {
@@ -89,8 +89,12 @@ function toggle(lever) {
   return choice(lever, [[0, off], [1, on]]);
 }
 
-/** A row of buttons, one of which is chosen. */
 function choice(lever, options) {
+  return row(lever, chooser(lever, options));
+}
+
+/** A row of buttons, one of which is chosen. */
+export function chooser(lever, options) {
   const buttons = options.map(([value, words]) => el('button', {
     type: 'button', role: 'radio', 'aria-checked': false, 'data-lever': lever.key, 'data-to': value, tabindex: -1,
     onclick: () => move(lever, value),
@@ -105,19 +109,23 @@ function choice(lever, options) {
     to.focus();
     to.click();
   });
-  shown.set(lever.key, value => buttons.forEach((button, i) => {
+  shown.push([lever.key, value => buttons.forEach((button, i) => {
     const is = options[i][0] === value;
     if (button.getAttribute('aria-checked') !== String(is)) {
       button.setAttribute('aria-checked', is);
       button.tabIndex = is ? 0 : -1;
     }
-  }));
+  })]);
   buttons[0].tabIndex = 0;
-  return row(lever, group);
+  return group;
+}
+
+function hold(lever) {
+  return row(lever, holder(lever));
 }
 
 /** A button that acts while it is held: mouse, finger, space or enter. */
-function hold(lever) {
+export function holder(lever) {
   const button = el('button', {type: 'button', class: 'hold', 'aria-pressed': false, 'data-lever': lever.key, title: lever.meaning},
     `${name(lever)}: hold`);
   let since = 0;
@@ -138,8 +146,23 @@ function hold(lever) {
   button.addEventListener('keydown', event => { if (keys(event)) { event.preventDefault(); press(); } });
   button.addEventListener('keyup', event => { if (keys(event)) { event.preventDefault(); release(); } });
   button.addEventListener('contextmenu', event => event.preventDefault());
-  shown.set(lever.key, value => button.setAttribute('aria-pressed', value === 1));
-  return row(lever, button);
+  shown.push([lever.key, value => button.setAttribute('aria-pressed', value === 1)]);
+  return button;
+}
+
+/** Sends the newest value of something that moves continuously, and not more often than the bench needs. */
+export function often(sendTo) {
+  let timer = null;
+  let lastSent = -Infinity;
+  let newest = 0;
+  const flush = () => { timer = null; lastSent = performance.now(); sendTo(newest); };
+  const put = value => {
+    newest = value;
+    if (timer === null) timer = setTimeout(flush, Math.max(0, SEND_EVERY_MS - (performance.now() - lastSent)));
+  };
+  put.isWaiting = () => timer !== null;
+  put.atOnce = value => { clearTimeout(timer); newest = value; flush(); };
+  return put;
 }
 
 function range(lever, step, sendTo) {
@@ -147,14 +170,12 @@ function range(lever, step, sendTo) {
     type: 'range', min: lever.min, max: lever.max, step, value: lever.initial ?? lever.min, 'aria-label': name(lever), title: lever.meaning, 'data-lever': lever.key,
   });
   let lastInput = -Infinity;
-  let lastSent = -Infinity;
-  let timer = null;
-  const flush = () => { timer = null; lastSent = performance.now(); sendTo(Number(input.value)); };
+  const put = often(sendTo);
   input.addEventListener('input', () => {
     lastInput = performance.now();
-    if (timer === null) timer = setTimeout(flush, Math.max(0, SEND_EVERY_MS - (lastInput - lastSent)));
+    put(Number(input.value));
   });
-  input.touched = () => timer !== null || performance.now() - lastInput < 400;
+  input.touched = () => put.isWaiting() || performance.now() - lastInput < 400;
   return input;
 }
 
@@ -162,17 +183,25 @@ function slider(lever) {
   const share = lever.max <= 1;
   const input = range(lever, share ? 0.01 : 1, to => move(lever, to));
   const value = el('output', {class: 'num'});
-  shown.set(lever.key, now => {
+  shown.push([lever.key, now => {
     if (!input.touched()) input.value = now;
     const text = share ? `${Math.round(now * 100)} %` : `${brief(now)} ${lever.key === 'grade_percent' ? '%' : lever.unit}`.trim();
     setText(value, text);
     input.setAttribute('aria-valuetext', text);
-  });
-  if (lever.key !== 'brake') return row(lever, input, value);
-  const held = el('button', {type: 'button', class: 'small', 'data-lever': 'brake', 'data-to': 'half', onclick: () => move(lever, held.getAttribute('aria-pressed') === 'true' ? 0 : 0.5), 'aria-pressed': false}, 'Press');
-  const before = shown.get(lever.key);
-  shown.set(lever.key, now => { before(now); held.setAttribute('aria-pressed', now > 0.02); });
-  return row(lever, input, value, held);
+  }]);
+  return lever.key === 'brake' ? row(lever, input, value, presser(lever, 'Press')) : row(lever, input, value);
+}
+
+/** A button that presses the brake half way, or lets it go: one finger is free for Start. */
+export function presser(lever, words) {
+  const held = el('button', {type: 'button', class: 'small', 'data-lever': 'brake', 'data-to': 'half', onclick: () => move(lever, held.getAttribute('aria-pressed') === 'true' ? 0 : 0.5), 'aria-pressed': false}, words);
+  shown.push([lever.key, now => held.setAttribute('aria-pressed', now > 0.02)]);
+  return held;
+}
+
+/** Has a further element follow a lever. */
+export function follow(key, update) {
+  shown.push([key, update]);
 }
 
 /** The pedal: one travel for both tracks, or each track by its volts. */
@@ -255,5 +284,6 @@ export function showLevers(frame) {
 /** Whether this page may move anything. */
 export function enableLevers(on) {
   setClass($('levers'), 'off', !on);
-  for (const node of $('lever-groups').querySelectorAll('button, input')) node.disabled = !on;
+  for (const box of ['lever-groups', 'strip']) for (const node of $(box).querySelectorAll('button, input')) node.disabled = !on;
+  $('pad')?.setAttribute('aria-disabled', !on);
 }

@@ -4,6 +4,7 @@ import {on, send, connect, download} from './link.js';
 import {$, el, setText, setClass} from './words.js';
 import {tabs} from './tabs.js';
 import {buildLevers, showLevers, enableLevers} from './levers.js';
+import {buildStrip, showStrip, guideStrip, enableStrip} from './strip.js';
 import {buildDiagram, showDiagram} from './diagram.js';
 import {buildCharts, addFrame, showCharts, wireCharts} from './charts.js';
 import {buildLists, showInterlocks, showFaults, showSignals, showPlaying, addNotes} from './lists.js';
@@ -36,6 +37,7 @@ on('hello', message => {
   $('vehicle').title = hello.vehicle.description;
   faultState = hello.states.findIndex(s => s.name === 'FAULT');
   buildLevers(hello);
+  buildStrip(hello);
   buildDiagram(hello);
   buildLists(hello);
   buildCharts(hello);
@@ -75,6 +77,7 @@ function show() {
   const played = frame.head('played');
   setText($('playing'), played >= 0 ? `playing: ${Math.round(played * 100)} %` : '');
   showLevers(frame);
+  showStrip(frame, state, frame.head('state') === faultState);
   showDiagram(frame);
   showInterlocks(frame, pane === 'interlocks');
   showSignals(frame, pane === 'signals');
@@ -95,6 +98,7 @@ on('told', told => {
   $('guide-missing').replaceChildren(...list.map(text => el('li', {}, text)));
   setText($('guide-next'), next);
   missing = list.length > 0;
+  guideStrip(told.guidance);
   showFaults(told.faults);
   showPlaying(told.playing);
   showBoard(told.board, told.health);
@@ -161,6 +165,7 @@ function banner(text, forMs) {
 function enable() {
   if (!hello) return;
   enableLevers(control);
+  enableStrip(control);
   for (const id of ['mend-all', 'afresh', 'stop']) $(id).disabled = !control;
   for (const id of ['pause', 'tick', 'speed']) $(id).disabled = !control || hello.board;
   setClass(document.body, 'looking-on', !control);
