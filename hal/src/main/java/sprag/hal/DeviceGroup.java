@@ -1,6 +1,5 @@
 package sprag.hal;
 
-import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -10,44 +9,37 @@ import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
 /** Devices side by side, such as a board and a data bus. Each has signals of its own; commands go to all of them. */
-public final class DeviceGroup implements Device {
+public final class DeviceGroup extends PinnedDevice {
     private final List<Device> devices;
-    private final Set<Signal> signals;
-    private final Set<Output> outputs;
 
     /** Groups devices.
      *
      * @param devices which; no signal may come from two of them
      */
     public DeviceGroup(List<? extends Device> devices) {
+        super(
+                devices.stream().map(Device::name).collect(Collectors.joining(" and ")),
+                sampled(devices),
+                driven(devices));
         this.devices = List.copyOf(devices);
-        EnumSet<Signal> sampled = EnumSet.noneOf(Signal.class);
-        EnumSet<Output> driven = EnumSet.noneOf(Output.class);
+    }
+
+    private static Set<Signal> sampled(List<? extends Device> devices) {
+        Set<Signal> sampled = EnumSet.noneOf(Signal.class);
         for (Device device : devices) {
             for (Signal signal : device.samples()) {
                 if (!sampled.add(signal)) {
                     throw new IllegalArgumentException(signal.key() + " comes from two devices: " + devices);
                 }
             }
-            driven.addAll(device.drives());
         }
-        signals = Collections.unmodifiableSet(sampled);
-        outputs = Collections.unmodifiableSet(driven);
+        return sampled;
     }
 
-    @Override
-    public String name() {
-        return devices.stream().map(Device::name).collect(Collectors.joining(" and "));
-    }
-
-    @Override
-    public Set<Signal> samples() {
-        return signals;
-    }
-
-    @Override
-    public Set<Output> drives() {
-        return outputs;
+    private static Set<Output> driven(List<? extends Device> devices) {
+        Set<Output> driven = EnumSet.noneOf(Output.class);
+        devices.forEach(device -> driven.addAll(device.drives()));
+        return driven;
     }
 
     @Override

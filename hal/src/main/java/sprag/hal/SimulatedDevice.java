@@ -1,6 +1,5 @@
 package sprag.hal;
 
-import java.util.Collections;
 import java.util.EnumSet;
 import java.util.Set;
 import sprag.supervisor.vocabulary.Commands;
@@ -9,8 +8,7 @@ import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
 
 /** A device made of levers: every signal shows what was last set, always fresh unless frozen, and commands are remembered. */
-public final class SimulatedDevice implements Device {
-    private final Set<Signal> signals;
+public final class SimulatedDevice extends PinnedDevice {
     private final Readings levers = new Readings();
     private final EnumSet<Signal> frozen = EnumSet.noneOf(Signal.class);
     private final Commands commands = new Commands();
@@ -21,7 +19,7 @@ public final class SimulatedDevice implements Device {
      * @param signals which
      */
     public SimulatedDevice(Set<Signal> signals) {
-        this.signals = Collections.unmodifiableSet(EnumSet.copyOf(signals));
+        super("levers", EnumSet.copyOf(signals), EnumSet.allOf(Output.class));
     }
 
     /** Sets a lever.
@@ -63,23 +61,8 @@ public final class SimulatedDevice implements Device {
     }
 
     @Override
-    public String name() {
-        return "levers";
-    }
-
-    @Override
-    public Set<Signal> samples() {
-        return signals;
-    }
-
-    @Override
-    public Set<Output> drives() {
-        return EnumSet.allOf(Output.class);
-    }
-
-    @Override
     public void sample(Samples into, long nowNs) {
-        for (Signal signal : signals) {
+        for (Signal signal : samples()) {
             if (!frozen.contains(signal)) {
                 into.put(signal, levers.get(signal), nowNs);
             }

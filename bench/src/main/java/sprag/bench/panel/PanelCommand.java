@@ -9,9 +9,9 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.bus.BusPorts;
 import sprag.bench.bus.BusReader;
@@ -35,7 +35,7 @@ import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
-import sprag.bench.vehicle.VehicleReader;
+import sprag.bench.vehicle.VehicleArgument;
 import sprag.hal.Clock;
 import sprag.hal.board.BoardSpec;
 
@@ -53,11 +53,8 @@ public final class PanelCommand implements Callable<Integer> {
     private static final long END_WITHIN_MS = 2000;
     private static final int HIGHEST_PORT = 65_535;
 
-    @Parameters(
-            index = "0",
-            paramLabel = "VEHICLE",
-            description = "name of a shipped vehicle, or path to a vehicle's folder")
-    private String vehicleName;
+    @Mixin
+    private VehicleArgument named;
 
     @Option(
             names = "--port",
@@ -102,7 +99,7 @@ public final class PanelCommand implements Callable<Integer> {
     public Integer call() throws BadInput {
         Within.check(spec, "--port", port, 0, HIGHEST_PORT);
         Catalogue catalogue = Catalogue.installed();
-        Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
+        Vehicle vehicle = named.read();
         List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle);
         TerminalWatch.start(isReal(), System.in);
         BoardLink board = boards(catalogue, vehicle);

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -26,7 +27,7 @@ import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
-import sprag.bench.vehicle.VehicleReader;
+import sprag.bench.vehicle.VehicleArgument;
 import sprag.supervisor.vocabulary.Interlock;
 
 /** {@code run}: plays scenarios on the simulated car and judges what comes of them. */
@@ -45,11 +46,8 @@ import sprag.supervisor.vocabulary.Interlock;
             "Example: sprag run parcel-van drive-and-stop"
         })
 public final class RunCommand implements Callable<Integer> {
-    @Parameters(
-            index = "0",
-            paramLabel = "VEHICLE",
-            description = "name of a shipped vehicle, or path to a vehicle's folder")
-    private String vehicleName;
+    @Mixin
+    private VehicleArgument named;
 
     @Parameters(
             index = "1..*",
@@ -83,7 +81,7 @@ public final class RunCommand implements Callable<Integer> {
     @Override
     public Integer call() throws BadInput {
         Catalogue catalogue = Catalogue.installed();
-        Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
+        Vehicle vehicle = named.read();
         List<Scenario> scenarios = new ScenarioFiles(catalogue, vehicle).take(scenarioNames);
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         Path out = OutFolder.open(outDir);

@@ -13,26 +13,17 @@ record ExpectationReader(Names names, long durationMs) {
     /**
      * All other keys of an expectation. A key in the wrong place gets a message that says so; it is not called unknown.
      */
-    private static final List<String> ELSEWHERE = List.of(
-            "is",
-            "at_least",
-            "at_most",
-            "from_s",
-            "to_s",
-            "while_state",
-            "while_on",
-            "while_interlock",
-            "settle_ms",
-            "stays",
-            "stays_s",
-            "rises_to",
-            "falls_to",
-            "not_before_s");
+    private static final List<String> ELSEWHERE =
+            List.of("is", "at_least", "at_most", "rises_to", "falls_to", "not_before_s");
+    /** Keys that say over which span an expectation is judged. */
+    private static final List<String> SPAN =
+            List.of("from_s", "to_s", "while_state", "while_on", "while_interlock", "settle_ms", "stays", "stays_s");
 
     List<Expectation> read(List<Section> sections) {
         List<Expectation> all = new ArrayList<>();
         for (Section section : sections) {
             ELSEWHERE.forEach(section::has);
+            SPAN.forEach(section::has);
             String text = section.text("text", null);
             Condition subject = names.subject(section);
             Anchor anchor = names.anchor(section);
@@ -90,18 +81,7 @@ record ExpectationReader(Names names, long durationMs) {
     }
 
     private Span atSpan(Section section) {
-        Names.refuse(
-                section,
-                List.of(
-                        "from_s",
-                        "to_s",
-                        "while_state",
-                        "while_on",
-                        "while_interlock",
-                        "settle_ms",
-                        "stays",
-                        "stays_s"),
-                "does not go with at_s");
+        Names.refuse(section, SPAN, "does not go with at_s");
         long atMs = Names.millis(section, "at_s", Double.NaN);
         return Span.between(atMs, Expectation.END);
     }

@@ -57,9 +57,15 @@ class DocStatementsTest {
         return expect(what + "\nalways = true\nafter = \"" + after + "\"\nfrom_s = " + fromS + "\nto_s = " + toS);
     }
 
-    private static void play(String name, String text) throws Exception {
+    /** On the van, while it drives. */
+    private static void drive(String... parts) throws Exception {
+        play("parcel-van", DRIVE, parts);
+    }
+
+    private static void play(String name, String begin, String... parts) throws Exception {
         Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(name));
-        Scenario scenario = ScenarioReader.parse(Path.of("statement.toml"), text, FrameColumns.VOCABULARY);
+        Scenario scenario = ScenarioReader.parse(
+                Path.of("statement.toml"), begin + String.join("", parts), FrameColumns.VOCABULARY);
         RunResult result = new ScenarioRun(
                         scenario, ClosedLoop.on(vehicle, scenario.about().bus(), scenario.seed()))
                 .play(vehicle.name(), (step, at) -> {}, List.of(), () -> false);
@@ -75,6 +81,8 @@ class DocStatementsTest {
     private static final String NO_TORQUE = "output = \"torque_request_nm\"\nis = 0";
     private static final String DRIVES = "output = \"torque_request_nm\"\nat_least = 1";
     private static final String CLOSED = "output = \"positive_contactor\"\nis = 1";
+    private static final String WELD =
+            then("weld", "act", 0, "set = { pedal = 0, brake = 0.6 }\nfault = \"negative_contactor.welded\"");
 
     @Test
     void precharge_ofTheVan_takesTheTimesOfTheLesson() throws Exception {
@@ -82,209 +90,175 @@ class DocStatementsTest {
         String bus = "quantity = \"bus_voltage_v\"\n";
         play(
                 "parcel-van",
-                WAKE
-                        + expect(bus + "at_most = 0.1\nalways = true\nto_s = 1.3")
-                        + expect(bus + "at_least = 55\n" + second + "\nwithin_ms = 180")
-                        + expect(bus + "at_most = 62\nalways = true\n" + second + "\nto_s = 0.16")
-                        + expect(CLOSED + "\n" + second + "\nwithin_ms = 560")
-                        + expect("output = \"positive_contactor\"\nis = 0\nalways = true\n" + second + "\nto_s = 0.54")
-                        + expect("quantity = \"bus_voltage_v\"\nat_least = 93\nafter_output = \"positive_contactor\""
-                                + "\nrises_to = 1\nalways = true\nto_s = 1"));
+                WAKE,
+                expect(bus + "at_most = 0.1\nalways = true\nto_s = 1.3"),
+                expect(bus + "at_least = 55\n" + second + "\nwithin_ms = 180"),
+                expect(bus + "at_most = 62\nalways = true\n" + second + "\nto_s = 0.16"),
+                expect(CLOSED + "\n" + second + "\nwithin_ms = 560"),
+                expect("output = \"positive_contactor\"\nis = 0\nalways = true\n" + second + "\nto_s = 0.54"),
+                expect("quantity = \"bus_voltage_v\"\nat_least = 93\nafter_output = \"positive_contactor\""
+                        + "\nrises_to = 1\nalways = true\nto_s = 1"));
     }
 
     @Test
     void bus_afterKeyOff_isAboveSixtyVoltForFourSeconds() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("stop", "act", 0, "set = { pedal = 0, brake = 0.6 }")
-                        + then("key off", "stop", 4, "set = { key = 0 }")
-                        + always("quantity = \"bus_voltage_v\"\nat_least = 60", "key off", 0, 3.2)
-                        + within("quantity = \"bus_voltage_v\"\nat_most = 60", "key off", 4500));
+        drive(
+                then("stop", "act", 0, "set = { pedal = 0, brake = 0.6 }"),
+                then("key off", "stop", 4, "set = { key = 0 }"),
+                always("quantity = \"bus_voltage_v\"\nat_least = 60", "key off", 0, 3.2),
+                within("quantity = \"bus_voltage_v\"\nat_most = 60", "key off", 4500));
     }
 
     @Test
     void pedalAndBrake_below25Percent_keepTorque() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("15", "act", 0, "set = { pedal = 0.15, brake = 0.2 }")
-                        + then("20", "15", 1, "set = { pedal = 0.20 }")
-                        + always(DRIVES, "20", 0.5, 1.5)
-                        + within("interlock = \"PEDAL_STILL\"", "20", 2500)
-                        + expect("interlock = \"PEDAL_WITH_BRAKE\"\nnever = true"));
+        drive(
+                then("15", "act", 0, "set = { pedal = 0.15, brake = 0.2 }"),
+                then("20", "15", 1, "set = { pedal = 0.20 }"),
+                always(DRIVES, "20", 0.5, 1.5),
+                within("interlock = \"PEDAL_STILL\"", "20", 2500),
+                expect("interlock = \"PEDAL_WITH_BRAKE\"\nnever = true"));
     }
 
     @Test
     void pedalAndBrake_at30Percent_takeTorqueUntilThePedalIsReleased() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("30", "act", 0, "set = { pedal = 0.3, brake = 0.2 }")
-                        + then("brake off", "30", 2, "set = { brake = 0 }")
-                        + then("pedal off", "brake off", 2, "set = { pedal = 0, regen_level = 0 }")
-                        + then("again", "pedal off", 1, "set = { pedal = 0.4 }")
-                        + always(NO_TORQUE, "30", 0.05, 4.9)
-                        + always(CLOSED, "30", 0, 6)
-                        + within(DRIVES, "again", 1000));
+        drive(
+                then("30", "act", 0, "set = { pedal = 0.3, brake = 0.2 }"),
+                then("brake off", "30", 2, "set = { brake = 0 }"),
+                then("pedal off", "brake off", 2, "set = { pedal = 0, regen_level = 0 }"),
+                then("again", "pedal off", 1, "set = { pedal = 0.4 }"),
+                always(NO_TORQUE, "30", 0.05, 4.9),
+                always(CLOSED, "30", 0, 6),
+                within(DRIVES, "again", 1000));
     }
 
     @Test
     void plug_whileDriving_endsTorqueAtOnceAndOpensAfterwards() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("plug", "act", 0, "set = { plug = 1 }")
-                        + always(NO_TORQUE, "plug", 0.01, 5)
-                        + always(CLOSED, "plug", 0, 0.35)
-                        + within("output = \"positive_contactor\"\nis = 0", "plug", 450));
+        drive(
+                then("plug", "act", 0, "set = { plug = 1 }"),
+                always(NO_TORQUE, "plug", 0.01, 5),
+                always(CLOSED, "plug", 0, 0.35),
+                within("output = \"positive_contactor\"\nis = 0", "plug", 450));
     }
 
     @Test
     void cutOffLoop_whileDriving_opensEverythingInTheSameTick() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("cut", "act", 0, "set = { cut_loop = 0 }")
-                        + always("output = \"positive_contactor\"\nis = 0", "cut", 0.01, 5)
-                        + always("output = \"negative_contactor\"\nis = 0", "cut", 0.01, 5));
+        drive(
+                then("cut", "act", 0, "set = { cut_loop = 0 }"),
+                always("output = \"positive_contactor\"\nis = 0", "cut", 0.01, 5),
+                always("output = \"negative_contactor\"\nis = 0", "cut", 0.01, 5));
     }
 
     @Test
     void reverse_whileRolling_endsTorqueAndEngagesAtStandstill() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("reverse", "act", 0, "set = { pedal = 0, direction = -1, regen_level = 3 }")
-                        + then("brake", "reverse", 3, "set = { brake = 0.6 }")
-                        + then("press", "brake", 6, "set = { brake = 0, pedal = 0.4 }")
-                        + always(NO_TORQUE, "reverse", 0.05, 8.9)
-                        + within("output = \"buzzer\"\nis = 1", "reverse", 500)
-                        + within("output = \"torque_request_nm\"\nat_most = -1", "press", 1000)
-                        + within("quantity = \"speed_kph\"\nat_most = -1", "press", 8000));
+        drive(
+                then("reverse", "act", 0, "set = { pedal = 0, direction = -1, regen_level = 3 }"),
+                then("brake", "reverse", 3, "set = { brake = 0.6 }"),
+                then("press", "brake", 6, "set = { brake = 0, pedal = 0.4 }"),
+                always(NO_TORQUE, "reverse", 0.05, 8.9),
+                within("output = \"buzzer\"\nis = 1", "reverse", 500),
+                within("output = \"torque_request_nm\"\nat_most = -1", "press", 1000),
+                within("quantity = \"speed_kph\"\nat_most = -1", "press", 8000));
     }
 
     @Test
     void motor_at160Degrees_takesTorqueWithinASecondAndKeepsTheContactors() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("hot", "act", 0, "set = { motor_temp_c = 160 }")
-                        + always(NO_TORQUE, "hot", 1, 3)
-                        + always(CLOSED, "hot", 0, 3));
+        drive(
+                then("hot", "act", 0, "set = { motor_temp_c = 160 }"),
+                always(NO_TORQUE, "hot", 1, 3),
+                always(CLOSED, "hot", 0, 3));
     }
 
     @Test
     void pedalWire_brokenOrShorted_readsWhatNoSoundPedalShows() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("open", "act", 0, "fault = \"pedal_a_v.open\"")
-                        + always("signal = \"pedal_a_v\"\nat_least = 4.95", "open", 0.02, 3)
-                        + always(NO_TORQUE, "open", 0.1, 3));
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("short", "act", 0, "fault = \"pedal_a_v.short_low\"")
-                        + always("signal = \"pedal_a_v\"\nat_most = 0.05", "short", 0.02, 3)
-                        + always(NO_TORQUE, "short", 0.1, 3));
-        play("parcel-van", WAKE + expect("signal = \"pedal_a_v\"\nat_least = 0.85\nat_most = 0.95\nalways = true"));
+        drive(
+                then("open", "act", 0, "fault = \"pedal_a_v.open\""),
+                always("signal = \"pedal_a_v\"\nat_least = 4.95", "open", 0.02, 3),
+                always(NO_TORQUE, "open", 0.1, 3));
+        drive(
+                then("short", "act", 0, "fault = \"pedal_a_v.short_low\""),
+                always("signal = \"pedal_a_v\"\nat_most = 0.05", "short", 0.02, 3),
+                always(NO_TORQUE, "short", 0.1, 3));
+        play("parcel-van", WAKE, expect("signal = \"pedal_a_v\"\nat_least = 0.85\nat_most = 0.95\nalways = true"));
     }
 
     @Test
     void bus_thatReadsLiveBeforeAStart_refusesItAndIsAFaultAfterSixSeconds() throws Exception {
         play(
                 "parcel-van",
-                WAKE
-                        + step("forced", "at_s = 0.1", "fault = \"bus_voltage_v.bias=97\"")
-                        + within("interlock = \"BUS_NOT_DISCHARGED\"", "start", 20)
-                        + always("state = \"IGNITION\"", "forced", 0.5, 5.9)
-                        + within("state = \"FAULT\"", "forced", 6100));
+                WAKE,
+                step("forced", "at_s = 0.1", "fault = \"bus_voltage_v.bias=97\""),
+                within("interlock = \"BUS_NOT_DISCHARGED\"", "start", 20),
+                always("state = \"IGNITION\"", "forced", 0.5, 5.9),
+                within("state = \"FAULT\"", "forced", 6100));
     }
 
     @Test
     void busReading_stuckAtKeyOff_isAFaultAfterSixSeconds() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("stuck", "act", 0, "set = { pedal = 0, brake = 0.6 }\nfault = \"bus_voltage_v.stuck\"")
-                        + then("key off", "stuck", 4, "set = { key = 0 }")
-                        + always("state = \"RUNDOWN\"", "key off", 0.1, 5.9)
-                        + within("state = \"FAULT\"", "key off", 6200)
-                        + always("quantity = \"bus_voltage_v\"\nat_most = 60", "key off", 6, 8));
+        drive(
+                then("stuck", "act", 0, "set = { pedal = 0, brake = 0.6 }\nfault = \"bus_voltage_v.stuck\""),
+                then("key off", "stuck", 4, "set = { key = 0 }"),
+                always("state = \"RUNDOWN\"", "key off", 0.1, 5.9),
+                within("state = \"FAULT\"", "key off", 6200),
+                always("quantity = \"bus_voltage_v\"\nat_most = 60", "key off", 6, 8));
     }
 
     @Test
     void negativeWeld_withAuxiliaryContacts_isFoundWhenItShouldOpen() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then(
-                                "weld",
-                                "act",
-                                0,
-                                "set = { pedal = 0, brake = 0.6 }\nfault = \"negative_contactor.welded\"")
-                        + then("key off", "weld", 4, "set = { key = 0 }")
-                        + always(CLOSED, "weld", 0, 4)
-                        + within("interlock = \"NEGATIVE_WELDED\"", "key off", 250));
+        drive(
+                WELD,
+                then("key off", "weld", 4, "set = { key = 0 }"),
+                always(CLOSED, "weld", 0, 4),
+                within("interlock = \"NEGATIVE_WELDED\"", "key off", 250));
     }
 
     @Test
     void negativeWeld_withoutAuxiliaryContacts_isFoundAtTheNextStart() throws Exception {
         play(
                 "yard-cart",
-                DRIVE
-                        + then(
-                                "weld",
-                                "act",
-                                0,
-                                "set = { pedal = 0, brake = 0.6 }\nfault = \"negative_contactor.welded\"")
-                        + then("key off", "weld", 4, "set = { key = 0 }")
-                        + then("key on", "key off", 12, "set = { key = 1 }")
-                        + then("start again", "key on", 1, "set = { start = 1 }")
-                        + always("state = \"OFF\"", "key off", 11, 11.9)
-                        + within("interlock = \"NEGATIVE_WELD_FOUND\"", "start again", 200));
+                DRIVE,
+                WELD,
+                then("key off", "weld", 4, "set = { key = 0 }"),
+                then("key on", "key off", 12, "set = { key = 1 }"),
+                then("start again", "key on", 1, "set = { start = 1 }"),
+                always("state = \"OFF\"", "key off", 11, 11.9),
+                within("interlock = \"NEGATIVE_WELD_FOUND\"", "start again", 200));
     }
 
     @Test
     void reset_byTheKey_thatWasOnAtTheFault_endsItWhenTheKeyIsOffAndTheCauseGone() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("cut", "act", 0, "set = { pedal = 0, brake = 0.6, cut_loop = 0 }")
-                        + then("key off", "cut", 1, "set = { key = 0 }")
-                        + then("mended", "key off", 12, "set = { cut_loop = 1 }")
-                        + always("state = \"FAULT\"", "cut", 0.1, 12.9)
-                        + within("state = \"OFF\"", "mended", 20));
+        drive(
+                then("cut", "act", 0, "set = { pedal = 0, brake = 0.6, cut_loop = 0 }"),
+                then("key off", "cut", 1, "set = { key = 0 }"),
+                then("mended", "key off", 12, "set = { cut_loop = 1 }"),
+                always("state = \"FAULT\"", "cut", 0.1, 12.9),
+                within("state = \"OFF\"", "mended", 20));
     }
 
     @Test
     void reset_byTheKey_thatWasOffAtTheFault_needsItOnAndThenOff() throws Exception {
-        play(
-                "parcel-van",
-                DRIVE
-                        + then("key off", "act", 0, "set = { pedal = 0, brake = 0.6, key = 0 }")
-                        + then("cut", "key off", 1, "set = { cut_loop = 0 }")
-                        + then("mended", "cut", 12, "set = { cut_loop = 1 }")
-                        + then("on", "mended", 2, "set = { key = 1 }")
-                        + then("off again", "on", 1, "set = { key = 0 }")
-                        + always("state = \"FAULT\"", "cut", 0.1, 14.9)
-                        + within("state = \"OFF\"", "off again", 20));
+        drive(
+                then("key off", "act", 0, "set = { pedal = 0, brake = 0.6, key = 0 }"),
+                then("cut", "key off", 1, "set = { cut_loop = 0 }"),
+                then("mended", "cut", 12, "set = { cut_loop = 1 }"),
+                then("on", "mended", 2, "set = { key = 1 }"),
+                then("off again", "on", 1, "set = { key = 0 }"),
+                always("state = \"FAULT\"", "cut", 0.1, 14.9),
+                within("state = \"OFF\"", "off again", 20));
     }
 
     @Test
     void reset_byService_needsTheButtonWithTheKeyOff() throws Exception {
         play(
                 "parcel-van",
-                START
-                        + step("key", "at_s = 0.5", "set = { key = 1 }")
-                        + step("crash", "at_s = 1", "set = { crash_loop = 0 }")
-                        + then("mended", "crash", 1, "set = { crash_loop = 1 }")
-                        + then("with the key on", "mended", 1, "set = { service_reset = 1 }")
-                        + then("released", "with the key on", 1, "set = { service_reset = 0 }")
-                        + then("key off", "released", 1, "set = { key = 0 }")
-                        + then("pressed", "key off", 1, "set = { service_reset = 1 }")
-                        + always("state = \"FAULT\"", "crash", 0.1, 4.9)
-                        + within("state = \"OFF\"", "pressed", 50));
+                START,
+                step("key", "at_s = 0.5", "set = { key = 1 }"),
+                step("crash", "at_s = 1", "set = { crash_loop = 0 }"),
+                then("mended", "crash", 1, "set = { crash_loop = 1 }"),
+                then("with the key on", "mended", 1, "set = { service_reset = 1 }"),
+                then("released", "with the key on", 1, "set = { service_reset = 0 }"),
+                then("key off", "released", 1, "set = { key = 0 }"),
+                then("pressed", "key off", 1, "set = { service_reset = 1 }"),
+                always("state = \"FAULT\"", "crash", 0.1, 4.9),
+                within("state = \"OFF\"", "pressed", 50));
     }
 }

@@ -1,18 +1,14 @@
 package sprag.hal.board;
 
 import java.util.Arrays;
-import java.util.Collections;
-import java.util.Set;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import sprag.hal.Clock;
-import sprag.hal.Device;
 import sprag.hal.Health;
 import sprag.hal.LatencyMeter;
+import sprag.hal.PinnedDevice;
 import sprag.hal.Samples;
 import sprag.supervisor.vocabulary.Commands;
-import sprag.supervisor.vocabulary.Output;
-import sprag.supervisor.vocabulary.Signal;
 
 /**
  * A board on a serial port. It talks to the board on a thread of its own; the calls of the loop only hand numbers over.
@@ -26,7 +22,7 @@ import sprag.supervisor.vocabulary.Signal;
  * <p>Only an armed board drives its outputs, and only while commands keep coming. The link is lost when the port fails, an
  * input falls silent, the board starts anew or talks nonsense, or commands stop: see {@link #health()}.
  */
-public final class Board implements Device {
+public final class Board extends PinnedDevice {
     private static final Logger LOG = LoggerFactory.getLogger(Board.class);
     private static final long CLOSE_WITHIN_MS = 1000;
     private static final long NS_PER_MS = 1_000_000;
@@ -35,8 +31,6 @@ public final class Board implements Device {
     private final Clock clock;
     private final PinBank bank;
     private final BoardTalk talk;
-    private final Set<Signal> signals;
-    private final Set<Output> outputs;
     private final long[] lastPutNs;
     private final Thread thread;
     private final boolean hasRealPort;
@@ -73,11 +67,10 @@ public final class Board implements Device {
     }
 
     private Board(BoardSpec spec, Port port, Clock clock, boolean hasRealPort) {
+        super(spec.name(), spec.map().signals(), spec.map().driven());
         this.hasRealPort = hasRealPort;
         this.spec = spec;
         this.clock = clock;
-        this.signals = Collections.unmodifiableSet(spec.map().signals());
-        this.outputs = Collections.unmodifiableSet(spec.map().driven());
         this.bank = new PinBank(spec.map().inputs());
         this.talk = new BoardTalk(spec, port, clock, bank);
         this.lastPutNs = new long[spec.map().inputs().size()];
@@ -199,21 +192,6 @@ public final class Board implements Device {
      */
     public LatencyMeter reaction() {
         return talk.reaction();
-    }
-
-    @Override
-    public String name() {
-        return spec.name();
-    }
-
-    @Override
-    public Set<Signal> samples() {
-        return signals;
-    }
-
-    @Override
-    public Set<Output> drives() {
-        return outputs;
     }
 
     @Override

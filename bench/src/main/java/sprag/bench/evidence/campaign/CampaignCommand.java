@@ -17,10 +17,10 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.zip.CRC32;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.InputFile;
@@ -39,7 +39,7 @@ import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
-import sprag.bench.vehicle.VehicleReader;
+import sprag.bench.vehicle.VehicleArgument;
 
 /** {@code campaign}: every single fault at every moment. */
 @Command(
@@ -65,8 +65,8 @@ public final class CampaignCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(paramLabel = "VEHICLE", description = "name of a shipped vehicle, or path to a vehicle's folder")
-    private String vehicleName;
+    @Mixin
+    private VehicleArgument named;
 
     @Option(names = "--out", paramLabel = "DIR", description = "where to write; default: a new folder")
     private Path outDir;
@@ -108,7 +108,7 @@ public final class CampaignCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "--shard " + shard + " is not I/N with I from 1 to N, e.g. 2/8");
         }
-        Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(vehicleName));
+        Vehicle vehicle = named.read();
         seed = merge.isEmpty()
                 ? seed
                 : usage(() -> ShardMerge.keyOf(merge.get(0)).seed());

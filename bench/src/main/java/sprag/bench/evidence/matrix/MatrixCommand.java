@@ -5,14 +5,13 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.Json;
-import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
-import sprag.bench.vehicle.VehicleReader;
+import sprag.bench.vehicle.VehicleArgument;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
@@ -27,15 +26,15 @@ public final class MatrixCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(paramLabel = "VEHICLE", description = "name of a folder in config/vehicles, or a path to one")
-    private String vehicleName;
+    @Mixin
+    private VehicleArgument named;
 
     @Option(names = "--json", description = "print the matrix as JSON")
     private boolean json;
 
     @Override
     public Integer call() throws Exception {
-        Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(vehicleName));
+        Vehicle vehicle = named.read();
         PrintWriter out = spec.commandLine().getOut();
         if (json) {
             out.println(tree(vehicle.settings()).toPrettyString());

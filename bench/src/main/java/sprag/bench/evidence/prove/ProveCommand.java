@@ -11,9 +11,9 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
@@ -22,9 +22,8 @@ import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Within;
 import sprag.bench.evidence.prove.explore.UnrepeatableMachineException;
 import sprag.bench.loop.TakenOut;
-import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
-import sprag.bench.vehicle.VehicleReader;
+import sprag.bench.vehicle.VehicleArgument;
 import sprag.supervisor.vocabulary.Interlock;
 
 /** {@code prove}: explores every reachable state of a vehicle's Logic. */
@@ -47,8 +46,8 @@ public final class ProveCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(paramLabel = "VEHICLE", description = "name of a folder in config/vehicles, or a path to one")
-    private String vehicleName;
+    @Mixin
+    private VehicleArgument named;
 
     private static final long MOST_STATES = 2_000_000_000;
 
@@ -88,7 +87,7 @@ public final class ProveCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         Within.check(spec, "--max-states", maxStates, 1, MOST_STATES);
-        Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(vehicleName));
+        Vehicle vehicle = named.read();
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         try (Interruption stop = new Interruption()) {
             return prove(vehicle, without, stop);

@@ -12,10 +12,10 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.bus.BusPorts;
 import sprag.bench.bus.BusReader;
@@ -54,6 +54,7 @@ import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleArgument;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.hal.Clock;
 import sprag.hal.board.Board;
@@ -92,11 +93,8 @@ public final class CommissionCommand implements Callable<Integer> {
     private final Clock clock;
     private final Recorder.Pace boardPace;
 
-    @Parameters(
-            index = "0",
-            paramLabel = "VEHICLE",
-            description = "name of a shipped vehicle, or path to a vehicle's folder")
-    private String vehicleName;
+    @Mixin
+    private VehicleArgument named;
 
     @Option(
             names = "--board",
@@ -173,7 +171,7 @@ public final class CommissionCommand implements Callable<Integer> {
     public Integer call() throws BadInput {
         checkUsage();
         Catalogue catalogue = Catalogue.installed();
-        Path folder = catalogue.vehicle(vehicleName);
+        Path folder = named.folder();
         Vehicle vehicle = VehicleReader.read(folder);
         Drawing drawing = Drawing.read(folder);
         if (boardName != null) {

@@ -7,14 +7,17 @@ import sprag.supervisor.vocabulary.Fact;
  * missing there is found here.
  */
 final class Causes {
-    /** The facts that may end a drive. */
-    static final FactSet ENDING_A_DRIVE = FactSet.of(
+    /** The facts after which no contactor may be trusted or closed. */
+    private static final FactSet TRACTION_UNSAFE = FactSet.of(
             Fact.CUT_LOOP_OPEN,
             Fact.CRASH_SEEN,
             Fact.LV_LOST,
             Fact.NEGATIVE_WELDED,
             Fact.POSITIVE_WELDED,
-            Fact.PRECHARGE_WELDED,
+            Fact.PRECHARGE_WELDED);
+
+    /** The facts that may end a drive. */
+    static final FactSet ENDING_A_DRIVE = TRACTION_UNSAFE.plus(
             Fact.PLUG_SEEN,
             Fact.COVER_LOOP_OPEN,
             Fact.PACK_OVERHEATED,
@@ -33,13 +36,7 @@ final class Causes {
             Fact.TORQUE_UNASKED);
 
     /** The facts with which no fault may be left. */
-    static final FactSet KEEPING_A_FAULT = FactSet.of(
-            Fact.CUT_LOOP_OPEN,
-            Fact.CRASH_SEEN,
-            Fact.LV_LOST,
-            Fact.NEGATIVE_WELDED,
-            Fact.POSITIVE_WELDED,
-            Fact.PRECHARGE_WELDED,
+    static final FactSet KEEPING_A_FAULT = TRACTION_UNSAFE.plus(
             Fact.BUS_STILL_LIVE,
             Fact.CHARGER_RUNS_ON,
             Fact.COVER_LOOP_OPEN,

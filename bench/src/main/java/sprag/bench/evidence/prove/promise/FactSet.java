@@ -1,5 +1,7 @@
 package sprag.bench.evidence.prove.promise;
 
+import java.util.Arrays;
+import java.util.stream.Stream;
 import sprag.supervisor.vocabulary.Fact;
 
 /** A set of yes-or-no facts, one bit for each. Two operations show what a watch told about all of them. */
@@ -22,6 +24,11 @@ final class FactSet {
 
     static FactSet of(Fact... facts) {
         return new FactSet(facts);
+    }
+
+    /** This set and more. */
+    FactSet plus(Fact... more) {
+        return of(Stream.concat(Arrays.stream(facts), Arrays.stream(more)).toArray(Fact[]::new));
     }
 
     /** The bit of one of the first 64 facts. */

@@ -13,6 +13,7 @@ import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
 import sprag.hal.Device;
 import sprag.hal.Health;
+import sprag.hal.PinnedDevice;
 import sprag.hal.Samples;
 import sprag.hal.board.BoardMap;
 import sprag.supervisor.vocabulary.Commands;
@@ -23,7 +24,7 @@ import sprag.supervisor.vocabulary.Signal;
  * The simulated pins of a rehearsal: the simulated car without its pack, behind wires that may have faults. Time passes only
  * when somebody waits. The cut-off takes the supply from the coils by itself, as its wiring does.
  */
-public final class Loom implements Pins, Device, Clock {
+public final class Loom extends PinnedDevice implements Pins, Clock {
     /** These read zero while the pack is absent. */
     static final Set<Signal> DEAD_WITHOUT_PACK = EnumSet.of(
             Signal.PACK_VOLTAGE_V, Signal.BUS_VOLTAGE_V, Signal.PACK_CURRENT_A, Signal.CELL_MAX_V, Signal.CELL_MIN_V);
@@ -38,8 +39,6 @@ public final class Loom implements Pins, Device, Clock {
 
     private final SimulatedCar car;
     private final BoardMap map;
-    private final Set<Signal> signals;
-    private final Set<Output> outputs;
     private final List<WireFault> faults;
     private final Samples far = new Samples();
     private final Map<Signal, Double> forced = new EnumMap<>(Signal.class);
@@ -54,9 +53,8 @@ public final class Loom implements Pins, Device, Clock {
     private boolean everDriven;
 
     public Loom(Vehicle vehicle, Wired wired, BoardMap map, List<WireFault> faults) {
+        super("simulated loom", wired.signals(), wired.outputs());
         this.car = new SimulatedCar(withWatchdog(vehicle, wired), 1);
-        this.signals = wired.signals();
-        this.outputs = wired.outputs();
         this.map = map;
         this.faults = List.copyOf(faults);
         car.sample(far, nowNs);
@@ -153,8 +151,8 @@ public final class Loom implements Pins, Device, Clock {
             }
             if (fault.kind() == WireFault.Kind.SWAPPED) {
                 source = fault.where().equals(signal.key())
-                        ? named(signals, fault.other())
-                        : fault.other().equals(signal.key()) ? named(signals, fault.where()) : source;
+                        ? named(samples(), fault.other())
+                        : fault.other().equals(signal.key()) ? named(samples(), fault.where()) : source;
             }
         }
         return farEnd(source);
@@ -200,7 +198,7 @@ public final class Loom implements Pins, Device, Clock {
     }
 
     private void carry() {
-        for (Output output : outputs) {
+        for (Output output : drives()) {
             double value = arriving(output);
             reached.set(output, value);
             if (value != 0) {
@@ -275,27 +273,12 @@ public final class Loom implements Pins, Device, Clock {
     // Device
 
     @Override
-    public String name() {
-        return "simulated loom";
-    }
-
-    @Override
-    public Set<Signal> samples() {
-        return signals;
-    }
-
-    @Override
-    public Set<Output> drives() {
-        return outputs;
-    }
-
-    @Override
     public void sample(Samples into, long atNs) {
         car.sample(far, nowNs);
         if (unplugged) {
             return;
         }
-        for (Signal signal : signals) {
+        for (Signal signal : samples()) {
             double shows = nearEnd(signal);
             if (!Double.isNaN(shows)) {
                 into.put(signal, shows, nowNs);
