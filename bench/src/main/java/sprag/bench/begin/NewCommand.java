@@ -139,8 +139,8 @@ public final class NewCommand implements Callable<Integer> {
                                 + " pedal's voltages, the bus capacitance and the ratings in the sections design.*; then:",
                         COLUMNS)
                 .forEach(out::println);
-        out.println("  sprag check " + folder);
-        out.println("  sprag run " + folder + " drive-and-stop");
+        out.println("  sprag check " + quoted(folder));
+        out.println("  sprag run " + quoted(folder) + " drive-and-stop");
         out.flush();
     }
 
@@ -202,5 +202,11 @@ public final class NewCommand implements Callable<Integer> {
         return question.choices().isEmpty()
                 ? Numbers.text(question.min()) + " to " + Numbers.text(question.max(), Numbers.symbol(question.unit()))
                 : String.join(" or ", question.choices());
+    }
+
+    /** As it must be typed in a shell. */
+    private static String quoted(Path folder) {
+        String text = folder.toString();
+        return text.matches("[\\w./:\\\\-]+") ? text : '"' + text + '"';
     }
 }

@@ -13,7 +13,7 @@ import sprag.bench.page.Page;
 final class LivePage {
     static final String LEGEND =
             "P+ pack plus, Pm middle of the pack, P- pack minus, L and N mains, 12 and 5 volts, 0 ground,"
-                    + " in brackets what is reached only through a load, - nothing, ! two sources against each other.";
+                    + " in brackets what is reached only through a load, / between two that reach it, - nothing, ! two sources against each other.";
     static final String CAUTION =
             "This follows what the schedule says, not what was built. A net that should be dead is live until a meter"
                     + " rated for it has shown otherwise, proved before and after. Capacitors keep their voltage after"

@@ -17,8 +17,7 @@ import sprag.bench.drawing.live.LiveTable;
 final class LiveText {
     private static final int WIDTH = 80;
     private static final int NAME_WIDTH = 25;
-    private static final int CELL_WIDTH = 6;
-    private static final int MOST_COLUMNS = (WIDTH - NAME_WIDTH) / CELL_WIDTH;
+    private static final int LEAST_CELL_WIDTH = 6;
     /** Faults shown for each promise; the page has all. */
     private static final int MOST_FAULTS = 8;
 
@@ -39,17 +38,19 @@ final class LiveText {
 
     /** The situations with a fuse out have their own lines: what they change. */
     private void table(LiveTable.Table table) {
-        int columns = Math.min(MOST_COLUMNS, table.situations().size());
+        int cellWidth = cellWidth(table);
+        int columns =
+                Math.min((WIDTH - NAME_WIDTH) / cellWidth, table.situations().size());
         IntStream.range(0, columns)
                 .forEach(s -> lines.add(String.format(
                         Locale.ROOT, "  %d  %s", s + 1, table.situations().get(s))));
         lines.add("");
         StringBuilder heading = new StringBuilder(" ".repeat(NAME_WIDTH));
-        IntStream.range(0, columns).forEach(s -> heading.append(cell(String.valueOf(s + 1))));
+        IntStream.range(0, columns).forEach(s -> heading.append(cell(String.valueOf(s + 1), cellWidth)));
         lines.add(heading.toString().stripTrailing());
         for (LiveTable.Row row : table.rows()) {
             StringBuilder line = new StringBuilder(shortened(row.net()));
-            row.cells().subList(0, columns).forEach(c -> line.append(cell(c)));
+            row.cells().subList(0, columns).forEach(c -> line.append(cell(c, cellWidth)));
             lines.add(line.toString().stripTrailing());
         }
         wrapped(LivePage.LEGEND);
@@ -70,9 +71,16 @@ final class LiveText {
                 + (changed.isEmpty() ? "no net changes" : String.join(", ", changed)));
     }
 
-    private static String cell(String text) {
-        return String.format(
-                Locale.ROOT, "%-" + CELL_WIDTH + "s", text.length() < CELL_WIDTH ? text : text.substring(0, 4) + "…");
+    /** Every cell is shown whole: where a net has two sources, fewer situations stand side by side. */
+    private static int cellWidth(LiveTable.Table table) {
+        return table.rows().stream()
+                .flatMap(row -> row.cells().stream())
+                .mapToInt(cell -> cell.length() + 1)
+                .reduce(LEAST_CELL_WIDTH, Math::max);
+    }
+
+    private static String cell(String text, int width) {
+        return String.format(Locale.ROOT, "%-" + width + "s", text);
     }
 
     private static String shortened(String net) {

@@ -1,6 +1,7 @@
 package sprag.bench.explain;
 
 import java.util.List;
+import java.util.Map;
 
 /**
  * One name and what there is to say about it.
@@ -11,6 +12,20 @@ import java.util.List;
  * @param facts the rest, in the order in which it is read
  */
 public record Entry(Kind kind, String name, String meaning, List<Fact> facts) {
+    /** The commands whose page does not bear their name. */
+    private static final Map<String, String> COMMAND_PAGES = Map.ofEntries(
+            Map.entry("demo", "README.md"),
+            Map.entry("new", "docs/new-vehicle.md"),
+            Map.entry("key", "docs/keys.md"),
+            Map.entry("check", "docs/checking.md"),
+            Map.entry("run", "docs/scenarios.md"),
+            Map.entry("replay", "docs/traces.md"),
+            Map.entry("matrix", "docs/interlocks.md"),
+            Map.entry("ports", "docs/boards.md"),
+            Map.entry("probe", "docs/boards.md"),
+            Map.entry("commission", "docs/commissioning.md"),
+            Map.entry("port", "docs/porting.md"));
+
     /**
      * One more thing to know.
      *
@@ -18,6 +33,11 @@ public record Entry(Kind kind, String name, String meaning, List<Fact> facts) {
      * @param text e.g. {@code 1 to 400}
      */
     public record Fact(String label, String text) {}
+
+    /** The page of docs that tells most about it. */
+    public String page() {
+        return kind == Kind.COMMAND ? COMMAND_PAGES.getOrDefault(name, "docs/" + name + ".md") : kind.page;
+    }
 
     /** The sorts of names. */
     public enum Kind {
@@ -44,7 +64,7 @@ public record Entry(Kind kind, String name, String meaning, List<Fact> facts) {
         /** What can go wrong in the simulated car. */
         FAULT("fault point", "docs/scenario-reference.md"),
         /** A command of the program. */
-        COMMAND("command", "README.md");
+        COMMAND("command", "docs");
 
         /** For people. */
         public final String words;

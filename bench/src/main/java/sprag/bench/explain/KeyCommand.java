@@ -83,7 +83,7 @@ public final class KeyCommand implements Callable<Integer> {
         for (Fact fact : entry.facts()) {
             fact(fact.label(), fact.text(), out);
         }
-        fact("page", entry.kind().page, out);
+        fact("page", entry.page(), out);
         out.println();
     }
 

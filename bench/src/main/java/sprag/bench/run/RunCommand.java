@@ -16,6 +16,7 @@ import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
+import sprag.bench.cli.Wrap;
 import sprag.bench.loop.TakenOut;
 import sprag.bench.run.report.HtmlIndex;
 import sprag.bench.run.report.JsonResult;
@@ -69,6 +70,9 @@ public final class RunCommand implements Callable<Integer> {
             description = "take out an interlock, to see what it is needed for; may be given more than once")
     private List<String> withoutIds = new ArrayList<>();
 
+    @Option(names = "--list", description = "print which scenarios suit the vehicle, and play none")
+    private boolean list;
+
     @Option(names = "--json", description = "print the results as JSON and nothing else")
     private boolean json;
 
@@ -83,6 +87,12 @@ public final class RunCommand implements Callable<Integer> {
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = named.read();
         List<Scenario> scenarios = new ScenarioFiles(catalogue, vehicle).take(scenarioNames);
+        if (list) {
+            scenarios.forEach(
+                    s -> Wrap.hanging("", "    ", s.name() + ": " + s.about().title(), Terminal80.WIDTH)
+                            .forEach(spec.commandLine().getOut()::println));
+            return ExitCode.WELL;
+        }
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         Path out = OutFolder.open(outDir);
         try (Interruption interruption = new Interruption()) {

@@ -54,6 +54,14 @@ class NewCommandTest {
     }
 
     @Test
+    void folderWithASpace_made_isQuotedInTheNextCommands() {
+        assertEquals(ExitCode.WELL, make("my car"));
+        String quoted = '"' + folder.resolve("my car").toString() + '"';
+        assertTrue(out.toString().contains("sprag check " + quoted), out.toString());
+        assertTrue(out.toString().contains("sprag run " + quoted + " drive-and-stop"), out.toString());
+    }
+
+    @Test
     void noAnswers_offTheTerminal_writesAVehicleOfDefaults_withEveryKey() throws Exception {
         assertEquals(ExitCode.WELL, make("car"));
         Vehicle vehicle = read("car");

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -15,6 +17,7 @@ import picocli.CommandLine;
 import sprag.bench.Sprag;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.explain.Entry.Kind;
+import sprag.bench.vehicle.Catalogue;
 
 class KeyCommandTest {
     private final StringWriter out = new StringWriter();
@@ -104,5 +107,17 @@ class KeyCommandTest {
         }
         assertTrue(
                 Arrays.stream(Kind.values()).noneMatch(kind -> lexicon.of(kind).isEmpty()));
+    }
+
+    @Test
+    void everyCommand_explained_namesAPageThatIsThere() {
+        Path home = Catalogue.installed().home();
+        assertEquals(
+                List.of(),
+                new Lexicon(Sprag.commandLine().getCommandSpec())
+                        .of(Kind.COMMAND).stream()
+                                .filter(entry -> !Files.exists(home.resolve(entry.page())))
+                                .map(entry -> entry.name() + " names " + entry.page())
+                                .toList());
     }
 }

@@ -52,6 +52,15 @@ class RunCommandTest {
     }
 
     @Test
+    void list_asked_namesWhatSuitsTheVehicleAndPlaysNothing() {
+        assertEquals(ExitCode.WELL, type("run", "yard-cart", "--list"));
+        List<String> lines = out.toString().lines().toList();
+        assertTrue(lines.stream().anyMatch(l -> l.startsWith("drive-and-stop: ")), out.toString());
+        assertTrue(lines.stream().noneMatch(l -> l.startsWith("charge-lock-stuck: ")), "the cart has no plug lock");
+        assertTrue(lines.stream().noneMatch(l -> l.contains("Written")), out.toString());
+    }
+
+    @Test
     void run_anExpectationFails_isAFinding() throws Exception {
         Path file = scenario("state = \"DRIVE_ENABLE\"\nby_s = 1\n");
         assertEquals(ExitCode.FINDING, run(file, "o"));
