@@ -2,6 +2,7 @@ package sprag.bench.loop;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
@@ -88,8 +89,16 @@ public final class ClosedLoop implements Rig {
      * @param without the interlocks that are taken out, to show what each is needed for
      */
     public ClosedLoop(SimulatedCar car, Device device, Clock clock, Set<Interlock> without) {
+        this(car, device instanceof SimulatedBus between ? between : null, device, clock, without);
+    }
+
+    /** The same where something else stands before the data bus.
+     *
+     * @param bus which takes the faults of a bus, null for none
+     */
+    public ClosedLoop(SimulatedCar car, SimulatedBus bus, Device device, Clock clock, Set<Interlock> without) {
         this.car = car;
-        bus = device instanceof SimulatedBus between ? between : null;
+        this.bus = bus;
         Vehicle vehicle = car.vehicle();
         ticks = clock instanceof TickClock own ? own : null;
         supervisor = new Supervisor(vehicle.settings(), without);
@@ -264,6 +273,16 @@ public final class ClosedLoop implements Rig {
         } else {
             car.faults().clear(FaultSpec.parse(what, car.vehicle()));
         }
+    }
+
+    /** Every fault that is present, as {@link #clear} takes it. Live only until the next fault comes or goes. */
+    public List<String> present() {
+        List<String> all = new ArrayList<>(
+                car.faults().present().stream().map(Object::toString).toList());
+        if (bus != null) {
+            all.addAll(bus.present());
+        }
+        return all;
     }
 
     private SimulatedBus bus(String what) {

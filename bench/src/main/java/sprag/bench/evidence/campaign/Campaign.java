@@ -13,7 +13,9 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
+import sprag.bench.bus.BusFile;
 import sprag.bench.car.FaultSpec;
+import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 
@@ -23,22 +25,33 @@ final class Campaign {
      * One run to be played.
      *
      * @param moment when the faults come
+     * @param faults their names, each with its usual magnitude
      */
-    record Run(FaultMoment moment, List<FaultSpec> faults) {
+    record Run(FaultMoment moment, List<String> faults) {
         String id(Vehicle vehicle) {
-            List<String> names = faults.stream().map(FaultSpec::name).toList();
-            return vehicle.name() + " " + moment.key() + " " + String.join("+", names);
+            return vehicle.name() + " " + moment.key() + " " + String.join("+", faults);
         }
     }
 
     private final Vehicle vehicle;
+    private final BusFile bus;
     private final long seed;
     private final Map<Boolean, ReferenceRun> references;
 
     Campaign(Vehicle vehicle, long seed) {
+        this(vehicle, null, seed);
+    }
+
+    /** The same with a data bus between a part of the car and the supervisor, and with the faults of that bus.
+     *
+     * @param bus which messages, null for none
+     */
+    Campaign(Vehicle vehicle, BusFile bus, long seed) {
         this.vehicle = vehicle;
+        this.bus = bus;
         this.seed = seed;
-        references = Map.of(false, new ReferenceRun(vehicle, seed, false), true, new ReferenceRun(vehicle, seed, true));
+        references = Map.of(
+                false, new ReferenceRun(vehicle, bus, seed, false), true, new ReferenceRun(vehicle, bus, seed, true));
     }
 
     /** Moments that the run without a fault never reaches on this vehicle; there should be none. */
@@ -54,10 +67,15 @@ final class Campaign {
 
     /** Every run, singles first, in an order that does not change. */
     List<Run> runs() {
+        List<String> singles = new ArrayList<>(
+                FaultSpec.all(vehicle).stream().map(FaultSpec::name).toList());
+        if (bus != null) {
+            singles.addAll(BusFaults.names(bus.map()));
+        }
         List<Run> runs = new ArrayList<>();
         for (FaultMoment moment : FaultMoment.values()) {
             if (references.get(moment.charging).moments.containsKey(moment)) {
-                FaultSpec.all(vehicle).forEach(fault -> runs.add(new Run(moment, List.of(fault))));
+                singles.forEach(fault -> runs.add(new Run(moment, List.of(fault))));
             }
         }
         for (FaultMoment moment : FaultMoment.values()) {
@@ -74,7 +92,7 @@ final class Campaign {
      */
     FaultOutcome play(Run run, Consumer<ClosedLoop> watcher) {
         ReferenceRun reference = references.get(run.moment().charging);
-        return new FaultRun(vehicle, reference, seed).play(run.moment(), run.faults(), watcher);
+        return new FaultRun(vehicle, bus, reference, seed).play(run.moment(), run.faults(), watcher);
     }
 
     /** Plays runs on every core.

@@ -22,6 +22,8 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import sprag.bench.bus.BusFile;
+import sprag.bench.bus.BusReader;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Interruption;
@@ -53,6 +55,7 @@ import sprag.bench.vehicle.VehicleArgument;
             "",
             "Stopped with Ctrl-C, it goes on where it was with the same --out.",
             "Examples: sprag campaign parcel-van --out faults",
+            "          sprag campaign parcel-van --bus van-pair --only message.",
             "          sprag campaign coupe --only \"cruising pedal_a_v.open\"",
             "          sprag campaign coupe --shard 1/2 --out first",
             "          sprag campaign coupe --merge first second --out whole"
@@ -70,6 +73,13 @@ public final class CampaignCommand implements Callable<Integer> {
 
     @Option(names = "--out", paramLabel = "DIR", description = "where to write; default: a new folder")
     private Path outDir;
+
+    @Option(
+            names = "--bus",
+            paramLabel = "B",
+            description = "also the faults of this data bus, between the car and the supervisor: a shipped bus, a bus"
+                    + " file, or a folder that holds bus.toml")
+    private String busName;
 
     @Option(names = "--seed", paramLabel = "N", description = "seed of the sensors' noise (default ${DEFAULT-VALUE})")
     private long seed = 1;
@@ -112,7 +122,10 @@ public final class CampaignCommand implements Callable<Integer> {
         seed = merge.isEmpty()
                 ? seed
                 : usage(() -> ShardMerge.keyOf(merge.get(0)).seed());
-        Campaign campaign = new Campaign(vehicle, seed);
+        BusFile bus = busName == null
+                ? null
+                : BusReader.read(Catalogue.installed().bus(busName), vehicle);
+        Campaign campaign = new Campaign(vehicle, bus, seed);
         List<Run> runs = campaign.runs().stream()
                 .filter(run -> run.id(vehicle).contains(only))
                 .toList();
@@ -123,7 +136,7 @@ public final class CampaignCommand implements Callable<Integer> {
                             + campaign.runs().get(0).id(vehicle) + "\"");
         }
         Baseline accepted = compare == null ? null : usage(() -> Baseline.parse(lines(compare)));
-        CampaignKey key = key(vehicle, runs.size(), Integer.parseInt(part.group(1)), Integer.parseInt(part.group(2)));
+        CampaignKey key = key(vehicle, bus, runs.size(), part);
         List<FaultOutcome> joined = merge.isEmpty() ? List.of() : usage(() -> ShardMerge.join(key, merge));
         Path out = OutFolder.open(outDir);
         try (Interruption stop = new Interruption();
@@ -140,19 +153,23 @@ public final class CampaignCommand implements Callable<Integer> {
         }
     }
 
-    private CampaignKey key(Vehicle vehicle, int runs, int part, int of) {
+    /** With a bus its file counts as a part of the vehicle's. */
+    private CampaignKey key(Vehicle vehicle, BusFile bus, int runs, Matcher part) {
         Path file = vehicle.folder().resolve(Catalogue.VEHICLE_FILE);
         try {
             CRC32 sum = new CRC32();
             sum.update(Files.readAllBytes(file));
+            if (bus != null) {
+                sum.update(Files.readAllBytes(bus.file()));
+            }
             return new CampaignKey(
                     new Version().getVersion()[0],
                     vehicle.name(),
                     String.format("%08x", sum.getValue()),
                     seed,
                     runs,
-                    part,
-                    of,
+                    Integer.parseInt(part.group(1)),
+                    Integer.parseInt(part.group(2)),
                     only);
         } catch (IOException e) {
             throw new Trouble("cannot read", file, e);

@@ -39,13 +39,13 @@ enum DoubleFault {
     }
 
     /** The pairs that a vehicle can have. */
-    static List<List<FaultSpec>> of(Vehicle vehicle) {
+    static List<List<String>> of(Vehicle vehicle) {
         List<String> names =
                 FaultSpec.all(vehicle).stream().map(FaultSpec::name).toList();
-        List<List<FaultSpec>> pairs = new ArrayList<>();
+        List<List<String>> pairs = new ArrayList<>();
         for (DoubleFault pair : values()) {
             if (names.contains(pair.first) && names.contains(pair.second)) {
-                pairs.add(List.of(FaultSpec.parse(pair.first, vehicle), FaultSpec.parse(pair.second, vehicle)));
+                pairs.add(List.of(pair.first, pair.second));
             }
         }
         return pairs;

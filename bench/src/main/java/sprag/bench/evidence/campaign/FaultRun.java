@@ -3,7 +3,7 @@ package sprag.bench.evidence.campaign;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.Consumer;
-import sprag.bench.car.FaultSpec;
+import sprag.bench.bus.BusFile;
 import sprag.bench.car.Quantity;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
 import sprag.bench.loop.ClosedLoop;
@@ -36,10 +36,10 @@ final class FaultRun {
     private int safeTick = -1;
     private Interlock detector;
 
-    FaultRun(Vehicle vehicle, ReferenceRun reference, long seed) {
+    FaultRun(Vehicle vehicle, BusFile bus, ReferenceRun reference, long seed) {
         this.vehicle = vehicle;
         this.reference = reference;
-        loop = new ClosedLoop(vehicle, seed);
+        loop = ClosedLoop.on(vehicle, bus, seed);
         harm = new HarmMeter(vehicle, loop.car());
         tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
         noTorqueNm = vehicle.get(Parameter.DRIVE_TORQUE_NM) * NO_TORQUE_SHARE;
@@ -51,13 +51,13 @@ final class FaultRun {
      * @param moment when the faults come
      * @param watcher shown the loop after each decision, e.g. to write a trace
      */
-    FaultOutcome play(FaultMoment moment, List<FaultSpec> faults, Consumer<ClosedLoop> watcher) {
+    FaultOutcome play(FaultMoment moment, List<String> faults, Consumer<ClosedLoop> watcher) {
         int from = reference.moments.get(moment);
         DriverScript script = reference.script.again();
         for (int tick = 0; tick < DriverScript.TICKS; tick++) {
             script.follow(tick, loop.car());
             if (tick == from) {
-                faults.forEach(loop.car().faults()::inject);
+                faults.forEach(loop::inject);
             }
             loop.decide();
             watcher.accept(loop);
@@ -67,7 +67,7 @@ final class FaultRun {
                 compare(tick);
             }
         }
-        String names = String.join("+", faults.stream().map(FaultSpec::name).toList());
+        String names = String.join("+", faults);
         return outcome(moment, names, from);
     }
 

@@ -1,5 +1,6 @@
 package sprag.bench.evidence.campaign;
 
+import sprag.bench.bus.BusFile;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.Map;
@@ -21,8 +22,8 @@ final class ReferenceRun {
     final Map<FaultMoment, Integer> moments = new EnumMap<>(FaultMoment.class);
     final HarmMeter harm;
 
-    ReferenceRun(Vehicle vehicle, long seed, boolean charging) {
-        ClosedLoop loop = new ClosedLoop(vehicle, seed);
+    ReferenceRun(Vehicle vehicle, BusFile bus, long seed, boolean charging) {
+        ClosedLoop loop = ClosedLoop.on(vehicle, bus, seed);
         harm = new HarmMeter(vehicle, loop.car());
         LogicState s = loop.supervisor().state();
         State last = null;

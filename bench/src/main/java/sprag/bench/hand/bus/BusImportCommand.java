@@ -46,6 +46,7 @@ public final class BusImportCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput {
+        BusSpeed.require(spec, kbit);
         DatabaseImport.Result result = DatabaseImport.of(lines(), kbit);
         PrintWriter err = spec.commandLine().getErr();
         if (result.messages() == 0) {

@@ -66,6 +66,8 @@ import sprag.hal.bus.SlcanLine;
 public final class BusWatchCommand implements Callable<Integer> {
     private static final long PRINT_EVERY_NS = 1_000_000_000;
     private static final long POLL_NS = 1_000_000;
+    private static final double MOST_SECONDS = 1_000_000;
+    private static final int USUAL_KBIT = 500;
 
     private final BiFunction<BoardSpec, Clock, Port> opener;
     private final InputStream keyboard;
@@ -81,7 +83,7 @@ public final class BusWatchCommand implements Callable<Integer> {
     private String portPath;
 
     @Option(names = "--kbit", paramLabel = "N", description = "speed of the bus in kbit/s, where there is no file")
-    private int kbit;
+    private Integer kbit;
 
     @Option(names = "--log", paramLabel = "FILE", description = "read a candump log instead of listening")
     private Path log;
@@ -89,8 +91,8 @@ public final class BusWatchCommand implements Callable<Integer> {
     @Option(names = "--record", paramLabel = "FILE", description = "write what is heard as a candump log")
     private Path record;
 
-    @Option(names = "--seconds", paramLabel = "N", description = "end after N seconds; else at Ctrl-C")
-    private double seconds = Double.POSITIVE_INFINITY;
+    @Option(names = "--seconds", paramLabel = "N", description = "end after N seconds (of a log: its own); else at Ctrl-C")
+    private Double seconds;
 
     @Option(names = "--acknowledge", description = "acknowledge frames: needed where only one other node is on the bus")
     private boolean acknowledge;
@@ -117,6 +119,7 @@ public final class BusWatchCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput, IOException {
+        refuseNonsense();
         BoardSpec bus = bus();
         BusWatch watch = new BusWatch(((BusDriver) bus.driver()).map());
         if (log == null && learn == null && record == null && BusPorts.isLog(bus)) {
@@ -137,8 +140,34 @@ public final class BusWatchCommand implements Callable<Integer> {
         }
     }
 
+    /** What cannot be meant is refused, not passed over. */
+    private void refuseNonsense() {
+        CommandSpec command = spec;
+        if (kbit != null) {
+            BusSpeed.require(command, kbit);
+        }
+        if (kbit != null && busName != null) {
+            throw new ParameterException(
+                    command.commandLine(), "--kbit is given beside --bus, whose file says the speed: leave --kbit out");
+        }
+        if (seconds != null && !(seconds > 0 && seconds <= MOST_SECONDS)) {
+            throw new ParameterException(
+                    command.commandLine(),
+                    "--seconds " + seconds + " is outside 0.." + (int) MOST_SECONDS + "; without it, Ctrl-C ends");
+        }
+        if (log != null && (portPath != null || record != null || learn != null || acknowledge)) {
+            throw new ParameterException(
+                    command.commandLine(),
+                    "--log reads a file; --port, --record, --learn and --acknowledge need an adapter: leave one out");
+        }
+        if (learn != null && (seconds != null || json)) {
+            throw new ParameterException(
+                    command.commandLine(), "--learn lasts as long as it says and prints words: no --seconds, no --json");
+        }
+    }
+
     private BoardSpec bus() throws BadInput {
-        if (busName == null && log == null && (portPath == null || kbit == 0)) {
+        if (busName == null && log == null && (portPath == null || kbit == null)) {
             throw new ParameterException(spec.commandLine(), "give --bus, or --port with --kbit, or --log");
         }
         PortChoice port = PortChoice.path(portPath == null ? "none" : portPath);
@@ -150,7 +179,7 @@ public final class BusWatchCommand implements Callable<Integer> {
                     : new BoardSpec(found.name(), found.driver(), port, found.settings(), found.map());
         }
         BoardMap nothing = new BoardMap(List.of(), List.of());
-        BusMap map = new BusMap(kbit == 0 ? SlcanLine.SPEEDS_KBIT.get(6) : kbit, List.of(), nothing, false);
+        BusMap map = new BusMap(kbit == null ? USUAL_KBIT : kbit, List.of(), nothing, false);
         BoardSettings settings = new BoardSettings(Map.of(BoardSetting.BAUD, 115_200.0));
         return new BoardSpec("bus", new BusDriver(map), port, settings, nothing);
     }
@@ -163,7 +192,7 @@ public final class BusWatchCommand implements Callable<Integer> {
         long startNs = clock.nowNs();
         watch.begin(startNs);
         BusLearner learner = learn == null ? null : new BusLearner(learn, out());
-        double lastsS = learner == null ? seconds : learner.begin(startNs);
+        double lastsS = learner == null ? seconds == null ? Double.POSITIVE_INFINITY : seconds : learner.begin(startNs);
         long printNs = startNs + PRINT_EVERY_NS;
         CanFrame frame = new CanFrame();
         try (PrintWriter file = record == null ? null : new PrintWriter(Files.newBufferedWriter(record))) {
@@ -211,6 +240,7 @@ public final class BusWatchCommand implements Callable<Integer> {
         }
         CanFrame frame = new CanFrame();
         int number = 0;
+        long startNs = 0;
         try (BufferedReader reader = Files.newBufferedReader(log, StandardCharsets.US_ASCII)) {
             for (String text = reader.readLine(); text != null; text = reader.readLine()) {
                 number++;
@@ -223,6 +253,10 @@ public final class BusWatchCommand implements Callable<Integer> {
                     long timeNs = CandumpText.timeNs(text);
                     if (watch.frames() == 0) {
                         watch.begin(timeNs);
+                        startNs = timeNs;
+                    }
+                    if (seconds != null && (timeNs - startNs) / 1e9 > seconds) {
+                        return;
                     }
                     watch.accept(frame, timeNs);
                 }

@@ -91,6 +91,7 @@ public final class BusFaults {
     void inject(String what) {
         demand(what);
         if (OF_ALL.contains(what)) {
+            ofAll.remove(what);
             ofAll.add(what);
         } else {
             ofMessage.get(messageOf(what)).put(faultOf(what), magnitude(what));
@@ -104,6 +105,40 @@ public final class BusFaults {
         } else {
             ofMessage.get(messageOf(what)).remove(faultOf(what));
         }
+    }
+
+    /** Every fault that is present, with its magnitude where it has one. */
+    List<String> present() {
+        List<String> names = new ArrayList<>(ofAll);
+        for (int m = 0; m < ofMessage.size(); m++) {
+            String message = OF_MESSAGE + map.messages().get(m).name() + ".";
+            ofMessage
+                    .get(m)
+                    .forEach((fault, size) ->
+                            names.add(message + fault.key() + (fault == FrameFault.LATE ? "=" + size : "")));
+        }
+        return names;
+    }
+
+    /** What a fault is, in words.
+     *
+     * @param what a name without complaint
+     */
+    public static String meaning(String what) {
+        return switch (nameOf(what)) {
+            case CUT -> "both wires of the data bus are cut";
+            case OFF -> "the supervisor's own adapter has left the bus";
+            case FLOODED -> "an urgent identifier is sent without a pause: nothing else gets through";
+            default -> {
+                String name = nameOf(what);
+                yield name.substring(OF_MESSAGE.length(), name.lastIndexOf('.')) + ": " + faultOf(what).meaning;
+            }
+        };
+    }
+
+    /** The usual size of a fault (ms), NaN when it has none. */
+    public static double usual(String what) {
+        return nameOf(what).endsWith("." + FrameFault.LATE.key()) ? USUAL_LATE_MS : Double.NaN;
     }
 
     private void demand(String what) {

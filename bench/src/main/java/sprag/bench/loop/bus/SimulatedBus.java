@@ -3,6 +3,7 @@ package sprag.bench.loop.bus;
 import java.util.ArrayDeque;
 import java.util.Collections;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Queue;
 import java.util.Set;
 import sprag.bench.bus.BusFile;
@@ -79,6 +80,11 @@ public final class SimulatedBus implements Device, PinSink {
      */
     public void clear(String what) {
         faults.clear(what);
+    }
+
+    /** The faults that are present, as {@link #clear} takes them. */
+    public List<String> present() {
+        return faults.present();
     }
 
     @Override

@@ -27,6 +27,7 @@ import sprag.bench.cli.ExitCode;
 import sprag.bench.evidence.campaign.Campaign.Run;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
 import sprag.bench.page.PageCheck;
+import sprag.bench.bus.BusReader;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
@@ -46,11 +47,7 @@ class CampaignTest {
     }
 
     private static FaultOutcome play(FaultMoment moment, String... faults) {
-        List<FaultSpec> specs = new ArrayList<>();
-        for (String fault : faults) {
-            specs.add(FaultSpec.parse(fault, van));
-        }
-        return campaign.play(new Run(moment, specs), loop -> {});
+        return campaign.play(new Run(moment, List.of(faults)), loop -> {});
     }
 
     @ParameterizedTest(name = "{0}")
@@ -81,7 +78,7 @@ class CampaignTest {
 
     @Test
     void anyRun_playedTwice_comesOutTheSame() {
-        Run run = new Run(FaultMoment.REGENERATING, List.of(FaultSpec.parse("motor_speed_rpm.noise", van)));
+        Run run = new Run(FaultMoment.REGENERATING, List.of("motor_speed_rpm.noise"));
         assertEquals(
                 campaign.play(run, s -> {}).toCsv(), campaign.play(run, s -> {}).toCsv());
     }
@@ -192,5 +189,25 @@ class CampaignTest {
         assertEquals(
                 lines.get(0).split(",", -1).length,
                 lines.get(DriverScript.TICKS).split(",", -1).length);
+    }
+
+    @Test
+    void campaignWithABus_hasItsFaults_andTheyDoNoHarm() throws Exception {
+        Campaign onBus = new Campaign(van, BusReader.read(Catalogue.installed().bus("van-pair"), van), 1);
+        assertEquals(List.of(), onBus.missing());
+        List<String> faults = List.of("message.monitor_pack.lost", "message.torque_command.lost", "data_bus.cut");
+        List<Run> runs = onBus.runs().stream()
+                .filter(run -> run.moment() == FaultMoment.CRUISING || run.moment() == FaultMoment.CHARGING)
+                .filter(run -> run.faults().size() == 1 && faults.contains(run.faults().get(0)))
+                .toList();
+        assertEquals(6, runs.size());
+        for (Run run : runs) {
+            FaultOutcome outcome = onBus.play(run, loop -> {});
+            boolean commandOfDrive = run.faults().get(0).contains("torque") && run.moment().charging;
+            assertEquals(
+                    commandOfDrive ? FaultOutcome.Verdict.DORMANT : FaultOutcome.Verdict.SAFE,
+                    outcome.verdict(),
+                    outcome::toCsv);
+        }
     }
 }

@@ -15,6 +15,8 @@ import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
 import sprag.bench.vehicle.Catalogue;
@@ -97,6 +99,32 @@ class BusWatchTest {
                         "--log",
                         log(List.of(at(0, 1, 2), "half a li")).toString()));
         assertTrue(err.toString().contains("some.log:2"), err::toString);
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        --log LOG --kbit 0                        | --kbit 0 is none of      | no such speed
+        --log LOG --kbit 501                      | --kbit 501 is none of    | no adapter has it
+        --log LOG --bus van-pair --kbit 500       | beside --bus             | two speeds
+        --log LOG --seconds -1                    | --seconds -1.0 is outside | no time
+        --log LOG --seconds NaN                   | --seconds NaN is outside | no number
+        --log LOG --learn brake                   | --log reads a file       | nobody can press a brake in a file
+        --log LOG --record other.log              | --log reads a file       | nothing is heard
+        --port none --kbit 500 --learn x --json   | --learn lasts            | it speaks to a person
+        """)
+    void optionThatCannotBeMeant_given_isRefused(String options, String words, String because) throws IOException {
+        String path = log(List.of(at(0, 1, 2))).toString();
+        List<String> args = new ArrayList<>(List.of("bus", "watch"));
+        args.addAll(List.of(options.replace("LOG", path).split(" +")));
+        assertEquals(2, run(args.toArray(String[]::new)), because);
+        assertTrue(err.toString().contains(words), err::toString);
+    }
+
+    @Test
+    void log_watchedForSomeSeconds_endsThere() throws IOException {
+        String path = log(List.of(at(0, 1, 2), at(900, 1, 3), at(1100, 1, 4))).toString();
+        assertEquals(0, run("bus", "watch", "--log", path, "--seconds", "1"), err::toString);
+        assertTrue(out.toString().contains(", 2 frames"), out::toString);
     }
 
     @Test
