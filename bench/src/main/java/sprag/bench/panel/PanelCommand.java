@@ -12,7 +12,9 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import sprag.bench.bus.BusFile;
 import sprag.bench.bus.BusPorts;
 import sprag.bench.bus.BusReader;
 import sprag.bench.cli.ExitCode;
@@ -29,6 +31,7 @@ import sprag.bench.page.Cautions;
 import sprag.bench.panel.bench.BenchThread;
 import sprag.bench.panel.bench.BoardLink;
 import sprag.bench.panel.bench.ControlLease;
+import sprag.bench.panel.bench.Subject;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.panel.web.PanelServer;
 import sprag.bench.scenario.Scenario;
@@ -86,6 +89,13 @@ public final class PanelCommand implements Callable<Integer> {
     private String busName;
 
     @Option(
+            names = "--simulate-bus",
+            paramLabel = "B",
+            description = "puts this data bus between the simulated car and the supervisor, with its faults and its"
+                    + " scenarios; for the simulated car only")
+    private String simulatedBusName;
+
+    @Option(
             names = "--out",
             paramLabel = "DIR",
             description = "record every tick into this folder, for replay; with a board that is done in any case, by"
@@ -100,14 +110,20 @@ public final class PanelCommand implements Callable<Integer> {
         Within.check(spec, "--port", port, 0, HIGHEST_PORT);
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = named.read();
-        List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle);
+        if (simulatedBusName != null && isReal()) {
+            throw new ParameterException(
+                    spec.commandLine(), "--simulate-bus is for the simulated car only: leave --board and --bus out");
+        }
+        BusFile simulated = simulatedBusName == null ? null : BusReader.read(catalogue.bus(simulatedBusName), vehicle);
+        List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle, simulated);
         TerminalWatch.start(isReal(), System.in);
         BoardLink board = boards(catalogue, vehicle);
         CountDownLatch ended = new CountDownLatch(1);
         // With a board every tick is kept: what happened on real pins cannot be played again.
         Path folder = !isReal() && outDir == null ? null : OutFolder.open(outDir);
         try (Recordings recordings = recordings(folder)) {
-            Panel panel = new Panel(vehicle, board, Clock.real(), scenarios, new ControlLease(), recordings);
+            Panel panel = new Panel(
+                    new Subject(vehicle, simulated, board), Clock.real(), scenarios, new ControlLease(), recordings);
             Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.thread(), ended)));
             return serve(vehicle, panel, folder, recordings);
         } finally {
@@ -188,7 +204,7 @@ public final class PanelCommand implements Callable<Integer> {
     private void greet(Vehicle vehicle, PanelServer server) {
         PrintWriter out = out();
         String pins = !isReal()
-                ? "simulated car, no board"
+                ? "simulated car, no board" + (simulatedBusName == null ? "" : ", data bus " + simulatedBusName)
                 : (boardName == null ? "" : "board " + boardName + ", ")
                         + (busName == null ? "" : "bus " + busName + ", ") + "the rest simulated";
         out.println("Panel for " + vehicle.name() + ", " + pins + ":");

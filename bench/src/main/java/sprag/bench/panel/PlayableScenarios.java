@@ -2,9 +2,11 @@ package sprag.bench.panel;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.bench.bus.BusFile;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.TickClock;
+import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.scenario.Action;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
@@ -21,17 +23,16 @@ final class PlayableScenarios {
      *
      * @throws BadInput with every problem of every file
      */
-    static List<Scenario> suiting(Catalogue catalogue, Vehicle vehicle) throws BadInput {
+    static List<Scenario> suiting(Catalogue catalogue, Vehicle vehicle, BusFile bus) throws BadInput {
         List<Scenario> all = new ArrayList<>();
         List<Problem> problems = new ArrayList<>();
         for (String name : catalogue.scenarios()) {
             try {
                 Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY, vehicle);
-                // The panel's car has no data bus between it and the supervisor.
-                if (scenario.about().bus() == null
+                if (isOn(scenario, bus)
                         && scenario.unsuitable(vehicle.name(), vehicle.settings())
                                 .isEmpty()
-                        && canHave(vehicle, scenario)) {
+                        && canHave(vehicle, bus, scenario)) {
                     all.add(scenario);
                 }
             } catch (BadInput bad) {
@@ -44,10 +45,19 @@ final class PlayableScenarios {
         return all;
     }
 
+    /** A scenario is played on the bus that it names, and on no other. */
+    private static boolean isOn(Scenario scenario, BusFile bus) {
+        BusFile named = scenario.about().bus();
+        return named == null ? bus == null : bus != null && named.file().equals(bus.file());
+    }
+
     /** Whether the vehicle can have every fault that is injected or mended. */
-    private static boolean canHave(Vehicle vehicle, Scenario scenario) {
-        List<String> names =
-                FaultSpec.all(vehicle).stream().map(FaultSpec::name).toList();
+    private static boolean canHave(Vehicle vehicle, BusFile bus, Scenario scenario) {
+        List<String> names = new ArrayList<>(
+                FaultSpec.all(vehicle).stream().map(FaultSpec::name).toList());
+        if (bus != null) {
+            names.addAll(BusFaults.names(bus.map()));
+        }
         return scenario.steps().stream()
                 .flatMap(step -> step.actions().stream())
                 .map(PlayableScenarios::fault)

@@ -5,8 +5,10 @@ import java.nio.ByteOrder;
 import java.nio.file.Path;
 import java.util.List;
 import sprag.bench.car.Lever;
+import sprag.bench.loop.record.Recordings;
 import sprag.bench.panel.bench.Bench;
 import sprag.bench.panel.bench.BenchThread;
+import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.FrameLayout.Head;
 import sprag.bench.panel.bench.FrameLayout.Section;
 import sprag.bench.panel.bench.Guidance;
@@ -14,6 +16,7 @@ import sprag.bench.panel.bench.Note;
 import sprag.bench.panel.bench.NoteBook;
 import sprag.bench.panel.bench.Order;
 import sprag.bench.panel.bench.Source;
+import sprag.bench.panel.bench.Subject;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.BadInput;
@@ -34,6 +37,14 @@ public final class PanelBench {
 
     public PanelBench(Scenario... scenarios) {
         panel = new Panel(vehicle("parcel-van"), null, clock, List.of(scenarios));
+        bench = panel.bench();
+        thread = panel.thread();
+        panel.lease().ask(PAGE, clock.nowNs());
+    }
+
+    /** A panel with a data bus. */
+    public PanelBench(Subject subject) {
+        panel = new Panel(subject, clock, List.of(), new ControlLease(), Recordings.none());
         bench = panel.bench();
         thread = panel.thread();
         panel.lease().ask(PAGE, clock.nowNs());

@@ -34,6 +34,7 @@ import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.FrameLayout.Section;
 import sprag.bench.panel.bench.Order;
 import sprag.bench.panel.bench.Source;
+import sprag.bench.panel.bench.Subject;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.panel.web.PanelServer;
 import sprag.hal.Clock;
@@ -96,8 +97,7 @@ final class PanelPageTest {
     @BeforeEach
     void open() throws InterruptedException {
         panel = new Panel(
-                PanelBench.vehicle("parcel-van"),
-                null,
+                new Subject(PanelBench.vehicle("parcel-van"), null, null),
                 Clock.real(),
                 List.of(),
                 new ControlLease(NEVER_SILENT_MS),

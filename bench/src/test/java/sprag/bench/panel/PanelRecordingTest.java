@@ -16,6 +16,7 @@ import sprag.bench.loop.record.Recording;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.loop.record.Replay;
 import sprag.bench.panel.bench.ControlLease;
+import sprag.bench.panel.bench.Subject;
 import sprag.bench.panel.web.Panel;
 
 /** What is done on the panel can be decided again afterwards. */
@@ -26,7 +27,12 @@ class PanelRecordingTest {
     private final ManualClock clock = new ManualClock();
 
     private Panel panel(Recordings recordings) {
-        return new Panel(PanelBench.vehicle("parcel-van"), null, clock, List.of(), new ControlLease(), recordings);
+        return new Panel(
+                new Subject(PanelBench.vehicle("parcel-van"), null, null),
+                clock,
+                List.of(),
+                new ControlLease(),
+                recordings);
     }
 
     private static long ticks(Panel panel) {

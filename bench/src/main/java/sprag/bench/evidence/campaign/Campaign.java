@@ -15,8 +15,8 @@ import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import sprag.bench.bus.BusFile;
 import sprag.bench.car.FaultSpec;
-import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.vehicle.Vehicle;
 
 /** All runs of a campaign on one vehicle, played on every core. */

@@ -122,9 +122,8 @@ public final class CampaignCommand implements Callable<Integer> {
         seed = merge.isEmpty()
                 ? seed
                 : usage(() -> ShardMerge.keyOf(merge.get(0)).seed());
-        BusFile bus = busName == null
-                ? null
-                : BusReader.read(Catalogue.installed().bus(busName), vehicle);
+        BusFile bus =
+                busName == null ? null : BusReader.read(Catalogue.installed().bus(busName), vehicle);
         Campaign campaign = new Campaign(vehicle, bus, seed);
         List<Run> runs = campaign.runs().stream()
                 .filter(run -> run.id(vehicle).contains(only))

@@ -1,10 +1,10 @@
 package sprag.bench.evidence.campaign;
 
-import sprag.bench.bus.BusFile;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.Map;
 import java.util.Set;
+import sprag.bench.bus.BusFile;
 import sprag.bench.car.Quantity;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;

@@ -91,7 +91,10 @@ public final class BusWatchCommand implements Callable<Integer> {
     @Option(names = "--record", paramLabel = "FILE", description = "write what is heard as a candump log")
     private Path record;
 
-    @Option(names = "--seconds", paramLabel = "N", description = "end after N seconds (of a log: its own); else at Ctrl-C")
+    @Option(
+            names = "--seconds",
+            paramLabel = "N",
+            description = "end after N seconds (of a log: its own); else at Ctrl-C")
     private Double seconds;
 
     @Option(names = "--acknowledge", description = "acknowledge frames: needed where only one other node is on the bus")
@@ -162,7 +165,8 @@ public final class BusWatchCommand implements Callable<Integer> {
         }
         if (learn != null && (seconds != null || json)) {
             throw new ParameterException(
-                    command.commandLine(), "--learn lasts as long as it says and prints words: no --seconds, no --json");
+                    command.commandLine(),
+                    "--learn lasts as long as it says and prints words: no --seconds, no --json");
         }
     }
 

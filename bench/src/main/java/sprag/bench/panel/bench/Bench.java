@@ -23,8 +23,7 @@ import sprag.supervisor.vocabulary.Transition;
  * it; notes, actions and recent frames may be read by any thread.
  */
 public final class Bench {
-    private final Vehicle vehicle;
-    private final BoardLink board;
+    private final Subject subject;
     private final Clock wall;
     private final Recordings recordings;
     private final NoteBook notes = new NoteBook();
@@ -41,12 +40,10 @@ public final class Bench {
 
     /** A bench with a car at rest.
      *
-     * @param board real pins, null for none
      * @param recordings where every tick of every car goes
      */
-    public Bench(Vehicle vehicle, BoardLink board, Clock wall, Recordings recordings) {
-        this.vehicle = vehicle;
-        this.board = board;
+    public Bench(Subject subject, Clock wall, Recordings recordings) {
+        this.subject = subject;
         this.wall = wall;
         this.recordings = recordings;
         renew();
@@ -54,9 +51,9 @@ public final class Bench {
 
     /** Puts a new car and a new supervisor in the place of the old. */
     public void renew() {
-        session = new CarSession(vehicle, board, wall);
+        session = new CarSession(subject, wall);
         ClosedLoop loop = session.loop;
-        recordings.begin("panel", vehicle.name(), vehicle.settings(), loop.supervisor(), loop.loop());
+        recordings.begin("panel", vehicle().name(), vehicle().settings(), loop.supervisor(), loop.loop());
         carMs = 0;
         recent.restart(loop.tickMs());
         actions.restart();
@@ -130,8 +127,8 @@ public final class Bench {
         if (stopPlaying()) {
             words.add("scenario stopped");
         }
-        if (board != null) {
-            board.disarm();
+        if (board() != null) {
+            board().disarm();
             words.add("board disarmed");
         }
         notes.add(Kind.PANEL, "control", why, words.isEmpty() ? "nothing was held" : String.join(", ", words));
@@ -199,12 +196,12 @@ public final class Bench {
     }
 
     public Vehicle vehicle() {
-        return vehicle;
+        return subject.vehicle();
     }
 
     /** The board, null for none. */
     public BoardLink board() {
-        return board;
+        return subject.board();
     }
 
     public NoteBook notes() {
@@ -221,6 +218,6 @@ public final class Bench {
 
     /** What was done since the car was new, as a scenario; any thread may ask. */
     public String scenario() {
-        return ScenarioText.of(vehicle.name(), actions, carMs);
+        return ScenarioText.of(subject, actions, carMs);
     }
 }

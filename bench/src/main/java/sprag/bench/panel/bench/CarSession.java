@@ -6,7 +6,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.TickClock;
-import sprag.bench.vehicle.Vehicle;
+import sprag.bench.loop.bus.SimulatedBus;
 import sprag.hal.Clock;
 import sprag.hal.Device;
 import sprag.hal.MixedDevice;
@@ -29,19 +29,21 @@ public final class CarSession {
     public final ClosedLoop loop;
     public final ForcedDevice device;
     public final Latches latches = new Latches();
-    private final MixedDevice mixed;
+    private final BoardLink board;
 
     /** A car at rest and a supervisor that has just woken up.
      *
-     * @param board whose pins come before the car's, null for none
      * @param wall the real time, for a board
      */
-    public CarSession(Vehicle vehicle, BoardLink board, Clock wall) {
-        SimulatedCar car = new SimulatedCar(vehicle, SEED);
-        mixed = board == null ? null : new MixedDevice(board.device(), car);
-        Device pins = board == null ? car : mixed;
+    public CarSession(Subject subject, Clock wall) {
+        SimulatedCar car = new SimulatedCar(subject.vehicle(), SEED);
+        SimulatedBus bus = subject.bus() == null ? null : new SimulatedBus(car, subject.bus());
+        board = subject.board();
+        Device simulated = bus == null ? car : bus;
+        Device pins = board == null ? simulated : new MixedDevice(board.device(), simulated);
         device = new ForcedDevice(pins);
-        loop = new ClosedLoop(car, device, board == null ? new TickClock() : wall, EnumSet.noneOf(Interlock.class));
+        loop = new ClosedLoop(
+                car, bus, device, board == null ? new TickClock() : wall, EnumSet.noneOf(Interlock.class));
     }
 
     /** Where a signal comes from. */
@@ -55,8 +57,7 @@ public final class CarSession {
         if (!device.samples().contains(signal)) {
             return Source.NOT_FITTED;
         }
-        boolean onBoard =
-                mixed != null && !mixed.sourceOf(signal).equals(loop.car().name());
+        boolean onBoard = board != null && board.device().samples().contains(signal);
         return onBoard ? Source.BOARD : Source.SIMULATED;
     }
 

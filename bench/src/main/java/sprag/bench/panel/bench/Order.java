@@ -1,6 +1,5 @@
 package sprag.bench.panel.bench;
 
-import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -9,8 +8,13 @@ public sealed interface Order {
     /** Moves a lever. */
     record Move(Lever lever, double to) implements Order {}
 
-    /** Breaks something. */
-    record Break(FaultSpec fault) implements Order {}
+    /**
+     * Breaks something.
+     *
+     * @param fault its name, with a magnitude where it has one
+     * @param meaning what it is, for people
+     */
+    record Break(String fault, String meaning) implements Order {}
 
     /** Mends something. */
     record Mend(String fault) implements Order {}

@@ -1,8 +1,6 @@
 package sprag.bench.panel.bench;
 
 import java.util.List;
-import sprag.bench.car.FaultSpec;
-import sprag.bench.car.Faults;
 import sprag.bench.car.Lever;
 import sprag.bench.cli.Numbers;
 import sprag.bench.hand.board.DecisiveReading;
@@ -24,10 +22,6 @@ public record Orders(Bench bench, Pace pace, List<Scenario> scenarios) {
         bench.notes().add(kind, what, cause, consequence);
     }
 
-    private Faults faults() {
-        return bench.session().loop.car().faults();
-    }
-
     private long timeMs() {
         return bench.session().loop.timeMs();
     }
@@ -36,11 +30,11 @@ public record Orders(Bench bench, Pace pace, List<Scenario> scenarios) {
         if (order instanceof Order.Move move) {
             move(move);
         } else if (order instanceof Order.Break broken) {
-            breakIt(broken.fault());
+            breakIt(broken);
         } else if (order instanceof Order.Mend mend) {
             mend(mend.fault());
         } else if (order instanceof Order.MendAll) {
-            faults().present().forEach(fault -> mend(fault.name()));
+            bench.session().loop.present().forEach(this::mend);
         } else if (order instanceof Order.Force force) {
             force(force, nowNs);
         } else if (order instanceof Order.Unforce unforce) {
@@ -96,23 +90,29 @@ public record Orders(Bench bench, Pace pace, List<Scenario> scenarios) {
         }
     }
 
-    private void breakIt(FaultSpec fault) {
+    private void breakIt(Order.Break broken) {
         if (bench.playing() != null) {
-            note(Kind.FAULT, fault.name(), PERSON, "not injected: a scenario has the car");
+            note(Kind.FAULT, broken.fault(), PERSON, "not injected: a scenario has the car");
             return;
         }
-        faults().inject(fault);
-        bench.actions().add(new ActionLog.Broke(timeMs(), fault.toString()));
-        note(Kind.FAULT, fault.toString(), PERSON, fault.meaning());
+        bench.session().loop.inject(broken.fault());
+        bench.actions().add(new ActionLog.Broke(timeMs(), broken.fault()));
+        note(Kind.FAULT, broken.fault(), PERSON, broken.meaning());
     }
 
     private void mend(String fault) {
-        boolean there = faults().present().stream().anyMatch(f -> f.name().equals(fault));
+        String name = nameOf(fault);
+        boolean there =
+                bench.session().loop.present().stream().anyMatch(f -> nameOf(f).equals(name));
         if (there && bench.playing() == null) {
-            faults().clear(fault);
-            bench.actions().add(new ActionLog.Mended(timeMs(), fault));
-            note(Kind.FAULT, fault, PERSON, "mended");
+            bench.session().loop.clear(name);
+            bench.actions().add(new ActionLog.Mended(timeMs(), name));
+            note(Kind.FAULT, name, PERSON, "mended");
         }
+    }
+
+    private static String nameOf(String fault) {
+        return fault.replaceFirst("=.*", "").strip();
     }
 
     private void force(Order.Force force, long nowNs) {

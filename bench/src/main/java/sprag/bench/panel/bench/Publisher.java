@@ -35,9 +35,7 @@ public final class Publisher {
         layout.set(Head.PLAYED, played);
         layout.set(Head.SLIPPED_S, pace.slippedS());
         frame = layout.write(session, nowNs);
-        List<String> faults = session.loop.car().faults().present().stream()
-                .map(Object::toString)
-                .toList();
+        List<String> faults = session.loop.present();
         PageState now = new PageState(
                 Guide.of(session),
                 faults,

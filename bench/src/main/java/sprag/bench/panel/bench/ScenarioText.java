@@ -1,5 +1,6 @@
 package sprag.bench.panel.bench;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +13,7 @@ import sprag.bench.panel.bench.ActionLog.Entered;
 import sprag.bench.panel.bench.ActionLog.Mended;
 import sprag.bench.panel.bench.ActionLog.Moved;
 import sprag.bench.panel.bench.ActionLog.Other;
+import sprag.bench.vehicle.Catalogue;
 import sprag.supervisor.vocabulary.Unit;
 
 /**
@@ -40,10 +42,10 @@ final class ScenarioText {
      *
      * @param endMs when the car was asked for it
      */
-    static String of(String vehicle, ActionLog actions, long endMs) {
+    static String of(Subject subject, ActionLog actions, long endMs) {
         ScenarioText writer = new ScenarioText();
         List<Done> done = actions.all();
-        writer.about(vehicle, endMs);
+        writer.about(subject, endMs);
         if (actions.isFull()) {
             writer.text
                     .append("\n# More was done than fits: what came after the first ")
@@ -55,21 +57,32 @@ final class ScenarioText {
         return writer.text.toString();
     }
 
-    private void about(String vehicle, long endMs) {
+    private void about(Subject subject, long endMs) {
         text.append("# What was done at the panel. Give it a title, say why it matters, and keep the expectations"
                         + " that count.\n\n")
                 .append("[about]\n")
                 .append("title = \"Done at the panel\"\n")
                 .append("why = \"Kept from the panel, to be looked at again\"\n")
                 .append("vehicles = [\"")
-                .append(vehicle)
+                .append(subject.vehicle().name())
                 .append("\"]\n")
+                .append(bus(subject))
                 .append("duration_s = ")
                 .append(seconds(endMs + 1000))
                 .append('\n')
                 .append("seed = ")
                 .append(CarSession.SEED)
                 .append('\n');
+    }
+
+    private static String bus(Subject subject) {
+        if (subject.bus() == null) {
+            return "";
+        }
+        Path file = subject.bus().file();
+        boolean own = Catalogue.BUS_FILE.equals(String.valueOf(file.getFileName()));
+        Path named = own ? file.toAbsolutePath().getParent() : file;
+        return "bus = \"" + String.valueOf(named.getFileName()).replaceFirst("\\.toml$", "") + "\"\n";
     }
 
     private void steps(List<Done> done) {

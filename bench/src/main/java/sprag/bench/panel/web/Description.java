@@ -11,6 +11,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.cli.Numbers;
 import sprag.bench.hand.board.DecisiveReading;
+import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.page.Cautions;
 import sprag.bench.panel.bench.BoardLink;
 import sprag.bench.panel.bench.ControlLease;
@@ -18,6 +19,7 @@ import sprag.bench.panel.bench.ForcedDevice;
 import sprag.bench.panel.bench.FrameLayout;
 import sprag.bench.panel.bench.PanelWords;
 import sprag.bench.panel.bench.Source;
+import sprag.bench.panel.bench.Subject;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
@@ -58,7 +60,9 @@ final class Description {
     private Description() {}
 
     /** Describes one vehicle on the bench. */
-    static String of(Vehicle vehicle, List<Scenario> scenarios, BoardLink board) {
+    static String of(Subject subject, List<Scenario> scenarios) {
+        Vehicle vehicle = subject.vehicle();
+        BoardLink board = subject.board();
         ObjectNode all = JSON.createObjectNode();
         all.put("t", "hello").put("board", board != null);
         if (board != null) {
@@ -77,7 +81,7 @@ final class Description {
         tables(all, vehicle);
         words(all);
         interlocks(all.putArray("interlocks"), vehicle);
-        faults(all.putArray("faults"), vehicle);
+        faults(all.putArray("faults"), subject);
         ArrayNode shelf = all.putArray("scenarios");
         for (Scenario scenario : scenarios) {
             shelf.addObject()
@@ -202,14 +206,25 @@ final class Description {
         }
     }
 
-    private static void faults(ArrayNode all, Vehicle vehicle) {
-        for (FaultSpec fault : FaultSpec.all(vehicle)) {
+    private static void faults(ArrayNode all, Subject subject) {
+        for (FaultSpec fault : FaultSpec.all(subject.vehicle())) {
             all.addObject()
                     .put("name", fault.name())
                     .put("size", fault.magnitude())
                     .put("unit", Numbers.symbol(fault.unit()))
                     .put("sized", fault.unit() != Unit.SWITCH)
                     .put("meaning", fault.meaning());
+        }
+        for (String fault : subject.bus() == null
+                ? List.<String>of()
+                : BusFaults.names(subject.bus().map())) {
+            boolean sized = !Double.isNaN(BusFaults.usual(fault));
+            all.addObject()
+                    .put("name", fault)
+                    .put("size", sized ? BusFaults.usual(fault) : 1)
+                    .put("unit", sized ? "ms" : "")
+                    .put("sized", sized)
+                    .put("meaning", BusFaults.meaning(fault));
         }
     }
 

@@ -13,8 +13,10 @@ import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Set;
+import sprag.bench.bus.BusFile;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
+import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.panel.bench.Order;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Signal;
@@ -29,6 +31,7 @@ final class MessageReader {
     private static final Set<Signal> LOOPS_OWN = Set.of(Signal.LOOP_OVERRUN, Signal.LINK_LOST);
 
     private final Vehicle vehicle;
+    private final BusFile bus;
     private final List<String> scenarios;
     private final ObjectMapper json = JsonMapper.builder(JsonFactory.builder()
                     .streamReadConstraints(StreamReadConstraints.builder()
@@ -44,9 +47,11 @@ final class MessageReader {
     /** Reads for one vehicle.
      *
      * @param vehicle whose faults and signals may be named
+     * @param bus the simulated bus whose faults may be named, null for none
      * @param scenarios the names that may be played
      */
-    MessageReader(Vehicle vehicle, List<String> scenarios) {
+    MessageReader(Vehicle vehicle, BusFile bus, List<String> scenarios) {
+        this.bus = bus;
         this.vehicle = vehicle;
         this.scenarios = List.copyOf(scenarios);
     }
@@ -103,8 +108,17 @@ final class MessageReader {
     }
 
     private Order fault(Fields f) throws Refused {
+        String name = f.text("name");
+        if (BusFaults.isOne(name)) {
+            String complaint = BusFaults.complaint(name, bus == null ? null : bus.map());
+            if (!complaint.isEmpty()) {
+                throw new Refused("\"" + name + "\" is no fault here. " + complaint);
+            }
+            return new Order.Break(name, BusFaults.meaning(name));
+        }
         try {
-            return new Order.Break(FaultSpec.parse(f.text("name"), vehicle));
+            FaultSpec fault = FaultSpec.parse(name, vehicle);
+            return new Order.Break(fault.toString(), fault.meaning());
         } catch (IllegalArgumentException e) {
             throw new Refused(e.getMessage());
         }

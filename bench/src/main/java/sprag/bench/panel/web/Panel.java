@@ -9,6 +9,7 @@ import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.Orders;
 import sprag.bench.panel.bench.Pace;
 import sprag.bench.panel.bench.Publisher;
+import sprag.bench.panel.bench.Subject;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
@@ -29,26 +30,22 @@ public final class Panel {
      * @param scenarios what can be played: all of them suit the vehicle
      */
     public Panel(Vehicle vehicle, BoardLink board, Clock wall, List<Scenario> scenarios) {
-        this(vehicle, board, wall, scenarios, new ControlLease(), Recordings.none());
+        this(new Subject(vehicle, null, board), wall, scenarios, new ControlLease(), Recordings.none());
     }
 
-    /** The same with its own control lease and recordings. */
-    public Panel(
-            Vehicle vehicle,
-            BoardLink board,
-            Clock wall,
-            List<Scenario> scenarios,
-            ControlLease lease,
-            Recordings recordings) {
+    /** The same with all that can be chosen. */
+    public Panel(Subject subject, Clock wall, List<Scenario> scenarios, ControlLease lease, Recordings recordings) {
         this.wall = wall;
         this.lease = lease;
-        bench = new Bench(vehicle, board, wall, recordings);
+        bench = new Bench(subject, wall, recordings);
         Pace pace = new Pace(wall);
         publisher = new Publisher(bench, pace);
         thread = new BenchThread(bench, pace, publisher, new Orders(bench, pace, scenarios), lease, wall);
         reader = new MessageReader(
-                vehicle, scenarios.stream().map(Scenario::name).toList());
-        description = Description.of(vehicle, scenarios, board);
+                subject.vehicle(),
+                subject.bus(),
+                scenarios.stream().map(Scenario::name).toList());
+        description = Description.of(subject, scenarios);
     }
 
     /** What stands on the bench. */

@@ -9,7 +9,6 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -22,12 +21,12 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.bus.BusReader;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.evidence.campaign.Campaign.Run;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
 import sprag.bench.page.PageCheck;
-import sprag.bench.bus.BusReader;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
@@ -198,7 +197,8 @@ class CampaignTest {
         List<String> faults = List.of("message.monitor_pack.lost", "message.torque_command.lost", "data_bus.cut");
         List<Run> runs = onBus.runs().stream()
                 .filter(run -> run.moment() == FaultMoment.CRUISING || run.moment() == FaultMoment.CHARGING)
-                .filter(run -> run.faults().size() == 1 && faults.contains(run.faults().get(0)))
+                .filter(run ->
+                        run.faults().size() == 1 && faults.contains(run.faults().get(0)))
                 .toList();
         assertEquals(6, runs.size());
         for (Run run : runs) {

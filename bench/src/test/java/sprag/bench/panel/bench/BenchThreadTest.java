@@ -13,7 +13,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.PartFault;
 import sprag.bench.loop.ClosedLoop;
@@ -76,9 +75,7 @@ final class BenchThreadTest {
 
     @Test
     void driving_weldThenKeyOff_faultIsLatchedAndItsInterlockMarked() {
-        rig.drive()
-                .order(new Order.Break(FaultSpec.of(PartFault.POSITIVE_WELDED)))
-                .run(200);
+        rig.drive().order(new Order.Break(PartFault.POSITIVE_WELDED.key, "")).run(200);
         rig.move(Lever.PEDAL, 0).move(Lever.KEY, 0).run(20_000);
         assertEquals(State.FAULT, rig.state());
         assertTrue(rig.bench.session().latches.isLatched(Interlock.POSITIVE_WELDED));
@@ -215,7 +212,7 @@ final class BenchThreadTest {
         for (int i = 0; i < 40; i++) {
             rig.move(Lever.PEDAL, 0.4 + 0.3 * Math.sin(i / 10.0)).run(60);
         }
-        rig.order(new Order.Break(FaultSpec.of(PartFault.POSITIVE_WELDED))).run(300);
+        rig.order(new Order.Break(PartFault.POSITIVE_WELDED.key, "")).run(300);
         rig.move(Lever.PLUG, 1).run(9000);
         String text = rig.bench.scenario();
         Scenario scenario = ScenarioReader.parse(Path.of("saved.toml"), text, FrameColumns.VOCABULARY);

@@ -33,7 +33,7 @@ final class GuideTest {
         private String last = "";
 
         Robot(Vehicle vehicle) {
-            car = new CarSession(vehicle, null, Clock.real());
+            car = new CarSession(new Subject(vehicle, null, null), Clock.real());
         }
 
         Robot run(long ms) {

@@ -17,7 +17,8 @@ import sprag.supervisor.vocabulary.Signal;
 
 /** What a page may say, and what it may not. */
 final class MessageReaderTest {
-    private final MessageReader reader = new MessageReader(PanelBench.vehicle("parcel-van"), List.of("drive-and-stop"));
+    private final MessageReader reader =
+            new MessageReader(PanelBench.vehicle("parcel-van"), null, List.of("drive-and-stop"));
 
     private Order order(String text) throws Refused {
         return ((Message.Ordered) reader.read(text)).order();
@@ -36,9 +37,7 @@ final class MessageReaderTest {
         assertEquals(Message.Word.ALIVE, reader.read("{\"do\":\"alive\"}"));
         assertEquals(
                 "bus_voltage_v.bias=20.0",
-                ((Order.Break) order("{\"do\":\"fault\",\"name\":\"bus_voltage_v.bias=20\"}"))
-                        .fault()
-                        .toString());
+                ((Order.Break) order("{\"do\":\"fault\",\"name\":\"bus_voltage_v.bias=20\"}")).fault());
     }
 
     @ParameterizedTest

@@ -30,6 +30,7 @@ import sprag.bench.panel.PanelBench;
 import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.FrameLayout;
 import sprag.bench.panel.bench.FrameLayout.Head;
+import sprag.bench.panel.bench.Subject;
 import sprag.hal.Clock;
 
 /** Hostile and clumsy requests against a real server on the loopback address. */
@@ -51,8 +52,7 @@ final class PanelServerTest {
 
     private void serve(Clock clock) {
         panel = new Panel(
-                PanelBench.vehicle("parcel-van"),
-                null,
+                new Subject(PanelBench.vehicle("parcel-van"), null, null),
                 clock,
                 List.of(),
                 new ControlLease(NEVER_SILENT_MS),
