@@ -26,12 +26,14 @@ import sprag.bench.hand.board.PortsCommand;
 import sprag.bench.hand.board.ProbeCommand;
 import sprag.bench.hand.bus.BusCommand;
 import sprag.bench.hand.commission.CommissionCommand;
+import sprag.bench.lesson.LessonCommand;
 import sprag.bench.loop.record.ReplayCommand;
 import sprag.bench.panel.PanelCommand;
 import sprag.bench.port.PortCommand;
 import sprag.bench.review.CheckCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
+import sprag.bench.run.ValueCommand;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Problem;
 
@@ -63,7 +65,9 @@ public final class Sprag implements Runnable {
             DraftCommand.class,
             LiveCommand.class,
             RunCommand.class,
+            ValueCommand.class,
             PanelCommand.class,
+            LessonCommand.class,
             ProveCommand.class,
             CampaignCommand.class,
             MatrixCommand.class,

@@ -76,6 +76,10 @@ public enum PartFault {
     PILOT_BROKEN                    ("pilot.broken",                    SWITCH,       1, any(),         "the pilot conductor is broken in the cable"),
     PILOT_DIODE_SHORTED             ("pilot.diode_shorted",             SWITCH,       1, any(),         "the negative half is loaded too: the station refuses"),
     PILOT_ASKS_VENTILATION          ("pilot.asks_ventilation",          SWITCH,       1, any(),         "the car shows state D where it should show C"),
+    TIMER_1_STUCK_CLOSED            ("timer_1.stuck_closed",            SWITCH,       1, timer(1),      "the timer's contact is closed from the first moment on"),
+    TIMER_1_STUCK_OPEN              ("timer_1.stuck_open",              SWITCH,       1, timer(1),      "the timer's contact never closes"),
+    TIMER_2_STUCK_CLOSED            ("timer_2.stuck_closed",            SWITCH,       1, timer(2),      "the timer's contact is closed from the first moment on"),
+    TIMER_2_STUCK_OPEN              ("timer_2.stuck_open",              SWITCH,       1, timer(2),      "the timer's contact never closes"),
     LINK_LOST                       ("link.lost",                       SWITCH,       1, any(),         "no samples arrive and no commands leave");
     // @formatter:on
 
@@ -125,6 +129,11 @@ public enum PartFault {
 
     private static Predicate<Vehicle> locked() {
         return vehicle -> vehicle.is(Parameter.INLET_LOCK, "fitted");
+    }
+
+    private static Predicate<Vehicle> timer(int number) {
+        return vehicle ->
+                CarParameter.hasRelays(vehicle) && (number == 1 || !vehicle.is(CarParameter.RELAYS_TIMERS, "one"));
     }
 
     private static Predicate<Vehicle> charger(int number) {

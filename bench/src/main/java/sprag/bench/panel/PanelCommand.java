@@ -109,7 +109,7 @@ public final class PanelCommand implements Callable<Integer> {
     public Integer call() throws BadInput {
         Within.check(spec, "--port", port, 0, HIGHEST_PORT);
         Catalogue catalogue = Catalogue.installed();
-        Vehicle vehicle = named.read();
+        Vehicle vehicle = named.readSupervised();
         if (simulatedBusName != null && isReal()) {
             throw new ParameterException(
                     spec.commandLine(), "--simulate-bus is for the simulated car only: leave --board and --bus out");

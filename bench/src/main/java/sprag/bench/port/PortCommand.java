@@ -80,7 +80,7 @@ public final class PortCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         PrintWriter to = spec.commandLine().getOut();
         Catalogue catalogue = Catalogue.installed();
-        Vehicle vehicle = VehicleReader.read(catalogue.vehicle(vehicleName));
+        Vehicle vehicle = VehicleReader.readSupervised(catalogue.vehicle(vehicleName));
         Translation translation = new Translation(catalogue.home(), single);
         Map<String, String> files = new LinkedHashMap<>(translation.code());
         files.put("vehicle.c", translation.data(vehicle.settings()));

@@ -18,6 +18,7 @@ import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Wrap;
 import sprag.bench.loop.TakenOut;
+import sprag.bench.loop.relay.Rigs;
 import sprag.bench.run.report.HtmlIndex;
 import sprag.bench.run.report.JsonResult;
 import sprag.bench.run.report.RunReport;
@@ -96,7 +97,7 @@ public final class RunCommand implements Callable<Integer> {
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         Path out = OutFolder.open(outDir);
         try (Interruption interruption = new Interruption()) {
-            Vehicle named = vehicle.named(vehicle.name() + TakenOut.words(without));
+            Vehicle named = vehicle.named(vehicle.name() + Rigs.words(vehicle) + TakenOut.words(without));
             RunSession session = new RunSession(named, without, out, interruption, progress(scenarios.size()));
             List<RunReport> runs = play(session, scenarios, interruption);
             return tell(named, runs, scenarios.size(), out);

@@ -11,6 +11,7 @@ import java.util.List;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Trouble;
 import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.Rig;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.trace.CsvTrace;
 import sprag.bench.loop.trace.Frame;
@@ -33,7 +34,7 @@ public final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
     private final History history;
     private int rows;
 
-    RunFiles(Path folder, Scenario scenario, ClosedLoop loop, String title) {
+    RunFiles(Path folder, Scenario scenario, Rig loop, String title) {
         this.folder = folder;
         this.thinner = new Thinner(loop.channels(), scenario.durationMs(), loop.tickMs());
         this.history = new History(loop.channels());
@@ -41,7 +42,9 @@ public final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
         try {
             traces.add(new CsvTrace(loop.channels(), open("trace.csv")));
             traces.add(new VcdTrace(loop.channels(), title, open("trace.vcd")));
-            recorder = loop.record(folder.resolve("recording.sprag"), title);
+            // Relays decide nothing that could be replayed.
+            recorder =
+                    loop instanceof ClosedLoop closed ? closed.record(folder.resolve("recording.sprag"), title) : null;
         } catch (IOException e) {
             throw new Trouble("cannot write into", folder, e);
         }
@@ -83,7 +86,9 @@ public final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
             }
         }
         try {
-            recorder.close();
+            if (recorder != null) {
+                recorder.close();
+            }
         } catch (UncheckedIOException e) {
             first = first == null ? new Trouble("cannot finish the recording in", folder, e.getCause()) : first;
         }

@@ -7,7 +7,8 @@ import java.util.Set;
 import java.util.function.BooleanSupplier;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Trouble;
-import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.Rig;
+import sprag.bench.loop.relay.Rigs;
 import sprag.bench.run.report.HtmlReport;
 import sprag.bench.run.report.RunReport;
 import sprag.bench.run.report.Timeline;
@@ -23,7 +24,7 @@ record RunSession(Vehicle vehicle, Set<Interlock> without, Path out, BooleanSupp
     RunReport play(Scenario scenario) {
         progress.begin(scenario);
         Path folder = out.resolve(scenario.name());
-        ClosedLoop loop = ClosedLoop.on(vehicle, scenario.about().bus(), scenario.seed(), without);
+        Rig loop = Rigs.of(vehicle, scenario.about().bus(), scenario.seed(), without);
         Timeline timeline = new Timeline(loop.channels());
         String title = scenario.name() + " on " + vehicle.name();
         RunReport report;

@@ -144,7 +144,10 @@ public enum CarParameter implements Row {
     CHARGERS_FALL_A_PER_S        (AMPERE,        2000,      1,   100000, DATA_SHEET, "make the chargers like none"),
     CHARGERS_START_MS            (MILLISECOND,    400,      0,    10000, DATA_SHEET, "make the chargers like none (from mains to first current)"),
 
-    SENSORS_NOISE                (NUMBER,           1,      0,      100, CHOSEN,     "make the sensors like none (times the usual noise; 0 is none)");
+    SENSORS_NOISE                (NUMBER,           1,      0,      100, CHOSEN,     "make the sensors like none (times the usual noise; 0 is none)"),
+
+    RELAYS_TIMERS                (                  0, List.of("none", "one", "parallel", "series"), CHOSEN, "be no way to wire timers"),
+    RELAYS_TIMER_MS              (MILLISECOND,   1200,     10,    60000, CHOSEN,     "be no timer relay");
     // @formatter:on
 
     /** Where the default or the usual value comes from. */
@@ -197,6 +200,11 @@ public enum CarParameter implements Row {
     @Override
     public boolean required() {
         return same == null && Double.isNaN(byDefault());
+    }
+
+    /** Whether timer relays close the main contactor of a car, and no supervisor decides. */
+    public static boolean hasRelays(Vehicle vehicle) {
+        return !vehicle.is(RELAYS_TIMERS, "none");
     }
 
     /** The supervisor's value that it is equal to unless the file says otherwise. */

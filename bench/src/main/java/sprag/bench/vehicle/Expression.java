@@ -3,7 +3,8 @@ package sprag.bench.vehicle;
 import java.util.function.ToDoubleFunction;
 
 /**
- * A number worked out from names: {@code + - * /}, brackets, {@code min(a, b)} and {@code max(a, b)}.
+ * A number worked out from names: {@code + - * /}, brackets, {@code min(a, b)}, {@code max(a, b)}, {@code sqrt(a)} and
+ * the natural logarithm {@code ln(a)}.
  *
  * <p>{@code min(15, 0.8 * drive.max_kph)} is 11.2 for a car of 14 km/h.
  */
@@ -73,6 +74,12 @@ final class Expression {
         String word = word();
         if (word.isEmpty()) {
             throw wrong("a number, a name or a bracket");
+        }
+        if (word.equals("ln") || word.equals("sqrt")) {
+            expect('(');
+            double of = sum();
+            expect(')');
+            return word.equals("ln") ? Math.log(of) : Math.sqrt(of);
         }
         if (word.equals("min") || word.equals("max")) {
             expect('(');

@@ -47,7 +47,7 @@ public final class Figures {
      *
      * @throws IllegalArgumentException with a sentence that says what is wrong
      */
-    double value(String text) {
+    public double value(String text) {
         if (vehicle.isEmpty()) {
             throw new IllegalArgumentException("It depends on the vehicle, and none is given: use a number.");
         }

@@ -20,4 +20,9 @@ public final class VehicleArgument {
     public Vehicle read() throws BadInput {
         return VehicleReader.read(folder());
     }
+
+    /** The vehicle itself, for a command that is about its supervisor; one that relays switch is refused. */
+    public Vehicle readSupervised() throws BadInput {
+        return VehicleReader.readSupervised(folder());
+    }
 }

@@ -40,6 +40,26 @@ public final class VehicleReader {
         return new VehicleReader(folder.resolve(Catalogue.VEHICLE_FILE)).vehicle(folder);
     }
 
+    /**
+     * Reads a vehicle that has a supervisor. One that relays switch is refused: there is nothing to prove in it, and no board
+     * may ever be armed for it.
+     *
+     * @param folder the folder that holds {@code vehicle.toml}
+     * @throws BadInput with every problem of the file
+     */
+    public static Vehicle readSupervised(Path folder) throws BadInput {
+        VehicleReader reader = new VehicleReader(folder.resolve(Catalogue.VEHICLE_FILE));
+        Vehicle vehicle = reader.vehicle(folder);
+        if (CarParameter.hasRelays(vehicle)) {
+            String key = CarParameter.RELAYS_TIMERS.key();
+            String has = "is not \"none\", so timer relays switch this car and it has no supervisor";
+            reader.root.note(
+                    key, has, "\"none\"", "", "Take the line out, or use the command run, which plays such a car.");
+        }
+        reader.problems.throwIfAny();
+        return vehicle;
+    }
+
     private Vehicle vehicle(Path folder) throws BadInput {
         String name = root.text(
                 "about.name", String.valueOf(folder.toAbsolutePath().normalize().getFileName()));

@@ -34,7 +34,7 @@ public final class MatrixCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        Vehicle vehicle = named.read();
+        Vehicle vehicle = named.readSupervised();
         PrintWriter out = spec.commandLine().getOut();
         if (json) {
             out.println(tree(vehicle.settings()).toPrettyString());

@@ -87,7 +87,7 @@ public final class ProveCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         Within.check(spec, "--max-states", maxStates, 1, MOST_STATES);
-        Vehicle vehicle = named.read();
+        Vehicle vehicle = named.readSupervised();
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         try (Interruption stop = new Interruption()) {
             return prove(vehicle, without, stop);

@@ -172,7 +172,7 @@ public final class CommissionCommand implements Callable<Integer> {
         checkUsage();
         Catalogue catalogue = Catalogue.installed();
         Path folder = named.folder();
-        Vehicle vehicle = VehicleReader.read(folder);
+        Vehicle vehicle = VehicleReader.readSupervised(folder);
         Drawing drawing = Drawing.read(folder);
         if (boardName != null) {
             boardFile = BoardFiles.find(catalogue, boardName);

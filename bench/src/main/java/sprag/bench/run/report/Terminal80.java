@@ -28,6 +28,11 @@ public record Terminal80(PrintWriter out, boolean colour) {
         heading(run);
         timeline(run);
         out.println();
+        String harm = HarmWords.of(run.history());
+        if (!harm.isEmpty()) {
+            paragraph(harm);
+            out.println();
+        }
         run.result().judged().forEach(this::judged);
         run.result().missed().forEach(this::missed);
         out.println();

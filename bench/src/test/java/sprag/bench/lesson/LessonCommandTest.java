@@ -1,0 +1,196 @@
+package sprag.bench.lesson;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import picocli.CommandLine;
+import sprag.bench.Sprag;
+
+/** A pupil at the terminal, and a teacher with what was handed in. */
+class LessonCommandTest {
+    @TempDir
+    Path folder;
+
+    private final StringWriter out = new StringWriter();
+    private final StringWriter err = new StringWriter();
+
+    private int sprag(String... args) {
+        out.getBuffer().setLength(0);
+        err.getBuffer().setLength(0);
+        CommandLine line =
+                Sprag.commandLine().setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
+        return line.execute(args);
+    }
+
+    private Path progress() {
+        return folder.resolve("progress.toml");
+    }
+
+    /** Does lesson 2 with these lines typed. */
+    private boolean typed(String lines) throws Exception {
+        out.getBuffer().setLength(0);
+        ByteArrayInputStream in = new ByteArrayInputStream(lines.getBytes(StandardCharsets.UTF_8));
+        Dialogue dialogue = new Dialogue(in, new PrintWriter(out, true), true);
+        return new Session(new Given(Lessons.of(2)), dialogue, Progress.of(progress(), "Ada"), progress()).give();
+    }
+
+    @Test
+    void list_beforeAnything_namesAllLessonsWithin80Columns() {
+        assertEquals(0, sprag("lesson", "--progress", progress().toString()));
+        assertTrue(out.toString().contains("12  Take it out and see"), out::toString);
+        assertTrue(out.toString().lines().allMatch(line -> line.length() <= 80), out::toString);
+    }
+
+    @Test
+    void lesson_rightAnswers_isDoneAndKept() throws Exception {
+        assertTrue(typed("b\n2500\n2.3\n"));
+        assertTrue(out.toString().contains("The lesson is done."), out::toString);
+        sprag("lesson", "--progress", progress().toString());
+        assertTrue(out.toString().contains("done"), out::toString);
+        assertEquals(0, sprag("lesson", "check", progress().toString()));
+        assertTrue(out.toString().contains("Ada"), out::toString);
+        assertTrue(out.toString().contains("2 of "), out::toString);
+    }
+
+    @Test
+    void lesson_wrongAnswerHintAndSkip_tellsTheMistakeTheHintAndTheSolution() throws Exception {
+        assertFalse(typed("c\n25\nhint\nhint\nhint\nabc\nskip\nquit\n"));
+        String said = out.toString();
+        assertTrue(said.contains("That takes three times as long."), said);
+        assertTrue(said.contains("You multiplied."), said);
+        assertTrue(said.contains("Hint 2 of 2."), said);
+        assertTrue(said.contains("There is no further hint."), said);
+        assertTrue(said.contains("\"abc\" is no number."), said);
+        assertTrue(said.contains("0.0025 F = 2500"), said);
+        assertTrue(said.contains("Left here."), said);
+    }
+
+    @Test
+    void lesson_inputEnds_isLeftAndKeptWithoutWaiting() throws Exception {
+        assertFalse(typed(""));
+        assertTrue(out.toString().contains("Left here."), out::toString);
+        assertFalse(typed("b\n2500\n"));
+        assertEquals(1, Progress.of(progress(), null).done("shape-of-a-start"));
+    }
+
+    @Test
+    void sheet_ofEveryOption_fitsTheTerminal() {
+        assertEquals(
+                0, sprag("lesson", "1", "--teacher", "--progress", progress().toString()));
+        assertTrue(out.toString().contains("Answer: "), out::toString);
+        assertTrue(out.toString().lines().allMatch(line -> line.length() <= 80), out::toString);
+        assertEquals(0, sprag("lesson", "1", "--show", "--progress", progress().toString()));
+        assertFalse(out.toString().contains("Answer: "), out::toString);
+        assertFalse(Files.exists(progress()));
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+        7.9  | 1 | 0 | Right.
+        3.7  | 1 | 1 | the resistor of 2200 ohm
+        ba   | 2 | 0 | Right.
+        a    | 2 | 1 | 2 in all are right
+        """)
+    void answer_onTheCommandLine_isMarked(String answer, String exercise, int status, String says) {
+        String[] args = {
+            "lesson",
+            "1",
+            "--exercise",
+            exercise,
+            "--answer",
+            answer,
+            "--progress",
+            progress().toString()
+        };
+        assertEquals(status, sprag(args) == 2 ? 2 : out.toString().startsWith("Right.") ? 0 : 1, err::toString);
+        assertTrue(out.toString().contains(says), out::toString);
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+        lesson 0                            | 0 is outside 1..12
+        lesson 13                           | 13 is outside 1..12
+        lesson x                            | is not
+        lesson 1 --exercise 9 --answer 3    | --exercise 9 is outside 1..2
+        lesson check /dev/zero              | is a device or a pipe
+        lesson check nosuch.toml            | does not exist
+        value nosuch 'state at end'         | does not exist
+        value /dev/zero 'state at end'      | is a device or a pipe
+        """)
+    void wrongArgument_isWrongUsage(String args, String says) {
+        int status = sprag(args.replace("'state at end'", "state_at_end").split(" "));
+        if (args.startsWith("value")) {
+            status = sprag("value", args.split(" ")[1], "state at end");
+        }
+        assertEquals(2, status, out::toString);
+        assertTrue(err.toString().contains(says), err::toString);
+    }
+
+    @Test
+    void handedIn_changedByHand_isToldAndMarkedAgain() throws Exception {
+        typed("b\n25\n2500\n2.3\n");
+        String sound = Files.readString(progress());
+        Files.writeString(progress(), sound.replace("tries = 2", "tries = 1"));
+        assertEquals(1, sprag("lesson", "check", progress().toString()));
+        assertTrue(out.toString().contains("changed by hand"), out::toString);
+        Files.writeString(progress(), sound.replace("answer = \"2500\"", "answer = \"7\""));
+        assertEquals(1, sprag("lesson", "check", progress().toString()));
+        assertTrue(out.toString().contains("shape-of-a-start 1 is called right and is not"), out::toString);
+    }
+
+    @Test
+    void handedIn_damagedInAnyByte_isRefusedOrToldOrHarmless() throws Exception {
+        typed("b\n2500\n2.3\n");
+        byte[] sound = Files.readAllBytes(progress());
+        for (int at = 0; at < sound.length; at += 7) {
+            byte[] damaged = sound.clone();
+            damaged[at] ^= 0x15;
+            Files.write(progress(), damaged);
+            int status = sprag("lesson", "check", progress().toString());
+            String said = out.toString() + err;
+            boolean isComment = new String(sound, 0, at, StandardCharsets.UTF_8).indexOf('\n') < 0;
+            assertTrue(status > 0 || isComment, at + ": " + said);
+            assertFalse(said.contains("Exception"), said);
+        }
+    }
+
+    @Test
+    void progress_scenarioWithQuotesAndLines_comesBackAsItWas() throws Exception {
+        Progress progress = Progress.of(progress(), "B\u00f6 \"x\" \\");
+        String text = "[about]\ntitle = \"a \\\\ b\"\n\twhy = '''x'''\n";
+        progress.answered("plug", 2, text, true, 1);
+        progress.write(progress());
+        Progress again = Progress.of(progress(), null);
+        assertTrue(again.isSound());
+        assertEquals(text, again.of("plug", 2).orElseThrow().answer());
+        assertEquals("B\u00f6 \"x\" \\", again.name());
+    }
+
+    @Test
+    void value_ofARun_isReadFromItsTrace() throws IOException {
+        Path run = folder.resolve("run");
+        assertEquals(0, sprag("run", "parcel-van", "drive-and-stop", "--out", run.toString()), err::toString);
+        assertTrue(out.toString().contains("The contactors carried at most "), out::toString);
+        String folderOfRun = run.resolve("drive-and-stop").toString();
+        assertEquals(0, sprag("value", folderOfRun, "state at end", "time state DRIVE_ENABLE"), err::toString);
+        assertTrue(out.toString().startsWith("OFF"), out::toString);
+        assertEquals(1, sprag("value", folderOfRun, "time state FAULT"));
+        assertEquals("never", out.toString().strip());
+        assertEquals(2, sprag("value", folderOfRun, "most nonsense"));
+        Path trace = run.resolve("drive-and-stop").resolve("trace.csv");
+        Files.writeString(trace, "time_s,state\n0,OFF,3\n");
+        assertEquals(2, sprag("value", folderOfRun, "state at end"));
+    }
+}

@@ -1,0 +1,129 @@
+package sprag.bench.lesson;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import sprag.bench.lesson.Exercise.Kind;
+import sprag.bench.lesson.Exercise.Wrong;
+import sprag.bench.lesson.Grader.Mark;
+import sprag.bench.lesson.Lesson.Figure;
+
+/** Every figure of every lesson exists in the runs of this version, every answer is right, and every known mistake is wrong. */
+class LessonsTest {
+    /** What never happens, and the lesson says so. */
+    private static final List<String> NEVER = List.of("cart_seen", "ser_open_s");
+
+    private static final Map<Integer, Given> GIVEN = new TreeMap<>();
+
+    private static Given given(int number) {
+        return GIVEN.computeIfAbsent(number, n -> new Given(Lessons.of(n)));
+    }
+
+    @Test
+    void course_isListed_everyLessonIsWhole() {
+        for (Lesson lesson : Lessons.all()) {
+            assertFalse(lesson.caution().isBlank(), lesson.name());
+            assertFalse(lesson.exercises().isEmpty(), lesson.name());
+            assertFalse(lesson.teacher().traps().isEmpty(), lesson.name());
+            assertFalse(lesson.teacher().next().isEmpty(), lesson.name());
+            assertTrue(lesson.minutes() >= 15 && lesson.minutes() <= 25, lesson.name());
+            for (Exercise exercise : lesson.exercises()) {
+                assertFalse(exercise.hints().isEmpty(), lesson.name() + ": " + exercise.question());
+                assertFalse(exercise.solution().isBlank(), lesson.name() + ": " + exercise.question());
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12})
+    void lesson_isGiven_everyFigureIsMeasuredAndUsed(int number) throws Exception {
+        Given given = given(number);
+        Lesson lesson = given.lesson();
+        StringBuilder all = new StringBuilder(lesson.explain());
+        List<Exercise> asked = new ArrayList<>(lesson.exercises());
+        asked.add(lesson.predict());
+        for (Exercise each : asked) {
+            all.append(each.question()).append(each.solution()).append(each.right());
+            all.append(each.hints())
+                    .append(each.answers())
+                    .append(each.replies())
+                    .append(each.wrongs());
+        }
+        lesson.figures().forEach(figure -> all.append(figure.play().isEmpty() ? figure.ask() : ""));
+        for (Figure figure : lesson.figures()) {
+            String words = given.figure(figure.name()).words();
+            assertEquals(NEVER.contains(figure.name()), words.equals("never"), figure.name() + " is " + words);
+            assertFalse(words.equals("unknown"), figure.name());
+            assertTrue(
+                    all.toString().matches("(?s).*\\b" + figure.name() + "\\b.*"), figure.name() + " is used nowhere");
+        }
+        assertFalse(given.text(lesson.explain()).contains("{{"), lesson.explain());
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12})
+    void answer_right_isRight_andEveryKnownMistakeIsWrong(int number) throws Exception {
+        Given given = given(number);
+        Grader grader = new Grader(given);
+        List<Exercise> all = new ArrayList<>(given.lesson().exercises());
+        all.add(given.lesson().predict());
+        for (Exercise each : all) {
+            String where = given.lesson().name() + ": " + each.question();
+            String right = each.kind() == Kind.VALUE ? String.valueOf(given.number(each.right())) : each.right();
+            Mark mark = grader.mark(each, right);
+            assertTrue(mark.right(), where + " " + right + ": " + mark.reply());
+            for (Wrong wrong : each.wrongs()) {
+                Mark other = grader.mark(each, String.valueOf(given.number(wrong.is())));
+                assertFalse(other.right(), where + " " + wrong.is());
+                assertTrue(other.reply().contains(given.text(wrong.reply())), where + " " + other.reply());
+            }
+            for (int i = 0; i < each.answers().size(); i++) {
+                String letter = String.valueOf((char) ('a' + i));
+                assertEquals(
+                        letter.equals(each.right()), grader.mark(each, letter).right(), where + " " + letter);
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "",
+                " ",
+                "nan",
+                "inf",
+                "1e999",
+                "-5",
+                "99999999",
+                "zzz",
+                "a,b,c,d,e,f,g,h",
+                "\u0000\u001b[2J",
+                "7.9.9",
+                "ä",
+                "/dev/zero",
+                "${jndi}",
+                "aa",
+                "{{van_60}}",
+                "plug-present plug-present",
+                "no-such-interlock"
+            })
+    void answer_absurd_isNeverRightAndGetsASentence(String absurd) throws Exception {
+        for (int number = 1; number <= Lessons.NAMES.size(); number++) {
+            Given given = given(number);
+            for (Exercise exercise : given.lesson().exercises()) {
+                Mark mark = new Grader(given).mark(exercise, absurd);
+                assertFalse(mark.right(), given.lesson().name() + ": " + exercise.question() + " <- " + absurd);
+                assertTrue(mark.reply().length() > 10, mark.reply());
+                assertFalse(mark.reply().contains("Exception"), mark.reply());
+            }
+        }
+    }
+}
