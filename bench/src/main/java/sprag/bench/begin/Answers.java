@@ -29,18 +29,23 @@ final class Answers {
     }
 
     /**
-     * Takes one answer as it was written on the command line or typed.
+     * Takes answers as they were written on the command line or typed, all or none.
      *
-     * @param name the question's name
-     * @param value a number or a word
-     * @throws BadInput when there is no such question or the answer is none of those allowed
+     * @param given numbers or words by the names of their questions
+     * @throws BadInput with each of them that is no question, or that is not answered in an allowed way
      */
-    void set(String name, String value) throws BadInput {
+    void set(Map<String, String> given) throws BadInput {
+        StringBuilder text = new StringBuilder();
+        given.forEach((name, value) -> {
+            boolean isNumber = value.matches("[-+]?[0-9]+(\\.[0-9]+)?");
+            String word = '"' + value.replace("\\", "").replace("\"", "") + '"';
+            text.append(quoted(name))
+                    .append(" = ")
+                    .append(isNumber ? value : word)
+                    .append('\n');
+        });
         Problems problems = new Problems();
-        boolean isNumber = value.matches("[-+]?[0-9]+(\\.[0-9]+)?");
-        String quoted = '"' + value.replace("\\", "").replace("\"", "") + '"';
-        Path from = Path.of("--set");
-        take(TomlFile.parse(from, quoted(name) + " = " + (isNumber ? value : quoted), problems), problems);
+        take(TomlFile.parse(Path.of("--set"), text.toString(), problems), problems);
     }
 
     private static String quoted(String name) {

@@ -88,9 +88,7 @@ public final class NewCommand implements Callable<Integer> {
         if (answersFile != null) {
             answers.read(answersFile);
         }
-        for (Map.Entry<String, String> entry : given.entrySet()) {
-            answers.set(entry.getKey(), entry.getValue());
-        }
+        answers.set(given);
         if (!refresh && answersFile == null && given.isEmpty() && Terminal.interactive()) {
             ask(answers, out);
         }
@@ -190,7 +188,7 @@ public final class NewCommand implements Callable<Integer> {
 
     private static boolean taken(Answers answers, Question question, String typed, PrintWriter out) {
         try {
-            answers.set(question.key(), typed.replace(',', '.'));
+            answers.set(Map.of(question.key(), typed.replace(',', '.')));
             return true;
         } catch (BadInput e) {
             out.println("  " + typed + " is not possible: it must be " + allowed(question) + ".");

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -69,11 +70,11 @@ class FirstVehicleTest {
         double kph = 25 + dice.nextInt(110);
         double rpm = kph / 3.6 / wheelM * 8 * 60 / 6.283 * 1.1;
         set(answers, "cells", cells);
-        answers.set("chemistry", nmc ? "nmc" : "lfp");
+        answers.set(Map.of("chemistry", nmc ? "nmc" : "lfp"));
         set(answers, "capacity_ah", 40 + dice.nextInt(250));
         set(answers, "discharge_max_a", Math.min(2000, Math.ceil(1.3 * powerW / nominalV)));
         set(answers, "charge_max_a", 20 + dice.nextInt(100));
-        answers.set("motor_kind", magnets ? "permanent-magnet" : "induction");
+        answers.set(Map.of("motor_kind", magnets ? "permanent-magnet" : "induction"));
         set(answers, "motor_emf_v_per_krpm", magnets ? Math.floor(0.9 * nominalV / rpm * 1000) : 0);
         set(answers, "motor_torque_nm", Math.ceil(powerW / 250));
         set(answers, "motor_power_w", powerW);
@@ -83,19 +84,19 @@ class FirstVehicleTest {
         set(answers, "max_kph", kph);
         double storedJ = 5 + dice.nextInt(70);
         set(answers, "capacitance_uf", Math.floor(Math.min(20_000, 2e6 * storedJ / nominalV / nominalV)));
-        answers.set("cooling", dice.nextBoolean() ? "liquid" : "air");
-        answers.set("inlet", dice.nextBoolean() ? "type-1" : "type-2");
+        answers.set(Map.of("cooling", dice.nextBoolean() ? "liquid" : "air"));
+        answers.set(Map.of("inlet", dice.nextBoolean() ? "type-1" : "type-2"));
         set(answers, "inlet_max_a", 10 + dice.nextInt(22));
         set(answers, "chargers", 1 + dice.nextInt(3));
         set(answers, "charger_max_w", 800 + dice.nextInt(5000));
-        answers.set("charger_side", dice.nextBoolean() ? "bus-side" : "pack-side");
-        answers.set("dcdc_side", answers.word(Question.CHARGER_SIDE));
-        answers.set("sensors", Question.SENSORS.choices().get(dice.nextInt(3)));
+        answers.set(Map.of("charger_side", dice.nextBoolean() ? "bus-side" : "pack-side"));
+        answers.set(Map.of("dcdc_side", answers.word(Question.CHARGER_SIDE)));
+        answers.set(Map.of("sensors", Question.SENSORS.choices().get(dice.nextInt(3))));
         return answers;
     }
 
     private static void set(Answers answers, String name, double value) throws Exception {
-        answers.set(name, String.valueOf(value));
+        answers.set(Map.of(name, String.valueOf(value)));
     }
 
     @ParameterizedTest
@@ -110,9 +111,9 @@ class FirstVehicleTest {
     @CsvSource({"32, lfp, 3300", "96, nmc, 6600"})
     void firstVehicle_onTheCable_charges(int cells, String chemistry, int watts) throws Exception {
         Answers answers = new Answers();
-        answers.set("cells", String.valueOf(cells));
-        answers.set("chemistry", chemistry);
-        answers.set("charger_max_w", String.valueOf(watts));
+        answers.set(Map.of("cells", String.valueOf(cells)));
+        answers.set(Map.of("chemistry", chemistry));
+        answers.set(Map.of("charger_max_w", String.valueOf(watts)));
         Vehicle vehicle = vehicle(answers);
         assertEquals(List.of(), stops(vehicle));
         plays(vehicle, "charge-cut-off");

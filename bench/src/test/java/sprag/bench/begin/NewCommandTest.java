@@ -54,6 +54,15 @@ class NewCommandTest {
     }
 
     @Test
+    void severalWrongAnswers_given_areAllToldAtOnce() {
+        assertEquals(ExitCode.USAGE, make("car", "--set", "cells=0", "--set", "zzz=3", "--set", "motor_kind=foo"));
+        assertTrue(err.toString().contains("cells = 0"), err.toString());
+        assertTrue(err.toString().contains("zzz"), err.toString());
+        assertTrue(err.toString().contains("foo"), err.toString());
+        assertFalse(Files.exists(folder.resolve("car")));
+    }
+
+    @Test
     void folderWithASpace_made_isQuotedInTheNextCommands() {
         assertEquals(ExitCode.WELL, make("my car"));
         String quoted = '"' + folder.resolve("my car").toString() + '"';
