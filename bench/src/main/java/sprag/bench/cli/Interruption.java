@@ -17,8 +17,14 @@ public final class Interruption implements BooleanSupplier, AutoCloseable {
         Runtime.getRuntime().addShutdownHook(hook);
     }
 
-    private void finish() {
+    /** Asks the run to end. */
+    public void ask() {
         asked = true;
+    }
+
+    /** Asks the run to end and waits until it has, but not for long. */
+    public void finish() {
+        ask();
         try {
             if (!finished.await(GRACE_S, TimeUnit.SECONDS)) {
                 System.err.println("sprag: the files were not finished within " + GRACE_S + " s");

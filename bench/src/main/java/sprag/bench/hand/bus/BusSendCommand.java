@@ -28,6 +28,7 @@ import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problem;
 import sprag.hal.Clock;
 import sprag.hal.board.BoardSpec;
+import sprag.hal.board.LastRelease;
 import sprag.hal.board.LinkLost;
 import sprag.hal.board.Port;
 import sprag.hal.bus.BusEncoder;
@@ -125,11 +126,17 @@ public final class BusSendCommand implements Callable<Integer> {
         }
         try (Port port = opener.apply(bus.spec(), clock);
                 Interruption interruption = new Interruption()) {
-            port.open();
-            SlcanLine line = new SlcanLine(port, clock);
-            line.open(bus.map().bitRateKbit(), false);
-            send(line, message, asked, released, interruption);
-            port.drain();
+            LastRelease.Entry atExit = new LastRelease.Entry(interruption::ask, interruption::finish);
+            LastRelease.watch(atExit); // else the library may close the port before the released outputs are sent
+            try {
+                port.open();
+                SlcanLine line = new SlcanLine(port, clock);
+                line.open(bus.map().bitRateKbit(), false);
+                send(line, message, asked, released, interruption);
+                port.drain();
+            } finally {
+                LastRelease.forget(atExit);
+            }
             return ExitCode.WELL;
         } catch (LinkLost e) {
             spec.commandLine().getErr().println("sprag: " + e.getMessage());

@@ -1,0 +1,40 @@
+package sprag.bench.hand.emulated;
+
+/** Answers the questions of a bring-up as its text says, without doing anything at the car. */
+final class Typist {
+    private static final String CURSOR = "\n    ";
+
+    private final Program program;
+    private int answeredTo;
+
+    Typist(Program program) {
+        this.program = program;
+    }
+
+    /** Types an answer when one is waited for. */
+    void answer() {
+        String said = program.said();
+        if (said.length() > answeredTo && said.endsWith(CURSOR)) {
+            String question = said.substring(Math.max(0, said.lastIndexOf("\n> ")));
+            answeredTo = said.length();
+            program.type(to(question.replaceAll("\\s+", " ")));
+        }
+    }
+
+    private static String to(String question) {
+        if (question.contains("y or n")) {
+            return "y";
+        }
+        if (question.contains("Type \"")) {
+            return question.replaceAll(".*Type \"([a-z]+)\".*", "$1");
+        }
+        if (question.contains("Then press Enter")) {
+            return "";
+        }
+        return question.contains("greatest voltage")
+                ? "0"
+                : question.contains("least resistance")
+                        ? "2000"
+                        : question.contains("greatest resistance") ? "0.02" : question.contains("5 V") ? "5" : "12.6";
+    }
+}
