@@ -16,7 +16,11 @@ final class Absolutes {
     private final Rig rig;
     private final String who;
     private boolean positiveWas;
+    /** Long enough for every ramp of the torque to end. */
+    private static final int SETTLED_TICKS = 100;
+
     private boolean pedalLatched;
+    private int stillTicks;
 
     Absolutes(Rig rig, String who) {
         this.rig = rig;
@@ -43,6 +47,18 @@ final class Absolutes {
         }
         contactors(in, torqueNm);
         pedal(in, torqueNm);
+        standing(in, torqueNm);
+    }
+
+    /** The car stands and nobody touches the pedal, for a second, as every track and the speed say: then it does not push. */
+    private void standing(Readings in, double torqueNm) {
+        boolean still = in.get(Signal.MOTOR_SPEED_RPM) == 0
+                && in.get(Signal.PEDAL_A_V) == rig.settings.get(Parameter.PEDAL_A_RELEASED_V)
+                && in.get(Signal.PEDAL_B_V) == rig.settings.get(Parameter.PEDAL_B_RELEASED_V);
+        stillTicks = still ? stillTicks + 1 : 0;
+        if (stillTicks > SETTLED_TICKS) {
+            assertTrue(torqueNm == 0, () -> at("torque at rest with a released pedal"));
+        }
     }
 
     private void contactors(Readings in, double torqueNm) {

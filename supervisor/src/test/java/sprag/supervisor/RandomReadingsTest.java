@@ -3,6 +3,8 @@ package sprag.supervisor;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.sun.management.ThreadMXBean;
+import java.lang.management.ManagementFactory;
 import java.util.EnumSet;
 import java.util.Random;
 import java.util.Set;
@@ -17,14 +19,40 @@ import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 
-/** Thousands of short runs with a driver who does anything and sensors that lie: the absolutes hold in every tick. */
+/**
+ * Thousands of short runs with a driver who does anything and sensors that lie: the absolutes hold in every tick, nothing is thrown and
+ * nothing is allocated. {@code -Dhostile.seeds=20000} tries a hundred times as much.
+ */
 @Execution(ExecutionMode.CONCURRENT)
 class RandomReadingsTest {
     private static final int RUNS_A_SEED = 10;
     private static final int TICKS = 600;
 
+    private static final int ROUNDS = 4;
+
     static LongStream seeds() {
-        return LongStream.range(1, 201);
+        return LongStream.rangeClosed(1, Integer.getInteger("hostile.seeds", 200));
+    }
+
+    /** The least of some rounds: the first ones carry what compiling and loading of classes allocate. */
+    @Test
+    void hostileReadings_allocateNothing() {
+        ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
+        long self = Thread.currentThread().getId();
+        long leastBytes = Long.MAX_VALUE;
+        for (int round = 0; round < ROUNDS; round++) {
+            long bytes = 0;
+            for (long seed = 1; seed <= 40; seed++) {
+                NastyCar car = new NastyCar(seed);
+                long before = threads.getThreadAllocatedBytes(self);
+                for (int i = 0; i < TICKS; i++) {
+                    car.tick();
+                }
+                bytes += threads.getThreadAllocatedBytes(self) - before;
+            }
+            leastBytes = Math.min(leastBytes, bytes);
+        }
+        assertEquals(0, leastBytes, "bytes in " + 40 * TICKS + " hostile ticks");
     }
 
     @ParameterizedTest(name = "seed {0}")
