@@ -7,9 +7,10 @@ import sprag.hal.board.Board;
 import sprag.hal.board.BoardSpec;
 import sprag.hal.board.Port;
 import sprag.hal.board.SerialPorts;
+import sprag.hal.bus.KernelPort;
 import sprag.hal.bus.LogPort;
 
-/** Opens the port that a bus file names: an adapter on a serial line, or a log to replay. */
+/** Opens the port that a bus file names: an adapter on a serial line, an interface of the kernel, or a log to replay. */
 public final class BusPorts {
     private static final String LOG = ".log";
 
@@ -24,6 +25,10 @@ public final class BusPorts {
     public static Port port(BoardSpec spec, Clock clock) {
         if (isLog(spec)) {
             return new LogPort(Path.of(spec.port().path()), clock);
+        }
+        String path = spec.port().path();
+        if (path.startsWith(KernelPort.PREFIX)) {
+            return new KernelPort(path.substring(KernelPort.PREFIX.length()));
         }
         return SerialPorts.of(spec.port(), spec.settings().line());
     }
