@@ -19,22 +19,33 @@ let texts = {};
 let parts = {};
 let hello = null;
 let tall = false;
+let wide = false;                // the projected view: the drawing is stretched over the whole width
 let shift = 0;                   // how far the contactors move to the pack when little stands between
 let busFrom = 436;
 const narrow = matchMedia('(max-width: 640px)');
 
 const TOP = 84, BOTTOM = 232, MID = 158, BRANCH = 30;
 
-/** Places of the drawing: lying as they are, standing with the axes exchanged. */
-const place = (x, y) => (tall ? [y * 0.94 + 44, x * 0.86 + 6] : [x, y]);
+/** Places of the drawing: lying as they are, standing with the axes exchanged, projected with the long side stretched. */
+const place = (x, y) => (tall ? [y * 0.94 + 44, x * 0.86 + 6] : wide ? [x * WIDER - 42, (y - MID) * HIGHER + 172] : [x, y]);
+const WIDER = 1.8, HIGHER = 1.2;
+/** In the projected view the letters are larger, so some stand elsewhere: distance from the place, and anchor. */
+const WIDE = {
+  packV: [0, 0, 'start'], packSoc: [0, 24, 'start'], fuse: [0, -16, 'middle'], current: [0, 36, 'middle'], packTag: [-26, 34, 'start'],
+  precharge: [-50, 5, 'end'], precharge2: [-50, 24, 'end'], resistor: [0, 27, 'middle'], positive: [0, 28, 'middle'], positive2: [0, 48, 'middle'],
+  negative: [0, -24, 'middle'], negative2: [0, 30, 'middle'], busV: [0, -40, 'middle'], busTag: [0, -16, 'middle'],
+  inverter: [10, -60, 'start'], inverter2: [10, -41, 'start'], motor: [0, 74, 'middle'], motor2: [0, 101, 'middle'], speed: [0, 128, 'middle'],
+  charger: [-42, 40, 'end'], plug: [0, 6, 'start'], mainsTag: [0, 28, 'start'], dcdc: [44, -4, 'start'], lv: [44, 16, 'start'], heater: [20, 6, 'start'],
+};
 
 export function buildDiagram(description) {
   hello = description;
-  tall = narrow.matches;
+  wide = document.body.classList.contains('projected');
+  tall = narrow.matches && !wide;
   wires = {};
   texts = {};
   parts = {};
-  const root = svg('svg', {viewBox: tall ? '0 0 350 672' : '0 0 780 322', role: 'img', 'aria-labelledby': 'path-words', class: tall ? 'tall' : 'wide'});
+  const root = svg('svg', {viewBox: tall ? '0 0 350 672' : wide ? '0 -8 1376 376' : '0 0 780 322', role: 'img', 'aria-labelledby': 'path-words', class: tall ? 'tall' : 'lying'});
   const [linesBelow, linesAbove, symbols, labels] = [svg('g', {class: 'wires'}), svg('g', {class: 'stripes'}), svg('g'), svg('g')];
   root.append(linesBelow, linesAbove, symbols, labels);
 
@@ -56,14 +67,14 @@ export function buildDiagram(description) {
   const symbol = (name, x, y, along, ...shapes) => {
     const [cx, cy] = place(x, y);
     const turn = along !== tall ? 0 : 90;
-    const g = svg('g', {transform: `translate(${cx} ${cy}) rotate(${turn})`, class: `part ${name}`}, ...shapes);
+    const g = svg('g', {transform: `translate(${cx} ${cy}) rotate(${turn})${scale(name, turn)}`, class: `part ${name}`}, ...shapes);
     symbols.append(g);
     parts[name] = g;
     return g;
   };
   const label = (name, x, y, [dx, dy, anchor], [tx, ty, tallAnchor], style = '') => {
     const [cx, cy] = place(x, y);
-    const [ox, oy, a] = tall ? [tx, ty, tallAnchor] : [dx, dy, anchor];
+    const [ox, oy, a] = tall ? [tx, ty, tallAnchor] : wide ? WIDE[name] : [dx, dy, anchor];
     const text = svg('text', {x: cx + ox, y: cy + oy, 'text-anchor': a, class: `label ${style}`});
     labels.append(text);
     texts[name] = text;
@@ -150,10 +161,11 @@ function bus({wire, node, symbol, label}) {
 
 function box(d, name, x, y, size, upper, lower) {
   const half = size / 2;
+  const [kx, ky] = wide ? [WIDER, HIGHER] : [1, 1];
   d.symbol(name, x, y, true, svg('rect', {x: -half, y: -half, width: size, height: size, class: 'box'}), svg('path', {d: `M${-half} ${half}L${half} ${-half}`, class: 'stroke thin'}));
   const [cx, cy] = place(x, y);
   for (const [text, dx, dy] of [[upper, -half * 0.42, -half * 0.18], [lower, half * 0.42, half * 0.72]]) {
-    const node = svg('text', {x: cx + dx, y: cy + dy, 'text-anchor': 'middle', class: 'label sign'});
+    const node = svg('text', {x: cx + dx * kx, y: cy + dy * ky, 'text-anchor': 'middle', class: 'label sign'});
     node.textContent = text;
     d.symbols.append(node);
   }
@@ -211,7 +223,16 @@ function heater(d, x) {
   d.label('heater', x, MID, [0, 40, 'middle'], [26, -8, 'start'], '');
 }
 
-narrow.addEventListener('change', () => hello && buildDiagram(hello));
+/** Symbols are stretched like the drawing, so that wires still meet them; a motor stays round. */
+function scale(name, turn) {
+  return !wide ? '' : name === 'motor' ? ` scale(${WIDER})` : turn ? ` scale(${HIGHER} ${WIDER * 0.75})` : ` scale(${WIDER} ${HIGHER})`;
+}
+
+/** Draws it anew, for another width or view. */
+export function redraw() {
+  if (hello) buildDiagram(hello);
+}
+narrow.addEventListener('change', redraw);
 
 // ---- live
 

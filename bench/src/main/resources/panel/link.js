@@ -110,6 +110,16 @@ class Frame {
   interlock(i) { return this.n[layout.at.interlocks + i]; }
 }
 
+/** A frame made of numbers that were kept. */
+export const frameOf = numbers => new Frame(numbers);
+
+/** Fetches something about the bench. */
+export async function fetchJson(path) {
+  const answer = await fetch(path, {headers: {Authorization: `Bearer ${token}`}});
+  if (!answer.ok) throw new Error(await answer.text());
+  return answer.json();
+}
+
 /** Fetches an export and hands it to the browser as a file. */
 export async function download(path, name) {
   const answer = await fetch(path, {headers: {Authorization: `Bearer ${token}`}});

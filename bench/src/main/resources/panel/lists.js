@@ -2,6 +2,7 @@
 
 import {send} from './link.js';
 import {$, el, setText, setClass, show, spoken} from './words.js';
+import {moment} from './moment.js';
 
 const ACTIVE = 1, ACTING = 2, BLOCKS = 4, LATCHED = 8, ASKED = 16;
 const EVENTS_KEPT = 300;
@@ -39,7 +40,7 @@ function buildMatrix() {
     }
     const mark = el('b', {class: 'mark'});
     const where = hello.states.map((s, k) => el('td', {class: row.where.includes(k) ? 'where asked' : 'where', 'data-state': k}, row.where.includes(k) ? '●' : ''));
-    const tr = el('tr', {id: `row-${row.id}`, title: row.why}, el('td', {}, mark), el('th', {scope: 'row'}, row.id), el('td', {class: 'cause'}, row.cause), ...where, el('td', {}, row.reset), el('td', {}, row.hazard));
+    const tr = el('tr', {id: `row-${row.id}`, title: row.why}, el('td', {}, mark), el('th', {scope: 'row'}, row.id), el('td', {class: 'cause'}, row.cause, ...row.limits.map(limit => el('small', {}, limit))), ...where, el('td', {}, row.reset), el('td', {}, row.hazard));
     body.append(tr);
     interlockRows.push({tr, mark, where, bits: -1, i});
   });
@@ -214,9 +215,10 @@ export function addNotes(notes, announce) {
   for (const note of notes) {
     const kind = KINDS[note.kind];
     const li = el('li', {class: `event ev-${kind} ${severity(note)}`, 'data-index': note.index},
-      el('span', {class: 'num when'}, `${(note.timeMs / 1000).toFixed(2)} s`), el('span', {class: 'ev-kind'}, kind), el('b', {}, note.what));
+      el('button', {type: 'button', class: 'num when', title: 'Show the page as it was at this moment'}, `${(note.timeMs / 1000).toFixed(2)} s`), el('span', {class: 'ev-kind'}, kind), el('b', {}, note.what));
     if (note.cause) li.append(el('span', {class: 'because'}, el('i', {}, 'because'), ` ${note.cause}`));
     if (note.consequence) li.append(el('span', {class: 'so'}, el('i', {}, 'so'), ` ${note.consequence}`));
+    li.addEventListener('click', () => choose(li, note));
     list.prepend(li);
     if (kind === 'refused') announce(`${note.what}: ${note.cause}`);
     if (kind === 'state' || kind === 'interlock') announce(kind === 'state'
@@ -224,5 +226,13 @@ export function addNotes(notes, announce) {
   }
   while (list.children.length > EVENTS_KEPT) list.lastElementChild.remove();
 }
+
+/** Goes to the moment of an event. */
+function choose(li, note) {
+  moment.set(note.timeMs / 1000);
+  li.setAttribute('aria-current', 'true');
+}
+
+moment.on(() => { for (const li of $('events').querySelectorAll('[aria-current]')) li.removeAttribute('aria-current'); });
 
 export {spoken};

@@ -7,6 +7,10 @@ import {buildLevers, showLevers, enableLevers} from './levers.js';
 import {buildStrip, showStrip, guideStrip, enableStrip} from './strip.js';
 import {buildDiagram, showDiagram} from './diagram.js';
 import {buildCharts, addFrame, showCharts, wireCharts} from './charts.js';
+import {series} from './series.js';
+import {moment} from './moment.js';
+import {showThen, wireThen} from './then.js';
+import {wireProject} from './project.js';
 import {buildLists, showInterlocks, showFaults, showSignals, showPlaying, addNotes} from './lists.js';
 
 const SPEEDS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20];
@@ -41,6 +45,7 @@ on('hello', message => {
   buildDiagram(hello);
   buildLists(hello);
   buildCharts(hello);
+  moment.tickSeconds(hello.vehicle.values['loop.tick_ms'] / 1000);
   $('speed').replaceChildren(...SPEEDS.map(x => el('option', {value: x}, `\u00d7${x}`)));
   $('speed').value = 1;
   $('lamps').replaceChildren(...LAMPS.map(([id, colour, words]) => el('span', {class: `lamp ${colour}`, id: `lamp-${id}`},
@@ -65,24 +70,27 @@ on('frame', next => {
 });
 
 function show() {
-  const state = hello.states[frame.head('state')];
+  const now = frame;
+  const f = moment.frame ?? now;
+  const state = hello.states[f.head('state')];
   setText($('state-name'), state.name.replaceAll('_', ' '));
   $('state').title = state.words;
-  setClass($('state'), 'fault', frame.head('state') === faultState);
-  setText($('clock'), `${frame.head('time_s').toFixed(2)} s`);
-  const paused = frame.head('paused') === 1;
+  setClass($('state'), 'fault', f.head('state') === faultState);
+  setText($('clock'), `${f.head('time_s').toFixed(2)} s`);
+  const paused = now.head('paused') === 1;
   $('pause').setAttribute('aria-pressed', paused);
   setText($('pause'), paused ? 'Go on' : 'Pause');
-  if (document.activeElement !== $('speed')) $('speed').value = frame.head('speed');
-  const played = frame.head('played');
+  if (document.activeElement !== $('speed')) $('speed').value = now.head('speed');
+  const played = now.head('played');
   setText($('playing'), played >= 0 ? `playing: ${Math.round(played * 100)} %` : '');
-  showLevers(frame);
-  showStrip(frame, state, frame.head('state') === faultState);
-  showDiagram(frame);
-  showInterlocks(frame, pane === 'interlocks');
-  showSignals(frame, pane === 'signals');
-  for (const [id, , , lit] of LAMPS) lamp(id, Boolean(lit(frame)));
-  setClass($('lamp-fault'), 'yellow', frame.head('state') !== faultState);
+  showLevers(now);
+  showStrip(f, state, f.head('state') === faultState);
+  showDiagram(f);
+  showInterlocks(f, pane === 'interlocks');
+  showSignals(f, pane === 'signals');
+  for (const [id, , , lit] of LAMPS) lamp(id, Boolean(lit(f)));
+  setClass($('lamp-fault'), 'yellow', f.head('state') !== faultState);
+  showLate(now);
 }
 
 function lamp(id, lit) {
@@ -91,17 +99,42 @@ function lamp(id, lit) {
   setText(node.lastChild, lit ? 'ON' : 'off');
 }
 
+/** Ticks that came late, and time that could not be kept up with: the reader must know when the bench was not on time. */
+function showLate(now) {
+  const late = now.head('overruns'), slipped = now.head('slipped_s');
+  const words = [late > 0 ? `${late} late ticks` : '', slipped >= 0.1 ? `${slipped.toFixed(1)} s lost` : ''].filter(Boolean).join(', ');
+  setText($('late'), words);
+  $('late').title = 'Ticks that came late, and time of the car that this computer could not keep up with, since the car was new.';
+}
+
+let newest = null;
+
 on('told', told => {
-  const {now, seen, missing: list, next} = told.guidance;
+  newest = told;
+  if (!moment.frame) guide(told.guidance);
+  showFaults(told.faults);
+  showPlaying(told.playing);
+  showBoard(told.board, told.health);
+});
+
+/** Where the vehicle stands: now, or at the moment that was chosen. */
+function guide(guidance) {
+  const {now, seen, missing: list, next} = guidance;
   setText($('guide-now'), now);
   setText($('guide-seen'), seen);
   $('guide-missing').replaceChildren(...list.map(text => el('li', {}, text)));
   setText($('guide-next'), next);
   missing = list.length > 0;
-  guideStrip(told.guidance);
-  showFaults(told.faults);
-  showPlaying(told.playing);
-  showBoard(told.board, told.health);
+  guideStrip(guidance);
+}
+
+moment.onShow(() => {
+  if (!hello || !frame) return;
+  showThen(moment);
+  if (moment.told) guide(moment.told.guidance);
+  else if (moment.trouble) guide({now: 'What was missing at this moment is not kept.', seen: '', missing: [], next: ''});
+  else if (!moment.frame && newest) guide(newest.guidance);
+  show();
 });
 
 function showBoard(text, health) {
@@ -118,7 +151,10 @@ function showBoard(text, health) {
     ...quick.split('; ').filter(Boolean).map(meter => el('small', {class: 'num'}, meter)), button);
 }
 
-on('notes', message => addNotes(message.notes, announce));
+on('notes', message => {
+  for (const note of message.notes) series.note({t: note.timeMs / 1000, kind: note.kind, what: note.what});
+  addNotes(message.notes, announce);
+});
 
 // ---- what a screen reader hears: only changes, and no faster than it can speak
 
@@ -201,5 +237,7 @@ document.addEventListener('keydown', event => {
 });
 
 wireCharts();
+wireThen();
+wireProject(() => { if (frame) show(); });
 tabs(document.querySelector('.tabs'), name => { pane = name; showCharts(name === 'charts'); if (frame) show(); });
 connect();

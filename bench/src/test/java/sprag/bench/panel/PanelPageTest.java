@@ -412,7 +412,104 @@ final class PanelPageTest {
         click("#chart-in");
         click("#chart-out");
         browser.findElement(By.id("charts")).sendKeys(Keys.ARROW_LEFT);
-        await("the cursor reads", () -> text("#chart-read").startsWith("at "));
+        await("the cursor reads", () -> text("#chart-read").startsWith("A "));
         click("#chart-pause");
+    }
+
+    /** Controls that a finger could miss: lower or narrower than 44 pixels. A box for a tick counts with its label. */
+    private static final String TOO_SMALL = """
+        return [...document.querySelectorAll('button, select, input, summary, [role=slider]')]
+          .map(e => [e, (e.type === 'checkbox' && e.closest('label') || e).getBoundingClientRect()])
+          .filter(([, r]) => r.width > 0 && (r.width < 44 || r.height < 44))
+          .map(([e, r]) => e.outerHTML.slice(0, 80) + ' ' + r.width + ' x ' + r.height).join('; ');
+        """;
+
+    private static void phone(int width, int height) {
+        browser.executeCdpCommand(
+                "Emulation.setDeviceMetricsOverride",
+                Map.of("width", width, "height", height, "deviceScaleFactor", 1, "mobile", true));
+        browser.executeCdpCommand("Emulation.setTouchEmulationEnabled", Map.of("enabled", true));
+    }
+
+    private static void touch(String type, double... at) {
+        List<Map<String, Double>> points = at.length == 0 ? List.of() : List.of(Map.of("x", at[0], "y", at[1]));
+        browser.executeCdpCommand("Input.dispatchTouchEvent", Map.of("type", type, "touchPoints", points));
+    }
+
+    @Test
+    void phone_everyControlFitsAFinger_andTheStripIsWhollyOnTheScreen() {
+        try {
+            for (int[] size : new int[][] {{400, 800}, {800, 400}}) {
+                phone(size[0], size[1]);
+                for (String tab : List.of("charts", "interlocks", "faults", "signals", "scenarios")) {
+                    click("#tab-" + tab);
+                    assertEquals("", browser.executeScript(TOO_SMALL), tab + " at " + size[0]);
+                }
+                String out = "return ['#strip-state', '#strip-guide', '#strip [data-lever=start]',"
+                        + " '#strip [data-lever=brake]', '#pad'].filter(s => { const r ="
+                        + " document.querySelector(s).getBoundingClientRect(); return r.width === 0 || r.top < 0 ||"
+                        + " r.bottom > innerHeight || r.left < 0 || r.right > innerWidth; }).join()";
+                assertEquals("", browser.executeScript(out), "at " + size[0]);
+            }
+        } finally {
+            browser.executeCdpCommand("Emulation.setTouchEmulationEnabled", Map.of("enabled", false));
+        }
+    }
+
+    @Test
+    void phone_thumbOnThePad_pedalFollowsAndIsLetGo_whenLiftedAndWhenItSlidesOff() throws InterruptedException {
+        phone(400, 800);
+        try {
+            double x = number("(r => r.left + r.width / 2)(document.getElementById('pad').getBoundingClientRect())");
+            double top = number("document.getElementById('pad').getBoundingClientRect().top");
+            touch("touchStart", x, top + 30);
+            await("pressed", () -> leverOf(Lever.PEDAL) > 0.5);
+            touch("touchEnd");
+            await("lifted", () -> leverOf(Lever.PEDAL) == 0);
+            touch("touchStart", x, top + 30);
+            await("pressed again", () -> leverOf(Lever.PEDAL) > 0.5);
+            touch("touchMove", 5, top + 30);
+            await("slid off", () -> leverOf(Lever.PEDAL) == 0);
+            touch("touchEnd");
+        } finally {
+            browser.executeCdpCommand("Emulation.setTouchEmulationEnabled", Map.of("enabled", false));
+        }
+    }
+
+    @Test
+    void projected_lettersThatMatter_areAThirtiethOfThePicture_andCursorIsPutAtAShare() throws InterruptedException {
+        size(1920, 1080);
+        drive();
+        browser.findElement(By.tagName("body")).sendKeys("p");
+        await("one tall chart", () -> number("document.querySelectorAll('#charts canvas').length") == 1);
+        for (String css : List.of("#state", "#guide-now", "#chart-read", ".event > b", "#clock")) {
+            double px = number("parseFloat(getComputedStyle(document.querySelector('" + css + "')).fontSize)");
+            assertTrue(px >= 1080 / 30.0, css + " has " + px);
+        }
+        String least = "Math.min(...[...document.querySelectorAll('#diagram text')].filter(t => t.textContent)"
+                + ".map(t => parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a))";
+        assertTrue(number(least) >= 18, () -> "the smallest label has " + number(least));
+        click("#chart-share");
+        await("63 % of the bus", () -> text("#chart-read").matches("A [\\d.]+ s: bus 6[12]\\.\\d V.*"));
+        await("the page shows that moment", () -> text("#state-name").equals("PRECHARGE"));
+        click("#then-now");
+        await("back to now", () -> text("#state-name").equals("DRIVE ENABLE"));
+        browser.findElement(By.tagName("body")).sendKeys("p");
+    }
+
+    @Test
+    void eventClicked_pageGoesToItsTick_arrowStepsBack_andTheChainIsListed() throws InterruptedException {
+        drive();
+        lever("plug", "1");
+        await("it stops", () -> eventsTell("DRIVE_ENABLE \u2192 RUNDOWN"));
+        browser.executeScript("[...document.querySelectorAll('.event')].find(e =>"
+                + " e.textContent.includes('DRIVE_ENABLE \u2192 RUNDOWN')).click()");
+        await("the chain", () -> text("#chain").contains("plug_present on"));
+        assertEquals("RUNDOWN", text("#state-name"));
+        keys(Keys.ARROW_LEFT);
+        await("one tick before", () -> text("#state-name").equals("DRIVE ENABLE"));
+        await("the guide of then", () -> text("#guide-now").contains("follows the pedal"));
+        click("#then-now");
+        await("now", () -> !text("#state-name").equals("DRIVE ENABLE"));
     }
 }

@@ -15,7 +15,6 @@ import sprag.hal.Clock;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Signal;
-import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Transition;
 
 /**
@@ -23,19 +22,23 @@ import sprag.supervisor.vocabulary.Transition;
  * it; notes, actions and recent frames may be read by any thread.
  */
 public final class Bench {
+    private static final Fact[] FACTS = Fact.values();
+
     private final Subject subject;
     private final Clock wall;
     private final Recordings recordings;
     private final NoteBook notes = new NoteBook();
     private final ActionLog actions = new ActionLog();
     private final Recent recent = new Recent();
+    private final History history = new History();
+    private final FrameLayout layout = new FrameLayout();
     private final Frame frame = FrameColumns.CHANNELS.newFrame();
 
     private CarSession session;
     private Scenario playing;
     private boolean stopAsked;
     private String recordingTrouble = "";
-    private boolean startAsked;
+    private Refusals refusals;
     private volatile long carMs;
 
     /** A bench with a car at rest.
@@ -56,8 +59,10 @@ public final class Bench {
         recordings.begin("panel", vehicle().name(), vehicle().settings(), loop.supervisor(), loop.loop());
         carMs = 0;
         recent.restart(loop.tickMs());
+        history.restart();
         actions.restart();
         notes.at(0, 0);
+        refusals = new Refusals(notes);
     }
 
     /** Runs one tick at once. */
@@ -72,29 +77,28 @@ public final class Bench {
         ClosedLoop loop = session.loop;
         long tick = loop.loop().ticks() - 1;
         notes.at(tick * loop.tickMs(), tick);
+        long before = notes.count();
         for (Event event : loop.news()) {
             note(event, tick * loop.tickMs());
         }
         session.latches.update(loop.supervisor(), tick);
-        noteRefusedStart();
+        refusals.look(session);
+        keep(tick, notes.count() > before);
         loop.show(frame);
         recent.see(frame);
         carMs = loop.timeMs();
     }
 
-    /** A start that is pressed in vain leaves a note that says why. */
-    private void noteRefusedStart() {
-        boolean asked = session.loop.supervisor().facts().is(Fact.START_REQUESTED);
-        State state = session.loop.state();
-        boolean starts = state == State.PRECHARGE || state == State.DRIVE_ENABLE;
-        if (asked && !startAsked && !starts) {
-            Guidance guide = Guide.of(session);
-            List<String> reasons = new ArrayList<>(guide.missing());
-            reasons.add(guide.next());
-            String why = String.join(" ", reasons).strip();
-            notes.add(Kind.REFUSED, "start refused", why.isEmpty() ? guide.now() : why, "");
+    private void keep(long tick, boolean isEvent) {
+        byte[] facts = new byte[Fact.COUNT];
+        for (Fact fact : FACTS) {
+            facts[fact.ordinal()] = (byte) session.loop.supervisor().facts().value(fact);
         }
-        startAsked = asked;
+        List<String> faults = session.loop.car().faults().present().stream()
+                .map(Object::toString)
+                .toList();
+        float[] numbers = layout.keep(session, wall.nowNs(), tick);
+        history.add(new History.Moment(tick, numbers, facts, Guide.of(session), faults), isEvent);
     }
 
     private void note(Event event, long timeMs) {
@@ -210,6 +214,11 @@ public final class Bench {
 
     public ActionLog actions() {
         return actions;
+    }
+
+    /** What was so in single ticks. */
+    public History history() {
+        return history;
     }
 
     public Recent recent() {

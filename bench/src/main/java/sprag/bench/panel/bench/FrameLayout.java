@@ -116,9 +116,12 @@ public final class FrameLayout {
         }
     }
 
-    private static final int LENGTH = Section.INTERLOCKS.offset() + Interlock.COUNT;
+    /** How many numbers a frame has. */
+    public static final int LENGTH = Section.INTERLOCKS.offset() + Interlock.COUNT;
 
     private final double[] head = new double[Head.values().length];
+    private final double[] numbers = new double[LENGTH];
+    private int at;
 
     /** Sets a number of the head. */
     public void set(Head field, double value) {
@@ -127,36 +130,51 @@ public final class FrameLayout {
 
     /** Writes a frame: nothing in it changes afterwards. */
     public byte[] write(CarSession session, long nowNs) {
+        fill(session, nowNs);
+        byte[] bytes = new byte[LENGTH * Double.BYTES];
+        ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN).asDoubleBuffer().put(numbers);
+        return bytes;
+    }
+
+    /** The numbers of one tick, to be kept. */
+    float[] keep(CarSession session, long nowNs, long tick) {
+        fill(session, nowNs);
+        numbers[Head.TICK.ordinal()] = tick;
+        numbers[Head.TIME_S.ordinal()] = tick * session.loop.tickMs() / 1000.0;
+        float[] kept = new float[LENGTH];
+        for (int i = 0; i < LENGTH; i++) {
+            kept[i] = (float) numbers[i];
+        }
+        return kept;
+    }
+
+    private void fill(CarSession session, long nowNs) {
         ClosedLoop loop = session.loop;
         logic(loop);
-        byte[] bytes = new byte[LENGTH * Double.BYTES];
-        ByteBuffer to = ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN);
-        for (double value : head) {
-            to.putDouble(value);
+        System.arraycopy(head, 0, numbers, 0, head.length);
+        at = head.length;
+        for (Signal signal : SIGNALS) {
+            numbers[at++] = loop.readings().get(signal);
         }
         for (Signal signal : SIGNALS) {
-            to.putDouble(loop.readings().get(signal));
+            numbers[at++] = session.sourceOf(signal).ordinal();
         }
         for (Signal signal : SIGNALS) {
-            to.putDouble(session.sourceOf(signal).ordinal());
-        }
-        for (Signal signal : SIGNALS) {
-            to.putDouble(session.device.leftS(signal, nowNs));
+            numbers[at++] = session.device.leftS(signal, nowNs);
         }
         for (Output output : OUTPUTS) {
-            to.putDouble(loop.commands().get(output));
+            numbers[at++] = loop.commands().get(output);
         }
         for (Quantity quantity : QUANTITIES) {
-            to.putDouble(loop.car().truth(quantity));
+            numbers[at++] = loop.car().truth(quantity);
         }
         for (Lever lever : LEVERS) {
-            to.putDouble(session.lever(lever));
+            numbers[at++] = session.lever(lever);
         }
         State state = loop.state();
         for (Interlock row : INTERLOCKS) {
-            to.putDouble(bits(session, row, state));
+            numbers[at++] = bits(session, row, state);
         }
-        return bytes;
     }
 
     private void logic(ClosedLoop loop) {

@@ -15,6 +15,7 @@ import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.page.Cautions;
 import sprag.bench.panel.bench.BoardLink;
 import sprag.bench.panel.bench.ControlLease;
+import sprag.bench.panel.bench.FactSource;
 import sprag.bench.panel.bench.ForcedDevice;
 import sprag.bench.panel.bench.FrameLayout;
 import sprag.bench.panel.bench.PanelWords;
@@ -117,6 +118,7 @@ final class Description {
         for (FrameLayout.Head field : FrameLayout.Head.values()) {
             head.add(field.key());
         }
+        node.put("length", FrameLayout.LENGTH);
         ObjectNode sections = node.putObject("sections");
         for (FrameLayout.Section section : FrameLayout.Section.values()) {
             sections.put(section.key(), section.offset());
@@ -201,6 +203,8 @@ final class Description {
                     .put("reset", row.reset.words)
                     .put("why", row.why)
                     .put("budgetMs", vehicle.get(row.budget));
+            ArrayNode limits = node.putArray("limits");
+            FactSource.limits(row, vehicle).forEach(limits::add);
             ArrayNode where = node.putArray("where");
             row.where.forEach(state -> where.add(state.ordinal()));
         }

@@ -27,6 +27,7 @@ final class RequestGuard extends Handler.Abstract {
     static final int LONGEST_MESSAGE = 1024;
 
     private static final String TOKEN_PREFIX = "token.";
+    private static final String NO_TOKEN = "The token is missing or wrong. Use the link that was printed.";
     private static final String BEARER = "Bearer ";
     private static final int IDLE_S = 30;
     private static final Map<String, String> HEADERS = Map.of(
@@ -82,6 +83,7 @@ final class RequestGuard extends Handler.Abstract {
         }
         return switch (path) {
             case "/live" -> live(request, response, callback, origin);
+            case "/moment" -> moment(request, asked, response, callback);
             case "/trace.csv", "/scenario.toml" -> export(path, asked, response, callback);
             default -> turnAway(response, callback, 404, "There is nothing here.");
         };
@@ -99,7 +101,7 @@ final class RequestGuard extends Handler.Abstract {
             token = offered.startsWith(TOKEN_PREFIX) ? offered.substring(TOKEN_PREFIX.length()) : token;
         }
         if (!access.knowsToken(token)) {
-            return turnAway(response, callback, 401, "The token is missing or wrong. Use the link that was printed.");
+            return turnAway(response, callback, 401, NO_TOKEN);
         }
         if (!sockets.upgrade(this::open, request, response, callback)) {
             return turnAway(response, callback, 426, "This address is for the live wire.");
@@ -112,11 +114,29 @@ final class RequestGuard extends Handler.Abstract {
         return new PageSocket(viewers, pages.incrementAndGet());
     }
 
-    private boolean export(String path, HttpFields asked, Response response, Callback callback) {
+    private boolean hasToken(HttpFields asked) {
         String authorisation = asked.get(HttpHeader.AUTHORIZATION);
         boolean bearer = authorisation != null && authorisation.startsWith(BEARER);
-        if (!bearer || !access.knowsToken(authorisation.substring(BEARER.length()))) {
-            return turnAway(response, callback, 401, "The token is missing or wrong. Use the link that was printed.");
+        return bearer && access.knowsToken(authorisation.substring(BEARER.length()));
+    }
+
+    /** What was so in one tick. */
+    private boolean moment(Request request, HttpFields asked, Response response, Callback callback) {
+        if (!hasToken(asked)) {
+            return turnAway(response, callback, 401, NO_TOKEN);
+        }
+        String query = request.getHttpURI().getQuery();
+        if (query == null || !query.matches("tick=\\d{1,15}")) {
+            return turnAway(response, callback, 400, "Ask for /moment?tick=N, N being the number of a tick.");
+        }
+        long tick = Long.parseLong(query.substring("tick=".length()));
+        String text = MomentText.of(panel.bench(), tick);
+        return give(response, callback, "application/json", text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private boolean export(String path, HttpFields asked, Response response, Callback callback) {
+        if (!hasToken(asked)) {
+            return turnAway(response, callback, 401, NO_TOKEN);
         }
         boolean trace = path.equals("/trace.csv");
         String text;

@@ -12,7 +12,19 @@ final class StaticFiles {
     private static final String SCRIPT = "text/javascript; charset=utf-8";
     private static final String STYLE = "text/css; charset=utf-8";
     private static final String[] SCRIPTS = {
-        "main.js", "link.js", "diagram.js", "levers.js", "strip.js", "charts.js", "lists.js", "words.js", "tabs.js"
+        "main.js",
+        "link.js",
+        "diagram.js",
+        "levers.js",
+        "strip.js",
+        "charts.js",
+        "series.js",
+        "moment.js",
+        "then.js",
+        "project.js",
+        "lists.js",
+        "words.js",
+        "tabs.js"
     };
 
     /** A file with its kind. */

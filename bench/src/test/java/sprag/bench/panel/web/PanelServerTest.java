@@ -215,7 +215,10 @@ final class PanelServerTest {
     void export_withoutTheToken_isRefused_andGivenWithIt(String path) throws IOException {
         String host = "Host: " + host() + "\r\n";
         assertTrue(get(path, host).contains(" 401 "));
-        assertTrue(get(path, host + "Authorization: Bearer x" + token.substring(1) + "\r\n")
+        assertTrue(get(
+                        path,
+                        host + "Authorization: Bearer " + (token.startsWith("x") ? "y" : "x") + token.substring(1)
+                                + "\r\n")
                 .contains(" 401 "));
         assertTrue(get(path, host + "Authorization: Bearer " + token + "\r\n").contains(" 200 "));
     }
@@ -288,6 +291,31 @@ final class PanelServerTest {
 
     private double head(Head field) {
         return PanelBench.number(panel.publisher().frame(), field.ordinal());
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "tick=5, right, 200",
+        "tick=999999999, right, 200",
+        "tick=5, wrong, 401",
+        "tick=-1, right, 400",
+        "tick=1e3, right, 400",
+        "tick=99999999999999999999, right, 400",
+        "'', right, 400"
+    })
+    void moment_isGivenToThePageAlone_andNonsenseIsRefused(String query, String told, int status)
+            throws IOException, InterruptedException {
+        java.net.http.HttpRequest request = java.net.http.HttpRequest.newBuilder(
+                        URI.create("http://" + host() + "/moment" + (query.isEmpty() ? "" : "?" + query)))
+                .header("Authorization", "Bearer " + (told.equals("right") ? token : told))
+                .build();
+        await("some ticks", () -> head(Head.TICK) > 10);
+        var answer = HttpClient.newHttpClient().send(request, java.net.http.HttpResponse.BodyHandlers.ofString());
+        assertEquals(status, answer.statusCode(), answer.body());
+        if (status == 200) {
+            assertEquals(query.equals("tick=5"), answer.body().contains("\"chain\":["), answer.body());
+            assertEquals(!query.equals("tick=5"), answer.body().equals("null"), answer.body());
+        }
     }
 
     @Test
