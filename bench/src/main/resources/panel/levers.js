@@ -8,7 +8,7 @@ const GROUPS = [
   ['Driver', ['key', 'start', 'direction', 'brake', 'pedal', 'regen_level', 'heater']],
   ['Plug and station', ['plug', 'latch', 'station_on', 'station_limit_a', 'cable_a']],
   ['Loops and permits', ['cut_loop', 'cover_loop', 'crash_loop', 'discharge_permit', 'charge_permit', 'service_reset']],
-  ['Road and weather', ['grade_percent', 'wheel_slip_kph', 'ambient_c']],
+  ['Road and weather', ['grade_percent', 'headwind_kph', 'wheel_slip_kph', 'ambient_c']],
   ['Set once', []],
 ];
 const HOLD = new Set(['start', 'service_reset', 'latch']);

@@ -35,6 +35,7 @@ public enum Lever {
     STATION_LIMIT_A (AMPERE,    0,   80,   32,  Way.HELD, "current the station offers; below 6 it offers none"),
     GRADE_PERCENT   (NUMBER,  -40,   40,    0,  Way.HELD, "slope of the road, positive uphill in forward direction"),
     WHEEL_SLIP_KPH  (KPH,     -250,  100,    0,  Way.HELD, "what the driven wheels turn faster than the road, as on ice; -250 locks them; only the speed sensor of the motor sees it"),
+    HEADWIND_KPH    (KPH,      -80,   80,    0,  Way.HELD, "wind along the road, positive against a car that drives forward"),
     AMBIENT_C       (CELSIUS, -40,   60,   20,  Way.HELD, "temperature of the air"),
     SOC             (NUMBER,    0,    1,  0.8,  Way.ONCE, "sets the state of charge"),
     LV_SOC          (NUMBER,    0,    1,  0.8,  Way.ONCE, "sets the state of charge of the 12 V battery"),

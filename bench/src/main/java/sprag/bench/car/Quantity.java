@@ -81,6 +81,7 @@ public enum Quantity {
     RESISTOR_ENERGY_J       (JOULE,        Group.ENERGY,      "heat in the precharge resistor, so far"),
     BLEED_ENERGY_J          (JOULE,        Group.ENERGY,      "heat in the bleed resistor and in shorts of the bus, so far"),
     BUS_LOAD_ENERGY_J       (JOULE,        Group.ENERGY,      "taken by heater, DC-DC converter and loads left on, so far"),
+    HEATER_ENERGY_J         (JOULE,        Group.ENERGY,      "taken by the heater's element, so far"),
     INVERTER_ENERGY_J       (JOULE,        Group.ENERGY,      "taken by the inverter from the bus less given back, so far"),
     INVERTER_LOSS_J         (JOULE,        Group.ENERGY,      "heat in the inverter, so far"),
     MOTOR_LOSS_J            (JOULE,        Group.ENERGY,      "heat in the motor, so far"),

@@ -117,6 +117,29 @@ public record Catalogue(Path home) {
                 given, "bus", "a bus file nor a folder that holds " + BUS_FILE, remedy(nameOrPath, buses(), list));
     }
 
+    /** The names of the shipped speed traces, in order. */
+    public List<String> trips() {
+        return names(home.resolve("config").resolve("trips"), ".csv");
+    }
+
+    /**
+     * The file of a speed trace.
+     *
+     * @param nameOrPath a name from {@link #trips()}, or a path to a file
+     * @throws BadInput when there is none, with the nearest name
+     */
+    public Path trip(String nameOrPath) throws BadInput {
+        if (trips().contains(nameOrPath)) {
+            return home.resolve("config").resolve("trips").resolve(nameOrPath + ".csv");
+        }
+        Path given = Path.of(nameOrPath);
+        if (InputFile.isThere(given)) {
+            return given;
+        }
+        String list = "The shipped traces are: " + String.join(", ", trips()) + ".";
+        throw notFound(given, "speed trace", "a file (CSV or GPX)", remedy(nameOrPath, trips(), list));
+    }
+
     private static String remedy(String written, List<String> names, String list) {
         return Nearest.to(written, names)
                 .map(name -> "Did you mean " + name + "? " + list)

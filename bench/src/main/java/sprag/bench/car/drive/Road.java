@@ -30,6 +30,9 @@ public final class Road {
     public double meanMps;
     private double changeMps;
     private double stepS = 1;
+    /** Wind against the car when it drives forward. */
+    public double windMps;
+
     public double distanceM;
     public double altitudeM;
     /** Heat so far. */
@@ -71,7 +74,13 @@ public final class Road {
 
     /** Force against the motion at a speed on the present slope: slope, rolling and drag, without brakes. */
     double resistanceN(double atMps) {
-        return slopeN + Math.signum(atMps) * rollingN + dragNPerMps2 * atMps * Math.abs(atMps);
+        return slopeN + Math.signum(atMps) * rollingN + airN(atMps);
+    }
+
+    /** Force of the air against the forward direction. */
+    private double airN(double atMps) {
+        double throughAirMps = atMps + windMps;
+        return dragNPerMps2 * throughAirMps * Math.abs(throughAirMps);
     }
 
     /** Acceleration, mean of the last step. */
@@ -101,7 +110,7 @@ public final class Road {
 
     /** Whether it stands and nothing can move it. */
     public boolean isHeld() {
-        return speedMps == 0 && Math.abs(slopeN) <= rollingN + pressedN;
+        return speedMps == 0 && Math.abs(slopeN + airN(0)) <= rollingN + pressedN;
     }
 
     /** Passes time for a car that stands. */
@@ -115,13 +124,13 @@ public final class Road {
         double v0 = speedMps;
         double shaftN = shaftNm * radpsPerMps;
         double drives = shaftN * v0 >= 0 ? gearEfficiency : perGearEfficiency;
-        double pullN = shaftN * drives - slopeN;
         double frictionN = rollingN + pressedN;
-        double airN = dragNPerMps2 * v0 * Math.abs(v0);
+        double airN = airN(v0);
+        double pullN = shaftN * drives - slopeN - airN;
         double direction = v0 > 0 || v0 == 0 && pullN > 0 ? 1 : -1;
         double v1 = v0;
         if (v0 != 0 || Math.abs(pullN) > frictionN) {
-            v1 = v0 + (pullN - airN - direction * frictionN) * perInertia * dtS;
+            v1 = v0 + (pullN - direction * frictionN) * perInertia * dtS;
             if (v0 * v1 < 0) {
                 v1 = 0;
             }
@@ -143,7 +152,7 @@ public final class Road {
         gearLossJ += workJ * (1 - drives);
         double metres = Math.abs(wayM);
         rollingJ += rollingN * metres;
-        dragJ += Math.abs(airN) * metres;
+        dragJ += airN * wayM;
         brakeJ += pressedN * metres;
     }
 }

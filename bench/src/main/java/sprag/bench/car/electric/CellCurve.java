@@ -5,7 +5,7 @@ package sprag.bench.car.electric;
  *
  * <p>Beyond 0 and 1 the curve goes on as a steep line, so that overcharge and deep discharge show.
  */
-final class CellCurve {
+public final class CellCurve {
     /**
      * Nickel manganese cobalt: the demonstration cell published with PyBaMM ({@code ecm_example_ocv.csv}, BSD-3-Clause), at
      * every tenth.
@@ -61,7 +61,7 @@ final class CellCurve {
     }
 
     /** The curve of a chemistry by its word in the vehicle's file. */
-    static CellCurve of(String chemistry) {
+    public static CellCurve of(String chemistry) {
         switch (chemistry) {
             case "nmc":
                 return new CellCurve(NMC);
@@ -73,7 +73,7 @@ final class CellCurve {
     }
 
     /** The voltage at rest. */
-    double volts(double soc) {
+    public double volts(double soc) {
         if (soc <= 0) {
             return Math.max(0, volts[0] + soc * BEYOND_V);
         }

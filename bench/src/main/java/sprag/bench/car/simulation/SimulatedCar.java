@@ -266,6 +266,7 @@ public final class SimulatedCar implements Device {
         Parts p = parts;
         Levers levers = p.levers;
         p.road.set(levers.get(Lever.GRADE_PERCENT), levers.get(Lever.BRAKE));
+        p.road.windMps = levers.get(Lever.HEADWIND_KPH) / KPH_PER_MPS;
         flow.ambientC = levers.get(Lever.AMBIENT_C);
         p.movePlug();
         p.pack.soc = once(Lever.SOC, p.pack.soc);
@@ -279,9 +280,21 @@ public final class SimulatedCar implements Device {
         if (levers.moved(Lever.SPEED_KPH)) {
             p.road.speedMps = levers.get(Lever.SPEED_KPH) / KPH_PER_MPS;
         }
-        p.pack.heat();
-        p.warmth++;
+        if (warmthMoved(levers)) {
+            p.pack.heat();
+            p.warmth++;
+        }
         levers.settled();
+    }
+
+    /** Pedals move all the time; what follows a temperature need not be worked out again for them. */
+    private static boolean warmthMoved(Levers levers) {
+        return levers.moved(Lever.PACK_TEMP_C)
+                || levers.moved(Lever.MOTOR_TEMP_C)
+                || levers.moved(Lever.INVERTER_TEMP_C)
+                || levers.moved(Lever.COOLANT_TEMP_C)
+                || levers.moved(Lever.CHARGER_TEMP_C)
+                || levers.moved(Lever.HEATER_TEMP_C);
     }
 
     private double once(Lever lever, double otherwise) {

@@ -137,6 +137,7 @@ final class Truths {
         put(Quantity.PACK_ENERGY_OUT_J, p.pack.terminalOutJ);
         put(Quantity.PACK_STORED_OUT_J, p.pack.storedOutJ);
         put(Quantity.BUS_LOAD_ENERGY_J, p.circuit.loads.loadJ);
+        put(Quantity.HEATER_ENERGY_J, p.circuit.loads.heaterJ);
         put(Quantity.INVERTER_ENERGY_J, p.circuit.loads.inverterJ);
         put(Quantity.MOTOR_WORK_J, p.road.shaftJ);
         put(Quantity.KINETIC_J, p.road.kineticJ());

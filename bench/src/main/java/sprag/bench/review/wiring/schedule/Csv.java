@@ -68,7 +68,8 @@ public final class Csv {
         return lines;
     }
 
-    List<Flaw> flaws() {
+    /** What cannot be read, with line and column. */
+    public List<Flaw> flaws() {
         return flaws;
     }
 

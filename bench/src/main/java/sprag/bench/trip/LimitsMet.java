@@ -1,0 +1,47 @@
+package sprag.bench.trip;
+
+import java.util.EnumMap;
+import java.util.Map;
+import sprag.bench.loop.ClosedLoop;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Response;
+import sprag.supervisor.vocabulary.State;
+
+/** Which interlocks acted on the way, from when, and for how long. What only forbids the start is left out. */
+final class LimitsMet {
+    /** One of them. */
+    static final class Met {
+        /** When it began to act for the first time. */
+        final double fromS;
+
+        /** How long it acted in all. */
+        double forS;
+
+        Met(double fromS) {
+            this.fromS = fromS;
+        }
+    }
+
+    private final Map<Interlock, Met> all = new EnumMap<>(Interlock.class);
+
+    void note(ClosedLoop loop, double atS, double forS) {
+        if (loop.acting().isEmpty()) {
+            return;
+        }
+        boolean drives = loop.state() == State.DRIVE_ENABLE;
+        for (Interlock row : loop.acting()) {
+            boolean hindersNothing = row.response == Response.BLOCK_START || row.response == Response.BLOCK_CHARGE;
+            if (!hindersNothing && (drives || row.response.compareTo(Response.LIMIT) < 0)) {
+                all.computeIfAbsent(row, each -> new Met(atS)).forS += forS;
+            }
+        }
+    }
+
+    Map<Interlock, Met> all() {
+        return all;
+    }
+
+    boolean met(Interlock row) {
+        return all.containsKey(row);
+    }
+}
