@@ -34,6 +34,7 @@ import sprag.bench.review.CheckCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
 import sprag.bench.run.ValueCommand;
+import sprag.bench.trip.TripCommand;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Problem;
 
@@ -66,6 +67,7 @@ public final class Sprag implements Runnable {
             LiveCommand.class,
             RunCommand.class,
             ValueCommand.class,
+            TripCommand.class,
             PanelCommand.class,
             LessonCommand.class,
             ProveCommand.class,

@@ -22,6 +22,8 @@ final class LimitsMet {
         }
     }
 
+    private static final double LASTS_S = 0.25;
+
     private final Map<Interlock, Met> all = new EnumMap<>(Interlock.class);
 
     void note(ClosedLoop loop, double atS, double forS) {
@@ -31,17 +33,21 @@ final class LimitsMet {
         boolean drives = loop.state() == State.DRIVE_ENABLE;
         for (Interlock row : loop.acting()) {
             boolean hindersNothing = row.response == Response.BLOCK_START || row.response == Response.BLOCK_CHARGE;
-            if (!hindersNothing && (drives || row.response.compareTo(Response.LIMIT) < 0)) {
+            boolean expected = !row.cause.awaited().isEmpty();
+            if (!hindersNothing && !expected && (drives || row.response.compareTo(Response.LIMIT) < 0)) {
                 all.computeIfAbsent(row, each -> new Met(atS)).forS += forS;
             }
         }
     }
 
+    /** Those that lasted: a start passes through some for a moment. */
     Map<Interlock, Met> all() {
-        return all;
-    }
-
-    boolean met(Interlock row) {
-        return all.containsKey(row);
+        Map<Interlock, Met> lasting = new EnumMap<>(Interlock.class);
+        all.forEach((row, met) -> {
+            if (met.forS >= LASTS_S) {
+                lasting.put(row, met);
+            }
+        });
+        return lasting;
     }
 }

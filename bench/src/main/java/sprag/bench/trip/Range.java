@@ -94,8 +94,7 @@ record Range(double fullSoc, double emptySoc, double usableWh, double reserveWh,
     }
 
     private static CellCurve curve(Vehicle vehicle) {
-        return CellCurve.of(
-                Parameter.PACK_CHEMISTRY.choices().get((int) vehicle.get(Parameter.PACK_CHEMISTRY)));
+        return CellCurve.of(Parameter.PACK_CHEMISTRY.choices().get((int) vehicle.get(Parameter.PACK_CHEMISTRY)));
     }
 
     /** What the cells hold between two states of charge: the integral of the voltage at rest. */

@@ -13,7 +13,11 @@ final class Ride {
     private static final double KPH_PER_MPS = 3.6;
     private static final double BRAKE_AT_START = 0.3;
     private static final double MOST_START_S = 30;
+    /** The levers act from the first tick on. */
+    private static final double SETTLES_S = 0.1;
+
     private static final double KEY_BEFORE_START_S = 0.5;
+    private static final double FOOT_OFF_S = 0.3;
 
     final ClosedLoop loop;
     final SimulatedCar car;
@@ -23,6 +27,7 @@ final class Ride {
     final double tickS;
 
     private double startingS;
+    private double readyS;
 
     Ride(Vehicle vehicle, Weather weather) {
         loop = new ClosedLoop(vehicle, 1);
@@ -45,6 +50,7 @@ final class Ride {
         levers.set(Lever.REGEN_LEVEL, weather.regenLevel());
         levers.set(Lever.HEADWIND_KPH, weather.headwindKph());
         levers.set(Lever.HEATER, weather.heater() ? 1 : 0);
+        pass(SETTLES_S);
     }
 
     double truth(Quantity quantity) {
@@ -66,18 +72,24 @@ final class Ride {
         levers.set(Lever.KEY, 1);
         levers.set(Lever.DIRECTION, 1);
         startingS = 0;
+        readyS = 0;
     }
 
-    /** Holds start from half a second after the key until the car is ready. To be called every so often until then.
+    /**
+     * Holds start from half a second after the key until the car is ready, then waits with the brake on, so that the supervisor
+     * sees the pedal released. To be called every so often.
      *
      * @param everyS how often
+     * @return whether the car may be driven off
      */
-    void keepStarting(double everyS) {
+    boolean keepStarting(double everyS) {
         startingS += everyS;
+        readyS = ready() ? readyS + everyS : 0;
         double held = !ready() && startingS > KEY_BEFORE_START_S ? 1 : 0;
         if (levers.get(Lever.START) != held) {
             levers.set(Lever.START, held);
         }
+        return readyS > FOOT_OFF_S;
     }
 
     /** Turns the key off with the brake on. */
@@ -91,14 +103,16 @@ final class Ride {
 
     /** Starts the car. Returns whether it is ready to drive within half a minute. */
     boolean start() {
-        pass(KEY_BEFORE_START_S);
-        turnOn();
-        for (int i = 0; i * tickS < MOST_START_S && !ready(); i++) {
-            keepStarting(tickS);
+        boolean drives = ready();
+        if (!drives) {
+            pass(KEY_BEFORE_START_S);
+            turnOn();
+        }
+        for (int i = 0; i * tickS < MOST_START_S && !drives; i++) {
+            drives = keepStarting(tickS);
             loop.tick();
         }
-        levers.set(Lever.START, 0);
-        return ready();
+        return drives;
     }
 
     /** Lets time pass. */

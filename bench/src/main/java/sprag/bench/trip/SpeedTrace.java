@@ -27,8 +27,7 @@ final class SpeedTrace {
      * @param gradePercent slopes, positive uphill
      * @param parked where the car is switched off
      */
-    SpeedTrace(
-            String name, String source, double[] timeS, double[] speedKph, double[] gradePercent, boolean[] parked) {
+    SpeedTrace(String name, String source, double[] timeS, double[] speedKph, double[] gradePercent, boolean[] parked) {
         this.name = name;
         this.source = source;
         this.timeS = timeS.clone();

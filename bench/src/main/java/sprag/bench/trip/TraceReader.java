@@ -167,7 +167,11 @@ final class TraceReader {
             note(line, "time_s", "= " + Numbers.text(timeS) + " is not later than the row before", "Order the rows.");
         }
         if (value[Column.STOP.ordinal()][row] > 0 && value[Column.SPEED_KPH.ordinal()][row] > 0) {
-            note(line, "stop", "= 1 at a speed above 0", "A car is parked only where it stands: write speed 0 or stop 0.");
+            note(
+                    line,
+                    "stop",
+                    "= 1 at a speed above 0",
+                    "A car is parked only where it stands: write speed 0 or stop 0.");
         }
     }
 

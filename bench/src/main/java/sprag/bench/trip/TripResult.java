@@ -10,8 +10,7 @@ package sprag.bench.trip;
  * @param limits what acted
  * @param series values over time
  */
-record TripResult(
-        Drive drive, Energy energy, Charge charge, Keeping keeping, LimitsMet limits, TripSeries series) {
+record TripResult(Drive drive, Energy energy, Charge charge, Keeping keeping, LimitsMet limits, TripSeries series) {
     private static final double J_PER_WH = 3600;
 
     /**

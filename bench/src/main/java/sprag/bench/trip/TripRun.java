@@ -113,15 +113,8 @@ final class TripRun {
             off = false;
             starting = true;
         }
-        if (ride.ready()) {
-            if (starting) {
-                ride.levers.set(Lever.START, 0);
-                starting = false;
-            }
-            press();
-        } else if (starting) {
-            ride.keepStarting(Driver.EVERY_S);
-        } else {
+        starting = starting && !ride.keepStarting(Driver.EVERY_S);
+        if (!starting) {
             press();
         }
     }

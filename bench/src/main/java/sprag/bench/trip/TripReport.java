@@ -1,0 +1,78 @@
+package sprag.bench.trip;
+
+import java.util.List;
+import java.util.function.BooleanSupplier;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
+
+/**
+ * One trip with what follows it: the charge afterwards and the range.
+ *
+ * @param charging null when it was not asked for
+ * @param range null when the trip tells no consumption
+ */
+record TripReport(Vehicle vehicle, Weather weather, TripResult trip, Charging charging, Range range) {
+    /** Drives, charges, and looks for the range.
+     *
+     * @param stop asked now and then; true ends everything
+     */
+    static TripReport of(Vehicle vehicle, Weather weather, SpeedTrace trace, BooleanSupplier stop) {
+        Ride ride = new Ride(vehicle, weather);
+        TripResult trip = new TripRun(ride, trace).drive(stop);
+        Charging charging = Charging.of(ride, stop);
+        double fullSoc = charging.trouble().isEmpty() ? charging.endSoc() : 1;
+        boolean moved = trip.cellsWhPerKm() > 0;
+        Range range = moved && !stop.getAsBoolean() ? Range.of(vehicle, weather, trip, fullSoc, stop) : null;
+        return new TripReport(vehicle, weather, trip, charging, range);
+    }
+
+    /** Consumption from the wall: what the cells gave, times what the mains give for it. */
+    double wallWhPerKm() {
+        return trip.cellsWhPerKm() * charging.wallPerCells();
+    }
+
+    /** Whether the trip was finished and the trace kept. */
+    boolean well() {
+        return trip.complete() && trip.keeping().kept();
+    }
+
+    /** What is told before all figures: the trip was not what was asked for. */
+    List<String> warnings() {
+        List<String> all = new java.util.ArrayList<>();
+        TripResult.Drive drive = trip.drive();
+        double maxKph = vehicle.get(Parameter.DRIVE_MAX_KPH);
+        if (!trip.complete()) {
+            all.add("The trip ended after " + Say.minutes(drive.timeS()) + " of "
+                    + Say.minutes(drive.trace().endS()) + ": " + drive.ended() + ".");
+        }
+        if (drive.trace().topKph() > maxKph) {
+            all.add("The trace asks for " + Say.number(drive.trace().topKph(), 1) + " km/h, and the supervisor allows "
+                    + Say.number(maxKph, 1) + " km/h (drive.max_kph).");
+        }
+        if (!trip.keeping().kept()) {
+            all.add("The trace was not kept: " + trip.keeping().longOccasions
+                    + " times outside for two seconds or more, the longest " + Say.number(trip.keeping().longestS, 1)
+                    + " s. The figures are those of the slower drive.");
+        }
+        if (trip.complete() && Math.abs(trip.energy().unexplainedShare()) > 0.001) {
+            all.add("The energy does not close: "
+                    + Say.number(100 * trip.energy().unexplainedShare(), 2)
+                    + " % is not explained. Do not trust these figures.");
+        }
+        return all;
+    }
+
+    /** What this simulation leaves out. */
+    List<String> leftOut() {
+        List<String> all = new java.util.ArrayList<>();
+        all.add("Curves, wet roads and cold tyres are not simulated; all of them take energy.");
+        if (weather.ambientC() < 10) {
+            all.add("In the cold, tyres, gear oil and 12 V loads take more than this shows.");
+        }
+        if (vehicle.get(CarParameter.WARMER_POWER_W) > 0 && !weather.heater()) {
+            all.add("The heater was off; --heater keeps it on.");
+        }
+        return all;
+    }
+}

@@ -1,0 +1,159 @@
+package sprag.bench.trip;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.EnumSet;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Parameter;
+
+/** Trips against arithmetic that shares no code with the simulated car. */
+class TripTest {
+    private static final Set<EnergyAccount> BEHIND_THE_INVERTER = EnumSet.of(
+            EnergyAccount.ROLLING,
+            EnergyAccount.AIR,
+            EnergyAccount.CLIMBING,
+            EnergyAccount.BRAKES,
+            EnergyAccount.GEAR,
+            EnergyAccount.MOTOR,
+            EnergyAccount.INVERTER,
+            EnergyAccount.SPEED);
+
+    private static Weather fine(Vehicle vehicle) {
+        return new Weather(0.7, 21, 0, false, (int) vehicle.get(Parameter.REGEN_LEVELS));
+    }
+
+    private static TripResult drive(Vehicle vehicle, SpeedTrace trace, Weather weather) {
+        return new TripRun(new Ride(vehicle, weather), trace).drive(() -> false);
+    }
+
+    private static double inverterJ(TripResult result) {
+        return 3600
+                * BEHIND_THE_INVERTER.stream().mapToDouble(result.energy()::wh).sum();
+    }
+
+    /** Accelerates within 30 s, keeps the speed, and ends at it. */
+    private static SpeedTrace steady(double kph, double gradePercent, double forS) {
+        double[] slopes = {gradePercent, gradePercent, gradePercent};
+        return new SpeedTrace(
+                "steady", "", new double[] {0, 30, 30 + forS}, new double[] {0, kph, kph}, slopes, new boolean[3]);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"parcel-van, 40, 0", "parcel-van, 80, 0", "parcel-van, 50, 2", "coupe, 120, 0", "yard-cart, 18, 0"})
+    void constantSpeed_power_isThatOfRoadLoadArithmetic(String name, double kph, double grade) throws BadInput {
+        Vehicle vehicle = Trips.vehicle(name);
+        TripResult shorter = drive(vehicle, steady(kph, grade, 100), fine(vehicle));
+        TripResult longer = drive(vehicle, steady(kph, grade, 200), fine(vehicle));
+        double simulatedW = (inverterJ(longer) - inverterJ(shorter)) / 100;
+        double expectedW = new BackwardModel(vehicle).inverterW(kph / 3.6, 0, grade);
+        assertEquals(expectedW, simulatedW, 0.001 * expectedW);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"parcel-van, udds", "coupe, udds", "coupe, wltc3b"})
+    void knownTrace_consumption_isThatOfABackwardModel(String name, String trace) throws BadInput {
+        // The van's own limit of 90 km/h is just below the top of the trace.
+        Vehicle vehicle = Trips.vehicle(name).with(Parameter.DRIVE_MAX_KPH, 150);
+        SpeedTrace follows = Trips.shipped(trace);
+        TripResult result = drive(vehicle, follows, fine(vehicle));
+        double otherWh =
+                result.energy().wh(EnergyAccount.LOW_VOLTAGE) + result.energy().wh(EnergyAccount.BUS);
+        double openCellV = vehicle.is(Parameter.PACK_CHEMISTRY, "lfp") ? 3.318 : 3.82;
+        BackwardModel model = new BackwardModel(vehicle).follow(follows, 3600 * otherWh / follows.endS(), openCellV);
+        assertTrue(result.keeping().kept(), "outside for " + result.keeping().outsideS + " s");
+        assertEquals(follows.distanceM(), 1000 * result.km(), 0.002 * follows.distanceM());
+        assertEquals(model.inverterJ, inverterJ(result), 0.01 * model.inverterJ, "at the inverter");
+        assertEquals(model.cellsJ, result.energy().cellsJ(), 0.01 * model.cellsJ, "at the cells");
+        assertEquals(0, result.energy().unexplainedShare(), 0.001, "the accounts close");
+        assertEquals(
+                result.energy().cellsJ() / 3600,
+                Arrays.stream(EnergyAccount.values())
+                        .mapToDouble(result.energy()::wh)
+                        .sum(),
+                0.001 * result.energy().drawnJ() / 3600);
+    }
+
+    @Test
+    void winter_windAndLoad_eachTakeMore() throws BadInput {
+        Vehicle van = Trips.vehicle("parcel-van");
+        SpeedTrace trace = steady(60, 0, 120);
+        Weather fine = fine(van);
+        double plain = drive(van, trace, fine).cellsWhPerKm();
+        double cold = drive(van, trace, new Weather(0.7, -10, 0, false, 3)).cellsWhPerKm();
+        double wind = drive(van, trace, new Weather(0.7, 21, 20, false, 3)).cellsWhPerKm();
+        double behind = drive(van, trace, new Weather(0.7, 21, -20, false, 3)).cellsWhPerKm();
+        double heater = drive(van, trace, new Weather(0.7, 21, 0, true, 3)).cellsWhPerKm();
+        double load =
+                drive(van.with(CarParameter.BODY_MASS_KG, 1950), trace, fine).cellsWhPerKm();
+        assertTrue(cold > plain && wind > plain && heater > plain && load > plain && behind < plain);
+    }
+
+    /** 20 km/h against 60: the air pushes with (80/60) squared. */
+    @Test
+    void headwind_air_takesTheSquareOfTheSpeedThroughIt() throws BadInput {
+        Vehicle van = Trips.vehicle("parcel-van");
+        double[] wh = new double[2];
+        for (int i = 0; i < 2; i++) {
+            Weather weather = new Weather(0.7, 21, 20 * i, false, 3);
+            double shorter = drive(van, steady(60, 0, 60), weather).energy().wh(EnergyAccount.AIR);
+            wh[i] = drive(van, steady(60, 0, 120), weather).energy().wh(EnergyAccount.AIR) - shorter;
+        }
+        assertEquals(16.0 / 9, wh[1] / wh[0], 0.002);
+    }
+
+    @Test
+    void cart_fasterTrace_isToldAsNotKept() throws BadInput {
+        Vehicle cart = Trips.vehicle("yard-cart");
+        TripReport report = TripReport.of(cart, fine(cart), steady(50, 0, 60), () -> false);
+        assertFalse(report.well());
+        assertTrue(
+                report.warnings().stream().anyMatch(line -> line.contains("drive.max_kph")),
+                report.warnings()::toString);
+        assertTrue(report.trip().keeping().outsideAtFullPedalS > 20);
+    }
+
+    @Test
+    void lowPack_trip_isLimitedAndNotKept() throws BadInput {
+        Vehicle van = Trips.vehicle("parcel-van");
+        TripResult result = drive(van, steady(60, 3, 300), fine(van).withSoc(0.01));
+        assertFalse(result.keeping().kept());
+        assertTrue(
+                result.limits().all().containsKey(Interlock.PACK_LOW),
+                result.limits().all()::toString);
+    }
+
+    @Test
+    void emptyPack_trip_endsWithTheReason() throws BadInput {
+        Vehicle van = Trips.vehicle("parcel-van");
+        TripResult result = drive(van, steady(60, 3, 60), fine(van).withSoc(0));
+        assertFalse(result.complete());
+        assertTrue(result.drive().ended().contains("not ready"), result.drive().ended());
+        assertTrue(Double.isNaN(result.cellsWhPerKm()));
+    }
+
+    @Test
+    void report_range_isUsableEnergyOverConsumptionAndChargeRefillsIt() throws BadInput {
+        Vehicle van = Trips.vehicle("parcel-van");
+        TripReport report = TripReport.of(van, fine(van).withSoc(0.9), steady(70, 0, 300), () -> false);
+        Range range = report.range();
+        assertEquals(range.usableWh() / report.trip().cellsWhPerKm(), range.km(), 1e-9);
+        assertTrue(range.emptySoc() > 0 && range.emptySoc() < 0.2, "empty at " + range.emptySoc());
+        assertTrue(range.fullSoc() > 0.95, "full at " + range.fullSoc());
+        // 30 cells of 280 Ah at about 3.3 V
+        assertEquals(30 * 280 * 3.3, range.usableWh() + range.reserveWh(), 0.03 * 30 * 280 * 3.3);
+        // efficiency of the chargers 0.92, then the resistance of the cells
+        assertTrue(
+                report.charging().wallPerCells() > 1 / 0.92 && report.charging().wallPerCells() < 1.25);
+        assertEquals("", report.charging().trouble());
+    }
+}

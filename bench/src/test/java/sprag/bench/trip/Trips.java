@@ -1,0 +1,21 @@
+package sprag.bench.trip;
+
+import java.nio.file.Path;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+
+/** Shipped vehicles and traces for tests. */
+final class Trips {
+    private static final Path CONFIG = Path.of("..", "config");
+
+    private Trips() {}
+
+    static Vehicle vehicle(String name) throws BadInput {
+        return VehicleReader.read(CONFIG.resolve("vehicles").resolve(name));
+    }
+
+    static SpeedTrace shipped(String name) throws BadInput {
+        return TraceReader.read(CONFIG.resolve("trips").resolve(name + ".csv"));
+    }
+}
