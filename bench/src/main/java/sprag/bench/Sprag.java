@@ -17,6 +17,7 @@ import sprag.bench.cli.Version;
 import sprag.bench.drawing.DraftCommand;
 import sprag.bench.drawing.LiveCommand;
 import sprag.bench.evidence.campaign.CampaignCommand;
+import sprag.bench.evidence.margin.MarginCommand;
 import sprag.bench.evidence.matrix.MatrixCommand;
 import sprag.bench.evidence.prove.ProveBenchmark;
 import sprag.bench.evidence.prove.ProveCommand;
@@ -72,6 +73,7 @@ public final class Sprag implements Runnable {
             LessonCommand.class,
             ProveCommand.class,
             CampaignCommand.class,
+            MarginCommand.class,
             MatrixCommand.class,
             KeyCommand.class,
             ReplayCommand.class,

@@ -144,7 +144,7 @@ public final class PortCommand implements Callable<Integer> {
 
     private static void play(Vehicle vehicle, Scenario scenario, ChipProgram program, PrintWriter to) throws Exception {
         try (Chip chip = Chip.start(program.file())) {
-            ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
+            ClosedLoop loop = new ClosedLoop(scenario.on(vehicle), scenario.seed());
             loop.loop().listen(chip.beside(loop.supervisor()));
             ScenarioRun.Observer news = frame -> loop.news().forEach(event -> {
                 to.printf(Locale.ROOT, "%9.2f s  %s%n", frame.timeMs / 1000.0, words(event));

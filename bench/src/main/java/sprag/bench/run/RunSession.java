@@ -24,7 +24,7 @@ record RunSession(Vehicle vehicle, Set<Interlock> without, Path out, BooleanSupp
     RunReport play(Scenario scenario) {
         progress.begin(scenario);
         Path folder = out.resolve(scenario.name());
-        Rig loop = Rigs.of(vehicle, scenario.about().bus(), scenario.seed(), without);
+        Rig loop = Rigs.of(scenario.on(vehicle), scenario.about().bus(), scenario.seed(), without);
         Timeline timeline = new Timeline(loop.channels());
         String title = scenario.name() + " on " + vehicle.name();
         RunReport report;
