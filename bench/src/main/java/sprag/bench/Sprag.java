@@ -15,6 +15,7 @@ import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Version;
 import sprag.bench.drawing.DraftCommand;
+import sprag.bench.drawing.DrawCommand;
 import sprag.bench.drawing.LiveCommand;
 import sprag.bench.evidence.campaign.CampaignCommand;
 import sprag.bench.evidence.margin.MarginCommand;
@@ -65,6 +66,7 @@ public final class Sprag implements Runnable {
             NewCommand.class,
             CheckCommand.class,
             DraftCommand.class,
+            DrawCommand.class,
             LiveCommand.class,
             RunCommand.class,
             ValueCommand.class,
