@@ -9,7 +9,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.port.tool.Tool;
-import sprag.bench.port.translate.Translation;
+import sprag.bench.port.translate.SharedTranslation;
 import sprag.bench.run.ScenarioFiles;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Catalogue;
@@ -52,7 +52,7 @@ class EqualityTest {
     static void compile() throws Exception {
         assumeTrue(Tool.GCC.find().isPresent(), Tool.GCC.missing());
         vehicle = VehicleReader.read(CATALOGUE.vehicle("parcel-van"));
-        equality = new Equality(new Translation(CATALOGUE.home(), false), vehicle, folder);
+        equality = new Equality(SharedTranslation.whole(), vehicle, folder);
     }
 
     private static List<Scenario> scenarios(List<String> names) throws Exception {
