@@ -32,6 +32,7 @@ import sprag.bench.lesson.LessonCommand;
 import sprag.bench.loop.record.ReplayCommand;
 import sprag.bench.panel.PanelCommand;
 import sprag.bench.port.PortCommand;
+import sprag.bench.port.VectorsCommand;
 import sprag.bench.review.CheckCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
@@ -84,6 +85,7 @@ public final class Sprag implements Runnable {
             BusCommand.class,
             CommissionCommand.class,
             PortCommand.class,
+            VectorsCommand.class,
             ProveBenchmark.class,
             ExploreBenchmark.class);
 
