@@ -76,7 +76,7 @@ public record Plot(String title, String unit, String rightUnit, List<Line> lines
      * @return an {@code svg} element
      */
     public String svg(TimeAxis axis, Times times, TimeMarks marks) {
-        Svg svg = axis.drawing(title + " over time", HEIGHT_PX);
+        Svg svg = axis.drawing(title + axis.over(), HEIGHT_PX);
         marks.draw(svg, axis, TOP_PX, BOTTOM_PX);
         axis.draw(svg, TOP_PX, BOTTOM_PX);
         Axis left = values(axis, times, false);

@@ -1,5 +1,7 @@
 package sprag.bench.page;
 
+import java.util.Set;
+
 /**
  * The time axis of a drawing. All drawings of one stretch of time use the same, so that equal times stand below each other.
  *
@@ -15,6 +17,11 @@ public record TimeAxis(double fromMs, double toMs, String unit, double unitMs, b
     static final int AXIS_PX = 46;
 
     private static final int LABELS_PX = 160;
+
+    /** What the values are drawn over, to end a title: time, or nothing when the unit is none of time. */
+    String over() {
+        return Set.of("ms", "s", "min", "h").contains(unit) ? " over time" : "";
+    }
 
     /** The width of the whole drawing. */
     public int widthPx() {

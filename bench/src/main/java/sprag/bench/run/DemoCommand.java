@@ -17,7 +17,6 @@ import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
 import sprag.bench.page.Cautions;
-import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.run.report.HtmlIndex;
 import sprag.bench.run.report.RunReport;
 import sprag.bench.run.report.RunXml;
@@ -69,7 +68,7 @@ public final class DemoCommand implements Callable<Integer> {
         List<RunResult> results = new ArrayList<>();
         try (Interruption interruption = new Interruption()) {
             Progress silent = new Progress(out, false, scenarios.size());
-            RunSession session = new RunSession(vehicle, Set.of(), folder, interruption, silent, ChipSeat.empty());
+            RunSession session = new RunSession(vehicle, Set.of(), folder, interruption, silent);
             for (Scenario scenario : scenarios) {
                 results.add(tell(session.play(scenario)));
             }

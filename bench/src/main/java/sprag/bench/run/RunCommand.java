@@ -19,7 +19,6 @@ import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Wrap;
 import sprag.bench.loop.TakenOut;
 import sprag.bench.loop.relay.Rigs;
-import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.run.report.HtmlIndex;
 import sprag.bench.run.report.JsonResult;
 import sprag.bench.run.report.RunReport;
@@ -81,13 +80,6 @@ public final class RunCommand implements Callable<Integer> {
     @Option(names = "--junit", paramLabel = "FILE", description = "write the results as JUnit XML there as well")
     private Path junit;
 
-    @Option(
-            names = "--chip",
-            description =
-                    "the C of the supervisor decides, on an emulated Cortex-M4F; the Java beside it must agree in every"
-                            + " tick (docs/porting.md says what that needs)")
-    private boolean onChip;
-
     @Spec
     private CommandSpec spec;
 
@@ -104,10 +96,9 @@ public final class RunCommand implements Callable<Integer> {
         }
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         Path out = OutFolder.open(outDir);
-        try (Interruption interruption = new Interruption();
-                ChipSeat seat = onChip ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
+        try (Interruption interruption = new Interruption()) {
             Vehicle named = vehicle.named(vehicle.name() + Rigs.words(vehicle) + TakenOut.words(without));
-            RunSession session = new RunSession(named, without, out, interruption, progress(scenarios.size()), seat);
+            RunSession session = new RunSession(named, without, out, interruption, progress(scenarios.size()));
             List<RunReport> runs = play(session, scenarios, interruption);
             return tell(named, runs, scenarios.size(), out);
         }

@@ -26,6 +26,7 @@ record Range(double fullSoc, double emptySoc, double usableWh, double reserveWh,
     private static final int MOST_LAPS = 20;
     private static final double LONGEST_S = 4 * 3600.0;
     private static final int SLICES = 2000;
+    private static final int HALVINGS = 40;
 
     /** Where a low pack ends the drive. */
     private record Empty(double soc, String because) {}
@@ -51,6 +52,14 @@ record Range(double fullSoc, double emptySoc, double usableWh, double reserveWh,
         double perKm = result.cellsWhPerKm();
         double km = perKm > 0 ? Math.max(0, usableWh) / perKm : Double.NaN;
         return new Range(fullSoc, empty.soc(), usableWh, wattHours(vehicle, 0, empty.soc()), km, empty.because());
+    }
+
+    /** The range of a similar vehicle, without driving it empty: its deepest sag counts as much as it did here. */
+    Range similar(Vehicle mine, TripResult before, Vehicle other, TripResult result) {
+        double sagCounts = (curve(mine).volts(emptySoc) - limitV(mine)) / before.series().sagV;
+        double soc = whereCell(other, limitV(other) + sagCounts * result.series().sagV);
+        double wh = wattHours(other, soc, fullSoc);
+        return new Range(fullSoc, soc, wh, wattHours(other, 0, soc), wh / result.cellsWhPerKm(), because);
     }
 
     /** Drives until something ends the drive because the pack is low. */
@@ -81,16 +90,30 @@ record Range(double fullSoc, double emptySoc, double usableWh, double reserveWh,
 
     /** Where the lowest cell would meet its limit at the deepest sag of the trip. */
     private static double guess(Vehicle vehicle, double sagV) {
-        CellCurve curve = curve(vehicle);
-        double cells = vehicle.get(Parameter.PACK_CELLS);
+        return Math.ceil(whereCell(vehicle, limitV(vehicle) + sagV) * 200) / 200;
+    }
+
+    /** The voltage of a cell at which the drive ends. */
+    private static double limitV(Vehicle vehicle) {
         boolean told = vehicle.settings().has(Signal.CELL_MIN_V);
         double cellV = told ? vehicle.get(Parameter.CELL_LOW_V) : vehicle.get(CarParameter.MONITOR_CELL_MIN_V);
-        double limitV = Math.max(cellV, vehicle.get(Parameter.PACK_MIN_V) / cells);
-        double soc = 0;
-        while (soc < 0.9 && curve.volts(soc) - sagV < limitV) {
-            soc += 0.005;
+        return Math.max(cellV, vehicle.get(Parameter.PACK_MIN_V) / vehicle.get(Parameter.PACK_CELLS));
+    }
+
+    /** The state of charge at which a cell at rest has a voltage. */
+    private static double whereCell(Vehicle vehicle, double volts) {
+        CellCurve curve = curve(vehicle);
+        double low = 0;
+        double high = 1;
+        for (int i = 0; i < HALVINGS; i++) {
+            double middle = (low + high) / 2;
+            if (curve.volts(middle) < volts) {
+                low = middle;
+            } else {
+                high = middle;
+            }
         }
-        return soc;
+        return high;
     }
 
     private static CellCurve curve(Vehicle vehicle) {

@@ -2,6 +2,7 @@ package sprag.bench.trip;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -12,6 +13,8 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
+import sprag.bench.cli.Nearest;
+import sprag.bench.cli.Numbers;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Within;
 import sprag.bench.vehicle.BadInput;
@@ -20,6 +23,7 @@ import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleArgument;
 import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Signal;
 
 /** {@code trip}: how far, how fast, how warm. */
@@ -96,10 +100,26 @@ public final class TripCommand implements Callable<Integer> {
     private Integer regenLevel;
 
     @Option(
+            names = "--standing",
+            description = "Times from a standing start, top speed, hills, and what limits each; no trace is needed.")
+    private boolean standing;
+
+    @Option(
+            names = "--find",
+            arity = "3",
+            paramLabel = "ARG",
+            description =
+                    "KEY A..B FIGURE=VALUE: try values of a key of the vehicle's file, and tell which gives the figure."
+                            + " Example: --find pack.cells 60..140 range_km=120")
+    private List<String> find;
+
+    @Option(
             names = "--out",
             paramLabel = "DIR",
             description = "Folder for the web page (default: a new folder sprag-out-DATE).")
     private Path out;
+
+    private long startedNs;
 
     @Option(names = "--json", description = "Print the results as JSON instead of text; no page is written.")
     private boolean json;
@@ -109,6 +129,12 @@ public final class TripCommand implements Callable<Integer> {
         Vehicle read = vehicle.read();
         Weather weather = weather(read);
         Vehicle loaded = loaded(read);
+        if (standing && (find != null || traceName != null)) {
+            throw wrong("--standing needs no trace and seeks no value; ask for one thing at a time");
+        }
+        if (standing) {
+            return tell(loaded, Standing.of(loaded, weather));
+        }
         if (traceName == null) {
             throw new ParameterException(
                     spec.commandLine(),
@@ -116,9 +142,81 @@ public final class TripCommand implements Callable<Integer> {
                             + String.join(", ", Catalogue.installed().trips()));
         }
         SpeedTrace trace = TraceReader.read(Catalogue.installed().trip(traceName));
+        Search.Question question = find == null ? null : question(loaded);
         try (Interruption interruption = new Interruption()) {
-            return tell(TripReport.of(loaded, weather, trace, interruption));
+            startedNs = System.nanoTime();
+            TripReport report = TripReport.of(loaded, weather, trace, interruption);
+            return question == null ? tell(report) : tell(report, Search.of(report, question, interruption));
         }
+    }
+
+    private Search.Question question(Vehicle read) {
+        String key = find.get(0);
+        Row row = Vehicle.row(key)
+                .orElseThrow(() -> wrong("--find " + key + " is no key of a vehicle. "
+                        + Nearest.hint(key, Vehicle.rows().map(Row::key).toList())));
+        String[] ends = find.get(1).split("\\.\\.", -1);
+        String[] aim = find.get(2).split("=", -1);
+        double from = ends.length == 2 ? number(ends[0]) : Double.NaN;
+        double to = ends.length == 2 ? number(ends[1]) : Double.NaN;
+        double target = aim.length == 2 ? number(aim[1]) : Double.NaN;
+        if (!row.choices().isEmpty() || !(read.get(row) != 0)) {
+            throw wrong("--find " + key + ": only a key with a number other than 0 can be tried");
+        }
+        if (!(from >= row.min() && to <= row.max() && from < to)) {
+            throw wrong("--find " + find.get(1) + " is no range within " + Numbers.text(row.min()) + ".."
+                    + Numbers.text(row.max()) + "; write A..B, the lower number first");
+        }
+        if (aim.length != 2 || !TripJson.NAMES.contains(aim[0]) || Double.isNaN(target)) {
+            throw wrong("--find " + find.get(2) + " is no aim; write FIGURE=VALUE with one of "
+                    + String.join(", ", TripJson.NAMES));
+        }
+        return new Search.Question(row, from, to, aim[0], target);
+    }
+
+    private void told(PrintWriter print, Path page) {
+        print.println("Computed in " + Say.number((System.nanoTime() - startedNs) / 1e9, 1, "s") + ".");
+        print.println("Page: " + page);
+    }
+
+    private static double number(String text) {
+        try {
+            double value = Double.parseDouble(text);
+            return Double.isFinite(value) ? value : Double.NaN;
+        } catch (NumberFormatException e) {
+            return Double.NaN; // the caller refuses it with what was written
+        }
+    }
+
+    private ParameterException wrong(String message) {
+        return new ParameterException(spec.commandLine(), message);
+    }
+
+    private int tell(TripReport base, Search search) {
+        PrintWriter print = spec.commandLine().getOut();
+        SearchView view = new SearchView(base, search);
+        if (json) {
+            print.println(view.json());
+        } else {
+            view.text().forEach(print::println);
+            Path folder = OutFolder.open(out);
+            OutFolder.write(folder.resolve("search.html"), view.page());
+            told(print, folder.resolve("search.html"));
+        }
+        print.flush();
+        return Double.isNaN(search.found()) ? ExitCode.FINDING : ExitCode.WELL;
+    }
+
+    private int tell(Vehicle read, List<Standing.Trial> trials) {
+        PrintWriter print = spec.commandLine().getOut();
+        if (json) {
+            print.println(StandingText.json(read, trials));
+        } else {
+            StandingText.of(read, trials).forEach(print::println);
+        }
+        print.flush();
+        boolean starts = trials.size() > 1;
+        return starts ? ExitCode.WELL : ExitCode.FINDING;
     }
 
     private int tell(TripReport report) {
@@ -129,7 +227,7 @@ public final class TripCommand implements Callable<Integer> {
             TripText.of(report).forEach(print::println);
             Path folder = OutFolder.open(out);
             OutFolder.write(folder.resolve(PAGE), TripPage.of(report));
-            print.println("Page: " + folder.resolve(PAGE));
+            told(print, folder.resolve(PAGE));
         }
         print.flush();
         return report.well() ? ExitCode.WELL : ExitCode.FINDING;

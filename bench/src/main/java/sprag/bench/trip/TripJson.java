@@ -3,11 +3,29 @@ package sprag.bench.trip;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import sprag.bench.cli.Json;
 
 /** A trip for a program. The figures at the top are also what {@code --find} may aim at. */
 final class TripJson {
+    /** The names of the single figures. */
+    static final List<String> NAMES = List.of(
+            "distance_km",
+            "cells_wh_per_km",
+            "wall_wh_per_km",
+            "given_back_share",
+            "range_km",
+            "usable_kwh",
+            "reserve_kwh",
+            "end_soc",
+            "charge_h",
+            "outside_s",
+            "motor_c",
+            "inverter_c",
+            "pack_c",
+            "pack_a");
+
     private TripJson() {}
 
     /** The single figures by name. */

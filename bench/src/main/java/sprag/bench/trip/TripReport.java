@@ -27,6 +27,20 @@ record TripReport(Vehicle vehicle, Weather weather, TripResult trip, Charging ch
         return new TripReport(vehicle, weather, trip, charging, range);
     }
 
+    /**
+     * The trip of a similar vehicle: the range follows from this report, and the charge is played only when it is asked for.
+     *
+     * @param charges whether the charge afterwards is wanted
+     */
+    TripReport similar(Vehicle other, boolean charges, BooleanSupplier stop) {
+        Ride ride = new Ride(other, weather);
+        TripResult result = new TripRun(ride, trip.drive().trace()).drive(stop);
+        Charging after = charges ? Charging.of(ride, stop) : charging;
+        boolean tells = range != null && result.complete() && result.cellsWhPerKm() > 0;
+        return new TripReport(
+                other, weather, result, after, tells ? range.similar(vehicle, trip, other, result) : null);
+    }
+
     /** Consumption from the wall: what the cells gave, times what the mains give for it. */
     double wallWhPerKm() {
         return trip.cellsWhPerKm() * charging.wallPerCells();

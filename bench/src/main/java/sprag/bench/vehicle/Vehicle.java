@@ -4,7 +4,9 @@ import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Settings;
@@ -16,8 +18,7 @@ public final class Vehicle {
     private static final Row[][] FAMILIES = {
         Parameter.values(), //
         CarParameter.values(), //
-        SizingParameter.values(), //
-        Tolerance.values(),
+        SizingParameter.values(),
     };
 
     private final String name;
@@ -37,6 +38,16 @@ public final class Vehicle {
     /** The tables of rows that a vehicle's file may hold, the supervisor's own first. */
     static Row[][] families() {
         return FAMILIES.clone();
+    }
+
+    /** The row of a dotted key, from any table. */
+    public static Optional<Row> row(String key) {
+        return rows().filter(row -> row.key().equals(key)).findFirst();
+    }
+
+    /** Every row that a vehicle's file may hold. */
+    public static Stream<Row> rows() {
+        return Stream.of(FAMILIES).flatMap(Stream::of);
     }
 
     /** The same under another name, for results that must not be taken for its own. */
@@ -103,26 +114,6 @@ public final class Vehicle {
         }
         Map<Row, Double> changed = new HashMap<>(values);
         changed.put(row, value);
-        return new Vehicle(name, description, folder, settings, changed);
-    }
-
-    /**
-     * The same drawing with another simulated car; the supervisor knows nothing of it.
-     *
-     * @param car what is different, each value within its range
-     */
-    public Vehicle withCar(Map<CarParameter, Double> car) {
-        if (car.isEmpty()) {
-            return this;
-        }
-        Map<Row, Double> changed = new HashMap<>(values);
-        car.forEach((row, value) -> {
-            if (!(value >= row.min() && value <= row.max())) {
-                throw new IllegalArgumentException(
-                        row.key() + " = " + value + " is outside " + row.min() + ".." + row.max());
-            }
-            changed.put(row, value);
-        });
         return new Vehicle(name, description, folder, settings, changed);
     }
 

@@ -45,7 +45,7 @@ class TranslationTest {
 
     @BeforeAll
     static void translate() throws BadInput {
-        whole = SharedTranslation.whole();
+        whole = new Translation(CATALOGUE.home(), false);
     }
 
     private static Settings settings(String vehicle) throws Exception {

@@ -1,0 +1,63 @@
+package sprag.bench.trip;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
+
+/** Standing starts beside mechanics on paper. */
+class StandingTest {
+    private static Standing.Trial trial(List<Standing.Trial> all, String id) {
+        return all.stream().filter(each -> each.id().equals(id)).findFirst().orElseThrow();
+    }
+
+    /** Force at the wheels at full torque. */
+    private static double pullN(Vehicle vehicle) {
+        return vehicle.get(Parameter.DRIVE_TORQUE_NM)
+                * vehicle.get(Parameter.DRIVE_GEAR_RATIO)
+                / vehicle.get(Parameter.DRIVE_WHEEL_RADIUS_M)
+                * vehicle.get(CarParameter.BODY_GEAR_EFFICIENCY);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"parcel-van, 3", "yard-cart, 2"})
+    void hill_steepestStart_isALittleLessThanTheTorqueHolds(String name, int level) throws BadInput {
+        Vehicle vehicle = Trips.vehicle(name);
+        List<Standing.Trial> all = Standing.of(vehicle, new Weather(0.9, 20, 0, false, level));
+        double share = pullN(vehicle) / (vehicle.get(CarParameter.BODY_MASS_KG) * 9.81);
+        double holds = 100 * Math.tan(Math.asin(share - vehicle.get(CarParameter.BODY_ROLLING)));
+        double starts = trial(all, "steepest").value();
+        assertTrue(starts < holds && starts > 0.9 * holds, starts + " % against " + holds);
+        assertTrue(trial(all, "steepest").limitedBy().contains("drive.torque_nm"));
+        assertTrue(trial(all, "top").limitedBy().contains("drive.max_kph"), trial(all, "top")::toString);
+        double rollM = (9.81 * (0.0995 - vehicle.get(CarParameter.BODY_ROLLING))) / 1.05 * 9 / 2;
+        assertEquals(rollM, trial(all, "roll").value(), 0.05 * rollM);
+    }
+
+    /** To 50 km/h the coupe has its full torque all the way: m v / F, and the time in which the torque rises. */
+    @Test
+    void coupe_to50_isMassTimesSpeedOverForce() throws BadInput {
+        Vehicle coupe = Trips.vehicle("coupe");
+        List<Standing.Trial> all = Standing.of(coupe, new Weather(0.9, 20, 0, false, 4));
+        double massKg = coupe.get(CarParameter.BODY_MASS_KG);
+        double forceN = pullN(coupe) - massKg * 9.81 * coupe.get(CarParameter.BODY_ROLLING) - 25;
+        double riseS = coupe.get(Parameter.DRIVE_TORQUE_NM) / coupe.get(Parameter.DRIVE_RISE_NM_PER_S);
+        double expectedS = massKg * 1.05 * (50 / 3.6) / forceN + riseS / 2;
+        assertEquals(expectedS, trial(all, "0-50").value(), 0.05 * expectedS);
+        assertTrue(trial(all, "0-100").limitedBy().contains("drive.power_w"));
+    }
+
+    @Test
+    void emptyPack_standing_tellsWhyItDoesNotStart() throws BadInput {
+        List<Standing.Trial> all = Standing.of(Trips.vehicle("parcel-van"), new Weather(0, 20, 0, false, 3));
+        assertEquals(1, all.size());
+        assertTrue(Double.isNaN(all.get(0).value()));
+    }
+}
