@@ -15,8 +15,10 @@ import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Version;
 import sprag.bench.drawing.DraftCommand;
+import sprag.bench.drawing.DrawCommand;
 import sprag.bench.drawing.LiveCommand;
 import sprag.bench.evidence.campaign.CampaignCommand;
+import sprag.bench.evidence.margin.MarginCommand;
 import sprag.bench.evidence.matrix.MatrixCommand;
 import sprag.bench.evidence.prove.ProveBenchmark;
 import sprag.bench.evidence.prove.ProveCommand;
@@ -30,6 +32,7 @@ import sprag.bench.lesson.LessonCommand;
 import sprag.bench.loop.record.ReplayCommand;
 import sprag.bench.panel.PanelCommand;
 import sprag.bench.port.PortCommand;
+import sprag.bench.port.VectorsCommand;
 import sprag.bench.review.CheckCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
@@ -64,6 +67,7 @@ public final class Sprag implements Runnable {
             NewCommand.class,
             CheckCommand.class,
             DraftCommand.class,
+            DrawCommand.class,
             LiveCommand.class,
             RunCommand.class,
             ValueCommand.class,
@@ -72,6 +76,7 @@ public final class Sprag implements Runnable {
             LessonCommand.class,
             ProveCommand.class,
             CampaignCommand.class,
+            MarginCommand.class,
             MatrixCommand.class,
             KeyCommand.class,
             ReplayCommand.class,
@@ -80,6 +85,7 @@ public final class Sprag implements Runnable {
             BusCommand.class,
             CommissionCommand.class,
             PortCommand.class,
+            VectorsCommand.class,
             ProveBenchmark.class,
             ExploreBenchmark.class);
 

@@ -9,10 +9,15 @@ public final class Levers {
     private boolean anyMoved = true;
     private int changes = 1;
 
-    public Levers() {
+    /** Levers as they stand before anybody moves one.
+     *
+     * @param ambientC the temperature of the day
+     */
+    public Levers(double ambientC) {
         for (Lever lever : Lever.values()) {
             value[lever.ordinal()] = lever.initial;
         }
+        value[Lever.AMBIENT_C.ordinal()] = ambientC;
     }
 
     /** Where a lever stands; for one that sets once, what it was last set to. */

@@ -35,6 +35,15 @@ public final class OutFolder {
         }
     }
 
+    /** Writes a whole file that is no text. */
+    public static void write(Path file, byte[] bytes) {
+        try {
+            Files.write(file, bytes);
+        } catch (IOException e) {
+            throw new Trouble("cannot write", file, e);
+        }
+    }
+
     /** Writes a whole file. */
     public static void write(Path file, String text) {
         try {

@@ -11,6 +11,7 @@ import sprag.bench.explain.Entry.Kind;
 import sprag.bench.explain.KeyTexts.KeyText;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.SizingParameter;
+import sprag.bench.vehicle.Tolerance;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Row;
@@ -20,9 +21,9 @@ import sprag.supervisor.vocabulary.Unit;
 public final class KeyEntries {
     private KeyEntries() {}
 
-    /** Every row of the three tables, in the order of the tables. */
+    /** Every row of the tables, in the order of the tables. */
     public static List<Row> rows() {
-        return Stream.<Row[]>of(Parameter.values(), CarParameter.values(), SizingParameter.values())
+        return Stream.<Row[]>of(Parameter.values(), CarParameter.values(), SizingParameter.values(), Tolerance.values())
                 .flatMap(Arrays::stream)
                 .toList();
     }

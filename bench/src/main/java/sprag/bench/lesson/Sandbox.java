@@ -111,7 +111,7 @@ final class Sandbox {
 
     /** Plays to the end. */
     static Played play(Vehicle vehicle, Scenario scenario, Set<Interlock> without) {
-        Rig rig = Rigs.of(vehicle, scenario.about().bus(), scenario.seed(), without);
+        Rig rig = Rigs.of(scenario.on(vehicle), scenario.about().bus(), scenario.seed(), without);
         Track track = new Track(rig.channels());
         try {
             RunResult result = new ScenarioRun(scenario, rig)

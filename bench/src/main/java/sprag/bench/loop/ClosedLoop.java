@@ -169,7 +169,7 @@ public final class ClosedLoop implements Rig {
     /** Writes what the last tick has seen, asked and done, and what was true in it; to be called before {@link #live}.
      */
     public void show(Frame into) {
-        FrameColumns.fill(into, loop, car);
+        FrameColumns.fill(into, loop, supervisor(), car);
         Arrays.fill(into.acting, false);
         for (Interlock row : events.acting()) {
             into.acting[row.ordinal()] = true;

@@ -18,15 +18,23 @@ import sprag.bench.loop.trace.Channel.Source;
 import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.Frame;
 import sprag.hal.Loop;
+import sprag.supervisor.Supervisor;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Response;
 import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Unit;
 
 /** The names of everything in a run: signals, outputs, truths, states, interlocks, levers, faults. */
 public final class FrameColumns {
-    /** The columns of every trace: all signals, then all outputs, then all truths, each in the order of its table. */
+    /** How far the shown state of charge may be off: what the supervisor itself judges, and sends nowhere. */
+    private static final Channel DOUBT = new Channel(
+            Source.OUTPUT,
+            "gauge_doubt",
+            Unit.NUMBER,
+            "how far gauge_fraction may be off either way, as the supervisor judges");
+    /** The columns of every trace: all signals, outputs and truths, each in the order of its table, then the doubt of the gauge. */
     public static final Channels CHANNELS = channels();
     /** What a scenario may name. */
     public static final Vocabulary VOCABULARY = new Vocabulary(CHANNELS, levers(), FrameColumns::faultComplaint);
@@ -37,10 +45,11 @@ public final class FrameColumns {
      *
      * @param car what was true
      */
-    public static void fill(Frame into, Loop loop, SimulatedCar car) {
+    public static void fill(Frame into, Loop loop, Supervisor supervisor, SimulatedCar car) {
         loop.readings().copyTo(into.value, 0);
         loop.commands().copyTo(into.value, Signal.COUNT);
         car.truths(into.value, Signal.COUNT + Output.COUNT);
+        into.value[Signal.COUNT + Output.COUNT + Quantity.COUNT] = supervisor.conditioned().stateOfChargeUncertainty;
     }
 
     private static Channels channels() {
@@ -54,6 +63,7 @@ public final class FrameColumns {
         for (Quantity quantity : Quantity.values()) {
             all.add(new Channel(Source.QUANTITY, quantity.key(), quantity.unit, quantity.meaning));
         }
+        all.add(DOUBT);
         List<String> states = Arrays.stream(State.values()).map(State::name).toList();
         return new Channels(
                 all,

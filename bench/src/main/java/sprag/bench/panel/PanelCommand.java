@@ -5,6 +5,7 @@ import java.net.InetAddress;
 import java.net.UnknownHostException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -34,6 +35,7 @@ import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.Subject;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.panel.web.PanelServer;
+import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
@@ -102,6 +104,13 @@ public final class PanelCommand implements Callable<Integer> {
                     + " itself into a new folder under the current one")
     private Path outDir;
 
+    @Option(
+            names = "--chip",
+            description =
+                    "the C of the supervisor decides, on an emulated Cortex-M4F; the Java beside it must agree in every"
+                            + " tick (docs/porting.md says what that needs)")
+    private boolean onChip;
+
     @Spec
     private CommandSpec spec;
 
@@ -114,6 +123,10 @@ public final class PanelCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "--simulate-bus is for the simulated car only: leave --board and --bus out");
         }
+        if (onChip && isReal()) {
+            throw new ParameterException(
+                    spec.commandLine(), "--chip is for the simulated car only: leave --board and --bus out");
+        }
         BusFile simulated = simulatedBusName == null ? null : BusReader.read(catalogue.bus(simulatedBusName), vehicle);
         List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle, simulated);
         TerminalWatch.start(isReal(), System.in);
@@ -121,9 +134,10 @@ public final class PanelCommand implements Callable<Integer> {
         CountDownLatch ended = new CountDownLatch(1);
         // With a board every tick is kept: what happened on real pins cannot be played again.
         Path folder = !isReal() && outDir == null ? null : OutFolder.open(outDir);
-        try (Recordings recordings = recordings(folder)) {
-            Panel panel = new Panel(
-                    new Subject(vehicle, simulated, board), Clock.real(), scenarios, new ControlLease(), recordings);
+        try (Recordings recordings = recordings(folder);
+                ChipSeat seat = onChip ? ChipSeat.of(vehicle, Set.of()) : ChipSeat.empty()) {
+            Subject subject = new Subject(vehicle, simulated, board);
+            Panel panel = new Panel(subject, Clock.real(), scenarios, new ControlLease(), recordings, seat);
             Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.thread(), ended)));
             return serve(vehicle, panel, folder, recordings);
         } finally {

@@ -30,6 +30,8 @@ final class PlayableScenarios {
             try {
                 Scenario scenario = ScenarioReader.read(catalogue.scenario(name), FrameColumns.VOCABULARY, vehicle);
                 if (isOn(scenario, bus)
+                        // the panel's car is that of the vehicle's file
+                        && scenario.car().isEmpty()
                         && scenario.unsuitable(vehicle.name(), vehicle.settings())
                                 .isEmpty()
                         && canHave(vehicle, bus, scenario)) {

@@ -19,6 +19,7 @@ import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.Event;
 import sprag.bench.port.chip.Chip;
 import sprag.bench.port.chip.ChipProgram;
+import sprag.bench.port.chip.ChipProgram.Line;
 import sprag.bench.port.equal.Equality;
 import sprag.bench.port.translate.Translation;
 import sprag.bench.run.ScenarioFiles;
@@ -143,8 +144,8 @@ public final class PortCommand implements Callable<Integer> {
     }
 
     private static void play(Vehicle vehicle, Scenario scenario, ChipProgram program, PrintWriter to) throws Exception {
-        try (Chip chip = Chip.start(program.file())) {
-            ClosedLoop loop = new ClosedLoop(vehicle, scenario.seed());
+        try (Chip chip = Chip.start(program.file(Line.HOST), Line.HOST)) {
+            ClosedLoop loop = new ClosedLoop(scenario.on(vehicle), scenario.seed());
             loop.loop().listen(chip.beside(loop.supervisor()));
             ScenarioRun.Observer news = frame -> loop.news().forEach(event -> {
                 to.printf(Locale.ROOT, "%9.2f s  %s%n", frame.timeMs / 1000.0, words(event));

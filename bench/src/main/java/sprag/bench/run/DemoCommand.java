@@ -17,6 +17,7 @@ import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
 import sprag.bench.page.Cautions;
+import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.run.report.HtmlIndex;
 import sprag.bench.run.report.RunReport;
 import sprag.bench.run.report.RunXml;
@@ -68,7 +69,7 @@ public final class DemoCommand implements Callable<Integer> {
         List<RunResult> results = new ArrayList<>();
         try (Interruption interruption = new Interruption()) {
             Progress silent = new Progress(out, false, scenarios.size());
-            RunSession session = new RunSession(vehicle, Set.of(), folder, interruption, silent);
+            RunSession session = new RunSession(vehicle, Set.of(), folder, interruption, silent, ChipSeat.empty());
             for (Scenario scenario : scenarios) {
                 results.add(tell(session.play(scenario)));
             }

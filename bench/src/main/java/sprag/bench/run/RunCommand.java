@@ -19,6 +19,7 @@ import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Wrap;
 import sprag.bench.loop.TakenOut;
 import sprag.bench.loop.relay.Rigs;
+import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.run.report.HtmlIndex;
 import sprag.bench.run.report.JsonResult;
 import sprag.bench.run.report.RunReport;
@@ -80,6 +81,13 @@ public final class RunCommand implements Callable<Integer> {
     @Option(names = "--junit", paramLabel = "FILE", description = "write the results as JUnit XML there as well")
     private Path junit;
 
+    @Option(
+            names = "--chip",
+            description =
+                    "the C of the supervisor decides, on an emulated Cortex-M4F; the Java beside it must agree in every"
+                            + " tick (docs/porting.md says what that needs)")
+    private boolean onChip;
+
     @Spec
     private CommandSpec spec;
 
@@ -96,9 +104,10 @@ public final class RunCommand implements Callable<Integer> {
         }
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         Path out = OutFolder.open(outDir);
-        try (Interruption interruption = new Interruption()) {
+        try (Interruption interruption = new Interruption();
+                ChipSeat seat = onChip ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
             Vehicle named = vehicle.named(vehicle.name() + Rigs.words(vehicle) + TakenOut.words(without));
-            RunSession session = new RunSession(named, without, out, interruption, progress(scenarios.size()));
+            RunSession session = new RunSession(named, without, out, interruption, progress(scenarios.size()), seat);
             List<RunReport> runs = play(session, scenarios, interruption);
             return tell(named, runs, scenarios.size(), out);
         }

@@ -9,6 +9,7 @@ import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Trouble;
 import sprag.bench.loop.Rig;
 import sprag.bench.loop.relay.Rigs;
+import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.run.report.HtmlReport;
 import sprag.bench.run.report.RunReport;
 import sprag.bench.run.report.Timeline;
@@ -19,16 +20,19 @@ import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Interlock;
 
 /** Plays scenarios on one vehicle, each into a folder of its own. Where interlocks are taken out, the vehicle's name says so. */
-record RunSession(Vehicle vehicle, Set<Interlock> without, Path out, BooleanSupplier stop, Progress progress) {
+record RunSession(
+        Vehicle vehicle, Set<Interlock> without, Path out, BooleanSupplier stop, Progress progress, ChipSeat seat) {
     /** Plays one and writes its traces and its page. */
     RunReport play(Scenario scenario) {
         progress.begin(scenario);
         Path folder = out.resolve(scenario.name());
-        Rig loop = Rigs.of(vehicle, scenario.about().bus(), scenario.seed(), without);
+        Rig loop = Rigs.of(scenario.on(vehicle), scenario.about().bus(), scenario.seed(), without);
         Timeline timeline = new Timeline(loop.channels());
         String title = scenario.name() + " on " + vehicle.name();
         RunReport report;
-        try (RunFiles files = new RunFiles(folder, scenario, loop, title)) {
+        try (RunFiles files = new RunFiles(folder, scenario, loop, title);
+                ChipSeat.Running chip = seat.beside(loop)) {
+            assert chip != null;
             ScenarioRun run = new ScenarioRun(scenario, loop);
             RunResult result = run.play(vehicle.name(), timeline::done, List.of(timeline, files, progress), stop);
             report = new RunReport(vehicle, result, timeline, files.history());

@@ -4,6 +4,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import sprag.bench.bus.BusFile;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Settings;
 
 /**
@@ -11,6 +13,7 @@ import sprag.supervisor.vocabulary.Settings;
  *
  * @param name the file's name without its ending
  * @param seed the start of every random number in it
+ * @param car what the simulated car is made of where it differs from the vehicle's file
  * @param steps what is done, in the file's order
  * @param expectations what must happen, at least one
  */
@@ -20,6 +23,7 @@ public record Scenario(
         About about,
         long durationMs,
         long seed,
+        Map<CarParameter, Double> car,
         Map<String, Double> start,
         List<ScenarioStep> steps,
         List<Expectation> expectations) {
@@ -35,6 +39,11 @@ public record Scenario(
      */
     public record About(
             String title, String why, List<String> hazards, List<String> vehicles, List<Need> needs, BusFile bus) {}
+
+    /** The vehicle with the car that this is about. */
+    public Vehicle on(Vehicle vehicle) {
+        return vehicle.withCar(car);
+    }
 
     /** Whether it makes sense for a vehicle. Returns an empty text when it does, else why not. */
     public String unsuitable(String vehicle, Settings settings) {

@@ -2,6 +2,7 @@ package sprag.bench.scenario;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +13,7 @@ import sprag.bench.loop.Vocabulary.Range;
 import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.scenario.Scenario.About;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Figures;
 import sprag.bench.vehicle.Problems;
@@ -22,6 +24,7 @@ import sprag.bench.vehicle.Vehicle;
 /** Reads a scenario file, or says everything that is wrong with it at once. */
 public final class ScenarioReader {
     private static final double LONGEST_S = 172_800;
+    private static final String SEED_RISK = "not be a whole number from 0 to 1e15";
     private static final List<String> HAPPENS = List.of(
             "at_s", "after", "after_state", "after_interlock", "after_signal", "after_output", "after_quantity");
 
@@ -67,11 +70,13 @@ public final class ScenarioReader {
         double durationS = about.number(
                 "duration_s", Double.NaN, 0.1, LONGEST_S, "make a run of no length, or of more than two days");
         long durationMs = Math.round((Double.isNaN(durationS) ? LONGEST_S : durationS) * 1000);
-        double written = about.number("seed", 1, 0, 1e15, "not be a whole number from 0 to 1e15");
+        double written = about.number("seed", 1, 0, 1e15, SEED_RISK);
         long seed = Math.round(written);
         if (!Double.isNaN(written) && seed != written) {
             about.problem("seed", "a whole number", "give the run of another seed", "Write it without a fraction.");
         }
+        Map<CarParameter, Double> car = car(root);
+        seed = root.keys().contains("car") ? Math.round(root.number("car.seed", seed, 0, 1e15, SEED_RISK)) : seed;
         Map<String, Double> start = levers(root.section("start"));
         List<ScenarioStep> steps = steps(root.list("do"), durationMs);
         List<Section> expects = root.list("expect");
@@ -82,7 +87,7 @@ public final class ScenarioReader {
         root.end();
         problems.throwIfAny();
         String name = file.getFileName().toString().replaceFirst("\\.toml$", "");
-        return new Scenario(name, file, said, durationMs, seed, start, steps, expectations);
+        return new Scenario(name, file, said, durationMs, seed, car, start, steps, expectations);
     }
 
     /** Names for what the vehicle gives, each usable from the next line on. */
@@ -95,6 +100,19 @@ public final class ScenarioReader {
                 section.note(name, "is no name", "a to z, 0 to 9 and _", "", "Begin with a letter, as in full_s.");
             }
         }
+    }
+
+    /** One car among those that the drawing allows: rows of [car.*] in place of those of the vehicle's file. */
+    private static Map<CarParameter, Double> car(Section root) {
+        Map<CarParameter, Double> car = new EnumMap<>(CarParameter.class);
+        if (root.keys().contains("car")) {
+            for (CarParameter row : CarParameter.values()) {
+                if (root.has(row.key())) {
+                    car.put(row, root.value(row));
+                }
+            }
+        }
+        return car;
     }
 
     private About about(Section about) {

@@ -145,6 +145,22 @@ public enum CarParameter implements Row {
     CHARGERS_START_MS            (MILLISECOND,    400,      0,    10000, DATA_SHEET, "make the chargers like none (from mains to first current)"),
 
     SENSORS_NOISE                (NUMBER,           1,      0,      100, CHOSEN,     "make the sensors like none (times the usual noise; 0 is none)"),
+    SENSORS_PACK_SHARE           (NUMBER,           0,   -0.3,      0.3, CHOSEN,     "make a sensor like none (share by which the pack voltage reads too high)"),
+    SENSORS_BUS_SHARE            (NUMBER,           0,   -0.3,      0.3, CHOSEN,     "make a sensor like none (share by which the bus voltage reads too high)"),
+    SENSORS_CURRENT_SHARE        (NUMBER,           0,   -0.3,      0.3, CHOSEN,     "make a sensor like none (share by which the pack current reads too high)"),
+    SENSORS_CURRENT_A            (AMPERE,           0,   -100,      100, CHOSEN,     "make a sensor like none (what it shows without a current)"),
+    SENSORS_CELL_V               (VOLT,             0,   -0.3,      0.3, CHOSEN,     "make a sensor like none (by which cell voltages read too high)"),
+    SENSORS_PEDAL_A_V            (VOLT,             0,     -1,        1, CHOSEN,     "make a pedal like none (by which the first track reads too high)"),
+    SENSORS_PEDAL_B_V            (VOLT,             0,     -1,        1, CHOSEN,     "make a pedal like none (by which the second track reads too high)"),
+    SENSORS_SUPPLY_SHARE         (NUMBER,           0,   -0.3,      0.3, CHOSEN,     "make a sensor like none (share by which the 5 V reference reads too high)"),
+    SENSORS_LV_SHARE             (NUMBER,           0,   -0.3,      0.3, CHOSEN,     "make a sensor like none (share by which the 12 V supply reads too high)"),
+    SENSORS_PILOT_SHARE          (NUMBER,           0,   -0.3,      0.3, CHOSEN,     "make a sensor like none (share by which the pilot voltage reads too high)"),
+    SENSORS_MOTOR_K              (NUMBER,           0,    -30,       30, CHOSEN,     "make a sensor like none (kelvins by which the motor reads too warm)"),
+    SENSORS_INVERTER_K           (NUMBER,           0,    -30,       30, CHOSEN,     "make a sensor like none (kelvins by which inverter and coolant read too warm)"),
+    SENSORS_CHARGER_K            (NUMBER,           0,    -30,       30, CHOSEN,     "make a sensor like none (kelvins by which the chargers read too warm)"),
+    SENSORS_PACK_K               (NUMBER,           0,    -30,       30, CHOSEN,     "make a sensor like none (kelvins by which the pack reads too warm)"),
+
+    DAY_AMBIENT_C                (CELSIUS,         20,    -40,       60, CHOSEN,     "describe no day (temperature of the air, and of every part at the start)"),
 
     RELAYS_TIMERS                (                  0, List.of("none", "one", "parallel", "series"), CHOSEN, "be no way to wire timers"),
     RELAYS_TIMER_MS              (MILLISECOND,   1200,     10,    60000, CHOSEN,     "be no timer relay");

@@ -45,11 +45,6 @@ public enum SizingParameter implements Row {
     RESISTOR_LASTING_W       (WATT,    absent(),   0.1,   5000, "describe no resistor (lasting power)"),
     RESISTOR_RATED_V         (VOLT,    absent(),    10,   5000, "describe no resistor"),
 
-    TOLERANCE_CAPACITANCE    (NUMBER,       0.2,     0,    0.8, "describe no capacitor (share by which the bus capacitance may differ; 0.2 is common for electrolytic ones)"),
-    TOLERANCE_RESISTANCE     (NUMBER,      0.05,     0,    0.5, "describe no resistor (share by which precharge and bleed resistor may differ; 0.05 is common)"),
-    TOLERANCE_VOLTAGE        (NUMBER,      0.01,     0,    0.2, "describe no sensor (share by which the readings of bus and pack may differ from each other; common practice)"),
-    TOLERANCE_TIMES          (NUMBER,       0.5,     0,      3, "describe no relay (share by which contactors and relays may be slower than their data sheet says; common practice)"),
-
     CONTACTS_RATED_V         (VOLT,    absent(),    12,   2000, "describe no contactor (d.c.)"),
     CONTACTS_CARRIES_A       (AMPERE,  absent(),     1,   5000, "describe no contactor (for ever)"),
     CONTACTS_MAKES_A         (AMPERE,  absent(),     1,  50000, "describe no contactor (inrush it may close onto)"),

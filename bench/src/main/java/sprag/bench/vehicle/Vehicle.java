@@ -18,7 +18,8 @@ public final class Vehicle {
     private static final Row[][] FAMILIES = {
         Parameter.values(), //
         CarParameter.values(), //
-        SizingParameter.values(),
+        SizingParameter.values(), //
+        Tolerance.values(),
     };
 
     private final String name;
@@ -114,6 +115,26 @@ public final class Vehicle {
         }
         Map<Row, Double> changed = new HashMap<>(values);
         changed.put(row, value);
+        return new Vehicle(name, description, folder, settings, changed);
+    }
+
+    /**
+     * The same drawing with another simulated car; the supervisor knows nothing of it.
+     *
+     * @param car what is different, each value within its range
+     */
+    public Vehicle withCar(Map<CarParameter, Double> car) {
+        if (car.isEmpty()) {
+            return this;
+        }
+        Map<Row, Double> changed = new HashMap<>(values);
+        car.forEach((row, value) -> {
+            if (!(value >= row.min() && value <= row.max())) {
+                throw new IllegalArgumentException(
+                        row.key() + " = " + value + " is outside " + row.min() + ".." + row.max());
+            }
+            changed.put(row, value);
+        });
         return new Vehicle(name, description, folder, settings, changed);
     }
 

@@ -176,9 +176,24 @@ public final class VehicleReader {
         }
     }
 
+    private void ends(Tolerance low, Tolerance high) {
+        if (get(low) > get(high)) {
+            Tolerance at = root.has(high.key()) ? high : low;
+            root.note(
+                    at.key(),
+                    ": " + low.key() + " = " + Section.plain(get(low)) + " is above " + high.key() + " = "
+                            + Section.plain(get(high)),
+                    low.key() + " at most " + high.key(),
+                    "",
+                    "Exchange the two, or write both.");
+        }
+    }
+
     private void contradictions(Set<Signal> fitted) {
         fuseCurve();
         thermistor();
+        ends(Tolerance.COLD_C, Tolerance.HOT_C);
+        ends(Tolerance.CHARGE_LOW, Tolerance.CHARGE_HIGH);
         if (fitted.contains(Signal.COOLANT_TEMP_V) && get(CarParameter.THERMAL_COOLING) == AIR) {
             root.note(
                     FITTED,

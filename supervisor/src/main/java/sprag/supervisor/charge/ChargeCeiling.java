@@ -28,6 +28,11 @@ final class ChargeCeiling {
     private static final double BLEND_K = 2;
     /** Common practice for a drained pack: a tenth of the usual current. */
     private static final double DRAINED_SHARE = 0.1;
+    /**
+     * Below this share of the least voltage nothing is charged: the reading is lost, a fuse is open, or cells are so far down that
+     * charging them may start a fire. Common practice.
+     */
+    private static final double DEAD_SHARE = 0.5;
 
     private final boolean hasCellMax;
     private final boolean hasCellMin;
@@ -110,8 +115,10 @@ final class ChargeCeiling {
     }
 
     private double low(Conditioned c) {
-        if (hasCellMin && c.cellMinV != c.cellMinV) {
-            return 0;
+        boolean packLives = c.packVoltageV >= DEAD_SHARE * packMinV;
+        boolean cellsLive = !hasCellMin || c.cellMinV >= DEAD_SHARE * cellMinV;
+        if (!packLives || !cellsLive) {
+            return 0; // also when one of them is unknown
         }
         return hasCellMin && c.cellMinV < cellMinV || c.packVoltageV < packMinV ? DRAINED_SHARE : 1;
     }

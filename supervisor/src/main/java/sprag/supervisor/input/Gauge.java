@@ -18,16 +18,24 @@ import sprag.supervisor.vocabulary.Signal;
  * <p>A rested voltage is a second opinion: the curve at the voltage plus and minus its error gives a least and a greatest state
  * of charge, and the truth is taken to lie in both intervals. Where the curve is flat the second interval is wide, and nothing
  * changes. Voltages are asked at wake-up, with a wide error; after every {@code gauge.rest_min} of low current; and at the end
- * of a charge, when the cells are close to rest at their top.
+ * of a charge, when the cells are close to rest at their top. A cell that is being charged stands above its rest, also by the little
+ * current at the end of a charge, so that is no rest.
+ *
+ * <p>It calls itself unsure only when that matters: when the pack may be nearly empty. After a wake-up in the middle of a flat curve
+ * it knows little and says nothing.
  */
 final class Gauge {
     /** Share of the charge put in that can be taken out again. */
     static final double CHARGE_EFFICIENCY = 0.995;
-    /** Above this uncertainty the gauge calls itself unsure. */
+    /** Above this uncertainty the gauge calls itself unsure, when less than the next share may be left. */
     static final double UNSURE_ABOVE = 0.10;
+
+    static final double NEARLY_EMPTY = 0.15;
 
     /** Current below which a pack rests, as a share of what would empty it in an hour. */
     private static final double REST_SHARE_PER_H = 0.02;
+    /** A sensor at rest may show its error into the pack, and a little more. */
+    private static final double REST_ERRORS = 2;
     /** How far from rest a cell may be at wake-up, both ways. */
     private static final double WAKE_ERROR_V = 0.05;
     /** The same when current flows at wake-up, or nobody knows. */
@@ -43,6 +51,7 @@ final class Gauge {
     private final double perCell;
     private final double voltageErrorV;
     private final double restA;
+    private final double restChargeA;
     private final double fractionPerAmpereTick;
     private final double driftPerTick;
     private final double capacityError;
@@ -62,6 +71,7 @@ final class Gauge {
         perCell = 1 / settings.get(Parameter.PACK_CELLS);
         voltageErrorV = settings.get(Parameter.GAUGE_VOLTAGE_ERROR_V);
         restA = REST_SHARE_PER_H * capacityAh;
+        restChargeA = Math.min(restA, REST_ERRORS * settings.get(Parameter.GAUGE_CURRENT_ERROR_A));
         fractionPerAmpereTick = settings.tickS() / S_PER_H / capacityAh;
         driftPerTick = settings.get(Parameter.GAUGE_CURRENT_ERROR_A) * fractionPerAmpereTick;
         capacityError = settings.get(Parameter.GAUGE_CAPACITY_ERROR);
@@ -94,12 +104,12 @@ final class Gauge {
         wasDone = done;
         c.stateOfCharge = soc;
         c.stateOfChargeUncertainty = uncertainty;
-        facts.set(Fact.GAUGE_UNSURE, uncertainty > UNSURE_ABOVE);
+        facts.set(Fact.GAUGE_UNSURE, uncertainty > UNSURE_ABOVE && !(soc - uncertainty >= NEARLY_EMPTY));
     }
 
     private void wakeUp(double outA, double cellV) {
         if (cellV > 0 && cellV < Signal.CELL_MAX_V.max) {
-            double errorV = (Math.abs(outA) <= restA ? WAKE_ERROR_V : LOADED_ERROR_V) + voltageErrorV;
+            double errorV = (isRest(outA) ? WAKE_ERROR_V : LOADED_ERROR_V) + voltageErrorV;
             between(curve.fraction(cellV - errorV), curve.fraction(cellV + errorV));
         }
     }
@@ -118,8 +128,12 @@ final class Gauge {
         uncertainty = Bounds.least(uncertainty, 1);
     }
 
+    private boolean isRest(double outA) {
+        return outA <= restA && outA >= -restChargeA;
+    }
+
     private void rest(double outA, double cellV) {
-        restTicks = Math.abs(outA) <= restA ? restTicks + 1 : 0;
+        restTicks = isRest(outA) ? restTicks + 1 : 0;
         if (restTicks >= restLimitTicks) {
             restTicks = 0;
             correct(cellV - voltageErrorV, cellV + voltageErrorV);

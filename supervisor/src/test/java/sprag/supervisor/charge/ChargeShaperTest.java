@@ -88,6 +88,9 @@ class ChargeShaperTest {
                 24     | 25    | 4.1875     | 4.10       | 0         | three quarters of the way to cell.max_v
                 24     | 25    | 3.65       | 2.99       | 1.8       | a drained cell is lifted gently
                 24     | 25    | 3.65       | 3.0        | 18        | cell.min_v itself
+                24     | 25    | 3.65       | 1.5        | 1.8       | half of cell.min_v: drained
+                24     | 25    | 3.65       | 1.49       | 0         | less: dead, or a reading that is none
+                24     | 25    | 3.65       | 0          | 0         | no cell has 0 V
                 NaN    | 25    | 3.65       | 3.64       | 0         | unknown cold place
                 24     | NaN   | 3.65       | 3.64       | 0         | unknown warm place
                 24     | 25    | NaN        | 3.64       | 0         | unknown highest cell
@@ -112,7 +115,10 @@ class ChargeShaperTest {
                 6    | 3      | 350    | 10.66464  | three phases
                 16   | 3      | 350    | 18        | charge.current_a is the least now
                 0    | 1      | 350    | 0         | nothing offered
-                16   | 1      | 100    | 1.8       | a pack below its minimum is lifted gently
+                16   | 1      | 200    | 1.8       | a pack below its minimum is lifted gently
+                16   | 1      | 144    | 1.8       | half of pack.min_v: drained
+                16   | 1      | 143    | 0         | less: an open fuse or a lost reading
+                16   | 1      | 0      | 0         | no pack has 0 V
                 """)
         void stationLimit_becomesDirectCurrent(double acA, int phases, double packV, double currentA, String because) {
             shaper = new ChargeShaper(SETTINGS.with(Parameter.INLET_PHASES, phases));

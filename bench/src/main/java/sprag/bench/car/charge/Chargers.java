@@ -23,6 +23,12 @@ public final class Chargers {
     private static final int STEP_MS = 10;
     private static final double LEAST_V = 10;
 
+    /**
+     * Above this share of the pack's greatest voltage a charger cuts itself off within microseconds, faster than any step here. Common
+     * practice, some percent above the greatest output.
+     */
+    private static final double CUT_OFF_SHARE = 1.1;
+
     private static final PartFault[] DEAD = {
         PartFault.CHARGER_1_DEAD, PartFault.CHARGER_2_DEAD, PartFault.CHARGER_3_DEAD
     };
@@ -45,6 +51,7 @@ public final class Chargers {
     private final double perEfficiency;
     private final double perAcVolt;
     private final boolean busSide;
+    private final double cutOffV;
 
     /** Direct current of each, of all, and the current they take from the station, a phase. */
     public final double[] currentA = new double[MOST];
@@ -86,6 +93,7 @@ public final class Chargers {
                         * vehicle.get(CarParameter.STATION_SUPPLY_V)
                         * vehicle.get(Parameter.INLET_PHASES));
         busSide = vehicle.is(Parameter.CHARGER_SIDE, "bus-side");
+        cutOffV = vehicle.get(Parameter.PACK_MAX_V) * CUT_OFF_SHARE;
     }
 
     public void refresh(Faults faults) {
@@ -140,6 +148,25 @@ public final class Chargers {
             currentA[i] = nextA;
         }
         totalA = currentA[0] + currentA[1] + currentA[2];
+    }
+
+    /**
+     * The current onto the bus in the next step. On a bus that nothing else holds, as behind an open fuse, the chargers cut off before
+     * its voltage passes their own greatest. A charger that regulates too high by a fault cuts off that much higher.
+     */
+    public double ontoBusA(Circuit circuit, double dtS) {
+        if (!busSide || totalA == 0 || circuit.box.isHeld()) {
+            return busSide ? totalA : 0;
+        }
+        double aboveV = Math.max(overshootV[0], Math.max(overshootV[1], overshootV[2]));
+        double part = Math.max(0, circuit.currentToReach(cutOffV + aboveV, dtS)) / totalA;
+        if (part < 1) {
+            for (int i = 0; i < count; i++) {
+                currentA[i] *= part;
+            }
+            totalA *= part;
+        }
+        return totalA;
     }
 
     /** What each would give if the voltage did not hold it back; the sum of all that live. */

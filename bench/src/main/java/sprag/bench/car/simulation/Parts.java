@@ -20,7 +20,7 @@ import sprag.bench.vehicle.Vehicle;
 /** All parts of one car, in the order in which they act on each other. */
 final class Parts {
     final Vehicle vehicle;
-    final Levers levers = new Levers();
+    final Levers levers;
     final Faults faults = new Faults();
     final Drives drives = new Drives();
     final Contactor negative;
@@ -50,6 +50,7 @@ final class Parts {
     Parts(Vehicle vehicle) {
         soundIsolationKohm = vehicle.get(CarParameter.PARTS_ISOLATION_KOHM);
         this.vehicle = vehicle;
+        levers = new Levers(vehicle.get(CarParameter.DAY_AMBIENT_C));
         negative = Contactor.negative(vehicle);
         precharge = Contactor.precharge(vehicle);
         positive = Contactor.positive(vehicle);

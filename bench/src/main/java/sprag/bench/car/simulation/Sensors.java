@@ -35,6 +35,8 @@ public final class Sensors {
     private final int airflowMs;
     private final double[] pedal;
     private final double[] value = new double[Signal.COUNT];
+    private final double[] gain = new double[Signal.COUNT];
+    private final double[] offset = new double[Signal.COUNT];
     private final double[] noiseSize = new double[Signal.COUNT];
     private final double[] perUnit = new double[Signal.COUNT];
     private final double[] stepSize = new double[Signal.COUNT];
@@ -44,6 +46,11 @@ public final class Sensors {
     private final Signal[] ideal;
     /** The fitted ones with noise and steps. */
     private final Signal[] real;
+
+    private double motorK;
+    private double inverterK;
+    private double chargerK;
+    private double packK;
 
     private int seenLevers = -1;
     private int seenWarmth = -1;
@@ -71,6 +78,7 @@ public final class Sensors {
             stepSize[signal.ordinal()] = noiseSize[signal.ordinal()] == 0 ? 0 : 1 / stepsPerUnit(signal);
             wires[signal.ordinal()] = new SignalTrouble.Wire(open(signal), low(signal), high(signal));
         }
+        lean(vehicle);
         ideal = fittedWhere(size -> size == 0);
         real = fittedWhere(size -> size != 0);
     }
@@ -214,7 +222,28 @@ public final class Sensors {
     }
 
     private void put(Signal signal, double truth) {
-        value[signal.ordinal()] = truth;
+        int i = signal.ordinal();
+        value[i] = truth * gain[i] + offset[i];
+    }
+
+    /** What this car's sensors make of the truth although nothing is broken. */
+    private void lean(Vehicle vehicle) {
+        Arrays.fill(gain, 1);
+        gain[Signal.PACK_VOLTAGE_V.ordinal()] += vehicle.get(CarParameter.SENSORS_PACK_SHARE);
+        gain[Signal.BUS_VOLTAGE_V.ordinal()] += vehicle.get(CarParameter.SENSORS_BUS_SHARE);
+        gain[Signal.PACK_CURRENT_A.ordinal()] += vehicle.get(CarParameter.SENSORS_CURRENT_SHARE);
+        gain[Signal.PEDAL_SUPPLY_V.ordinal()] += vehicle.get(CarParameter.SENSORS_SUPPLY_SHARE);
+        gain[Signal.LV_SUPPLY_V.ordinal()] += vehicle.get(CarParameter.SENSORS_LV_SHARE);
+        gain[Signal.PILOT_PEAK_V.ordinal()] += vehicle.get(CarParameter.SENSORS_PILOT_SHARE);
+        offset[Signal.PACK_CURRENT_A.ordinal()] = vehicle.get(CarParameter.SENSORS_CURRENT_A);
+        offset[Signal.CELL_MAX_V.ordinal()] = vehicle.get(CarParameter.SENSORS_CELL_V);
+        offset[Signal.CELL_MIN_V.ordinal()] = vehicle.get(CarParameter.SENSORS_CELL_V);
+        offset[Signal.PEDAL_A_V.ordinal()] = vehicle.get(CarParameter.SENSORS_PEDAL_A_V);
+        offset[Signal.PEDAL_B_V.ordinal()] = vehicle.get(CarParameter.SENSORS_PEDAL_B_V);
+        motorK = vehicle.get(CarParameter.SENSORS_MOTOR_K);
+        inverterK = vehicle.get(CarParameter.SENSORS_INVERTER_K);
+        chargerK = vehicle.get(CarParameter.SENSORS_CHARGER_K);
+        packK = vehicle.get(CarParameter.SENSORS_PACK_K);
     }
 
     private void put(Signal signal, boolean on) {
@@ -242,13 +271,13 @@ public final class Sensors {
 
     /** What the thermistors show changes each 100 ms only. */
     private void temperatures() {
-        put(Signal.MOTOR_TEMP_V, motor.volts(p.heat.motorC));
-        put(Signal.INVERTER_TEMP_V, thermistor.volts(p.heat.inverterC));
-        put(Signal.COOLANT_TEMP_V, thermistor.volts(p.heat.coolantC));
-        put(Signal.CHARGER_TEMP_V, thermistor.volts(p.heat.chargerC));
+        put(Signal.MOTOR_TEMP_V, motor.volts(p.heat.motorC + motorK));
+        put(Signal.INVERTER_TEMP_V, thermistor.volts(p.heat.inverterC + inverterK));
+        put(Signal.COOLANT_TEMP_V, thermistor.volts(p.heat.coolantC + inverterK));
+        put(Signal.CHARGER_TEMP_V, thermistor.volts(p.heat.chargerC + chargerK));
         put(Signal.HEATER_TEMP_V, thermistor.volts(p.heat.warmerC));
-        put(Signal.PACK_HOT_V, thermistor.volts(p.pack.tempC + unevenK));
-        put(Signal.PACK_COLD_V, thermistor.volts(p.pack.tempC - unevenK));
+        put(Signal.PACK_HOT_V, thermistor.volts(p.pack.tempC + unevenK + packK));
+        put(Signal.PACK_COLD_V, thermistor.volts(p.pack.tempC - unevenK + packK));
     }
 
     private void box() {

@@ -144,6 +144,7 @@ public final class SimulatedCar implements Device {
         p.circuit.loads.inverterW = p.machine.powerW(0, GRID_S);
         p.circuit.emfV = 0;
         emfNm = 0;
+        p.circuit.busChargeA = p.chargers.ontoBusA(p.circuit, GRID_S);
         p.circuit.step(GRID_S, p.pack);
         book(GRID_S);
     }
@@ -164,6 +165,7 @@ public final class SimulatedCar implements Device {
         road.step(machine.torqueNm + machine.dragNm(radps) + emfNm, dtS);
         circuit.loads.inverterW = machine.powerW(road.meanRadps(), dtS);
         circuit.emfV = machine.switching ? 0 : machine.emfV(radps);
+        circuit.busChargeA = p.chargers.ontoBusA(circuit, dtS);
         circuit.step(dtS, p.pack);
         emfNm = 0;
         if (circuit.emfWorkJ > 0) {
@@ -206,10 +208,8 @@ public final class SimulatedCar implements Device {
         p.movePlug();
         p.station.step(p.plug.plugIn, p.levers, faults, carReady, p.chargers.acA);
         p.chargers.step(p.station.closed, p.circuit, p.pack);
-        boolean onBus = p.chargers.onBus();
         p.circuit.packLoadA = low.onPackSide() ? low.converterW / Math.max(1, p.circuit.packV) : 0;
-        p.circuit.packChargeA = onBus ? 0 : p.chargers.totalA;
-        p.circuit.busChargeA = onBus ? p.chargers.totalA : 0;
+        p.circuit.packChargeA = p.chargers.onBus() ? 0 : p.chargers.totalA;
         p.circuit.loads.otherW = low.onPackSide() ? 0 : low.converterW;
         p.pack.settle(p.circuit.packA, faults.of(PartFault.CELL_HIGH, 0), faults.of(PartFault.CELL_LOW, 0));
         boolean silent = faults.has(PartFault.MONITOR_SILENT);

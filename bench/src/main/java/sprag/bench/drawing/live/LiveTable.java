@@ -13,9 +13,10 @@ public final class LiveTable {
      * One net.
      *
      * @param net its name in the schedule; two nets of one name are told apart by a number
+     * @param terminal one terminal of it, {@code part.terminal}
      * @param cells what it carries, in the order of the situations
      */
-    public record Row(String net, List<String> cells) {}
+    public record Row(String net, String terminal, List<String> cells) {}
 
     /**
      * The table.
@@ -55,8 +56,16 @@ public final class LiveTable {
         return new Table(
                 situations.stream().map(Situation::title).toList(),
                 names.keySet().stream()
-                        .map(net -> new Row(names.get(net), cells.get(net)))
+                        .map(net -> new Row(names.get(net), terminal(circuit, netlist, net), cells.get(net)))
                         .toList());
+    }
+
+    private static String terminal(SwitchCircuit circuit, Netlist netlist, int net) {
+        int node = 0;
+        while (netlist.net[node] != net) {
+            node++;
+        }
+        return circuit.nodes.get(node).name();
     }
 
     /** What a net carries: signs, in brackets what reaches it only through a load, a dash for nothing. */

@@ -17,6 +17,7 @@ import sprag.bench.bus.BusFile;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.bus.BusFaults;
+import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.vehicle.Vehicle;
 
 /** All runs of a campaign on one vehicle, played on every core. */
@@ -36,10 +37,11 @@ final class Campaign {
     private final Vehicle vehicle;
     private final BusFile bus;
     private final long seed;
+    private final ChipSeat seat;
     private final Map<Boolean, ReferenceRun> references;
 
     Campaign(Vehicle vehicle, long seed) {
-        this(vehicle, null, seed);
+        this(vehicle, null, seed, ChipSeat.empty());
     }
 
     /** The same with a data bus between a part of the car and the supervisor, and with the faults of that bus.
@@ -47,8 +49,14 @@ final class Campaign {
      * @param bus which messages, null for none
      */
     Campaign(Vehicle vehicle, BusFile bus, long seed) {
+        this(vehicle, bus, seed, ChipSeat.empty());
+    }
+
+    /** The same with a chip that decides in each run with a fault. */
+    Campaign(Vehicle vehicle, BusFile bus, long seed, ChipSeat seat) {
         this.vehicle = vehicle;
         this.bus = bus;
+        this.seat = seat;
         this.seed = seed;
         references = Map.of(
                 false, new ReferenceRun(vehicle, bus, seed, false), true, new ReferenceRun(vehicle, bus, seed, true));
@@ -92,7 +100,11 @@ final class Campaign {
      */
     FaultOutcome play(Run run, Consumer<ClosedLoop> watcher) {
         ReferenceRun reference = references.get(run.moment().charging);
-        return new FaultRun(vehicle, bus, reference, seed).play(run.moment(), run.faults(), watcher);
+        ClosedLoop loop = ClosedLoop.on(vehicle, bus, seed);
+        try (ChipSeat.Running chip = seat.beside(loop)) {
+            assert chip != null;
+            return new FaultRun(vehicle, reference, loop).play(run.moment(), run.faults(), watcher);
+        }
     }
 
     /** Plays runs on every core.

@@ -38,6 +38,7 @@ import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.trace.CsvTrace;
 import sprag.bench.loop.trace.Frame;
+import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
@@ -106,6 +107,13 @@ public final class CampaignCommand implements Callable<Integer> {
             description = "only runs whose name holds this; a single one leaves a trace")
     private String only = "";
 
+    @Option(
+            names = "--chip",
+            description =
+                    "the C of the supervisor decides, on an emulated Cortex-M4F; the Java beside it must agree in every"
+                            + " tick (docs/porting.md says what that needs)")
+    private boolean onChip;
+
     @Option(names = "--json", description = "print the counts and the worst rows as JSON and nothing else")
     private boolean json;
 
@@ -122,9 +130,18 @@ public final class CampaignCommand implements Callable<Integer> {
         seed = merge.isEmpty()
                 ? seed
                 : usage(() -> ShardMerge.keyOf(merge.get(0)).seed());
+        if (onChip && only.isEmpty()) {
+            throw new ParameterException(
+                    spec.commandLine(), "--chip takes seconds for each run; choose some with --only");
+        }
         BusFile bus =
                 busName == null ? null : BusReader.read(Catalogue.installed().bus(busName), vehicle);
-        Campaign campaign = new Campaign(vehicle, bus, seed);
+        try (ChipSeat seat = onChip ? ChipSeat.of(vehicle, Set.of()) : ChipSeat.empty()) {
+            return play(vehicle, bus, new Campaign(vehicle, bus, seed, seat), part);
+        }
+    }
+
+    private int play(Vehicle vehicle, BusFile bus, Campaign campaign, Matcher part) {
         List<Run> runs = campaign.runs().stream()
                 .filter(run -> run.id(vehicle).contains(only))
                 .toList();

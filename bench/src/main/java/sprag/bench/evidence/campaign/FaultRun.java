@@ -3,7 +3,6 @@ package sprag.bench.evidence.campaign;
 import java.util.Arrays;
 import java.util.List;
 import java.util.function.Consumer;
-import sprag.bench.bus.BusFile;
 import sprag.bench.car.Quantity;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
 import sprag.bench.loop.ClosedLoop;
@@ -36,10 +35,10 @@ final class FaultRun {
     private int safeTick = -1;
     private Interlock detector;
 
-    FaultRun(Vehicle vehicle, BusFile bus, ReferenceRun reference, long seed) {
+    FaultRun(Vehicle vehicle, ReferenceRun reference, ClosedLoop loop) {
         this.vehicle = vehicle;
         this.reference = reference;
-        loop = ClosedLoop.on(vehicle, bus, seed);
+        this.loop = loop;
         harm = new HarmMeter(vehicle, loop.car());
         tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
         noTorqueNm = vehicle.get(Parameter.DRIVE_TORQUE_NM) * NO_TORQUE_SHARE;

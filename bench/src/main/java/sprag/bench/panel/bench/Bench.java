@@ -9,6 +9,7 @@ import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.panel.bench.Note.Kind;
+import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
@@ -27,6 +28,7 @@ public final class Bench {
     private final Subject subject;
     private final Clock wall;
     private final Recordings recordings;
+    private final ChipSeat seat;
     private final NoteBook notes = new NoteBook();
     private final ActionLog actions = new ActionLog();
     private final Recent recent = new Recent();
@@ -35,6 +37,7 @@ public final class Bench {
     private final Frame frame = FrameColumns.CHANNELS.newFrame();
 
     private CarSession session;
+    private ChipSeat.Running chip = () -> {};
     private Scenario playing;
     private boolean stopAsked;
     private String recordingTrouble = "";
@@ -44,9 +47,11 @@ public final class Bench {
     /** A bench with a car at rest.
      *
      * @param recordings where every tick of every car goes
+     * @param seat who decides
      */
-    public Bench(Subject subject, Clock wall, Recordings recordings) {
+    public Bench(Subject subject, Clock wall, Recordings recordings, ChipSeat seat) {
         this.subject = subject;
+        this.seat = seat;
         this.wall = wall;
         this.recordings = recordings;
         renew();
@@ -56,6 +61,8 @@ public final class Bench {
     public void renew() {
         session = new CarSession(subject, wall);
         ClosedLoop loop = session.loop;
+        chip.close();
+        chip = seat.beside(loop);
         recordings.begin("panel", vehicle().name(), vehicle().settings(), loop.supervisor(), loop.loop());
         carMs = 0;
         recent.restart(loop.tickMs());
@@ -183,10 +190,11 @@ public final class Bench {
         return stopAsked;
     }
 
-    /** Releases every output and ends the recording. */
+    /** Releases every output and ends the recording, and the chip when there is one. */
     public void close() {
         session.device.release();
         recordings.close();
+        chip.close();
     }
 
     /** The present car. */

@@ -146,7 +146,7 @@ final class Description {
             row(levers.addObject(), l.key(), l.unit, l.meaning)
                     .put("min", l.min)
                     .put("max", l.max)
-                    .put("initial", l.initial)
+                    .put("initial", l == Lever.AMBIENT_C ? vehicle.get(CarParameter.DAY_AMBIENT_C) : l.initial)
                     .put("once", l.way == Lever.Way.ONCE);
         }
     }

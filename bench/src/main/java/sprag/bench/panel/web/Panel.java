@@ -10,6 +10,7 @@ import sprag.bench.panel.bench.Orders;
 import sprag.bench.panel.bench.Pace;
 import sprag.bench.panel.bench.Publisher;
 import sprag.bench.panel.bench.Subject;
+import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
@@ -33,11 +34,22 @@ public final class Panel {
         this(new Subject(vehicle, null, board), wall, scenarios, new ControlLease(), Recordings.none());
     }
 
-    /** The same with all that can be chosen. */
+    /** The same with its own control lease and recordings. */
     public Panel(Subject subject, Clock wall, List<Scenario> scenarios, ControlLease lease, Recordings recordings) {
+        this(subject, wall, scenarios, lease, recordings, ChipSeat.empty());
+    }
+
+    /** The same with who decides. */
+    public Panel(
+            Subject subject,
+            Clock wall,
+            List<Scenario> scenarios,
+            ControlLease lease,
+            Recordings recordings,
+            ChipSeat seat) {
         this.wall = wall;
         this.lease = lease;
-        bench = new Bench(subject, wall, recordings);
+        bench = new Bench(subject, wall, recordings, seat);
         Pace pace = new Pace(wall);
         publisher = new Publisher(bench, pace);
         thread = new BenchThread(bench, pace, publisher, new Orders(bench, pace, scenarios), lease, wall);

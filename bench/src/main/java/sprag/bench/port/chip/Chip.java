@@ -4,11 +4,14 @@ import java.io.DataInputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.ByteBuffer;
+import java.nio.IntBuffer;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import sprag.bench.cli.Trouble;
+import sprag.bench.port.chip.ChipProgram.Line;
 import sprag.bench.port.tool.Tool;
 import sprag.hal.TickListener;
 import sprag.supervisor.Supervisor;
@@ -16,9 +19,10 @@ import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
 
 /**
- * The emulated microcontroller, asked over its serial line by Modbus RTU: readings in, a tick, commands out. Its time is that of its
+ * The emulated microcontroller, asked over its line by Modbus RTU: readings in, a tick, commands out. Its time is that of its
  * instructions, one a nanosecond, so that a busy computer changes nothing.
  */
 public final class Chip implements AutoCloseable {
@@ -28,10 +32,14 @@ public final class Chip implements AutoCloseable {
     private static final int TICK = 0x1000;
     private static final int COMMANDS = 0x2000;
     private static final int ABOUT = 0x3000;
+    private static final int TOLD = 10;
+    private static final int NEW_MEMORY = 0x4000;
+    private static final int TRIAL = 0x4001;
     /** The timer counts 25 million clocks a second, an instruction takes a nanosecond of the emulated time. */
     private static final int INSTRUCTIONS_PER_CLOCK = 40;
 
     private final Process process;
+    private final Thread killer = new Thread(this::kill, "end-emulator");
     private final OutputStream to;
     private final DataInputStream from;
     private final double[] sent = new double[Signal.COUNT];
@@ -42,37 +50,58 @@ public final class Chip implements AutoCloseable {
 
     private Chip(Process process) {
         this.process = process;
+        Runtime.getRuntime().addShutdownHook(killer);
         to = process.getOutputStream();
         from = new DataInputStream(process.getInputStream());
     }
 
     /** What the program tells about itself.
      *
-     * @param ticks since its last reset
+     * @param ticks since its last start
      * @param worstInstructions of one step, in steps of 40
-     * @param resets since its memory was made
+     * @param starts how often it has begun
      * @param released whether every output is released
      * @param selfTest whether its compiler has kept the arithmetic of Java
+     * @param silentAtReleaseMs how long no tick had come when it released the outputs for that; 0 for never
+     * @param lamps 1 while a contactor or relay is closed, 2 while inverter or charger may work, or their sum
+     * @param soundCopies of what it must not forget: 0 to 2
+     * @param state of its supervisor
      */
-    public record About(long ticks, long worstInstructions, long resets, boolean released, boolean selfTest) {}
+    public record About(
+            long ticks,
+            long worstInstructions,
+            long starts,
+            boolean released,
+            boolean selfTest,
+            int silentAtReleaseMs,
+            int lamps,
+            int soundCopies,
+            State state) {}
 
-    /** Switches it on.
+    /** Switches a new one on. Its memory is made, as somebody does who has looked at the car.
      *
      * @param program what it runs
+     * @param line how it talks with this computer
      */
-    public static Chip start(Path program) {
-        List<String> words = List.of(
-                "-M",
-                "mps2-an386",
-                "-nographic",
-                "-monitor",
-                "none",
-                "-serial",
-                "stdio",
-                "-icount",
-                "shift=0",
-                "-kernel",
-                program.toAbsolutePath().toString());
+    public static Chip start(Path program, Line line) {
+        Chip chip = begin(program, line);
+        try {
+            chip.order(NEW_MEMORY, 0x4E57);
+            return chip;
+        } catch (IOException e) {
+            chip.close();
+            throw new Trouble("cannot start", program, e);
+        }
+    }
+
+    private static Chip begin(Path program, Line line) {
+        List<String> words = new ArrayList<>(List.of("-M", "mps2-an386", "-display", "none", "-monitor", "none"));
+        words.addAll(List.of("-icount", "shift=0", "-kernel"));
+        words.add(program.toAbsolutePath().toString());
+        words.addAll(
+                line == Line.SERIAL
+                        ? List.of("-serial", "stdio")
+                        : List.of("-serial", "none", "-semihosting-config", "enable=on,target=native"));
         try {
             return new Chip(Tool.QEMU
                     .command(program.toAbsolutePath().getParent(), words)
@@ -198,17 +227,55 @@ public final class Chip implements AutoCloseable {
 
     /** Asks the program about itself. */
     public About about() throws IOException {
-        ByteBuffer frame = request(3).putShort((short) ABOUT).putShort((short) 12);
-        ByteBuffer answer = ask(frame, 3 + 24).position(3);
-        long ticks = Integer.toUnsignedLong(answer.getInt());
-        long worst = Integer.toUnsignedLong(answer.getInt()) * INSTRUCTIONS_PER_CLOCK;
-        answer.getInt();
-        long resets = Integer.toUnsignedLong(answer.getInt());
-        return new About(ticks, worst, resets, answer.getInt() == 1, answer.getInt() == 1);
+        ByteBuffer frame = request(3).putShort((short) ABOUT).putShort((short) (2 * TOLD));
+        IntBuffer told =
+                ask(frame, 3 + TOLD * Integer.BYTES).position(3).slice().asIntBuffer();
+        return new About(
+                Integer.toUnsignedLong(told.get(0)),
+                Integer.toUnsignedLong(told.get(1)) * INSTRUCTIONS_PER_CLOCK,
+                Integer.toUnsignedLong(told.get(3)),
+                told.get(4) == 1,
+                told.get(5) == 1,
+                told.get(6),
+                told.get(7),
+                told.get(8),
+                State.values()[told.get(9)]);
+    }
+
+    /** Writes one register. */
+    private void order(int register, int value) throws IOException {
+        ask(one(register, value), 6);
+    }
+
+    private static ByteBuffer one(int register, int value) {
+        return request(16)
+                .putShort((short) register)
+                .putShort((short) 1)
+                .put((byte) 2)
+                .putShort((short) value);
+    }
+
+    /** For trials with a program of their own: orders something after which it restarts, and waits for that.
+     *
+     * @return what it tells at the restart
+     */
+    int[] restart(int trial) throws IOException {
+        send(one(TRIAL, trial));
+        first = true;
+        return new int[] {from.readInt(), from.readInt()};
     }
 
     @Override
     public void close() {
+        kill();
+        try {
+            Runtime.getRuntime().removeShutdownHook(killer);
+        } catch (IllegalStateException e) {
+            assert !process.isAlive() || killer.isAlive() : "the program ends: the hook does it";
+        }
+    }
+
+    private void kill() {
         process.destroyForcibly();
     }
 }

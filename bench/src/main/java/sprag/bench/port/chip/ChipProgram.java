@@ -20,10 +20,8 @@ import sprag.bench.port.translate.Translation;
 
 /** The example of a board, compiled for a Cortex-M4F, with the sizes that the compiler tells. */
 public final class ChipProgram {
-    /** What was compiled. */
-    public static final String FILE = "chip.elf";
-
-    private static final List<String> OWN = List.of("main.c", "start.c", "chip.ld");
+    private static final List<String> OWN =
+            List.of("main.c", "start.c", "memory.c", "memory.h", "line.h", "uart.c", "host.c", "chip.ld");
     private static final List<String> PROCESSOR =
             List.of("-mcpu=cortex-m4", "-mthumb", "-mfloat-abi=hard", "-mfpu=fpv4-sp-d16");
     private static final List<String> OPTIONS = List.of(
@@ -37,18 +35,34 @@ public final class ChipProgram {
             "-fwrapv",
             "-ffunction-sections",
             "-fdata-sections",
-            "-fcallgraph-info=su",
-            "-nostartfiles",
-            "-Wl,--gc-sections");
+            "-fcallgraph-info=su");
     private static final Pattern NODE =
             Pattern.compile("node: \\{ title: \"([^\"]+)\" label: \"[^\"]*?(?:\\\\n(\\d+) bytes[^\"]*)?\"");
     private static final Pattern EDGE = Pattern.compile("edge: \\{ sourcename: \"([^\"]+)\" targetname: \"([^\"]+)\"");
     private static final Pattern SIZES = Pattern.compile("(?m)^\\s*(\\d+)\\s+(\\d+)\\s+(\\d+)\\s");
 
     private final Path folder;
+    private final List<String> objects;
 
-    private ChipProgram(Path folder) {
+    private ChipProgram(Path folder, List<String> objects) {
         this.folder = folder;
+        this.objects = objects;
+    }
+
+    /** How the program talks with this computer. */
+    public enum Line {
+        /** Over the emulated serial line, as a board does. A byte takes an eighth of a millisecond. */
+        SERIAL("uart.o", "chip.elf"),
+        /** In whole frames, by the emulator's own way. The chip's time stands still while it waits. */
+        HOST("host.o", "lockstep.elf");
+
+        private final String object;
+        private final String file;
+
+        Line(String object, String file) {
+            this.object = object;
+            this.file = file;
+        }
     }
 
     /** How much memory it takes.
@@ -68,26 +82,68 @@ public final class ChipProgram {
         OutFolder.make(folder);
         files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
         OWN.forEach(name -> OutFolder.write(folder.resolve(name), Translation.resource("firmware/" + name)));
-        List<String> words = new ArrayList<>(PROCESSOR);
-        words.addAll(OPTIONS);
-        words.addAll(List.of("-T", "chip.ld", "main.c", "start.c"));
-        files.keySet().stream().filter(file -> file.endsWith(".c")).forEach(words::add);
-        words.addAll(List.of("-lm", "-o", FILE));
-        Tool.Ended ended = Tool.ARM_GCC.run(folder, words);
+        List<String> sources = Stream.concat(OWN.stream(), files.keySet().stream())
+                .filter(file -> file.endsWith(".c"))
+                .toList();
+        List<String> words = new ArrayList<>(OPTIONS);
+        words.add("-c");
+        words.addAll(sources);
+        gcc(folder, words);
+        List<String> objects = sources.stream()
+                .map(ChipProgram::object)
+                .filter(object -> Stream.of(Line.values()).noneMatch(line -> line.object.equals(object)))
+                .toList();
+        ChipProgram program = new ChipProgram(folder, objects);
+        for (Line line : Line.values()) {
+            program.link(line.file, List.of(line.object));
+        }
+        return program;
+    }
+
+    private static String object(String source) {
+        return source.replaceFirst("c$", "o");
+    }
+
+    private static void gcc(Path folder, List<String> words) {
+        Tool.Ended ended = Tool.ARM_GCC.run(
+                folder, Stream.concat(PROCESSOR.stream(), words.stream()).toList());
         if (ended.status() != 0) {
             throw new Trouble("arm-none-eabi-gcc refuses what was translated, in " + folder + ":\n" + ended.out());
         }
-        return new ChipProgram(folder);
+    }
+
+    private void link(String file, List<String> besides) {
+        List<String> words = new ArrayList<>(List.of("-nostartfiles", "-Wl,--gc-sections", "-T", "chip.ld"));
+        words.addAll(objects);
+        words.addAll(besides);
+        words.addAll(List.of("-lm", "-o", file));
+        gcc(folder, words);
+    }
+
+    /** For trials: the program for the serial line with one more file.
+     *
+     * @param name of the file of C
+     * @param text what stands in it
+     * @return the program
+     */
+    Path with(String name, String text) {
+        OutFolder.write(folder.resolve(name), text);
+        List<String> words = new ArrayList<>(OPTIONS);
+        words.addAll(List.of("-c", name));
+        gcc(folder, words);
+        String file = name.replaceFirst("c$", "elf");
+        link(file, List.of(Line.SERIAL.object, object(name)));
+        return folder.resolve(file);
     }
 
     /** Where the program is. */
-    public Path file() {
-        return folder.resolve(FILE);
+    public Path file(Line line) {
+        return folder.resolve(line.file);
     }
 
     /** The sizes of the whole program, from the compiler's own figures. */
     public Sizes sizes() {
-        Tool.Ended ended = Tool.ARM_SIZE.run(folder, List.of(FILE));
+        Tool.Ended ended = Tool.ARM_SIZE.run(folder, List.of(Line.SERIAL.file));
         Matcher sizes = SIZES.matcher(ended.out());
         if (!sizes.find()) {
             throw new Trouble("arm-none-eabi-size told no sizes: " + ended.out());

@@ -62,8 +62,21 @@ public final class HostProgram implements AutoCloseable {
         link(folder, files.keySet());
     }
 
-    private static void link(Path folder, Iterable<String> files) {
-        List<String> words = new ArrayList<>();
+    /** Compiles one file again so that the branches taken in it are counted.
+     *
+     * @param folder where {@link #compile} has written
+     * @param file which one
+     * @param files all of them
+     */
+    static void count(Path folder, String file, Map<String, String> files) {
+        List<String> words = new ArrayList<>(OPTIONS);
+        words.addAll(List.of("-O0", "--coverage", "-c", file));
+        must(folder, words);
+        link(folder, files.keySet(), "--coverage");
+    }
+
+    private static void link(Path folder, Iterable<String> files, String... options) {
+        List<String> words = new ArrayList<>(List.of(options));
         for (String file : files) {
             if (file.endsWith(".c")) {
                 words.add(file.replaceFirst("c$", "o"));
@@ -167,6 +180,17 @@ public final class HostProgram implements AutoCloseable {
         long[] answers = new long[count * 3];
         answer(answers.length * Long.BYTES).asLongBuffer().get(answers);
         return answers;
+    }
+
+    /** Lets the program come to its own end, at which it writes what it has counted. */
+    void end() throws IOException {
+        to.close();
+        try {
+            process.waitFor();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new Trouble("counting was interrupted");
+        }
     }
 
     @Override

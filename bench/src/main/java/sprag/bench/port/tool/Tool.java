@@ -18,6 +18,8 @@ public enum Tool {
     CLANG("clang", "clang"),
     /** Looks for what compilers let pass. */
     CPPCHECK("cppcheck", "cppcheck"),
+    /** Counts which branches were taken. */
+    GCOV("gcov", "gcc"),
     /** Compiles for the emulated microcontroller. */
     ARM_GCC("arm-none-eabi-gcc", "gcc-arm-none-eabi and libnewlib-arm-none-eabi"),
     /** Tells the sizes of what was compiled for it. */

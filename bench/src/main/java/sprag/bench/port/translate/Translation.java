@@ -124,8 +124,13 @@ public final class Translation {
 
     /** The file that holds the values of a vehicle. */
     public String data(Settings settings) {
+        return data(settings, new Supervisor(settings));
+    }
+
+    /** The file that holds a supervisor as it is, such as one with interlocks taken out. */
+    public String data(Settings settings, Supervisor supervisor) {
         Map<String, Object> objects = new LinkedHashMap<>();
-        objects.put("sprag_supervisor", new Supervisor(settings));
+        objects.put("sprag_supervisor", supervisor);
         objects.put("sprag_readings", new Readings());
         objects.put("sprag_commands", new Commands());
         Map<String, TypeElement> of = Map.of(

@@ -11,7 +11,6 @@ import static sprag.bench.vehicle.SizingParameter.CABLE_LASTING_A;
 import static sprag.bench.vehicle.SizingParameter.CONTACTS_BREAKS_A;
 import static sprag.bench.vehicle.SizingParameter.CONTACTS_CARRIES_A;
 import static sprag.bench.vehicle.SizingParameter.CONTACTS_RATED_V;
-import static sprag.bench.vehicle.SizingParameter.TOLERANCE_TIMES;
 import static sprag.supervisor.vocabulary.Parameter.BUS_MAX_V;
 import static sprag.supervisor.vocabulary.Parameter.CONTACTOR_CLOSE_MS;
 import static sprag.supervisor.vocabulary.Parameter.CONTACTOR_OVERLAP_MS;
@@ -22,6 +21,7 @@ import static sprag.supervisor.vocabulary.Parameter.PACK_DISCHARGE_MAX_A;
 import static sprag.supervisor.vocabulary.Parameter.PACK_OVER_FACTOR;
 
 import java.util.List;
+import sprag.bench.vehicle.Tolerance;
 import sprag.bench.vehicle.Vehicle;
 
 /** The main contactors against what the sequence can ask of them. */
@@ -71,7 +71,7 @@ final class ContactorCalculations {
     }
 
     private static double closeMs(Calculation sum) {
-        return (sum.in(BOX_CLOSE_MS) + sum.in(BOX_BOUNCE_MS)) * (1 + sum.in(TOLERANCE_TIMES));
+        return (sum.in(BOX_CLOSE_MS) + sum.in(BOX_BOUNCE_MS)) * (1 + sum.in(Tolerance.TIMES));
     }
 
     private Calculation close() {
@@ -97,7 +97,7 @@ final class ContactorCalculations {
     private Calculation release() {
         Calculation sum = sum("contactor-releases-in-time", "the time a contactor takes to open");
         return sum.formula("release time from the data sheet, with its suppression, and the tolerance of times")
-                .gives(sum.in(BOX_RELEASE_MS) * (1 + sum.in(TOLERANCE_TIMES)), "ms")
+                .gives(sum.in(BOX_RELEASE_MS) * (1 + sum.in(Tolerance.TIMES)), "ms")
                 .atMost("contactor.release_ms", sum.in(CONTACTOR_RELEASE_MS))
                 .about(CONTACTOR_RELEASE_MS)
                 .otherwise(STOP, "a good contactor would be called welded")

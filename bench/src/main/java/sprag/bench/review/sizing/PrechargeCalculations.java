@@ -13,10 +13,6 @@ import static sprag.bench.vehicle.SizingParameter.CONTACTS_RELAY_BREAKS_A;
 import static sprag.bench.vehicle.SizingParameter.RESISTOR_LASTING_W;
 import static sprag.bench.vehicle.SizingParameter.RESISTOR_PULSE_J;
 import static sprag.bench.vehicle.SizingParameter.RESISTOR_RATED_V;
-import static sprag.bench.vehicle.SizingParameter.TOLERANCE_CAPACITANCE;
-import static sprag.bench.vehicle.SizingParameter.TOLERANCE_RESISTANCE;
-import static sprag.bench.vehicle.SizingParameter.TOLERANCE_TIMES;
-import static sprag.bench.vehicle.SizingParameter.TOLERANCE_VOLTAGE;
 import static sprag.supervisor.vocabulary.Parameter.BUS_BLEED_MS;
 import static sprag.supervisor.vocabulary.Parameter.BUS_CAPACITANCE_UF;
 import static sprag.supervisor.vocabulary.Parameter.BUS_DISCHARGED_V;
@@ -34,6 +30,7 @@ import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_STALL_MS;
 import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_TIMEOUT_MS;
 
 import java.util.List;
+import sprag.bench.vehicle.Tolerance;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.BusRise;
 
@@ -73,19 +70,19 @@ final class PrechargeCalculations {
 
     /** The parts at an end of their tolerances: the slowest bus there may be (+1), or the fastest (-1). */
     private static Precharge.Bus bus(Calculation sum, int end) {
-        double resistance = 1 + end * sum.in(TOLERANCE_RESISTANCE);
-        double capacitance = 1 + end * sum.in(TOLERANCE_CAPACITANCE);
+        double resistance = 1 + end * sum.in(Tolerance.RESISTANCE);
+        double capacitance = 1 + end * sum.in(Tolerance.CAPACITANCE);
         return new Precharge.Bus(
                 sum.in(PRECHARGE_RESISTANCE_OHM) * resistance,
                 sum.in(BUS_CAPACITANCE_UF) * 1e-6 * capacitance,
-                sum.in(PARTS_BLEED_OHM) * (1 - end * sum.in(TOLERANCE_RESISTANCE)),
+                sum.in(PARTS_BLEED_OHM) * (1 - end * sum.in(Tolerance.RESISTANCE)),
                 sum.in(PARTS_LEFT_ON_W),
                 sum.in(LV_DCDC_MIN_V));
     }
 
     /** The done fraction as the readings may show it: more than the true share (+1), or less (-1). */
     private static double threshold(Calculation sum, int end) {
-        return sum.in(PRECHARGE_DONE_FRACTION) * (1 + end * sum.in(TOLERANCE_VOLTAGE));
+        return sum.in(PRECHARGE_DONE_FRACTION) * (1 + end * sum.in(Tolerance.VOLTAGE));
     }
 
     /** The main contactor closes when the bus has reached the threshold and rises no faster than the flat limit. */
@@ -95,7 +92,7 @@ final class PrechargeCalculations {
         double tickMs = sum.in(LOOP_TICK_MS);
         double flat = Precharge.flatShare(bus, sum.in(PRECHARGE_FLAT_FRACTION));
         double threshold = threshold(sum, 1);
-        double relayMs = sum.in(BOX_RELAY_CLOSE_MS) * (1 + sum.in(TOLERANCE_TIMES)) + sum.in(BOX_BOUNCE_MS);
+        double relayMs = sum.in(BOX_RELAY_CLOSE_MS) * (1 + sum.in(Tolerance.TIMES)) + sum.in(BOX_BOUNCE_MS);
         double samplesMs = (flat > threshold ? 2 + BusRise.SLOPE_TICKS : 2) * tickMs;
         double seconds = Precharge.secondsToShare(sum.in(PACK_MIN_V), bus, 0, Math.max(threshold, flat));
         return sum.formula(
@@ -105,7 +102,7 @@ final class PrechargeCalculations {
                 .atMost("precharge.timeout_ms", sum.in(PRECHARGE_TIMEOUT_MS))
                 .about(PRECHARGE_TIMEOUT_MS)
                 .otherwise(STOP, "starts with sound parts would end in a fault")
-                .source(RC + "; tolerances as declared in design.tolerance, common practice where they are not");
+                .source(RC + "; tolerances as declared in [tolerance], common practice where they are not");
     }
 
     /** The supervisor calls a bus stalled that rises more slowly than this below the threshold ({@link BusRise}). */
@@ -147,31 +144,31 @@ final class PrechargeCalculations {
                 .atLeast("precharge.fast_ms", sum.in(PRECHARGE_FAST_MS))
                 .about(PRECHARGE_FAST_MS)
                 .otherwise(STOP, "a sound bus would be taken for one without capacitors")
-                .source(RC + "; tolerances as declared in design.tolerance, common practice where they are not");
+                .source(RC + "; tolerances as declared in [tolerance], common practice where they are not");
     }
 
     private static double leastOhm(Calculation sum) {
-        return sum.in(PRECHARGE_RESISTANCE_OHM) * (1 - sum.in(TOLERANCE_RESISTANCE));
+        return sum.in(PRECHARGE_RESISTANCE_OHM) * (1 - sum.in(Tolerance.RESISTANCE));
     }
 
     private static double greatestF(Calculation sum) {
-        return sum.in(BUS_CAPACITANCE_UF) * 1e-6 * (1 + sum.in(TOLERANCE_CAPACITANCE));
+        return sum.in(BUS_CAPACITANCE_UF) * 1e-6 * (1 + sum.in(Tolerance.CAPACITANCE));
     }
 
     /** The slowest case: an almost empty pack charges the bus through a welded contactor and the resistor. */
     private Calculation weldTest() {
         Calculation sum = sum("weld-test-time", "the longest time until a welded contactor shows on the bus");
         double packV = sum.in(PACK_MIN_V);
-        double shownV = BusRise.LIVE_AGAIN * sum.in(BUS_DISCHARGED_V) * (1 + sum.in(TOLERANCE_VOLTAGE));
+        double shownV = BusRise.LIVE_AGAIN * sum.in(BUS_DISCHARGED_V) * (1 + sum.in(Tolerance.VOLTAGE));
         double seconds = Precharge.secondsToShare(packV, bus(sum, 1), 0, shownV / packV);
-        double relayMs = sum.in(BOX_RELAY_CLOSE_MS) * (1 + sum.in(TOLERANCE_TIMES)) + sum.in(BOX_BOUNCE_MS);
+        double relayMs = sum.in(BOX_RELAY_CLOSE_MS) * (1 + sum.in(Tolerance.TIMES)) + sum.in(BOX_BOUNCE_MS);
         return sum.formula("relay time + R C ln(1 / (1 - share)) at pack.min_v until the bus reads 5 % above"
                         + " bus.discharged_v + two samples, every part at the slow end of its tolerance")
                 .gives(relayMs + seconds * 1000 + 2 * sum.in(LOOP_TICK_MS), "ms")
                 .atMost("contactor.weld_test_ms", sum.in(CONTACTOR_WELD_TEST_MS))
                 .about(CONTACTOR_WELD_TEST_MS)
                 .otherwise(STOP, "a welded contactor passes the weld test, and the start goes on")
-                .source(RC + "; tolerances as declared in design.tolerance, common practice where they are not");
+                .source(RC + "; tolerances as declared in [tolerance], common practice where they are not");
     }
 
     private Calculation peakCurrent() {
@@ -233,7 +230,7 @@ final class PrechargeCalculations {
     private Calculation shortedBus() {
         Calculation sum = sum("precharge-shorted-bus", "the heat in the resistor until a shorted bus is noticed");
         double packV = sum.in(PACK_MAX_V);
-        double shortedMs = sum.in(PRECHARGE_STALL_MS) + sum.in(BOX_RELEASE_MS) * (1 + sum.in(TOLERANCE_TIMES));
+        double shortedMs = sum.in(PRECHARGE_STALL_MS) + sum.in(BOX_RELEASE_MS) * (1 + sum.in(Tolerance.TIMES));
         return sum.formula("V² / least R for precharge.stall_ms and the relay's release")
                 .gives(packV * packV / leastOhm(sum) * shortedMs / 1000, "J")
                 .atMost("the resistor's pulse rating", sum.in(RESISTOR_PULSE_J))
@@ -273,8 +270,8 @@ final class PrechargeCalculations {
         Calculation sum = sum("precharge-room-for-loads", "the most that may be left on the bus while it charges");
         double watts = Precharge.mostLeftOnW(
                 sum.in(PACK_MIN_V),
-                sum.in(PRECHARGE_RESISTANCE_OHM) * (1 + sum.in(TOLERANCE_RESISTANCE)),
-                sum.in(PARTS_BLEED_OHM) * (1 - sum.in(TOLERANCE_RESISTANCE)),
+                sum.in(PRECHARGE_RESISTANCE_OHM) * (1 + sum.in(Tolerance.RESISTANCE)),
+                sum.in(PARTS_BLEED_OHM) * (1 - sum.in(Tolerance.RESISTANCE)),
                 threshold(sum, 1));
         return sum.formula("q V ((1 - q) V / R - q V / bleed), with q the done fraction, at the ends of the tolerances")
                 .gives(watts, "W")
@@ -300,7 +297,7 @@ final class PrechargeCalculations {
         Calculation sum = sum("bus-bleed-down", "the time for the bus to bleed down with the contactors open");
         double seconds = Precharge.bleedS(
                 sum.in(PACK_MAX_V),
-                sum.in(PARTS_BLEED_OHM) * (1 + sum.in(TOLERANCE_RESISTANCE)),
+                sum.in(PARTS_BLEED_OHM) * (1 + sum.in(Tolerance.RESISTANCE)),
                 greatestF(sum),
                 sum.in(BUS_DISCHARGED_V));
         return sum.formula("greatest R C ln(full pack / bus.discharged_v)")

@@ -2,25 +2,39 @@
  * An example of a board: the supervisor on an emulated Cortex-M4F (mps2-an386). Its readings come over a serial line and its commands
  * go back there, by Modbus RTU, so that the simulated car can stand at the other end. A real board reads pins instead.
  *
- * DANGER: an example for the emulator. It drives no pin, and nothing here is certified.
+ * DANGER: an example for the emulator. It drives two lamps where a car has contactors, and nothing here is certified.
  *
  *   registers        what                                                        by function
  *   0x0000 ...       readings, 4 registers each: a double, high word first       16 (write)
  *   0x1000           a tick: writing its number lets the supervisor decide once  23 (write and read)
  *   0x2000 ...       commands, 4 registers each, then 4 of the packed state      23 or 3 (read)
- *   0x3000 ...       of this program, 2 registers each: ticks, worst and last     3 (read)
- *                    duration in clocks of the timer, resets by the watchdog,
- *                    1 while the outputs are released, 1 when the self-test passed
+ *   0x3000 ...       of this program, 2 registers each, in the order of "told"    3 (read)
+ *   0x4000           0x4E57: begin with a new memory, once it is lost; the act   16 (write)
+ *                    of somebody who has looked at the car
+ *   0x4001           for trials: see board_trial                                 16 (write)
  *
- * The outputs are released when no tick came for SILENT_MS, and by every reset. The watchdog is fed by a complete tick only.
+ * The outputs are released when no tick came for SILENT_MS, and by every reset. The watchdog is fed by a complete tick, and while
+ * everything is released by waiting for one. After WATCHDOG_MS it releases the outputs, after twice that it resets.
  */
 #include "board.h"
+#include "line.h"
+#include "memory.h"
 #include "reset.h"
+#include "state.h"
 #include <string.h>
 
 #define REGISTER(address) (*(volatile uint32_t *)(address))
+#define LAMPS REGISTER(0x40028000U)
 
-enum { STATION = 1, SILENT_MS = 50, CLOCKS_PER_MS = 25000, WATCHDOG_MS = 100, MOST_BYTES = 256 };
+enum { STATION = 1, SILENT_MS = 50, CLOCKS_PER_MS = 25000, WATCHDOG_MS = 80, MOST_BYTES = 256, NEW_MEMORY = 0x4E57 };
+
+/* Called by start.c: by interrupts, and when the processor gives up. */
+void clock_ticked(void);
+void board_trial(uint16_t what);
+void board_started(void);
+void board_stopped(void);
+void release_for_good(void);
+
 enum { SIGNALS = sprag_Signal_ROW_COUNT, OUTPUTS = sprag_Output_ROW_COUNT };
 
 static uint16_t read_from_line[4 * SIGNALS];
@@ -29,72 +43,22 @@ static uint32_t ticks;
 static uint32_t worst;
 static uint32_t last;
 static volatile uint32_t silent_ms;
+static volatile uint32_t silent_at_release_ms;
 static volatile bool released = true;
 static bool computes_well;
-
-/* ---- memory that survives a loss of power: two copies, so that one is sound whenever the power goes ---- */
-
-typedef struct {
-    int64_t packed;
-    uint32_t number;
-    uint32_t check;
-} Kept;
-
-__attribute__((section(".kept"))) static Kept kept[2];
-__attribute__((section(".kept"))) static uint32_t resets;
-
-static uint32_t check_of(const Kept *k) {
-    uint32_t sum = 0x5A17U;
-    uint32_t low = (uint32_t)(uint64_t)k->packed;
-    uint32_t high = (uint32_t)((uint64_t)k->packed >> 32);
-    uint32_t parts[3] = {low, high, k->number};
-    for (int i = 0; i < 3; i++) {
-        sum = (sum ^ parts[i]) * 2654435761U;
-        sum ^= sum >> 15;
-    }
-    return sum;
-}
-
-static bool sound(const Kept *k) {
-    return k->check == check_of(k);
-}
-
-/* The newer sound copy; none when both are damaged. */
-static const Kept *newest(void) {
-    bool first = sound(&kept[0]);
-    bool second = sound(&kept[1]);
-    if (first && second) {
-        return (int32_t)(kept[1].number - kept[0].number) > 0 ? &kept[1] : &kept[0];
-    }
-    return first ? &kept[0] : second ? &kept[1] : NULL;
-}
-
-/* Over the older copy, and only when something changed that a loss of power must not lose. */
-static void keep(int64_t packed) {
-    const Kept *now = newest();
-    if (now != NULL && now->packed == packed) {
-        return;
-    }
-    Kept *place = now == &kept[0] ? &kept[1] : &kept[0];
-    place->check = 0;
-    place->packed = packed;
-    place->number = now == NULL ? 1 : now->number + 1;
-    place->check = check_of(place);
-}
 
 /* ---- the hardware of the emulated board ---- */
 
 static void start_hardware(void) {
-    REGISTER(0x40004010U) = 16;         /* serial line: the least divider */
-    REGISTER(0x40004008U) = 3;          /* send and receive */
+    line_start();
     REGISTER(0x40000008U) = UINT32_MAX; /* timer: reload, value, on */
     REGISTER(0x40000004U) = UINT32_MAX;
     REGISTER(0x40000000U) = 1;
     REGISTER(0xE000E014U) = CLOCKS_PER_MS - 1; /* an interrupt every millisecond */
     REGISTER(0xE000E018U) = 0;
     REGISTER(0xE000E010U) = 7;
-    REGISTER(0x40008C00U) = 0x1ACCE551U; /* watchdog: unlock, time (it counts down twice before it resets), on */
-    REGISTER(0x40008000U) = WATCHDOG_MS / 2 * CLOCKS_PER_MS;
+    REGISTER(0x40008C00U) = 0x1ACCE551U; /* watchdog: unlock, time (once: stopped() is called; twice: it resets), on */
+    REGISTER(0x40008000U) = WATCHDOG_MS * CLOCKS_PER_MS;
     REGISTER(0x40008008U) = 3;
 }
 
@@ -102,42 +66,53 @@ static void feed_watchdog(void) {
     REGISTER(0x4000800CU) = 1;
 }
 
+/* Waits for the next byte. */
 static uint8_t receive(void) {
-    while ((REGISTER(0x40004004U) & 2U) == 0U) {
-        if (released) {
+    uint32_t fed_ms = silent_ms;
+    while (!line_has_byte()) {
+        if (released && silent_ms != fed_ms) {
             feed_watchdog(); /* everything is released and waiting is all there is to do */
+            fed_ms = silent_ms;
         }
     }
-    return (uint8_t)REGISTER(0x40004000U);
+    return line_take();
 }
 
-static void send(uint8_t byte) {
-    while ((REGISTER(0x40004004U) & 1U) != 0U) {
-    }
-    REGISTER(0x40004000U) = byte;
+/* Two lamps stand for the pins: contactors and relay, and what draws or charges. A board with pins sets each of them here. */
+static void set_pins(void) {
+    bool closed = sprag_Commands_isOn(&sprag_commands, sprag_Output_NEGATIVE_CONTACTOR)
+            || sprag_Commands_isOn(&sprag_commands, sprag_Output_PRECHARGE_RELAY)
+            || sprag_Commands_isOn(&sprag_commands, sprag_Output_POSITIVE_CONTACTOR);
+    bool power = sprag_Commands_isOn(&sprag_commands, sprag_Output_INVERTER_ENABLE)
+            || sprag_Commands_isOn(&sprag_commands, sprag_Output_CHARGER_ENABLE);
+    LAMPS = (closed ? 1U : 0U) | (power ? 2U : 0U);
 }
 
-/* A board with pins sets each of them here. */
 static void release_outputs(void) {
+    LAMPS = 0;
     (void)memset(commands, 0, sizeof(commands));
     sprag_Commands_release(&sprag_commands);
     released = true;
 }
 
-void clock_ticked(void);
-
 void clock_ticked(void) {
     silent_ms++;
-    if (silent_ms > SILENT_MS && !released) {
+    if (silent_ms >= SILENT_MS && !released) {
         release_outputs();
+        silent_at_release_ms = silent_ms;
+    }
+}
+
+/* Nothing may be trusted any more. The watchdog is not fed, so it resets. */
+void release_for_good(void) {
+    LAMPS = 0;
+    board_stopped();
+    for (;;) {
     }
 }
 
 void sprag_impossible(void) {
-    release_outputs();
-    released = false; /* so that the watchdog is not fed */
-    for (;;) {
-    }
+    release_for_good();
 }
 
 void sprag_Journal_entered(sprag_Transition via) {
@@ -154,6 +129,17 @@ void sprag_Diagnostics_begin(int64_t newTick) {
 
 void sprag_Diagnostics_survey(sprag_TickFacts *facts) {
     (void)facts;
+}
+
+/* Trials of this example bring their own three: they stop the loop, damage the memory and tell how long it took. */
+__attribute__((weak)) void board_trial(uint16_t what) {
+    (void)what;
+}
+
+__attribute__((weak)) void board_started(void) {
+}
+
+__attribute__((weak)) void board_stopped(void) {
 }
 
 /* ---- a tick ---- */
@@ -191,10 +177,13 @@ static void decide(void) {
     for (int i = 0; i < 4; i++) {
         commands[4 * OUTPUTS + i] = (uint16_t)((uint64_t)packed >> (48 - 16 * i));
     }
-    keep(sprag_Supervisor_state(&sprag_supervisor)->latched == sprag_Reset_SERVICE ? packed : 0);
+    memory_keep(sprag_Supervisor_state(&sprag_supervisor)->latched == sprag_Reset_SERVICE ? packed : 0);
     ticks++;
+    __asm__ volatile("cpsid i" ::: "memory"); /* the outputs are either those of this tick or released, never a mixture */
+    set_pins();
     silent_ms = 0;
     released = false;
+    __asm__ volatile("cpsie i" ::: "memory");
     feed_watchdog();
 }
 
@@ -222,9 +211,7 @@ static void answer(uint32_t length) {
     uint16_t sum = checksum(reply, length);
     reply[length] = (uint8_t)sum;
     reply[length + 1U] = (uint8_t)(sum >> 8);
-    for (uint32_t i = 0; i < length + 2U; i++) {
-        send(reply[i]);
-    }
+    line_send(reply, length + 2U);
 }
 
 static bool write_registers(uint32_t address, uint32_t count, uint32_t from) {
@@ -238,17 +225,27 @@ static bool write_registers(uint32_t address, uint32_t count, uint32_t from) {
         decide();
         return true;
     }
+    if (address == 0x4000U && count == 1U && word(from) == NEW_MEMORY && memory_sound_copies() == 0U) {
+        memory_make();
+        sprag_Supervisor_wake(&sprag_supervisor, memory_remembered());
+        return true;
+    }
+    if (address == 0x4001U && count == 1U) {
+        board_trial(word(from));
+        return true;
+    }
     return false;
 }
 
 static bool read_registers(uint32_t address, uint32_t count, uint32_t to) {
-    uint32_t told[6] = {ticks, worst, last, resets, released ? 1U : 0U, computes_well ? 1U : 0U};
+    uint32_t told[] = {ticks, worst, last, memory_starts(), released ? 1U : 0U, computes_well ? 1U : 0U,
+            silent_at_release_ms, LAMPS, memory_sound_copies(), (uint32_t)sprag_Supervisor_state(&sprag_supervisor)->state};
     for (uint32_t i = 0; i < count; i++) {
         uint32_t at = address + i;
         uint16_t value = 0;
         if (at >= 0x2000U && at < 0x2000U + 4U * ((uint32_t)OUTPUTS + 1U)) {
             value = commands[at - 0x2000U];
-        } else if (at >= 0x3000U && at < 0x300CU) {
+        } else if (at >= 0x3000U && at < 0x3000U + 2U * (uint32_t)(sizeof(told) / sizeof(told[0]))) {
             value = (uint16_t)(told[(at - 0x3000U) / 2U] >> ((at & 1U) != 0U ? 0 : 16));
         } else {
             return false;
@@ -315,12 +312,11 @@ static uint32_t length_of(uint32_t have) {
 
 int main(void) {
     release_outputs();
-    const Kept *remembered = newest();
-    resets = remembered == NULL && kept[0].check == 0U && kept[1].check == 0U ? 0U : resets + 1U;
-    bool first_power = resets == 0U;
-    sprag_Supervisor_wake(&sprag_supervisor, remembered != NULL ? remembered->packed : first_power ? 0 : SPRAG_MEMORY_LOST);
+    memory_count_start();
+    sprag_Supervisor_wake(&sprag_supervisor, memory_remembered());
     computes_well = sprag_self_test();
     start_hardware();
+    board_started();
     uint32_t have = 0;
     for (;;) {
         frame[have] = receive();

@@ -6,6 +6,8 @@ extern uint32_t data_begin, data_end, data_from, bss_begin, bss_end, stack_top;
 int main(void);
 void reset(void);
 void clock_ticked(void);
+void byte_came(void);
+void release_for_good(void);
 void stopped(void);
 
 void reset(void) {
@@ -24,13 +26,13 @@ void reset(void) {
     stopped();
 }
 
-/* A fault of the processor: nothing more runs, and the watchdog resets. */
+/* A fault of the processor, or the watchdog's first call: nothing more runs, and the watchdog resets. */
 void stopped(void) {
-    for (;;) {
-    }
+    release_for_good();
 }
 
-__attribute__((section(".vectors"), used)) static void *const vectors[16] = {
+__attribute__((section(".vectors"), used)) static void *const vectors[17] = {
     &stack_top, (void *)reset, (void *)stopped, (void *)stopped, (void *)stopped, (void *)stopped, (void *)stopped, 0, 0, 0, 0,
-    (void *)stopped, (void *)stopped, 0, (void *)stopped, (void *)clock_ticked
+    (void *)stopped, (void *)stopped, 0, (void *)stopped, (void *)clock_ticked,
+    (void *)byte_came
 };

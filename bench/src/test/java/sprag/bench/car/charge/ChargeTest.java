@@ -74,6 +74,22 @@ class ChargeTest {
         assertEquals(van.truth(Quantity.CHARGER_1_CURRENT_A), van.truth(Quantity.CHARGER_2_CURRENT_A), 0.1);
     }
 
+    /** The charger holds the bus alone then; its own cut-off is a tenth above the greatest voltage of the pack. */
+    @Test
+    void fuseOpens_whileABusSideChargerDelivers_busStaysBelowTheChargersOwnCutOff() {
+        Driven coupe = Driven.of("coupe").set(Lever.SOC, 0.5).connect();
+        coupe.set(Lever.PLUG, 1).runS(2).charge().runS(20);
+        double givenA = coupe.truth(Quantity.CHARGER_1_CURRENT_A);
+        assertTrue(givenA > 5, givenA + " A");
+        double cutOffV = 1.1 * coupe.vehicle.get(Parameter.PACK_MAX_V);
+        coupe.inject(PartFault.FUSE_BLOWN).runS(2, t -> {
+            double busV = coupe.truth(Quantity.BUS_VOLTAGE_V);
+            assertTrue(busV < cutOffV + 1, () -> busV + " V on the bus " + t + " s after");
+        });
+        assertEquals(1, coupe.truth(Quantity.FUSE_BLOWN));
+        assertTrue(coupe.truth(Quantity.CHARGER_1_CURRENT_A) < 1, "what the bleed resistor takes at the most");
+    }
+
     @Test
     void power_shared_staysInsideEachCharger() {
         Driven van = van(0.9);

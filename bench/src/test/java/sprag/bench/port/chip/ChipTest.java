@@ -1,9 +1,12 @@
 package sprag.bench.port.chip;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -14,13 +17,19 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.cli.Trouble;
 import sprag.bench.loop.ClosedLoop;
+import sprag.bench.port.chip.ChipProgram.Line;
 import sprag.bench.port.tool.Tool;
+import sprag.bench.port.translate.SharedTranslation;
 import sprag.bench.port.translate.Translation;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.Reset;
 import sprag.supervisor.vocabulary.State;
 
 /** The supervisor on an emulated Cortex-M4F, with the simulated car at the other end of its serial line. */
@@ -28,11 +37,19 @@ import sprag.supervisor.vocabulary.State;
 class ChipTest {
     private static final Catalogue CATALOGUE = Catalogue.installed();
 
+    /** What trial.c is told. */
+    private static final int STOP = 1;
+
+    private static final int STOP_DEAF = 2;
+    private static final int DAMAGE_NEWER = 3;
+    private static final int DAMAGE_BOTH = 4;
+
     @TempDir
     static Path folder;
 
     private static Vehicle vehicle;
     private static ChipProgram program;
+    private static Path trial;
 
     private Chip chip;
     private ClosedLoop loop;
@@ -42,15 +59,18 @@ class ChipTest {
         assumeTrue(Tool.ARM_GCC.find().isPresent(), Tool.ARM_GCC.missing());
         assumeTrue(Tool.QEMU.find().isPresent(), Tool.QEMU.missing());
         vehicle = VehicleReader.read(CATALOGUE.vehicle("parcel-van"));
-        Translation translation = new Translation(CATALOGUE.home(), false);
+        Translation translation = SharedTranslation.whole();
         Map<String, String> files = new LinkedHashMap<>(translation.code());
         files.put("vehicle.c", translation.data(vehicle.settings()));
         program = ChipProgram.compile(folder, files);
+        try (InputStream in = ChipTest.class.getResourceAsStream("/sprag/bench/port/trial.c")) {
+            trial = program.with("trial.c", new String(in.readAllBytes(), StandardCharsets.UTF_8));
+        }
     }
 
     @BeforeEach
     void start() {
-        chip = Chip.start(program.file());
+        chip = Chip.start(trial, Line.SERIAL);
         loop = new ClosedLoop(vehicle, 1);
         loop.loop().listen(chip.beside(loop.supervisor()));
     }
@@ -72,8 +92,8 @@ class ChipTest {
         return state;
     }
 
-    @Test
-    void start_onTheChip_isDecidedAsInJava() throws Exception {
+    /** Until the negative contactor is closed. */
+    private void startDriving() {
         run(5);
         loop.move("key", 1);
         loop.move("brake", 1);
@@ -81,10 +101,123 @@ class ChipTest {
         loop.move("start", 1);
         run(30);
         assertEquals(State.PRECHARGE, onChip().state());
+    }
+
+    private static double clocksToMs(int clocks) {
+        return clocks / 25_000.0;
+    }
+
+    @Test
+    void start_onTheChip_isDecidedAsInJava() throws Exception {
+        startDriving();
         Chip.About about = chip.about();
         assertEquals(45, about.ticks());
+        assertEquals(1, about.lamps());
         assertTrue(about.selfTest(), "the compiler for the chip keeps the arithmetic of Java");
         assertTrue(about.worstInstructions() > 1_000 && about.worstInstructions() < 100_000, about.toString());
+    }
+
+    /** The line is pulled: nothing comes any more. The time is that of the chip. */
+    @Test
+    void linePulled_contactorsClosed_outputsFallWithin50ms() throws Exception {
+        startDriving();
+        Chip.About about = chip.about();
+        while (!about.released()) {
+            about = chip.about();
+        }
+        assertEquals(50, about.silentAtReleaseMs());
+        assertEquals(0, about.lamps());
+        assertEquals(1, about.starts());
+    }
+
+    @Test
+    void loopStopped_contactorsClosed_outputsFallWithin50ms_andTheWatchdogRestarts() throws Exception {
+        startDriving();
+        int[] told = chip.restart(STOP);
+        assertEquals(50, clocksToMs(told[0]), 5, "outputs released after the loop stopped");
+        assertEquals(160, clocksToMs(told[1]), 5, "restarted after the loop stopped");
+        assertReleasedAfterRestart();
+    }
+
+    /** Even with interrupts off: the first call of the watchdog cannot be switched off. */
+    @Test
+    void loopStoppedDeaf_contactorsClosed_outputsFallWithin80ms() throws Exception {
+        startDriving();
+        int[] told = chip.restart(STOP_DEAF);
+        assertEquals(80, clocksToMs(told[0]), 5, "outputs released by the watchdog's first call");
+        assertEquals(160, clocksToMs(told[1]), 5, "restarted after the loop stopped");
+        assertReleasedAfterRestart();
+    }
+
+    private void assertReleasedAfterRestart() throws Exception {
+        Chip.About about = chip.about();
+        assertEquals(0, about.lamps());
+        assertEquals(0, about.ticks());
+        assertEquals(2, about.starts());
+        assertTrue(about.released());
+        assertEquals(2, about.soundCopies());
+        assertEquals(State.OFF, about.state());
+    }
+
+    /** Zeros look like a chip that is new; nobody knows whether it is. */
+    @ParameterizedTest
+    @CsvSource({"3, 1, one copy is damaged", "4, 0, both are damaged", "5, 0, both are zero"})
+    void memoryDamaged_afterRestart_isLatchedUntilService_andStaysSoWithoutPower(int damage, int sound, String because)
+            throws Exception {
+        run(3);
+        chip.restart(damage);
+        Chip.About about = chip.about();
+        assertEquals(sound, about.soundCopies(), because);
+        assertEquals(State.FAULT, about.state(), because);
+        for (int tick = 0; tick < 3; tick++) {
+            chip.tick(tick, loop.readings());
+        }
+        LogicState latched = onChip();
+        assertEquals(Reset.SERVICE, latched.latched());
+        chip.restart(STOP);
+        about = chip.about();
+        assertEquals(2, about.soundCopies(), because);
+        assertEquals(State.FAULT, about.state(), because);
+    }
+
+    /** A copy that was damaged does not take a latch with it. */
+    @Test
+    void latchRemembered_oneCopyDamaged_isLatchedStill() throws Exception {
+        run(3);
+        chip.restart(DAMAGE_BOTH);
+        for (int tick = 0; tick < 3; tick++) {
+            chip.tick(tick, loop.readings());
+        }
+        chip.restart(DAMAGE_NEWER);
+        assertEquals(1, chip.about().soundCopies());
+        assertEquals(State.FAULT, chip.about().state());
+    }
+
+    /** As run, panel and campaign use it. */
+    @Test
+    void hostsOwnLine_decidesAsTheSerialLine() throws Exception {
+        try (Chip quick = Chip.start(program.file(Line.HOST), Line.HOST)) {
+            loop.loop().listen(quick.beside(loop.supervisor()));
+            startDriving();
+            assertEquals(chip.packed(), quick.packed());
+            assertEquals(chip.about().lamps(), quick.about().lamps());
+        }
+    }
+
+    @Test
+    void chipOfAnotherVehicle_besideTheJava_isStoppedWithTickAndField() throws Exception {
+        ClosedLoop cart = new ClosedLoop(VehicleReader.read(CATALOGUE.vehicle("yard-cart")), 1);
+        try (Chip van = Chip.start(program.file(Line.HOST), Line.HOST)) {
+            cart.loop().listen(van.beside(cart.supervisor()));
+            Trouble told = assertThrows(Trouble.class, () -> {
+                for (int i = 0; i < 100; i++) {
+                    cart.tick();
+                }
+            });
+            assertTrue(
+                    told.getMessage().matches("Java and chip differ in tick \\d+: .* in Java and .* on the chip"),
+                    told.getMessage());
+        }
     }
 
     @Test

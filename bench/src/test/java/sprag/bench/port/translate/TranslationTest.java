@@ -45,7 +45,7 @@ class TranslationTest {
 
     @BeforeAll
     static void translate() throws BadInput {
-        whole = new Translation(CATALOGUE.home(), false);
+        whole = SharedTranslation.whole();
     }
 
     private static Settings settings(String vehicle) throws Exception {

@@ -16,6 +16,7 @@ import sprag.bench.review.sizing.Calculation;
 import sprag.bench.review.sizing.SizingCheck;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.SizingParameter;
+import sprag.bench.vehicle.Tolerance;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Parameter;
@@ -27,6 +28,7 @@ class SizingMistakesTest {
         List<Row> rows = new java.util.ArrayList<>(List.of(Parameter.values()));
         rows.addAll(List.of(CarParameter.values()));
         rows.addAll(List.of(SizingParameter.values()));
+        rows.addAll(List.of(Tolerance.values()));
         return rows.stream().filter(r -> r.key().equals(key)).findFirst().orElseThrow();
     }
 
@@ -42,7 +44,7 @@ class SizingMistakesTest {
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
         VEHICLE    | KEY                          | GOOD   | BAD    | CALCULATION                    | BECAUSE
         parcel-van | precharge.timeout_ms         | 815    | 805    | precharge-time                 | 0.77 s, 19 ms for the relay, two samples
-        parcel-van | design.tolerance.resistance  | 0.05   | 0.3    | precharge-time                 | the bleed holds the bus near the threshold
+        parcel-van | tolerance.resistance         | 0.05   | 0.3    | precharge-time                 | the bleed holds the bus near the threshold
         parcel-van | precharge.fast_ms            | 350    | 360    | precharge-called-too-fast      | 0.76 of 0.46 s, the readings apart
         parcel-van | precharge.fast_ms            | 180    | 185    | precharge-restart-too-fast     | 60 V of 78 V are there already
         parcel-van | car.parts.bleed_ohm          | 2200   | 1400   | precharge-called-stalled       | the bleed holds the bus just above the threshold

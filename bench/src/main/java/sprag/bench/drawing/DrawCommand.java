@@ -1,0 +1,130 @@
+package sprag.bench.drawing;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Wrap;
+import sprag.bench.drawing.sheet.Listing;
+import sprag.bench.drawing.sheet.Sheet;
+import sprag.bench.review.report.CheckReport;
+import sprag.bench.review.report.Checker;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.ScheduleFiles;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Problem;
+import sprag.bench.vehicle.Problems;
+import sprag.bench.vehicle.VehicleArgument;
+
+/** The command {@code draw}: the wiring schedule as sheets and tables to build from. */
+@Command(
+        name = "draw",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Draws the wiring schedule as sheets to build from: traction, 12 V supply, coils and loops, switches and"
+                    + " sensors, data, charging. Writes one page, one PDF, an SVG for each sheet, and tables for the"
+                    + " bench as CSV. Findings of check sit on the sheets."
+        },
+        exitCodeListHeading = "%nExit status:%n",
+        exitCodeList = {
+            "0:drawn; no stop sits on it that nobody has accepted",
+            "1:drawn, with a stop on it",
+            "2:wrong usage, or a file that cannot be used",
+            "3:trouble outside, such as a full disk"
+        })
+public final class DrawCommand implements Callable<Integer> {
+    /** The page in the output folder. */
+    static final String PAGE = "draw.html";
+    /** The document in the output folder. */
+    static final String DOCUMENT = "sheets.pdf";
+
+    private static final int WIDTH = 80;
+    private static final int MOST_WIRES = 10_000;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Mixin
+    private VehicleArgument vehicle;
+
+    @Option(
+            names = "--against",
+            paramLabel = "OLD",
+            description =
+                    "Also show what was added, removed and changed since another schedule: a vehicle's name or folder.")
+    private String against;
+
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "Folder for page, document, sheets and tables (default: a new folder sprag-out-DATE).")
+    private Path out;
+
+    @Override
+    public Integer call() throws BadInput {
+        Path home = vehicle.folder();
+        CheckReport report = Checker.check(home);
+        if (report.schedule() == null) {
+            throw refused(
+                    home, "is not there", "Let sprag draft write one, or copy config/vehicles/parcel-van/wiring.csv.");
+        }
+        int wires = report.schedule().wires().size();
+        if (wires > MOST_WIRES) {
+            throw refused(
+                    home,
+                    "has " + wires + " wires; at most " + MOST_WIRES + " are drawn",
+                    "Divide the schedule into several vehicles' folders.");
+        }
+        Drawing drawing = Drawing.of(
+                report, against == null ? null : schedule(Catalogue.installed().vehicle(against)));
+        Path folder = OutFolder.open(out);
+        OutFolder.write(folder.resolve(PAGE), DrawPage.of(drawing));
+        OutFolder.write(folder.resolve(DOCUMENT), drawing.pdf());
+        for (Sheet sheet : drawing.sheets()) {
+            OutFolder.write(
+                    folder.resolve(sheet.fileName() + ".svg"),
+                    drawing.svg(sheet).alone());
+        }
+        for (Listing listing : drawing.listings()) {
+            OutFolder.write(folder.resolve(listing.file() + ".csv"), listing.csv());
+        }
+        print(drawing, folder);
+        return report.stops() ? ExitCode.FINDING : ExitCode.WELL;
+    }
+
+    private void print(Drawing drawing, Path folder) {
+        PrintWriter print = spec.commandLine().getOut();
+        print.println("Sheets of " + drawing.report().vehicle().name() + ", schedule " + drawing.checkSum());
+        drawing.sheets()
+                .forEach(s -> print.printf(
+                        "  %2d  %-28s %3d wires%n",
+                        s.number(), s.title(), s.wires().size()));
+        drawing.changes()
+                .forEach(line -> Wrap.hanging("  ", "    ", line, WIDTH).forEach(print::println));
+        if (against != null && drawing.changes().isEmpty()) {
+            print.println("Nothing was added, removed or changed.");
+        }
+        Wrap.lines(drawing.findingsWords(), WIDTH).forEach(print::println);
+        print.println("Document: " + folder.resolve(DOCUMENT));
+        print.println("Page: " + folder.resolve(PAGE));
+        print.flush();
+    }
+
+    private static Schedule schedule(Path folder) throws BadInput {
+        return ScheduleFiles.read(folder)
+                .orElseThrow(() -> refused(folder, "is not there", "Name a vehicle that has a schedule."));
+    }
+
+    private static BadInput refused(Path folder, String what, String remedy) {
+        Problems problems = new Problems();
+        problems.add(new Problem(folder.resolve(Schedule.WIRES_FILE), 1, 1, "", what, "", "", remedy));
+        return new BadInput(problems.list());
+    }
+}

@@ -1,0 +1,182 @@
+package sprag.bench.drawing;
+
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.HexFormat;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.ToIntFunction;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import sprag.bench.drawing.live.CircuitReader;
+import sprag.bench.drawing.live.LiveReport;
+import sprag.bench.drawing.live.LiveTable;
+import sprag.bench.drawing.live.SwitchCircuit;
+import sprag.bench.drawing.paper.PdfFile;
+import sprag.bench.drawing.paper.SvgInk;
+import sprag.bench.drawing.sheet.Listing;
+import sprag.bench.drawing.sheet.Listings;
+import sprag.bench.drawing.sheet.Marks;
+import sprag.bench.drawing.sheet.NetFacts;
+import sprag.bench.drawing.sheet.ScheduleChanges;
+import sprag.bench.drawing.sheet.Sheet;
+import sprag.bench.drawing.sheet.SheetPainter;
+import sprag.bench.drawing.sheet.SheetPlan;
+import sprag.bench.review.finding.Finding;
+import sprag.bench.review.finding.Weight;
+import sprag.bench.review.report.CheckReport;
+import sprag.bench.review.report.Checker;
+import sprag.bench.review.report.JudgedFinding;
+import sprag.bench.review.wiring.circuit.DrawnCircuit;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.Wire;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
+
+/**
+ * A vehicle's schedule, drawn.
+ *
+ * @param changes what became of it since another one, a sentence each; empty when there is none to compare with
+ * @param live why nobody knows what is live when; empty when it is known
+ * @param checkSum of the schedule, to tell an old sheet from a new one
+ */
+public record Drawing(
+        CheckReport report,
+        List<Sheet> sheets,
+        List<Listing> listings,
+        Map<Integer, NetFacts.Net> nets,
+        Marks marks,
+        List<String> changes,
+        String live,
+        String checkSum,
+        ToIntFunction<Wire> netOf) {
+    /** A signal or output without a wire is missing at the supervisor. */
+    private static final Set<String> SIGNALS = Stream.concat(
+                    Arrays.stream(Signal.values()).map(Signal::key),
+                    Arrays.stream(Output.values()).map(Output::key))
+            .collect(Collectors.toSet());
+
+    private static final double PAGE_WIDTH_MM = 420;
+    private static final double PAGE_HEIGHT_MM = 297;
+
+    /** Draws a schedule.
+     *
+     * @param report the review of the vehicle
+     * @param before an older schedule to compare with; null for none
+     */
+    public static Drawing of(CheckReport report, Schedule before) {
+        Schedule now = report.schedule();
+        ScheduleChanges changes =
+                before == null ? new ScheduleChanges(now, Map.of(), List.of()) : ScheduleChanges.between(before, now);
+        Marks marks = marks(report, changes);
+        List<Sheet> sheets = SheetPlan.of(changes.both(), marks);
+        DrawnCircuit circuit = new DrawnCircuit(changes.both());
+        double packV = report.vehicle().get(Parameter.PACK_MAX_V);
+        SwitchCircuit switches = CircuitReader.read(now, packV, report.vehicle().get(Parameter.INLET_SUPPLY_V));
+        String refusal = LiveReport.refusal(switches, now, false);
+        LiveTable.Table table =
+                refusal.isEmpty() ? LiveReport.of(switches, now, false).table() : null;
+        return new Drawing(
+                report,
+                sheets,
+                Listings.of(now, sheets),
+                NetFacts.of(changes.both(), Checker.limits(report.vehicle()), table),
+                marks,
+                changes.sentences(),
+                refusal,
+                checkSum(now),
+                circuit::netOf);
+    }
+
+    private static Marks marks(CheckReport report, ScheduleChanges changes) {
+        Map<String, List<Marks.Mark>> onWires = new HashMap<>();
+        Map<String, List<Marks.Mark>> onParts = new HashMap<>();
+        Map<String, String> firstOfNet = new LinkedHashMap<>();
+        changes.both().wires().forEach(w -> firstOfNet.putIfAbsent(w.net(), w.id()));
+        List<JudgedFinding> findings = report.findings();
+        for (int i = 0; i < findings.size(); i++) {
+            Finding finding = findings.get(i).finding();
+            Marks.Mark mark = new Marks.Mark(i + 1, finding.weight());
+            String where = finding.where();
+            boolean wire = changes.both().wires().stream().anyMatch(w -> w.id().equals(where));
+            if (finding.weight() == Weight.NOTE) {
+                continue;
+            }
+            if (wire) {
+                onWires.computeIfAbsent(where, w -> new ArrayList<>()).add(mark);
+            } else if (changes.both().parts().containsKey(Wire.partOf(where))) {
+                onParts.computeIfAbsent(Wire.partOf(where), w -> new ArrayList<>())
+                        .add(mark);
+            } else if (firstOfNet.containsKey(where)) {
+                onWires.computeIfAbsent(firstOfNet.get(where), w -> new ArrayList<>())
+                        .add(mark);
+            } else if (SIGNALS.contains(where)) {
+                supervisor(changes.both())
+                        .ifPresent(part -> onParts.computeIfAbsent(part, w -> new ArrayList<>())
+                                .add(mark));
+            }
+        }
+        return new Marks(onWires, onParts, changes.wires());
+    }
+
+    private static Optional<String> supervisor(Schedule schedule) {
+        return schedule.parts().values().stream()
+                .filter(p -> p.kind() == PartKind.SUPERVISOR)
+                .map(Part::name)
+                .findFirst();
+    }
+
+    /** Eight letters that change with anything that the sheets show. */
+    private static String checkSum(Schedule schedule) {
+        try {
+            MessageDigest digest = MessageDigest.getInstance("SHA-256");
+            schedule.wires().forEach(w -> digest.update(w.toString().getBytes(StandardCharsets.UTF_8)));
+            schedule.parts().values().forEach(p -> digest.update(p.toString().getBytes(StandardCharsets.UTF_8)));
+            return HexFormat.of().formatHex(digest.digest()).substring(0, 8);
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
+    }
+
+    /** What stands at the foot of each sheet. */
+    private String strip() {
+        return report.vehicle().name() + ", schedule " + checkSum + ", " + sheets.size() + " sheets";
+    }
+
+    /** One sheet as SVG. */
+    SvgInk svg(Sheet sheet) {
+        SvgInk ink = new SvgInk("Sheet " + sheet.number() + ": " + sheet.title(), Sheet.WIDTH_MM, Sheet.HEIGHT_MM);
+        SheetPainter.draw(sheet, marks, netOf, strip(), ink);
+        return ink;
+    }
+
+    /** All sheets on A3, one to a page. */
+    byte[] pdf() {
+        try (PdfFile file = new PdfFile("Sheets of " + report.vehicle().name() + ", schedule " + checkSum)) {
+            for (Sheet sheet : sheets) {
+                file.page(
+                        PAGE_WIDTH_MM,
+                        PAGE_HEIGHT_MM,
+                        (PAGE_WIDTH_MM - Sheet.WIDTH_MM) / 2,
+                        ink -> SheetPainter.draw(sheet, marks, netOf, strip(), ink));
+            }
+            return file.bytes();
+        }
+    }
+
+    /** How many findings sit on the sheets, in one sentence. */
+    String findingsWords() {
+        return "Findings of check: " + report.count(Weight.STOP) + " stops, " + report.count(Weight.CAUTION)
+                + " cautions. Notes are on the page of check only.";
+    }
+}

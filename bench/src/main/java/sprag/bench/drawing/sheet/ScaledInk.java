@@ -1,0 +1,48 @@
+package sprag.bench.drawing.sheet;
+
+import java.util.List;
+import sprag.bench.drawing.paper.Fill;
+import sprag.bench.drawing.paper.Ink;
+import sprag.bench.drawing.paper.Pen;
+import sprag.bench.drawing.paper.Point;
+
+/** Draws the same smaller and moved. */
+record ScaledInk(Ink ink, double scale, double moveMm) implements Ink {
+    private Point moved(Point point) {
+        return new Point(point.x() * scale + moveMm, point.y() * scale + moveMm);
+    }
+
+    private List<Point> moved(List<Point> points) {
+        return points.stream().map(this::moved).toList();
+    }
+
+    @Override
+    public void line(Pen pen, List<Point> points) {
+        ink.line(pen, moved(points));
+    }
+
+    @Override
+    public void shape(Pen pen, Fill fill, List<Point> points) {
+        ink.shape(pen, fill, moved(points));
+    }
+
+    @Override
+    public void circle(Pen pen, Fill fill, Point centre, double radiusMm) {
+        ink.circle(pen, fill, moved(centre), radiusMm * scale);
+    }
+
+    @Override
+    public void text(Point at, double sizeMm, Anchor anchor, Fill colour, String words) {
+        ink.text(moved(at), sizeMm * scale, anchor, colour, words);
+    }
+
+    @Override
+    public void begin(String kind, String name, int net) {
+        ink.begin(kind, name, net);
+    }
+
+    @Override
+    public void end() {
+        ink.end();
+    }
+}

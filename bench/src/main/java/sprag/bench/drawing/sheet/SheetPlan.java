@@ -1,0 +1,152 @@
+package sprag.bench.drawing.sheet;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import sprag.bench.review.wiring.circuit.DrawnCircuit;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.Wire;
+
+/** Divides a schedule into sheets that hold what is on them at a size one can read. */
+public final class SheetPlan {
+    /** Wires that are tried on one sheet at all. */
+    private static final int MOST_WIRES = 64;
+    /** A part with that many wires joins others without belonging to them. */
+    private static final int HUB_WIRES = 5;
+    /** Sheets are planned before they know their numbers; such a number takes the room of most. */
+    private static final int UNKNOWN_SHEET = 88;
+
+    private final Schedule schedule;
+    private final Marks marks;
+    private final List<Map.Entry<SheetKind, List<Wire>>> planned = new ArrayList<>();
+
+    private SheetPlan(Schedule schedule, Marks marks) {
+        this.schedule = schedule;
+        this.marks = marks;
+    }
+
+    /** The sheets of a schedule, numbered. */
+    public static List<Sheet> of(Schedule schedule, Marks marks) {
+        SheetPlan plan = new SheetPlan(schedule, marks);
+        new WireSorter(schedule, new DrawnCircuit(schedule)).sorted().forEach(plan::plan);
+        return plan.numbered();
+    }
+
+    private void plan(SheetKind kind, List<Wire> wires) {
+        if (wires.size() == 1 || wires.size() <= MOST_WIRES && fits(wires)) {
+            planned.add(Map.entry(kind, wires));
+            return;
+        }
+        List<Wire> first = firstPart(wires);
+        List<Wire> rest = new ArrayList<>(wires);
+        rest.removeAll(first);
+        plan(kind, first);
+        plan(kind, rest);
+    }
+
+    private boolean fits(List<Wire> wires) {
+        List<List<Wire>> elsewhere = new ArrayList<>();
+        for (int i = 0; i < UNKNOWN_SHEET; i++) {
+            elsewhere.add(List.of());
+        }
+        List<Wire> others = new ArrayList<>(schedule.wires());
+        others.removeAll(wires);
+        elsewhere.add(others);
+        elsewhere.add(others);
+        BoxBuilder words = new BoxBuilder(schedule, marks, new References(elsewhere), 0);
+        Placed placed = best(words.of(wires), wires);
+        return placed.widthMm() <= Sheet.roomWidthMm() && placed.heightMm() <= Sheet.roomHeightMm();
+    }
+
+    /** Straight on when that fits, else folded when that is smaller. */
+    private static Placed best(List<Box> boxes, List<Wire> wires) {
+        Placed straight = Layout.of(boxes, wires, false);
+        if (excess(straight) <= 1) {
+            return straight;
+        }
+        Placed folded = Layout.of(boxes, wires, true);
+        return excess(folded) < excess(straight) ? folded : straight;
+    }
+
+    private static double excess(Placed placed) {
+        return Math.max(placed.widthMm() / Sheet.roomWidthMm(), placed.heightMm() / Sheet.roomHeightMm());
+    }
+
+    /** About half of the wires: groups that hang together but for the parts that join everything. */
+    private List<Wire> firstPart(List<Wire> wires) {
+        List<List<Wire>> groups = groups(wires);
+        List<Wire> first = new ArrayList<>();
+        for (List<Wire> group : groups) {
+            if (!first.isEmpty() && first.size() + group.size() > wires.size() * 2 / 3) {
+                break;
+            }
+            first.addAll(group);
+        }
+        if (first.size() == wires.size()) {
+            first = wires.subList(0, wires.size() / 2);
+        }
+        return new ArrayList<>(first);
+    }
+
+    private List<List<Wire>> groups(List<Wire> wires) {
+        Map<String, Integer> often = new HashMap<>();
+        wires.forEach(w -> {
+            often.merge(Wire.partOf(w.from()), 1, Integer::sum);
+            often.merge(Wire.partOf(w.to()), 1, Integer::sum);
+        });
+        Map<String, String> leader = new HashMap<>();
+        Map<String, List<Wire>> groups = new LinkedHashMap<>();
+        for (Wire wire : wires) {
+            boolean fromHub = isHub(wire.from(), often);
+            boolean toHub = isHub(wire.to(), often);
+            if (!fromHub && !toHub) {
+                leader.put(root(leader, Wire.partOf(wire.from())), root(leader, Wire.partOf(wire.to())));
+            }
+        }
+        for (Wire wire : wires) {
+            String end = isHub(wire.from(), often) ? wire.to() : wire.from();
+            groups.computeIfAbsent(root(leader, Wire.partOf(end)), r -> new ArrayList<>())
+                    .add(wire);
+        }
+        return new ArrayList<>(groups.values());
+    }
+
+    private boolean isHub(String terminal, Map<String, Integer> often) {
+        Part part = terminal.isEmpty() ? null : schedule.parts().get(Wire.partOf(terminal));
+        return part == null
+                || part.kind() == PartKind.CHASSIS
+                || part.kind() == PartKind.SUPERVISOR
+                || part.kind() == PartKind.SPLICE && often.get(part.name()) >= HUB_WIRES;
+    }
+
+    private static String root(Map<String, String> leader, String part) {
+        String at = part;
+        while (leader.containsKey(at) && !leader.get(at).equals(at)) {
+            at = leader.get(at);
+        }
+        return at;
+    }
+
+    private List<Sheet> numbered() {
+        References references =
+                new References(planned.stream().map(Map.Entry::getValue).toList());
+        Map<SheetKind, Integer> count = new HashMap<>();
+        planned.forEach(p -> count.merge(p.getKey(), 1, Integer::sum));
+        Map<SheetKind, Integer> seen = new HashMap<>();
+        List<Sheet> sheets = new ArrayList<>();
+        for (Map.Entry<SheetKind, List<Wire>> plan : planned) {
+            SheetKind kind = plan.getKey();
+            int number = sheets.size() + 1;
+            int part = seen.merge(kind, 1, Integer::sum);
+            String title = kind.title + (count.get(kind) > 1 ? " (" + part + " of " + count.get(kind) + ")" : "");
+            BoxBuilder words = new BoxBuilder(schedule, marks, references, number);
+            Placed placed = best(words.of(plan.getValue()), plan.getValue());
+            sheets.add(new Sheet(number, title, kind, plan.getValue(), new Sheet.Drawn(placed, words)));
+        }
+        return sheets;
+    }
+}

@@ -1,0 +1,181 @@
+package sprag.bench.evidence.margin;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.function.BooleanSupplier;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.Interruption;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.ProgressBar;
+import sprag.bench.cli.Terminal;
+import sprag.bench.run.ScenarioFiles;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Problem;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleArgument;
+
+/** {@code margin}: many cars that are built from one drawing. */
+@Command(
+        name = "margin",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Plays scenarios with many cars of the same drawing, each within its tolerances.",
+            "Tells the share that meets every expectation, by what margin, and which",
+            "tolerance matters. The worst cars are kept as scenarios."
+        },
+        footer = {
+            "",
+            "The tolerances stand in [tolerance] of the vehicle's file.",
+            "Examples: sprag margin parcel-van",
+            "          sprag margin coupe drive-and-stop --cars 200 --out margins",
+            "          sprag run coupe margins/drive-and-stop.worst-1.toml"
+        })
+public final class MarginCommand implements Callable<Integer> {
+    private static final String USUAL = "drive-and-stop";
+    private static final long MOST_SEED = 999_999_999;
+
+    @Mixin
+    private VehicleArgument vehicle;
+
+    @Parameters(
+            index = "1..*",
+            arity = "0..*",
+            paramLabel = "SCENARIO",
+            description = "name of a shipped scenario, or path to a file; default: " + USUAL)
+    private List<String> scenarioNames = new ArrayList<>();
+
+    @Option(names = "--cars", paramLabel = "N", description = "how many cars (default ${DEFAULT-VALUE})")
+    private int cars = 1000;
+
+    @Option(
+            names = "--seed",
+            paramLabel = "N",
+            description = "another number gives other cars (default ${DEFAULT-VALUE})")
+    private long seed = 1;
+
+    @Option(names = "--out", paramLabel = "DIR", description = "where to write; default: a new folder")
+    private Path outDir;
+
+    @Option(names = "--json", description = "print the results as JSON and nothing else")
+    private boolean json;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Override
+    public Integer call() throws BadInput {
+        range("--cars", cars, 2, Fleet.MOST);
+        range("--seed", seed, 0, MOST_SEED);
+        Vehicle drawing = vehicle.read();
+        List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), drawing)
+                .take(scenarioNames.isEmpty() ? List.of(USUAL) : scenarioNames);
+        refuseSingleCars(scenarios);
+        Path out = OutFolder.open(outDir);
+        Fleet fleet = new Fleet(drawing, seed, cars);
+        long beganNs = System.nanoTime();
+        try (Interruption stop = new Interruption()) {
+            List<Played> all = play(scenarios, fleet, stop);
+            return tell(fleet, all, scenarios.size(), out, (System.nanoTime() - beganNs) / 1e9);
+        }
+    }
+
+    private List<Played> play(List<Scenario> scenarios, Fleet fleet, BooleanSupplier stop) {
+        List<Played> all = new ArrayList<>();
+        boolean shown = Terminal.interactive() && !json;
+        try (ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, scenarios.size() * cars)) {
+            for (Scenario scenario : scenarios) {
+                int before = all.size() * cars;
+                Played played = Played.of(scenario, fleet, done -> bar.accept(before + done), stop);
+                if (!played.cars().isEmpty()) {
+                    all.add(played);
+                }
+                if (stop.getAsBoolean()) {
+                    break;
+                }
+            }
+        }
+        return all;
+    }
+
+    private void range(String option, long value, long least, long most) {
+        if (value < least || value > most) {
+            throw new ParameterException(
+                    spec.commandLine(), option + " " + value + " is outside " + least + " to " + most);
+        }
+    }
+
+    /** A scenario that says what its car is made of leaves nothing to scatter. */
+    private static void refuseSingleCars(List<Scenario> scenarios) throws BadInput {
+        List<Problem> problems = scenarios.stream()
+                .filter(scenario -> !scenario.car().isEmpty())
+                .map(scenario -> new Problem(
+                        scenario.file(),
+                        1,
+                        1,
+                        "car",
+                        "says what the car is made of: it is about one car",
+                        "a scenario without [car]",
+                        "",
+                        "Play it with run, or name the scenario that it was made from."))
+                .toList();
+        if (!problems.isEmpty()) {
+            throw new BadInput(problems);
+        }
+    }
+
+    private int tell(Fleet fleet, List<Played> all, int planned, Path out, double seconds) {
+        OutFolder.write(out.resolve("margin.json"), MarginJson.of(fleet, seed, all, out) + "\n");
+        OutFolder.write(out.resolve("margin.html"), MarginPage.of(fleet, seed, all));
+        all.forEach(played -> keepWorst(played, out));
+        boolean whole =
+                all.size() == planned && all.stream().allMatch(p -> p.cars().size() == cars);
+        PrintWriter terminal = spec.commandLine().getOut();
+        if (json) {
+            terminal.println(MarginJson.of(fleet, seed, all, out));
+        } else {
+            all.forEach(played -> MarginText.print(terminal, played));
+            terminal.println();
+            int runs = all.stream().mapToInt(p -> p.cars().size()).sum();
+            terminal.printf(Locale.ROOT, "%d runs in %.1f s.%n", runs, seconds);
+            if (!whole) {
+                terminal.println("Interrupted: " + runs + " of " + (long) planned * cars + " runs are played.");
+            }
+            terminal.println("Written to " + out);
+        }
+        terminal.flush();
+        boolean well = whole
+                && all.stream()
+                        .allMatch(p -> p.share().count() == cars && p.drawn().passed());
+        return well ? ExitCode.WELL : ExitCode.FINDING;
+    }
+
+    private static void keepWorst(Played played, Path out) {
+        for (Spread spread : played.spreads()) {
+            if (spread.worst() >= 0) {
+                String why = "car " + spread.worst() + " of " + played.fleet().size() + ", the worst of them for: "
+                        + spread.expectation().text();
+                OutFolder.write(
+                        out.resolve(fileName(played.scenario(), spread)),
+                        WorstCar.scenario(played.scenario(), played.fleet(), spread.worst(), why));
+            }
+        }
+    }
+
+    /** The file of an expectation's worst car; the number is that of the expectation in the scenario's file. */
+    static String fileName(Scenario scenario, Spread spread) {
+        return scenario.name() + ".worst-" + (scenario.expectations().indexOf(spread.expectation()) + 1) + ".toml";
+    }
+}

@@ -1,0 +1,2 @@
+/** {@code margin}: many cars that are built from one drawing, and what their tolerances do to each expectation. */
+package sprag.bench.evidence.margin;

@@ -1,0 +1,94 @@
+package sprag.bench.port;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.function.Function;
+import java.util.stream.Stream;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Wrap;
+import sprag.bench.port.equal.Coverage;
+import sprag.bench.port.equal.VectorFiles;
+import sprag.bench.port.equal.Vectors;
+import sprag.bench.run.ScenarioFiles;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleArgument;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Transition;
+
+/** {@code vectors}: what any port of the supervisor must give, as files. */
+@Command(
+        name = "vectors",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Writes readings with the results that every port of the supervisor must give, as CSV and as bytes.",
+            "Says which transitions and interlocks they cross, and how many branches of Logic."
+        },
+        footer = {"", "Example: sprag vectors parcel-van --out vectors"})
+public final class VectorsCommand implements Callable<Integer> {
+    @Mixin
+    private VehicleArgument named;
+
+    @Parameters(
+            index = "1..*",
+            arity = "0..*",
+            paramLabel = "SCENARIO",
+            description =
+                    "name of a shipped scenario, or path to a file; without any, every scenario that suits the vehicle")
+    private List<String> scenarioNames = new ArrayList<>();
+
+    @Option(names = "--out", paramLabel = "FOLDER", description = "where to write; default: a new folder here")
+    private Path out;
+
+    @Spec
+    private CommandSpec spec;
+
+    @Override
+    public Integer call() throws Exception {
+        Vehicle vehicle = named.read();
+        List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), vehicle).take(scenarioNames);
+        Path folder = OutFolder.open(out);
+        Vectors vectors = new Vectors(vehicle);
+        for (Scenario scenario : scenarios) {
+            vectors.play(scenario);
+        }
+        int inTicks = vectors.crossed().size();
+        vectors.walkLogic();
+        VectorFiles.write(vectors, folder);
+        PrintWriter to = spec.commandLine().getOut();
+        int ticks =
+                vectors.sequences().stream().mapToInt(Vectors.Sequence::ticks).sum();
+        to.println(ticks + " ticks of " + vectors.sequences().size() + " of " + scenarios.size() + " scenarios cross "
+                + inTicks + " transitions and interlocks;");
+        to.println("with " + vectors.logicRows() + " branches of Logic alone:");
+        tell(to, vectors, "transitions", Transition.values(), Transition::name);
+        tell(to, vectors, "interlocks", Interlock.values(), Interlock::id);
+        to.println(Coverage.words(vehicle, vectors, folder.resolve("counted")));
+        to.println("Written to " + folder);
+        to.flush();
+        return ExitCode.WELL;
+    }
+
+    private static <T extends Enum<T>> void tell(
+            PrintWriter to, Vectors vectors, String what, T[] all, Function<T, String> name) {
+        List<String> missing = Stream.of(all)
+                .filter(row -> !vectors.crossed().contains(row))
+                .map(name)
+                .toList();
+        to.println(all.length - missing.size() + " of " + all.length + " " + what);
+        if (!missing.isEmpty()) {
+            Wrap.at("not crossed: " + String.join(", ", missing), 80, "  ").forEach(to::println);
+        }
+    }
+}

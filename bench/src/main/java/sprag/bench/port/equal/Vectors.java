@@ -1,0 +1,144 @@
+package sprag.bench.port.equal;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.Event;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioRun;
+import sprag.bench.vehicle.Vehicle;
+import sprag.hal.TickListener;
+import sprag.supervisor.Supervisor;
+import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
+
+/** Readings with the results that every port of the supervisor must give: ticks of scenarios, and branches of Logic alone. */
+public final class Vectors {
+    /** What is remembered besides the ticks of a step. */
+    private static final long CONTROL = (1L << LogicState.CONTROL_BITS) - 1;
+
+    private final Vehicle vehicle;
+    private final Set<Enum<?>> crossed = new LinkedHashSet<>();
+    private final List<Sequence> sequences = new ArrayList<>();
+    private final List<LogicWalk.Row> logic = new ArrayList<>();
+
+    /** None yet.
+     *
+     * @param vehicle whose supervisor decides
+     */
+    public Vectors(Vehicle vehicle) {
+        this.vehicle = vehicle;
+    }
+
+    /**
+     * Ticks in a row from a supervisor that has just woken up.
+     *
+     * @param name the scenario
+     * @param ticks how many
+     * @param readings a number for each signal of each tick
+     * @param outputs a number for each output of each tick
+     * @param states the packed state after each tick
+     */
+    public record Sequence(String name, int ticks, double[] readings, double[] outputs, long[] states) {}
+
+    /** The transitions and interlocks that are crossed. */
+    public Set<Enum<?>> crossed() {
+        return crossed;
+    }
+
+    /** The chosen ticks. */
+    public List<Sequence> sequences() {
+        return sequences;
+    }
+
+    /** How many branches of Logic were chosen. */
+    public int logicRows() {
+        return logic.size();
+    }
+
+    List<LogicWalk.Row> logic() {
+        return logic;
+    }
+
+    /** Plays a scenario and keeps its ticks up to the last that crosses something new; nothing when there is none. */
+    public void play(Scenario scenario) throws IOException {
+        ClosedLoop loop = ClosedLoop.on(vehicle, scenario.about().bus(), scenario.seed());
+        Tape tape = new Tape(loop.supervisor());
+        loop.loop().listen(tape);
+        int[] keep = {0};
+        ScenarioRun.Observer look = frame -> {
+            for (Event event : loop.news()) {
+                Enum<?> row = event instanceof Event.Entered entered ? entered.via() : ((Event.Began) event).row();
+                keep[0] = crossed.add(row) ? tape.count : keep[0];
+            }
+        };
+        new ScenarioRun(scenario, loop).play(vehicle.name(), (step, at) -> {}, List.of(look), () -> false);
+        if (keep[0] > 0) {
+            sequences.add(tape.cut(scenario.name(), keep[0]));
+        }
+    }
+
+    /**
+     * Goes through the whole of Logic. Keeps each branch that crosses a transition or an interlock for the first time in a step of the
+     * sequence, or that changes what is remembered or permits something in a way not seen before there.
+     */
+    public void walkLogic() throws IOException {
+        Set<List<Object>> kinds = new HashSet<>();
+        LogicState state = new LogicState();
+        new LogicWalk(vehicle.settings()).walk(row -> {
+            state.unpack(row.before());
+            List<Object> kind = new ArrayList<>(Arrays.asList(state.state(), state.step(), state.charge()));
+            kind.addAll(Arrays.asList(state.latched(), state.torqueLatched, state.keySeenOff, state.keySeenOn));
+            kind.addAll(Arrays.asList((row.before() ^ row.after()) & CONTROL, row.permitted()));
+            kind.addAll(row.crossed());
+            if (kinds.add(kind)) {
+                crossed.addAll(row.crossed());
+                logic.add(row);
+            }
+            return true;
+        });
+    }
+
+    /** Every tick of a run. */
+    private static final class Tape implements TickListener {
+        private final Supervisor supervisor;
+        private double[] readings = new double[1024 * Signal.COUNT];
+        private double[] outputs = new double[1024 * Output.COUNT];
+        private long[] states = new long[1024];
+        private int count;
+
+        Tape(Supervisor supervisor) {
+            this.supervisor = supervisor;
+        }
+
+        @Override
+        public void ticked(long tick, Readings in, Commands out) {
+            if (count == states.length) {
+                readings = Arrays.copyOf(readings, 2 * readings.length);
+                outputs = Arrays.copyOf(outputs, 2 * outputs.length);
+                states = Arrays.copyOf(states, 2 * states.length);
+            }
+            in.copyTo(readings, count * Signal.COUNT);
+            out.copyTo(outputs, count * Output.COUNT);
+            states[count] = supervisor.state().pack();
+            count++;
+        }
+
+        Sequence cut(String name, int ticks) {
+            return new Sequence(
+                    name,
+                    ticks,
+                    Arrays.copyOf(readings, ticks * Signal.COUNT),
+                    Arrays.copyOf(outputs, ticks * Output.COUNT),
+                    Arrays.copyOf(states, ticks));
+        }
+    }
+}

@@ -1,0 +1,154 @@
+package sprag.bench.drawing;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+import sprag.bench.Sprag;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.drawing.sheet.Listing;
+import sprag.bench.review.finding.Finding;
+import sprag.bench.review.finding.Weight;
+import sprag.bench.review.report.CheckReport;
+import sprag.bench.review.report.Checker;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.ScheduleFiles;
+
+/** The command writes page, document, sheets and tables, and puts on them what check has found and what was changed. */
+class DrawCommandTest {
+    private static final Path VEHICLES = Path.of("..", "config", "vehicles");
+
+    @TempDir
+    Path folder;
+
+    private final StringWriter out = new StringWriter();
+    private final StringWriter err = new StringWriter();
+
+    private int run(String... words) {
+        CommandLine line = Sprag.commandLine();
+        line.setOut(new PrintWriter(out));
+        line.setErr(new PrintWriter(err));
+        return line.execute(words);
+    }
+
+    @Test
+    void draw_cart_writesPageDocumentSheetsAndTables() throws Exception {
+        assertEquals(
+                ExitCode.WELL,
+                run("draw", VEHICLES.resolve("yard-cart").toString(), "--out", folder.toString()),
+                err.toString());
+        String page = Files.readString(folder.resolve("draw.html"));
+        assertTrue(
+                page.contains("Sheet 1: Traction") && page.contains("@font-face"),
+                "sheets and letters are in the page");
+        assertFalse(
+                page.contains("http://")
+                        && page.replace("http://www.w3.org/2000/svg", "").contains("http://"),
+                "no address outside");
+        assertTrue(Files.readString(folder.resolve("sheet-1.svg")).contains("@font-face"));
+        assertTrue(
+                Files.readString(folder.resolve("cut-list.csv")).contains("T001,50,red,0.55,pack.plus"),
+                "0.4 m and slack");
+        assertEquals(199, Files.readAllLines(folder.resolve("labels.csv")).size(), "two sleeves for each of 99 wires");
+        try (PDDocument document = Loader.loadPDF(folder.resolve("sheets.pdf").toFile())) {
+            String words = new PDFTextStripper().getText(document);
+            assertTrue(words.contains("contactor_positive") && words.contains("T009"), words);
+            assertEquals(297, document.getPage(0).getMediaBox().getHeight() * 25.4 / 72, 0.5, "A3");
+        }
+    }
+
+    @Test
+    void draw_sameScheduleTwice_givesTheSameBytes() throws Exception {
+        CheckReport report = Checker.check(VEHICLES.resolve("yard-cart"));
+        Drawing once = Drawing.of(report, null);
+        Drawing again = Drawing.of(report, null);
+        assertArrayEquals(once.pdf(), again.pdf());
+        assertEquals(DrawPage.of(once), DrawPage.of(again));
+    }
+
+    @Test
+    void draw_flawedVan_putsEachStopOfTheScheduleWhereItBelongs() throws Exception {
+        CheckReport report = Checker.check(VEHICLES.resolve("flawed-van"));
+        Drawing drawing = Drawing.of(report, null);
+        List<String> missing = new ArrayList<>();
+        int stops = 0;
+        for (int i = 0; i < report.findings().size(); i++) {
+            Finding finding = report.findings().get(i).finding();
+            boolean ofSchedule = finding.place().file().endsWith(".csv");
+            if (finding.weight() != Weight.STOP || !ofSchedule) {
+                continue;
+            }
+            stops++;
+            int number = i + 1;
+            boolean placed = drawing.marks().onWires().values().stream()
+                            .anyMatch(all -> all.stream().anyMatch(m -> m.number() == number))
+                    || drawing.marks().onParts().values().stream()
+                            .anyMatch(all -> all.stream().anyMatch(m -> m.number() == number));
+            if (!placed) {
+                missing.add(number + " " + finding.id() + " " + finding.where());
+            }
+        }
+        assertEquals(List.of(), missing);
+        assertEquals(19, stops, "the other stops are about figures of the vehicle, not about wires");
+    }
+
+    @Test
+    void against_addedRemovedAndChangedWire_areToldAndDrawn() throws Exception {
+        Path old = Files.createDirectory(folder.resolve("old"));
+        Path cart = VEHICLES.resolve("yard-cart");
+        for (String file : List.of("vehicle.toml", "parts.csv")) {
+            Files.copy(cart.resolve(file), old.resolve(file));
+        }
+        String wires = Files.readString(cart.resolve("wiring.csv"))
+                .replace(
+                        "T003,pack.minus,shunt.pack,pack_minus,traction,50,",
+                        "T003,pack.minus,shunt.pack,pack_minus,traction,35,")
+                .replaceAll("(?m)^S029,.*\n", "")
+                .replace(
+                        "# Switches\n",
+                        "# Switches\nS099,reset_button.rest,fault_lamp.plus,x,signal,0.5,white,1,,32,32,,,,\n");
+        Files.writeString(old.resolve("wiring.csv"), wires);
+        Schedule before = ScheduleFiles.read(old).orElseThrow();
+        Drawing drawing = Drawing.of(Checker.check(cart), before);
+        assertEquals(
+                List.of(
+                        "Wire T003 was changed: size_mm2 35 is now 50.",
+                        "Wire S029 was added: charger_1.ok to supervisor.charger_1_ok.",
+                        "Wire S099 was removed: reset_button.rest to fault_lamp.plus."),
+                drawing.changes());
+        String page = DrawPage.of(drawing);
+        assertTrue(
+                page.contains(">~ T003<") && page.contains(">+ S029<") && page.contains(">- S099<"),
+                "signs at the numbers");
+    }
+
+    @Test
+    void tables_aCellThatLooksLikeAFormula_isHarmlessInATableProgram() {
+        Listing listing =
+                new Listing("t", "t", "", List.of("a"), List.of(List.of("=1+1"), List.of("-5"), List.of("a,\"b\"")));
+        assertEquals("a\n =1+1\n-5\n\"a,\"\"b\"\"\"\n", listing.csv());
+    }
+
+    @Test
+    void draw_vehicleWithoutSchedule_isRefusedWithTheRemedy() throws Exception {
+        Files.copy(VEHICLES.resolve("yard-cart/vehicle.toml"), folder.resolve("vehicle.toml"));
+        assertEquals(
+                ExitCode.USAGE,
+                run("draw", folder.toString(), "--out", folder.resolve("o").toString()));
+        assertTrue(err.toString().contains("wiring.csv") && err.toString().contains("sprag draft"), err.toString());
+        assertFalse(Files.exists(folder.resolve("o")), "nothing was written");
+    }
+}

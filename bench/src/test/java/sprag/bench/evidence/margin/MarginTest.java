@@ -1,0 +1,207 @@
+package sprag.bench.evidence.margin;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.Sprag;
+import sprag.bench.cli.ExitCode;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.scenario.RunResult;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.scenario.ScenarioReader;
+import sprag.bench.scenario.ScenarioRun;
+import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+
+/** Cars of one drawing: what they are made of, and that each can be played alone. */
+class MarginTest {
+    private static final Path CONFIG = Path.of("..", "config").toAbsolutePath().normalize();
+    private static Vehicle van;
+
+    /** A start, and a limit of 1.45 s for it that half of the cars miss. */
+    private static final String START = """
+            [about]
+            title = "A start"
+            why = "The bus must be charged in time."
+            duration_s = 4
+
+            [[do]]
+            at_s = 0.1
+            set = { key = 1 }
+
+            [[do]]
+            name = "start"
+            at_s = 0.5
+            set = { brake = 0.3, direction = 1, start = 1 }
+
+            [[expect]]
+            text = "ready"
+            state = "DRIVE_ENABLE"
+            within_ms = %d
+            after = "start"
+
+            [[expect]]
+            text = "nothing goes wrong"
+            state = "FAULT"
+            never = true
+            """;
+
+    @TempDir
+    Path folder;
+
+    @BeforeAll
+    static void readVan() throws Exception {
+        van = VehicleReader.read(CONFIG.resolve("vehicles/parcel-van"));
+    }
+
+    private Path start(int withinMs) throws Exception {
+        return Files.writeString(folder.resolve("start.toml"), START.formatted(withinMs));
+    }
+
+    private Scenario scenario(Path file) throws Exception {
+        return ScenarioReader.read(file, FrameColumns.VOCABULARY, van);
+    }
+
+    private Played played(Scenario scenario, int cars) {
+        return Played.of(scenario, new Fleet(van, 1, cars), done -> {}, () -> false);
+    }
+
+    @Test
+    void worstCar_playedAloneFromItsFile_givesTheSameFiguresToTheLastBit() throws Exception {
+        Played played = played(scenario(start(1560)), 12);
+        Spread spread = played.spreads().get(0);
+        Path file = Files.writeString(
+                folder.resolve("worst.toml"),
+                WorstCar.scenario(played.scenario(), played.fleet(), spread.worst(), "the worst"));
+        Scenario alone = scenario(file);
+        ClosedLoop loop = ClosedLoop.on(alone.on(van), null, alone.seed());
+        RunResult result = new ScenarioRun(alone, loop).play("van", (step, ms) -> {}, java.util.List.of(), () -> false);
+        assertEquals(played.cars().get(spread.worst()), Verdicts.of(result));
+        assertEquals(spread.quantile(0), result.judged().get(0).verdict().margin());
+    }
+
+    @Test
+    void cars_ofAFleet_stayWithinTheirTolerances_andTheSupervisorIsTheSame() {
+        Fleet fleet = new Fleet(van, 1, 50);
+        double drawnOhm = van.get(CarParameter.PARTS_PRECHARGE_OHM);
+        for (int car = 0; car < fleet.size(); car++) {
+            Map<CarParameter, Double> rows = fleet.rows(car);
+            assertEquals(drawnOhm, rows.get(CarParameter.PARTS_PRECHARGE_OHM), 0.05 * drawnOhm + 1e-9);
+            assertEquals(0.55, rows.get(CarParameter.CELLS_START_SHARE), 0.35 + 1e-9);
+            assertTrue(
+                    rows.get(CarParameter.CELLS_CAPACITY_AH) >= 0.8 * van.get(CarParameter.CELLS_CAPACITY_AH) - 1e-9);
+            assertEquals(van.settings(), van.withCar(rows).settings());
+        }
+    }
+
+    @Test
+    void slowerBus_withoutTolerances_isTheDrawingItself() throws Exception {
+        String text = Files.readString(CONFIG.resolve("vehicles/parcel-van/vehicle.toml"));
+        Path own = Files.createDirectory(folder.resolve("exact"));
+        Files.writeString(own.resolve("vehicle.toml"), text + """
+
+                [tolerance]
+                capacitance = 0
+                resistance = 0
+                voltage = 0
+                times = 0
+                """);
+        Fleet fleet = new Fleet(VehicleReader.read(own), 1, 3);
+        double drawnUf = fleet.vehicle().get(CarParameter.PARTS_CAPACITANCE_UF);
+        assertEquals(drawnUf, fleet.rows(2).get(CarParameter.PARTS_CAPACITANCE_UF));
+        assertEquals(0, fleet.rows(2).get(CarParameter.SENSORS_BUS_SHARE));
+    }
+
+    @Test
+    void timeToReady_dependsOnTheCapacitanceMost_andMoreOfItIsWorse() throws Exception {
+        Spread spread = played(scenario(start(3000)), 150).spreads().get(0);
+        assertEquals(Factor.CAPACITANCE, spread.strongest().get(0), spread.why());
+        assertTrue(spread.influences().get(Factor.CAPACITANCE).rank() < -0.8, spread.why());
+        assertTrue(spread.why().contains("more of it, less margin"), spread.why());
+        assertTrue(spread.met().count() == 150 && spread.quantile(0) < spread.quantile(0.5), spread.why());
+    }
+
+    @Test
+    void aLimitThatSomeCarsMiss_givesAShareBelowAll_andAFinding() throws Exception {
+        StringWriter out = new StringWriter();
+        int status = Sprag.commandLine()
+                .setOut(new PrintWriter(out))
+                .execute(
+                        "margin",
+                        CONFIG.resolve("vehicles/parcel-van").toString(),
+                        start(1560).toString(),
+                        "--cars",
+                        "40",
+                        "--json",
+                        "--out",
+                        folder.resolve("o").toString());
+        JsonNode scenario = new ObjectMapper().readTree(out.toString()).at("/scenarios/0");
+        double share = scenario.at("/share").asDouble();
+        assertEquals(ExitCode.FINDING, status);
+        assertTrue(share > 0 && share < 1, out.toString());
+        assertTrue(scenario.at("/share_low_95").asDouble() < share
+                && share < scenario.at("/share_high_95").asDouble());
+        assertTrue(scenario.at("/expectations/0/quantiles/0.0").asDouble() < 0, out.toString());
+        String page = Files.readString(folder.resolve("o/margin.html"));
+        assertTrue(page.contains("start.worst-1.toml") && page.contains("the bus capacitance"), page);
+        assertTrue(Files.exists(folder.resolve("o/start.worst-1.toml")));
+    }
+
+    @Test
+    void aScenarioOfOneCar_isRefused_withTheRemedy() throws Exception {
+        Path file = Files.writeString(
+                folder.resolve("one.toml"), START.formatted(900) + "\n[car.parts]\nprecharge_ohm = 49\n");
+        StringWriter err = new StringWriter();
+        int status = Sprag.commandLine()
+                .setErr(new PrintWriter(err))
+                .execute("margin", CONFIG.resolve("vehicles/parcel-van").toString(), file.toString());
+        assertEquals(ExitCode.USAGE, status);
+        assertTrue(err.toString().contains("Play it with run"), err.toString());
+    }
+
+    @Test
+    void carOfAScenario_outsideItsRange_orUnknown_isNamed() throws Exception {
+        Path file = Files.writeString(
+                folder.resolve("bad.toml"),
+                START.formatted(900) + "\n[car.parts]\nprecharge_ohm = 0\nprecharge_om = 3\n\n[car]\nseed = 1.5e300\n");
+        StringWriter err = new StringWriter();
+        Sprag.commandLine()
+                .setErr(new PrintWriter(err))
+                .execute("run", CONFIG.resolve("vehicles/parcel-van").toString(), file.toString());
+        assertTrue(err.toString().contains("car.parts.precharge_ohm = 0"), err.toString());
+        assertTrue(err.toString().contains("precharge_om is not a known key"), err.toString());
+        assertTrue(err.toString().contains("car.seed"), err.toString());
+        assertFalse(err.toString().contains("xception"), err.toString());
+    }
+
+    @Test
+    void sensorThatLeans_readsSo_andADayThatIsCold_coolsEveryPart() {
+        Vehicle leaning = van.withCar(Map.of(
+                CarParameter.SENSORS_PACK_SHARE,
+                0.1,
+                CarParameter.SENSORS_NOISE,
+                0.0,
+                CarParameter.DAY_AMBIENT_C,
+                4.0));
+        ClosedLoop loop = new ClosedLoop(leaning, 1);
+        loop.tick();
+        loop.tick();
+        double truthV = loop.car().truth(sprag.bench.car.Quantity.PACK_VOLTAGE_V);
+        double readV = loop.readings().get(sprag.supervisor.vocabulary.Signal.PACK_VOLTAGE_V);
+        assertEquals(1.1, readV / truthV, 0.001);
+        assertEquals(4, loop.car().truth(sprag.bench.car.Quantity.PACK_TEMP_C), 0.5);
+    }
+}

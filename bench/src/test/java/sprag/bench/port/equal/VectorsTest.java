@@ -1,0 +1,84 @@
+package sprag.bench.port.equal;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Set;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.run.ScenarioFiles;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.Transition;
+
+/** What is written is what the supervisor decides, and crosses every way from state to state. */
+class VectorsTest {
+    @TempDir
+    static Path folder;
+
+    private static Vehicle vehicle;
+    private static Vectors vectors;
+
+    @BeforeAll
+    static void make() throws Exception {
+        vehicle = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"));
+        vectors = new Vectors(vehicle);
+        List<String> names = List.of("drive-and-stop", "plugged-in-while-driving");
+        for (Scenario scenario : new ScenarioFiles(Catalogue.installed(), vehicle).take(names)) {
+            vectors.play(scenario);
+        }
+        vectors.walkLogic();
+        VectorFiles.write(vectors, folder);
+    }
+
+    @Test
+    void everyTransition_isCrossed() {
+        assertTrue(
+                vectors.crossed().containsAll(Set.of(Transition.values())),
+                vectors.crossed().toString());
+    }
+
+    /** Another supervisor, fed with what was read back, gives what was written. */
+    @Test
+    void bytes_readBack_areWhatASupervisorDecides() throws Exception {
+        List<Vectors.Sequence> read = VectorFiles.read(folder.resolve("ticks.bin"));
+        assertEquals(vectors.sequences().size(), read.size());
+        for (Vectors.Sequence sequence : read) {
+            Supervisor supervisor = new Supervisor(vehicle.settings());
+            Readings in = new Readings();
+            Commands out = new Commands();
+            double[] decided = new double[sequence.ticks() * Output.COUNT];
+            for (int tick = 0; tick < sequence.ticks(); tick++) {
+                for (Signal signal : Signal.values()) {
+                    in.set(signal, sequence.readings()[tick * Signal.COUNT + signal.ordinal()]);
+                }
+                supervisor.step(tick, in, out);
+                out.copyTo(decided, tick * Output.COUNT);
+                assertEquals(sequence.states()[tick], supervisor.state().pack());
+            }
+            assertArrayEquals(sequence.outputs(), decided);
+        }
+    }
+
+    @Test
+    void text_hasARowForEachTickAndEachBranch() throws Exception {
+        int ticks =
+                vectors.sequences().stream().mapToInt(Vectors.Sequence::ticks).sum();
+        assertEquals(ticks + 1, Files.readAllLines(folder.resolve("ticks.csv")).size());
+        assertEquals(
+                vectors.logicRows() + 1,
+                Files.readAllLines(folder.resolve("logic.csv")).size());
+    }
+}
