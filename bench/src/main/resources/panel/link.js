@@ -11,6 +11,8 @@ let silent = false;
 
 const SILENT_MS = 1500;   // the bench sends twenty frames a second, in a pause too
 const DEAD_MS = 8000;
+const TRY_LATER = 1013;         // the bench has as many pages as it can have
+const FULL_AGAIN_MS = 10_000;
 
 export const token = location.hash.slice(1);
 
@@ -42,6 +44,11 @@ export function connect() {
   socket.onclose = event => {
     inControl = false;
     silent = false;
+    if (event.code === TRY_LATER) {
+      tell('down', `This page cannot look on: ${event.reason}. It tries again by itself.`);
+      setTimeout(connect, FULL_AGAIN_MS);
+      return;
+    }
     const why = event.reason ? ` (${event.reason})` : '';
     tell('down', opened
       ? `The connection to the bench is lost${why}. Whatever this page held has been let go. Trying again.`

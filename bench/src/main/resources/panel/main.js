@@ -10,6 +10,7 @@ import {buildCharts, addFrame, showCharts, wireCharts} from './charts.js';
 import {series} from './series.js';
 import {moment} from './moment.js';
 import {showThen, wireThen} from './then.js';
+import {wireClass, showClass} from './class.js';
 import {wireProject} from './project.js';
 import {buildLists, showInterlocks, showFaults, showSignals, showPlaying, addNotes} from './lists.js';
 
@@ -168,17 +169,24 @@ setInterval(() => { if (toSay.length) setText($('say'), toSay.splice(0).join(' '
 // ---- control
 
 on('role', role => {
+  const had = control;
   control = role.control;
-  setText($('role'), control ? (role.asked ? 'Another page asks for control' : 'You are in control') : role.held ? 'You look on' : 'Nobody is in control');
+  const mayDrive = role.rank !== 'ONLOOKER';
+  setText($('role'), control ? (role.asked ? `${role.asker} asks for control` : 'You are in control') : role.held ? 'You look on' : 'Nobody is in control');
+  $('role').title = control ? `This page is ${role.seat}.` : role.held ? `${role.holder} is in control.` : '';
   setClass($('role'), 'mine', control && !role.asked);
-  $('ask').hidden = control;
+  $('ask').hidden = control || !mayDrive;
+  $('take').hidden = control || !role.held || role.rank !== 'TEACHER';
   setText($('ask'), role.asking ? 'Asked: waiting' : role.held ? 'Ask for control' : 'Take control');
   $('ask').disabled = role.asking;
   $('yield').hidden = !(control && role.asked);
   $('keep').hidden = !(control && role.asked);
-  if (!arrived && !role.held) send({do: 'ask'});   // the first page takes control as soon as it is built and answers
+  if (!arrived && !role.held && mayDrive) send({do: 'ask'});   // the first page takes control as soon as it is built and answers
   arrived = true;                                   // later a page takes control only when a person asks for it
-  banner(!control && role.lost && !role.held ? `Nobody is in control: ${role.lost}. Pedal and start were let go.` : '');
+  const words = control ? '' : !role.held && role.lost ? `Nobody is in control: ${role.lost}. Pedal and start were let go.`
+    : had ? `${role.holder} is in control now, no longer this page: ${role.lost}. Pedal and start were let go.` : null;
+  if (words !== null) banner(words);
+  showClass(role);
   enable();
 });
 
@@ -203,6 +211,7 @@ function enable() {
   enableLevers(control);
   enableStrip(control);
   for (const id of ['mend-all', 'afresh', 'stop']) $(id).disabled = !control;
+  for (const node of document.querySelectorAll('#pane-faults button, #pane-faults input[type=number], #pane-signals button, #pane-signals input, #pane-signals select, #scenario-list button')) node.disabled = !control;
   for (const id of ['pause', 'tick', 'speed']) $(id).disabled = !control || hello.board;
   setClass(document.body, 'looking-on', !control);
 }
@@ -238,6 +247,7 @@ document.addEventListener('keydown', event => {
 
 wireCharts();
 wireThen();
+wireClass();
 wireProject(() => { if (frame) show(); });
 tabs(document.querySelector('.tabs'), name => { pane = name; showCharts(name === 'charts'); if (frame) show(); });
 connect();

@@ -20,6 +20,7 @@ import sprag.bench.bus.BusPorts;
 import sprag.bench.bus.BusReader;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Terminal;
 import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Within;
@@ -33,8 +34,10 @@ import sprag.bench.panel.bench.BenchThread;
 import sprag.bench.panel.bench.BoardLink;
 import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.Subject;
+import sprag.bench.panel.web.Invitation;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.panel.web.PanelServer;
+import sprag.bench.panel.web.QrCode;
 import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.BadInput;
@@ -226,16 +229,30 @@ public final class PanelCommand implements Callable<Integer> {
         out.println("  " + server.link());
         out.println();
         if (!isLoopback()) {
-            out.println("CAUTION: it listens on " + address
-                    + ". Others on the network can reach it, nothing on the way is");
-            out.println("encrypted, and whoever reads the link can move the levers.");
-            out.println();
+            invite(server);
         }
         out.println(Cautions.STANDING);
         if (isReal()) {
             out.println("The board's outputs stay released until somebody arms it on the page. Before that:");
             Cautions.RULES.forEach(rule -> out.println("- " + rule));
         }
+    }
+
+    /** The links for others, with a code for the cameras of their phones where a terminal shows it. */
+    private void invite(PanelServer server) {
+        PrintWriter out = out();
+        for (Invitation each : server.invitations()) {
+            out.println("  " + each.words() + ":");
+            out.println("  " + each.url());
+            if (Terminal.colour()) {
+                QrCode.lines(each.url()).forEach(line -> out.println("  " + line));
+            }
+            out.println();
+        }
+        out.println(
+                "CAUTION: it listens on " + address + ". Others on the network can reach it, nothing on the way is");
+        out.println("encrypted, and whoever reads the first link can move the levers. Give away the other links only.");
+        out.println();
     }
 
     private boolean isLoopback() {

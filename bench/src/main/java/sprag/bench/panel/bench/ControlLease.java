@@ -75,6 +75,28 @@ public final class ControlLease {
         }
     }
 
+    /** Gives control to a page at once, whoever has it: the teacher decides. */
+    public synchronized void hand(long page, long nowNs, String why) {
+        if (page != holder) {
+            give(page, nowNs, why);
+        }
+    }
+
+    /** Has every page told anew who is in control, because a page has come, or has another name. */
+    public synchronized void tellAnew() {
+        version++;
+    }
+
+    /** The page in control, 0 for none. */
+    public synchronized long holder() {
+        return holder;
+    }
+
+    /** The page that asks for control, 0 for none. */
+    public synchronized long asking() {
+        return asking;
+    }
+
     /** The page in control keeps it. */
     public synchronized void keep(long page) {
         if (page == holder) {
@@ -88,7 +110,7 @@ public final class ControlLease {
         if (holder != NOBODY && nowNs - heardNs > silentMs * NS_PER_MS) {
             give(asking, nowNs, "the page in control was silent for " + silentMs / 1000.0 + " s");
         } else if (asking != NOBODY && nowNs - askedNs > ANSWER_MS * NS_PER_MS) {
-            give(asking, nowNs, "control was handed over");
+            give(asking, nowNs, "another page asked, and was not answered within " + ANSWER_MS / 1000 + " s");
         }
     }
 

@@ -4,6 +4,8 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.SecureRandom;
 import java.util.Base64;
+import java.util.EnumMap;
+import java.util.Map;
 import java.util.Set;
 
 /**
@@ -15,24 +17,25 @@ final class Access {
     private static final int TOKEN_BYTES = 24;
 
     private final Set<String> hosts;
-    private final byte[] token;
-    private final String tokenText;
+    private final Map<Rank, String> tokens = new EnumMap<>(Rank.class);
 
-    /** Makes a new token.
+    /** Makes a new token for each rank.
      *
      * @param hosts the allowed values of the Host header, in lower case, with the port
      */
     Access(Set<String> hosts) {
         this.hosts = Set.copyOf(hosts);
-        byte[] random = new byte[TOKEN_BYTES];
-        new SecureRandom().nextBytes(random);
-        tokenText = Base64.getUrlEncoder().withoutPadding().encodeToString(random);
-        token = tokenText.getBytes(StandardCharsets.US_ASCII);
+        SecureRandom source = new SecureRandom();
+        for (Rank rank : Rank.values()) {
+            byte[] random = new byte[TOKEN_BYTES];
+            source.nextBytes(random);
+            tokens.put(rank, Base64.getUrlEncoder().withoutPadding().encodeToString(random));
+        }
     }
 
-    /** The token, for the printed link. */
-    String token() {
-        return tokenText;
+    /** The token of a rank, for a link. */
+    String token(Rank rank) {
+        return tokens.get(rank);
     }
 
     /** Whether a request is addressed to us. */
@@ -45,8 +48,15 @@ final class Access {
         return origin != null && origin.startsWith("http://") && knowsHost(origin.substring("http://".length()));
     }
 
-    /** Whether a token is the one that was printed; takes the same time whatever is wrong with it. */
-    boolean knowsToken(String offered) {
-        return offered != null && MessageDigest.isEqual(token, offered.getBytes(StandardCharsets.UTF_8));
+    /** The rank that a token gives, null for a wrong one; takes the same time whatever is wrong with it. */
+    Rank rankOf(String offered) {
+        byte[] bytes = offered == null ? new byte[0] : offered.getBytes(StandardCharsets.UTF_8);
+        Rank known = null;
+        for (Map.Entry<Rank, String> each : tokens.entrySet()) {
+            if (MessageDigest.isEqual(each.getValue().getBytes(StandardCharsets.US_ASCII), bytes)) {
+                known = each.getKey();
+            }
+        }
+        return known;
     }
 }

@@ -7,12 +7,20 @@ sealed interface Message {
     /** An order for the bench. */
     record Ordered(Order order) implements Message {}
 
+    /** The teacher gives control to a page. */
+    record Handed(long page) implements Message {}
+
+    /** The page says who sits before it. */
+    record Named(String name) implements Message {}
+
     /** A word about who is in control. */
     enum Word implements Message {
         /** The page is there and answers. */
         ALIVE,
         /** It wants control. */
         ASK,
+        /** It takes control without asking: for the teacher alone. */
+        TAKE,
         /** It gives control to whoever asked. */
         YIELD,
         /** It keeps control. */

@@ -13,6 +13,7 @@ import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Set;
+import java.util.regex.Pattern;
 import sprag.bench.bus.BusFile;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
@@ -28,6 +29,8 @@ final class MessageReader {
     /** The fastest that time may pass. */
     static final double FASTEST = 20;
 
+    private static final double MOST_PAGE = 1e9;
+    private static final Pattern NAME = Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{M}\\p{N} .'-]{0,23}");
     private static final Set<Signal> LOOPS_OWN = Set.of(Signal.LOOP_OVERRUN, Signal.LINK_LOST);
 
     private final Vehicle vehicle;
@@ -77,9 +80,15 @@ final class MessageReader {
         String verb = f.text("do");
         Order order = null;
         switch (verb) {
-            case "alive", "ask", "yield", "keep" -> {
+            case "alive", "ask", "take", "yield", "keep" -> {
                 f.end();
                 return Message.Word.valueOf(verb.toUpperCase(java.util.Locale.ROOT));
+            }
+            case "hand" -> {
+                return handed(f);
+            }
+            case "name" -> {
+                return named(f);
             }
             case "lever" -> order = move(f);
             case "fault" -> order = fault(f);
@@ -99,6 +108,24 @@ final class MessageReader {
         }
         f.end();
         return new Message.Ordered(order);
+    }
+
+    private static Message handed(Fields f) throws Refused {
+        double page = f.number("page", 1, MOST_PAGE);
+        f.end();
+        if (page != Math.rint(page)) {
+            throw new Refused("page = " + page + " is not a whole number");
+        }
+        return new Message.Handed((long) page);
+    }
+
+    private static Message named(Fields f) throws Refused {
+        String name = f.text("name").strip();
+        f.end();
+        if (!NAME.matcher(name).matches()) {
+            throw new Refused("a name has 1 to 24 letters, digits, spaces, dots or hyphens");
+        }
+        return new Message.Named(name);
     }
 
     private static Order move(Fields f) throws Refused {

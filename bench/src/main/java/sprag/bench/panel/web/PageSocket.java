@@ -10,12 +10,15 @@ import org.slf4j.LoggerFactory;
 public final class PageSocket extends Session.Listener.AbstractAutoDemanding implements Viewer.Wire {
     private static final Logger LOG = LoggerFactory.getLogger(PageSocket.class);
     private static final int UNSUPPORTED = 1003;
+    private static final int TRY_LATER = 1013;
 
     private final Viewers viewers;
     private final long page;
+    private final Rank rank;
     private Viewer viewer;
 
-    PageSocket(Viewers viewers, long page) {
+    PageSocket(Viewers viewers, long page, Rank rank) {
+        this.rank = rank;
         this.viewers = viewers;
         this.page = page;
     }
@@ -23,13 +26,19 @@ public final class PageSocket extends Session.Listener.AbstractAutoDemanding imp
     @Override
     public void onWebSocketOpen(Session session) {
         super.onWebSocketOpen(session);
-        viewer = viewers.admit(page, this);
+        if (viewers.count() >= RequestGuard.MOST_PAGES) {
+            close(TRY_LATER, RequestGuard.MOST_PAGES + " pages look on already");
+            return;
+        }
+        viewer = viewers.admit(page, rank, this);
         viewer.pump();
     }
 
     @Override
     public void onWebSocketText(String text) {
-        viewer.heard(text, viewers.nowNs());
+        if (viewer != null) {
+            viewer.heard(text, viewers.nowNs());
+        }
     }
 
     @Override

@@ -3,7 +3,9 @@ package sprag.bench.panel.web;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.NetworkInterface;
+import java.util.ArrayList;
 import java.util.LinkedHashSet;
+import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Executors;
@@ -67,6 +69,7 @@ public final class PanelServer implements AutoCloseable {
             thread.setDaemon(true);
             return thread;
         });
+        guard.viewers().invitations(Invitation.write(invitations()));
         start();
     }
 
@@ -120,10 +123,66 @@ public final class PanelServer implements AutoCloseable {
         return connector.getLocalPort();
     }
 
-    /** The link to print. The token stands behind the hash, so that it is never sent as part of an address. */
+    /** The link for the person who started it. The token stands behind the hash, so that it is never sent as part of an address. */
     public String link() {
-        String host = address.indexOf(':') >= 0 ? "[" + address + "]" : address;
-        return "http://" + host + ":" + port() + "/#" + guard.access().token();
+        List<String> outside = outside(address);
+        boolean any = address(address).isAnyLocalAddress();
+        return link(any || outside.isEmpty() ? any ? "127.0.0.1" : bracketed(address) : outside.get(0), Rank.TEACHER);
+    }
+
+    /** The links for others, one of each kind for each address of this machine on a network; none on the loopback alone. */
+    public List<Invitation> invitations() {
+        List<Invitation> all = new ArrayList<>();
+        for (Rank rank : List.of(Rank.ONLOOKER, Rank.DRIVER)) {
+            outside(address).forEach(host -> all.add(new Invitation(rank.words, link(host, rank))));
+        }
+        return all;
+    }
+
+    private String link(String host, Rank rank) {
+        return "http://" + host + ":" + port() + "/#" + guard.access().token(rank);
+    }
+
+    /** The addresses under which others reach it: those of this machine when it listens on all. */
+    private static List<String> outside(String address) {
+        InetAddress bound = address(address);
+        if (bound.isLoopbackAddress()) {
+            return List.of();
+        }
+        if (!bound.isAnyLocalAddress()) {
+            return List.of(bracketed(address));
+        }
+        try {
+            return NetworkInterface.networkInterfaces()
+                    .filter(PanelServer::isUp)
+                    .flatMap(NetworkInterface::inetAddresses)
+                    .filter(each -> !each.isLoopbackAddress() && !each.isLinkLocalAddress())
+                    .map(PanelServer::written)
+                    .sorted()
+                    .toList();
+        } catch (IOException e) {
+            throw new Trouble("cannot list the addresses of this machine: " + e.getMessage());
+        }
+    }
+
+    private static boolean isUp(NetworkInterface each) {
+        try {
+            return each.isUp();
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    private static String bracketed(String host) {
+        return host.indexOf(':') >= 0 ? "[" + host + "]" : host;
+    }
+
+    private static InetAddress address(String name) {
+        try {
+            return InetAddress.getByName(name);
+        } catch (IOException e) {
+            throw new Trouble("cannot find the address " + name + ": " + e.getMessage());
+        }
     }
 
     /** Who comes in and who does not. */

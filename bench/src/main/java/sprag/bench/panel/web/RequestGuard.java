@@ -13,7 +13,6 @@ import org.eclipse.jetty.server.Request;
 import org.eclipse.jetty.server.Response;
 import org.eclipse.jetty.server.Server;
 import org.eclipse.jetty.util.Callback;
-import org.eclipse.jetty.websocket.server.ServerUpgradeRequest;
 import org.eclipse.jetty.websocket.server.ServerUpgradeResponse;
 import org.eclipse.jetty.websocket.server.ServerWebSocketContainer;
 
@@ -22,7 +21,7 @@ final class RequestGuard extends Handler.Abstract {
     /** The live wire's own word; the token follows it in the list that the page offers. */
     static final String PROTOCOL = "sprag.panel";
     /** How many pages may look on. */
-    static final int MOST_PAGES = 24;
+    static final int MOST_PAGES = 64;
     /** The longest message a page may send. */
     static final int LONGEST_MESSAGE = 1024;
 
@@ -93,31 +92,29 @@ final class RequestGuard extends Handler.Abstract {
         if (origin == null) {
             return turnAway(response, callback, 403, "The live wire is for the page alone.");
         }
-        if (viewers.count() >= MOST_PAGES) {
-            return turnAway(response, callback, 503, "Too many pages look on already.");
-        }
         String token = null;
         for (String offered : request.getHeaders().getCSV(HttpHeader.SEC_WEBSOCKET_SUBPROTOCOL, false)) {
             token = offered.startsWith(TOKEN_PREFIX) ? offered.substring(TOKEN_PREFIX.length()) : token;
         }
-        if (!access.knowsToken(token)) {
+        Rank rank = access.rankOf(token);
+        if (rank == null) {
             return turnAway(response, callback, 401, NO_TOKEN);
         }
-        if (!sockets.upgrade(this::open, request, response, callback)) {
+        if (!sockets.upgrade((asked, answer, done) -> open(answer, rank), request, response, callback)) {
             return turnAway(response, callback, 426, "This address is for the live wire.");
         }
         return true;
     }
 
-    private Object open(ServerUpgradeRequest request, ServerUpgradeResponse response, Callback callback) {
+    private Object open(ServerUpgradeResponse response, Rank rank) {
         response.setAcceptedSubProtocol(PROTOCOL);
-        return new PageSocket(viewers, pages.incrementAndGet());
+        return new PageSocket(viewers, pages.incrementAndGet(), rank);
     }
 
     private boolean hasToken(HttpFields asked) {
         String authorisation = asked.get(HttpHeader.AUTHORIZATION);
         boolean bearer = authorisation != null && authorisation.startsWith(BEARER);
-        return bearer && access.knowsToken(authorisation.substring(BEARER.length()));
+        return bearer && access.rankOf(authorisation.substring(BEARER.length())) != null;
     }
 
     /** What was so in one tick. */

@@ -22,6 +22,7 @@ final class StaticFiles {
         "moment.js",
         "then.js",
         "project.js",
+        "class.js",
         "lists.js",
         "words.js",
         "tabs.js"

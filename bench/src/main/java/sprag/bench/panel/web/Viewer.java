@@ -41,6 +41,9 @@ final class Viewer {
     }
 
     private final long page;
+    private final Rank rank;
+    private final Viewers all;
+    private volatile String name;
     private final BenchThread bench;
     private final Publisher publisher;
     private final NoteBook notes;
@@ -55,13 +58,19 @@ final class Viewer {
     // guarded by underWay: whoever has set it may touch these
     private String hello;
     private int leaseSeen = -1;
+    private int seatsSeen = -1;
+    private String invitationsSeen = "";
     private PageState stateSeen;
     private long noteNext;
     private byte[] frameSeen;
 
     /** A page that has just come. */
-    Viewer(long page, Panel panel, Wire wire, long nowNs) {
+    Viewer(long page, Rank rank, Viewers all, Wire wire, long nowNs) {
+        Panel panel = all.panel();
         this.page = page;
+        this.rank = rank;
+        this.all = all;
+        this.name = (rank == Rank.TEACHER ? "teacher " : "seat ") + page;
         this.bench = panel.thread();
         this.publisher = panel.publisher();
         this.notes = panel.bench().notes();
@@ -87,10 +96,17 @@ final class Viewer {
         try {
             Message message = reader.read(text);
             lease.heard(page, nowNs);
-            if (message instanceof Message.Ordered ordered) {
+            if (rank == Rank.ONLOOKER && message != Message.Word.ALIVE && !(message instanceof Message.Named)) {
+                refuse("this link only looks on: it never gets control");
+            } else if (message instanceof Message.Ordered ordered) {
                 order(ordered.order());
             } else if (message instanceof Message.Word word) {
                 say(word, nowNs);
+            } else if (message instanceof Message.Handed handed) {
+                hand(handed.page(), nowNs);
+            } else if (message instanceof Message.Named named) {
+                name = named.name();
+                lease.tellAnew();
             }
         } catch (Refused e) {
             refuse(e.getMessage());
@@ -109,9 +125,38 @@ final class Viewer {
         switch (word) {
             case ALIVE -> lease.heard(page, nowNs);
             case ASK -> lease.ask(page, nowNs);
+            case TAKE -> take(nowNs);
             case YIELD -> lease.yield(page, nowNs);
             case KEEP -> lease.keep(page);
         }
+    }
+
+    private void take(long nowNs) {
+        if (rank == Rank.TEACHER) {
+            lease.hand(page, nowNs, "the teacher took control");
+        } else {
+            refuse("only the teacher takes control without asking");
+        }
+    }
+
+    private void hand(long to, long nowNs) {
+        Viewer seat = all.at(to);
+        if (rank != Rank.TEACHER) {
+            refuse("only the teacher hands control to a seat");
+        } else if (seat == null || seat.rank == Rank.ONLOOKER) {
+            refuse(seat == null ? "that page has gone" : seat.name + " has come by a link that only looks on");
+        } else {
+            lease.hand(to, nowNs, "the teacher gave control to " + seat.name);
+        }
+    }
+
+    Rank rank() {
+        return rank;
+    }
+
+    /** Who sits before it. */
+    String name() {
+        return name;
     }
 
     /** Refuses what the page has sent. */
@@ -157,6 +202,14 @@ final class Viewer {
             leaseSeen = version;
             return role();
         }
+        if (rank == Rank.TEACHER && version != seatsSeen) {
+            seatsSeen = version;
+            return write(all.seats());
+        }
+        if (rank == Rank.TEACHER && !all.invitations().equals(invitationsSeen)) {
+            invitationsSeen = all.invitations();
+            return invitationsSeen;
+        }
         PageState told = publisher.state();
         if (told != stateSeen) {
             stateSeen = told;
@@ -175,6 +228,10 @@ final class Viewer {
                 .put("held", lease.isHeld())
                 .put("asking", lease.isAsking(page))
                 .put("asked", lease.holds(page) && lease.isAsked())
+                .put("rank", rank.name())
+                .put("seat", name)
+                .put("holder", all.name(lease.holder()))
+                .put("asker", all.name(lease.asking()))
                 .put("lost", lease.lost()));
     }
 

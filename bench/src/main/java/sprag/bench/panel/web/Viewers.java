@@ -1,21 +1,28 @@
 package sprag.bench.panel.web;
 
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Map;
-import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ConcurrentSkipListMap;
 
 /** The pages that look on now. Any thread may use it. */
 final class Viewers {
+    private static final ObjectMapper JSON = new ObjectMapper();
+
     private final Panel panel;
-    private final Map<Long, Viewer> pages = new ConcurrentHashMap<>();
+    private final Map<Long, Viewer> pages = new ConcurrentSkipListMap<>();
+    private volatile String invitations = "";
 
     Viewers(Panel panel) {
         this.panel = panel;
     }
 
     /** Lets a page look on. */
-    Viewer admit(long page, Viewer.Wire wire) {
-        Viewer viewer = new Viewer(page, panel, wire, nowNs());
+    Viewer admit(long page, Rank rank, Viewer.Wire wire) {
+        Viewer viewer = new Viewer(page, rank, this, wire, nowNs());
         pages.put(page, viewer);
+        panel.lease().tellAnew();
         return viewer;
     }
 
@@ -39,5 +46,56 @@ final class Viewers {
     /** How many pages look on. */
     int count() {
         return pages.size();
+    }
+
+    Panel panel() {
+        return panel;
+    }
+
+    /** The page of a number, null when it is gone. */
+    Viewer at(long page) {
+        return pages.get(page);
+    }
+
+    /** The name of a page, empty when there is none of that number. */
+    String name(long page) {
+        Viewer viewer = pages.get(page);
+        return viewer == null ? "" : viewer.name();
+    }
+
+    /** The number of the page of a name, 0 when there is none. */
+    long numberOf(String name) {
+        return pages.entrySet().stream()
+                .filter(each -> each.getValue().name().equals(name))
+                .mapToLong(Map.Entry::getKey)
+                .findFirst()
+                .orElse(0);
+    }
+
+    /** Who sits where, for the teacher. */
+    ObjectNode seats() {
+        ObjectNode message = JSON.createObjectNode().put("t", "seats");
+        ArrayNode all = message.putArray("seats");
+        for (Map.Entry<Long, Viewer> each : pages.entrySet()) {
+            long page = each.getKey();
+            Rank rank = each.getValue().rank();
+            all.addObject()
+                    .put("page", page)
+                    .put("name", each.getValue().name())
+                    .put("rank", rank.name())
+                    .put("mayDrive", rank != Rank.ONLOOKER)
+                    .put("control", panel.lease().holds(page))
+                    .put("asking", panel.lease().isAsking(page));
+        }
+        return message;
+    }
+
+    /** The links for others, as the teacher's page reads them; empty for none. */
+    String invitations() {
+        return invitations;
+    }
+
+    void invitations(String text) {
+        invitations = text;
     }
 }

@@ -24,6 +24,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.car.Lever;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.panel.PanelBench;
@@ -398,19 +399,118 @@ final class PanelServerTest {
     }
 
     @Test
-    void tooManyPages_areTurnedAway() throws InterruptedException {
+    void fortyPagesLookOn_allGetFrames_noTickIsLate_andOneTooManyIsToldWhy() throws InterruptedException {
         List<WebSocket> held = new ArrayList<>();
+        List<Page> pages = new ArrayList<>();
         for (int i = 0; i < RequestGuard.MOST_PAGES; i++) {
-            held.add(open(new Page(true)));
+            Page page = new Page(true);
+            held.add(open(page));
+            pages.add(page);
         }
         await("all are there", () -> server.guard().viewers().count() == RequestGuard.MOST_PAGES);
-        try {
-            open(new Page(true));
-        } catch (CompletionException e) {
-            assertEquals(RequestGuard.MOST_PAGES, server.guard().viewers().count());
-            held.forEach(WebSocket::abort);
-            return;
+        await("all get frames", () -> pages.stream().allMatch(page -> page.frames.get() > 5));
+        assertEquals(0, head(Head.OVERRUNS));
+        Page late = new Page(true);
+        open(late, "http://" + host(), token);
+        await("it is told", () -> late.closed.get() == 1013);
+        assertEquals(RequestGuard.MOST_PAGES, server.guard().viewers().count());
+        held.forEach(WebSocket::abort);
+    }
+
+    private String tokenOf(Rank rank) {
+        return server.guard().access().token(rank);
+    }
+
+    private Page join(Rank rank, List<WebSocket> sockets) throws InterruptedException {
+        Page page = new Page(true);
+        String mine = token;
+        token = tokenOf(rank);
+        sockets.add(open(page));
+        token = mine;
+        return page;
+    }
+
+    private static void say(WebSocket socket, String text) {
+        socket.sendText(text.replace('\'', '"'), true).join();
+    }
+
+    @Test
+    void onlooker_neverGetsControl_notEvenWhenNobodyHasIt() throws InterruptedException {
+        List<WebSocket> sockets = new ArrayList<>();
+        Page page = join(Rank.ONLOOKER, sockets);
+        say(sockets.get(0), "{'do':'ask'}");
+        await("refused", () -> page.told("never gets control"));
+        say(sockets.get(0), "{'do':'take'}");
+        say(sockets.get(0), "{'do':'lever','lever':'key','to':1}");
+        await("frames go on", () -> page.frames.get() > 5);
+        assertFalse(panel.lease().isHeld());
+        assertEquals(0, lever(Lever.KEY));
+        sockets.forEach(WebSocket::abort);
+    }
+
+    @Test
+    void teacher_handsControlToANamedSeat_takesItBack_andBothAreToldWhy() throws InterruptedException {
+        List<WebSocket> sockets = new ArrayList<>();
+        Page teacher = join(Rank.TEACHER, sockets);
+        Page driver = join(Rank.DRIVER, sockets);
+        Page onlooker = join(Rank.ONLOOKER, sockets);
+        say(sockets.get(1), "{'do':'name','name':'Group 2'}");
+        await("the teacher sees the name", () -> teacher.told("\"name\":\"Group 2\""));
+        assertFalse(onlooker.told("\"t\":\"seats\""), "the list of seats is for the teacher");
+        say(sockets.get(0), "{'do':'ask'}");
+        await("the teacher is in control", () -> teacher.told("\"control\":true,\"held\""));
+        long seat = server.guard().viewers().numberOf("Group 2");
+        say(sockets.get(1), "{'do':'hand','page':" + seat + "}");
+        await("a seat cannot hand", () -> driver.told("only the teacher hands control"));
+        say(sockets.get(0), "{'do':'hand','page':" + server.guard().viewers().numberOf("seat " + (seat + 1)) + "}");
+        await("nor to an onlooker", () -> teacher.told("only looks on"));
+        say(sockets.get(0), "{'do':'hand','page':" + seat + "}");
+        await("handed", () -> panel.lease().holds(seat));
+        await("told", () -> teacher.told("\"holder\":\"Group 2\"") && onlooker.told("\"holder\":\"Group 2\""));
+        say(sockets.get(0), "{'do':'take'}");
+        await("taken back", () -> !panel.lease().holds(seat) && panel.lease().isHeld());
+        await("the seat is told why", () -> driver.told("the teacher took control"));
+        sockets.forEach(WebSocket::abort);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", " ", "abcdefghijklmnopqrstuvwxy", "<b>", "a\nb", "-a"})
+    void name_thatIsNone_isRefused(String name) {
+        String text = com.fasterxml.jackson.databind.node.JsonNodeFactory.instance
+                .objectNode()
+                .put("do", "name")
+                .put("name", name)
+                .toString();
+        org.junit.jupiter.api.Assertions.assertThrows(
+                Refused.class, () -> panel.reader().read(text));
+    }
+
+    @Test
+    void invitations_onLoopbackAlone_areNone_onAllAddresses_eachHasAllowanceAndCode() {
+        assertEquals(List.of(), server.invitations());
+        try (PanelServer open = new PanelServer(panel, "0.0.0.0", 0)) {
+            assertTrue(open.link().startsWith("http://127.0.0.1:"), open.link());
+            for (Invitation each : open.invitations()) {
+                assertTrue(each.url().matches("http://[^/]+:" + open.port() + "/#[\\w-]{32}"), each.url());
+                assertFalse(each.url().contains("127.0.0.1"), each.url());
+                assertFalse(each.url().endsWith(open.guard().access().token(Rank.TEACHER)), each.url());
+            }
         }
-        throw new AssertionError("one page more than " + RequestGuard.MOST_PAGES + " was let in");
+    }
+
+    @Test
+    void qrCode_isReadBack() throws Exception {
+        String link = "http://192.0.2.17:8640/#" + token;
+        List<String> rows = QrCode.rows(link);
+        int size = rows.size() - 8;
+        boolean[][] modules = new boolean[size][size];
+        for (int y = 0; y < size; y++) {
+            for (int x = 0; x < size; x++) {
+                modules[y][x] = rows.get(y + 4).charAt(x + 4) == '1';
+            }
+        }
+        assertEquals(
+                link,
+                new com.google.zxing.qrcode.decoder.Decoder().decode(modules).getText());
     }
 }
