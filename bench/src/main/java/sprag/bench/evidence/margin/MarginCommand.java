@@ -3,6 +3,7 @@ package sprag.bench.evidence.margin;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
@@ -41,10 +42,13 @@ import sprag.bench.vehicle.VehicleArgument;
             "The tolerances stand in [tolerance] of the vehicle's file.",
             "Examples: sprag margin parcel-van",
             "          sprag margin coupe drive-and-stop --cars 200 --out margins",
-            "          sprag run coupe margins/drive-and-stop.worst-1.toml"
+            "          sprag run coupe margins/drive-and-stop.worst-1.toml",
+            "          sprag margin coupe --limits"
         })
 public final class MarginCommand implements Callable<Integer> {
     private static final String USUAL = "drive-and-stop";
+    private static final int MARGIN_CARS = 1000;
+    private static final int LIMIT_CARS = 40;
     private static final long MOST_SEED = 999_999_999;
 
     @Mixin
@@ -57,8 +61,8 @@ public final class MarginCommand implements Callable<Integer> {
             description = "name of a shipped scenario, or path to a file; default: " + USUAL)
     private List<String> scenarioNames = new ArrayList<>();
 
-    @Option(names = "--cars", paramLabel = "N", description = "how many cars (default ${DEFAULT-VALUE})")
-    private int cars = 1000;
+    @Option(names = "--cars", paramLabel = "N", description = "how many cars; default 1000, with --limits 40")
+    private Integer carsAsked;
 
     @Option(
             names = "--seed",
@@ -69,14 +73,22 @@ public final class MarginCommand implements Callable<Integer> {
     @Option(names = "--out", paramLabel = "DIR", description = "where to write; default: a new folder")
     private Path outDir;
 
+    @Option(
+            names = "--limits",
+            description = "try each time and threshold with other values: false alarms against time to notice")
+    private boolean limits;
+
     @Option(names = "--json", description = "print the results as JSON and nothing else")
     private boolean json;
+
+    private int cars;
 
     @Spec
     private CommandSpec spec;
 
     @Override
     public Integer call() throws BadInput {
+        cars = carsAsked != null ? carsAsked : limits ? LIMIT_CARS : MARGIN_CARS;
         range("--cars", cars, 2, Fleet.MOST);
         range("--seed", seed, 0, MOST_SEED);
         Vehicle drawing = vehicle.read();
@@ -85,6 +97,9 @@ public final class MarginCommand implements Callable<Integer> {
         refuseSingleCars(scenarios);
         Path out = OutFolder.open(outDir);
         Fleet fleet = new Fleet(drawing, seed, cars);
+        if (limits) {
+            return limits(scenarios, fleet, out);
+        }
         long beganNs = System.nanoTime();
         try (Interruption stop = new Interruption()) {
             List<Played> all = play(scenarios, fleet, stop);
@@ -108,6 +123,42 @@ public final class MarginCommand implements Callable<Integer> {
             }
         }
         return all;
+    }
+
+    /** The limits are tried in the first scenario; sound cars must pass it. */
+    private int limits(List<Scenario> scenarios, Fleet fleet, Path out) {
+        if (scenarios.size() > 1) {
+            throw new ParameterException(spec.commandLine(), "--limits takes one scenario, not " + scenarios.size());
+        }
+        List<Limit> tried = Arrays.stream(Limit.values())
+                .filter(limit -> LimitTrial.canBeTried(limit, fleet.vehicle()))
+                .toList();
+        List<LimitCurve> curves = new ArrayList<>();
+        boolean shown = Terminal.interactive() && !json;
+        int values =
+                tried.stream().mapToInt(l -> l.values(fleet.vehicle()).size()).sum();
+        try (Interruption stop = new Interruption();
+                ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, values)) {
+            for (Limit limit : tried) {
+                int before = curves.stream().mapToInt(c -> c.points().size()).sum();
+                curves.add(LimitCurve.of(limit, scenarios.get(0), fleet, done -> bar.accept(before + done), stop));
+            }
+        }
+        LimitReport report = new LimitReport(fleet, scenarios.get(0), curves);
+        OutFolder.write(out.resolve("limits.json"), report.json() + "\n");
+        OutFolder.write(out.resolve("limits.html"), report.page());
+        PrintWriter terminal = spec.commandLine().getOut();
+        if (json) {
+            terminal.println(report.json());
+        } else {
+            report.print(terminal);
+            terminal.println();
+            terminal.println("Written to " + out);
+        }
+        terminal.flush();
+        boolean clean = curves.stream()
+                .allMatch(c -> c.now() != null && c.now().alarms().count() == 0);
+        return clean ? ExitCode.WELL : ExitCode.FINDING;
     }
 
     private void range(String option, long value, long least, long most) {

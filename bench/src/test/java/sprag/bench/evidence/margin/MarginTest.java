@@ -25,6 +25,7 @@ import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** Cars of one drawing: what they are made of, and that each can be played alone. */
 class MarginTest {
@@ -203,5 +204,39 @@ class MarginTest {
         double readV = loop.readings().get(sprag.supervisor.vocabulary.Signal.PACK_VOLTAGE_V);
         assertEquals(1.1, readV / truthV, 0.001);
         assertEquals(4, loop.car().truth(sprag.bench.car.Quantity.PACK_TEMP_C), 0.5);
+    }
+
+    @Test
+    void timeLimit_belowWhatSoundCarsNeed_givesFalseAlarms_andFarAboveNone() throws Exception {
+        Fleet fleet = new Fleet(van.with(Parameter.PRECHARGE_TIMEOUT_MS, 700), 1, 6);
+        LimitCurve curve = LimitCurve.of(Limit.TIMEOUT, scenario(start(3000)), fleet, done -> {}, () -> false);
+        LimitCurve.Point shortest = curve.points().get(0);
+        LimitCurve.Point longest = curve.points().get(curve.points().size() - 1);
+        assertTrue(shortest.alarms().count() > 0, curve.words());
+        assertEquals(0, longest.alarms().count(), curve.words());
+        assertTrue(longest.value() >= 2 * 700 && longest.noticed().count() == 6, curve.words());
+    }
+
+    @Test
+    void waitingTime_madeLonger_isNoticedLater() throws Exception {
+        Fleet fleet = new Fleet(van, 1, 2);
+        LimitCurve curve = LimitCurve.of(Limit.STALL, scenario(start(3000)), fleet, done -> {}, () -> false);
+        for (int i = 1; i < curve.points().size(); i++) {
+            LimitCurve.Point before = curve.points().get(i - 1);
+            LimitCurve.Point point = curve.points().get(i);
+            assertTrue(!(point.medianMs() < before.medianMs()), curve.points().toString());
+        }
+        assertEquals(van.get(Parameter.PRECHARGE_STALL_MS), curve.now().value());
+    }
+
+    @Test
+    void values_ofEveryLimit_areAllowedAndHoldThePresentOne() {
+        for (Limit limit : Limit.values()) {
+            java.util.List<Double> values = limit.values(van);
+            assertTrue(values.contains(van.get(limit.parameter)), limit + " " + values);
+            values.forEach(value ->
+                    assertEquals(value, van.with(limit.parameter, value).get(limit.parameter)));
+            assertTrue(LimitTrial.canBeTried(limit, van), limit + " needs " + limit.fault);
+        }
     }
 }
