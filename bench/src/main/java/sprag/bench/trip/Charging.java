@@ -1,9 +1,11 @@
 package sprag.bench.trip;
 
 import java.util.function.BooleanSupplier;
+import java.util.stream.Collectors;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Response;
 
 /**
  * The charge after a trip, by the same supervisor, from a station that gives what the inlet takes.
@@ -45,15 +47,23 @@ record Charging(double seconds, double mainsJ, double cellsJ, double endSoc, Str
                 soc = ride.truth(Quantity.SOC);
             }
         }
-        String trouble = lastS < 0
-                ? "it does not begin: the supervisor is in " + ride.loop.state() + ", " + ride.loop.why()
-                : s >= MOST_S ? "it has not ended after 48 h" : "";
+        String trouble =
+                lastS < 0 ? "it does not begin: " + hinders(ride) : s >= MOST_S ? "it has not ended after 48 h" : "";
         return new Charging(
                 lastS,
                 ride.truth(Quantity.AC_ENERGY_J) - mainsJ,
                 cellsJ - ride.truth(Quantity.PACK_STORED_OUT_J),
                 soc,
                 trouble);
+    }
+
+    /** What acts against a charge now. */
+    private static String hinders(Ride ride) {
+        String causes = ride.loop.acting().stream()
+                .filter(row -> row.response == Response.BLOCK_CHARGE || row.response.compareTo(Response.LIMIT) < 0)
+                .map(row -> row.cause.toString())
+                .collect(Collectors.joining("; "));
+        return causes.isEmpty() ? "the supervisor is in " + ride.loop.state() + ", " + ride.loop.why() : causes;
     }
 
     /** Energy from the wall for each that the cells took. */

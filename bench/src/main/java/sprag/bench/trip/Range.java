@@ -54,6 +54,12 @@ record Range(double fullSoc, double emptySoc, double usableWh, double reserveWh,
         return new Range(fullSoc, empty.soc(), usableWh, wattHours(vehicle, 0, empty.soc()), km, empty.because());
     }
 
+    /** The same range from another charge at the start. */
+    Range from(Vehicle vehicle, double otherFullSoc, double whPerKm) {
+        double wh = wattHours(vehicle, emptySoc, otherFullSoc);
+        return new Range(otherFullSoc, emptySoc, wh, reserveWh, Math.max(0, wh) / whPerKm, because);
+    }
+
     /** The range of a similar vehicle, without driving it empty: its deepest sag counts as much as it did here. */
     Range similar(Vehicle mine, TripResult before, Vehicle other, TripResult result) {
         double sagCounts = (curve(mine).volts(emptySoc) - limitV(mine)) / before.series().sagV;

@@ -1,6 +1,7 @@
 package sprag.bench.trip;
 
 import java.util.List;
+import java.util.concurrent.CompletableFuture;
 import java.util.function.BooleanSupplier;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
@@ -20,10 +21,14 @@ record TripReport(Vehicle vehicle, Weather weather, TripResult trip, Charging ch
     static TripReport of(Vehicle vehicle, Weather weather, SpeedTrace trace, BooleanSupplier stop) {
         Ride ride = new Ride(vehicle, weather);
         TripResult trip = new TripRun(ride, trace).drive(stop);
+        boolean moved = trip.cellsWhPerKm() > 0;
+        // Another car looks for the end of the range while this one charges.
+        CompletableFuture<Range> empty = moved
+                ? CompletableFuture.supplyAsync(() -> Range.of(vehicle, weather, trip, 1, stop))
+                : CompletableFuture.completedFuture(null);
         Charging charging = Charging.of(ride, stop);
         double fullSoc = charging.trouble().isEmpty() ? charging.endSoc() : 1;
-        boolean moved = trip.cellsWhPerKm() > 0;
-        Range range = moved && !stop.getAsBoolean() ? Range.of(vehicle, weather, trip, fullSoc, stop) : null;
+        Range range = moved ? empty.join().from(vehicle, fullSoc, trip.cellsWhPerKm()) : null;
         return new TripReport(vehicle, weather, trip, charging, range);
     }
 
@@ -81,6 +86,9 @@ record TripReport(Vehicle vehicle, Weather weather, TripResult trip, Charging ch
     List<String> leftOut() {
         List<String> all = new java.util.ArrayList<>();
         all.add("Curves, wet roads and cold tyres are not simulated; all of them take energy.");
+        if (!charging.trouble().isEmpty()) {
+            all.add("As the charge tells nothing, the range is counted from a state of charge of 100 %.");
+        }
         if (weather.ambientC() < 10) {
             all.add("In the cold, tyres, gear oil and 12 V loads take more than this shows.");
         }

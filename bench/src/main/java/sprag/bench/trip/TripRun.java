@@ -28,6 +28,7 @@ final class TripRun {
     private double stuckS;
     private boolean off;
     private boolean starting;
+    private String left = "";
     private double drawnJ;
     private double givenBackJ;
     private String ended = "";
@@ -142,10 +143,16 @@ final class TripRun {
         keeping.judge(atS + ride.tickS, speedMps, ride.driver.givesAll(), forS);
         limits.note(ride.loop, atS, forS);
         series.note(ride, atS, trace.speedAt(atS, row));
+        if (ride.ready()) {
+            left = "";
+        } else if (left.isEmpty() && !off && !starting) {
+            left = ride.loop.why();
+        }
         boolean shouldDrive = !ride.ready() && !off && !trace.parked(row);
         stuckS = shouldDrive ? stuckS + forS : 0;
         if (stuckS > GIVES_UP_S && Math.abs(speedMps) < 0.5) {
-            ended = "the car stopped driving: it is in " + ride.loop.state() + ", " + ride.loop.why();
+            ended = "the car stopped driving: it is in " + ride.loop.state() + ", "
+                    + (left.isEmpty() ? ride.loop.why() : left);
         }
     }
 }

@@ -142,6 +142,18 @@ class TripTest {
     }
 
     @Test
+    void coldPack_chargeAfterwards_tellsWhyItDoesNotBegin() throws BadInput {
+        Vehicle coupe = Trips.vehicle("coupe");
+        Weather frost = new Weather(0.9, -15, 0, false, 4);
+        TripReport report = TripReport.of(coupe, frost, steady(50, 0, 30), () -> false);
+        assertTrue(
+                report.charging().trouble().contains("does not allow current into the pack"),
+                report.charging().trouble());
+        assertTrue(Double.isNaN(report.wallWhPerKm()));
+        assertTrue(report.leftOut().stream().anyMatch(line -> line.contains("100 %")), report.leftOut()::toString);
+    }
+
+    @Test
     void report_range_isUsableEnergyOverConsumptionAndChargeRefillsIt() throws BadInput {
         Vehicle van = Trips.vehicle("parcel-van");
         TripReport report = TripReport.of(van, fine(van).withSoc(0.9), steady(70, 0, 300), () -> false);
