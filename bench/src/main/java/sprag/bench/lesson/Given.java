@@ -63,11 +63,16 @@ final class Given {
     private double number(String expression, Vehicle vehicle) throws BadInput {
         Figures all = Figures.of(vehicle);
         for (Figure figure : lesson.figures()) {
-            if (expression.matches(".*\\b" + figure.name() + "\\b.*")) {
+            if (names(expression, figure.name())) {
                 all.name(figure.name(), figure(figure.name()).value());
             }
         }
         return all.value(expression);
+    }
+
+    /** Whether an expression uses a figure, and not a key of the vehicle's file that ends like it. */
+    private static boolean names(String expression, String figure) {
+        return expression.matches("(.*[^\\w.])?" + figure + "([^\\w.].*)?");
     }
 
     /** A figure, measured in its run or computed. */
@@ -106,7 +111,7 @@ final class Given {
         return lesson.explain().contains("{{" + name + "}}")
                 || lesson.figures().stream()
                         .anyMatch(each -> each.play().isEmpty()
-                                && each.ask().matches(".*\\b" + name + "\\b.*")
+                                && names(each.ask(), name)
                                 && lesson.explain().contains("{{" + each.name() + "}}"));
     }
 

@@ -17,7 +17,7 @@ import sprag.bench.vehicle.BadInput;
 @Command(
         name = "lesson",
         mixinStandardHelpOptions = true,
-        subcommands = {LessonCheckCommand.class},
+        subcommands = {LessonCheckCommand.class, LessonExamCommand.class},
         description = {
             "Teaches interlocks in lessons with checked answers.",
             "",

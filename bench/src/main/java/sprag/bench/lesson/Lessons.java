@@ -18,7 +18,10 @@ final class Lessons {
             "gently-or-at-once",
             "plug",
             "two-for-safety",
-            "take-it-out");
+            "take-it-out",
+            "nobody-knows",
+            "body-and-twelve-volt",
+            "cold-and-full");
 
     private Lessons() {}
 

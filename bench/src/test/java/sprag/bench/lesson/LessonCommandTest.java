@@ -2,6 +2,7 @@ package sprag.bench.lesson;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayInputStream;
@@ -11,12 +12,16 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.loop.FrameColumns;
+import sprag.bench.vehicle.Vehicle;
 
 /** A pupil at the terminal, and a teacher with what was handed in. */
 class LessonCommandTest {
@@ -120,10 +125,12 @@ class LessonCommandTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-        lesson 0                            | 0 is outside 1..12
-        lesson 13                           | 13 is outside 1..12
+        lesson 0                            | 0 is outside 1..15
+        lesson 16                           | 16 is outside 1..15
         lesson x                            | is not
         lesson 1 --exercise 9 --answer 3    | --exercise 9 is outside 1..2
+        lesson exam --seed -1               | --seed -1 is outside
+        lesson exam --vehicle nosuch        | is neither the name
         lesson check /dev/zero              | is a device or a pipe
         lesson check nosuch.toml            | does not exist
         value nosuch 'state at end'         | does not exist
@@ -176,6 +183,22 @@ class LessonCommandTest {
         assertTrue(again.isSound());
         assertEquals(text, again.of("plug", 2).orElseThrow().answer());
         assertEquals("B\u00f6 \"x\" \\", again.name());
+    }
+
+    @Test
+    void exam_sameSeed_isTheSameCaseAndItsAnswerIsRight() throws Exception {
+        Vehicle van = new Sandbox().vehicle("parcel-van", Map.of());
+        Exam exam = Exam.of(van, 3);
+        Exam again = Exam.of(van, 3);
+        assertEquals(exam.answer(), again.answer());
+        assertEquals(exam.symptoms(), again.symptoms());
+        assertTrue(exam.symptoms().stream().allMatch(line -> line.length() <= 78), exam.symptoms()::toString);
+        assertTrue(exam.explains(exam.answer().replaceAll(",.*", "")));
+        assertFalse(exam.explains("heater_request.short_low"));
+        assertThrows(IllegalArgumentException.class, () -> exam.explains("nonsense"));
+        assertEquals(
+                List.of("car.positive_closed"), Exam.hiddenColumns("car.positive_closed at 3", FrameColumns.CHANNELS));
+        assertEquals(List.of(), Exam.hiddenColumns("car.bus_voltage_v at 3", FrameColumns.CHANNELS));
     }
 
     @Test
