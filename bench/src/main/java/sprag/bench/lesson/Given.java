@@ -137,6 +137,11 @@ final class Given {
         return sandbox.vehicle(play.vehicle(), play.set());
     }
 
+    /** The shipped vehicle of the first run, as the panel shows it: with a supervisor, whatever the run has. */
+    Vehicle firstCar() throws BadInput {
+        return sandbox.vehicle(lesson.plays().get(0).vehicle(), Map.of());
+    }
+
     Sandbox sandbox() {
         return sandbox;
     }

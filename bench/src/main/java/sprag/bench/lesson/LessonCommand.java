@@ -34,6 +34,8 @@ import sprag.bench.vehicle.BadInput;
             "          sprag lesson 4 --exercise 2 --answer 5"
         })
 public final class LessonCommand implements Callable<Integer> {
+    private static final int HIGHEST_PORT = 65_535;
+
     @Parameters(index = "0", arity = "0..1", paramLabel = "N", description = "the number of a lesson")
     private Integer number;
 
@@ -63,6 +65,16 @@ public final class LessonCommand implements Callable<Integer> {
     @Option(names = "--teacher", description = "print it with the answers, and what usually goes wrong")
     private boolean teacher;
 
+    @Option(names = "--panel", description = "give the lesson in a browser, beside the simulated car")
+    private boolean panel;
+
+    @Option(
+            names = "--port",
+            paramLabel = "P",
+            defaultValue = "8640",
+            description = "port for --panel, 0 for any free one (default: ${DEFAULT-VALUE})")
+    private int port;
+
     @Spec
     private CommandSpec spec;
 
@@ -76,6 +88,11 @@ public final class LessonCommand implements Callable<Integer> {
         }
         Within.check(spec, "lesson", number, 1, Lessons.NAMES.size());
         Given given = new Given(Lessons.of(number));
+        if (panel) {
+            Within.check(spec, "--port", port, 0, HIGHEST_PORT);
+            LessonPanel.serve(new LessonBeside(given, progress, progressFile), given.firstCar(), port, out);
+            return ExitCode.WELL;
+        }
         Dialogue dialogue = new Dialogue(System.in, out, !Terminal.interactive());
         if (show || teacher) {
             new Sheet(given, dialogue).print(teacher);

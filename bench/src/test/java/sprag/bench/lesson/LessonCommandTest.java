@@ -129,6 +129,7 @@ class LessonCommandTest {
         lesson 16                           | 16 is outside 1..15
         lesson x                            | is not
         lesson 1 --exercise 9 --answer 3    | --exercise 9 is outside 1..2
+        lesson 1 --panel --port 99999       | --port 99999 is outside 0..65535
         lesson exam --seed -1               | --seed -1 is outside
         lesson exam --vehicle nosuch        | is neither the name
         lesson check /dev/zero              | is a device or a pipe
@@ -194,7 +195,7 @@ class LessonCommandTest {
         assertEquals(exam.symptoms(), again.symptoms());
         assertTrue(exam.symptoms().stream().allMatch(line -> line.length() <= 78), exam.symptoms()::toString);
         assertTrue(exam.explains(exam.answer().replaceAll(",.*", "")));
-        assertFalse(exam.explains("heater_request.short_low"));
+        assertFalse(exam.explains("charger_1.dead"));
         assertThrows(IllegalArgumentException.class, () -> exam.explains("nonsense"));
         assertEquals(
                 List.of("car.positive_closed"), Exam.hiddenColumns("car.positive_closed at 3", FrameColumns.CHANNELS));

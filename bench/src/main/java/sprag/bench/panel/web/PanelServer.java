@@ -42,6 +42,14 @@ public final class PanelServer implements AutoCloseable {
      * @throws Trouble when the port cannot be had
      */
     public PanelServer(Panel panel, String address, int port) {
+        this(panel, address, port, null);
+    }
+
+    /** The same with a text beside the car.
+     *
+     * @param beside the text, null for none
+     */
+    public PanelServer(Panel panel, String address, int port, Beside beside) {
         this.address = address;
         QueuedThreadPool pool = new QueuedThreadPool(THREADS, 3);
         pool.setName("panel");
@@ -62,7 +70,7 @@ public final class PanelServer implements AutoCloseable {
             throw new Trouble("cannot listen on " + address + " port " + port + ": " + e.getMessage()
                     + ". Choose another port with --port, 0 for any free one.");
         }
-        guard = new RequestGuard(server, panel, new Access(hosts(address, connector.getLocalPort())));
+        guard = new RequestGuard(server, panel, new Access(hosts(address, connector.getLocalPort())), beside);
         server.setHandler(guard);
         sender = Executors.newSingleThreadScheduledExecutor(work -> {
             Thread thread = new Thread(work, "panel sender");

@@ -13,6 +13,7 @@ import org.eclipse.jetty.server.Request;
 import org.eclipse.jetty.server.Response;
 import org.eclipse.jetty.server.Server;
 import org.eclipse.jetty.util.Callback;
+import org.eclipse.jetty.util.Fields;
 import org.eclipse.jetty.websocket.server.ServerUpgradeResponse;
 import org.eclipse.jetty.websocket.server.ServerWebSocketContainer;
 
@@ -44,13 +45,18 @@ final class RequestGuard extends Handler.Abstract {
     private final Panel panel;
     private final Viewers viewers;
     private final Access access;
+    private final Beside beside;
     private final StaticFiles files = new StaticFiles();
     private final ServerWebSocketContainer sockets;
     private final AtomicLong pages = new AtomicLong();
 
-    /** The handler of a server. */
-    RequestGuard(Server server, Panel panel, Access access) {
+    /** The handler of a server.
+     *
+     * @param beside what the page shows beside the car, null for nothing
+     */
+    RequestGuard(Server server, Panel panel, Access access, Beside beside) {
         this.panel = panel;
+        this.beside = beside;
         viewers = new Viewers(panel);
         this.access = access;
         sockets = ServerWebSocketContainer.ensure(server);
@@ -83,6 +89,7 @@ final class RequestGuard extends Handler.Abstract {
         return switch (path) {
             case "/live" -> live(request, response, callback, origin);
             case "/moment" -> moment(request, asked, response, callback);
+            case "/beside.json" -> beside(request, response, callback);
             case "/trace.csv", "/scenario.toml" -> export(path, asked, response, callback);
             default -> turnAway(response, callback, 404, "There is nothing here.");
         };
@@ -109,6 +116,24 @@ final class RequestGuard extends Handler.Abstract {
     private Object open(ServerUpgradeResponse response, Rank rank) {
         response.setAcceptedSubProtocol(PROTOCOL);
         return new PageSocket(viewers, pages.incrementAndGet(), rank);
+    }
+
+    /** The text beside the car, or the answer to what was typed into it; an empty object when there is none. */
+    private boolean beside(Request request, Response response, Callback callback) {
+        if (!hasToken(request.getHeaders())) {
+            return turnAway(response, callback, 401, NO_TOKEN);
+        }
+        Fields asked = Request.extractQueryParameters(request);
+        String place = asked.getValue("place");
+        String typed = asked.getValue("typed");
+        String json = beside == null
+                ? "{}"
+                : place == null ? beside.text() : beside.answer(number(place), typed == null ? "" : typed);
+        return give(response, callback, "application/json; charset=utf-8", json.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private static int number(String place) {
+        return place.matches("\\d{1,3}") ? Integer.parseInt(place) : Integer.MAX_VALUE;
     }
 
     private boolean hasToken(HttpFields asked) {

@@ -25,7 +25,8 @@ final class StaticFiles {
         "class.js",
         "lists.js",
         "words.js",
-        "tabs.js"
+        "tabs.js",
+        "beside.js"
     };
 
     /** A file with its kind. */
