@@ -32,7 +32,7 @@ record Exercise(
         /** A number, compared with one that a run gives. */
         VALUE("a number"),
         /** One or several letters, in any order. */
-        CHOICE("a letter, or several"),
+        CHOICE("one letter, or several"),
         /** All letters, in the right order. */
         ORDER("the letters in the right order, such as bca"),
         /** A number that is just enough: the story goes well with it, and not with one step less. */

@@ -107,8 +107,6 @@ class LessonsTest {
                 "nan",
                 "inf",
                 "1e999",
-                "-5",
-                "99999999",
                 "zzz",
                 "a,b,c,d,e,f,g,h",
                 "\u0000\u001b[2J",
@@ -130,6 +128,16 @@ class LessonsTest {
                 assertTrue(mark.reply().length() > 10, mark.reply());
                 assertFalse(mark.reply().contains("Exception"), mark.reply());
             }
+        }
+    }
+
+    /** Numbers that are played, and no lever or time can have them. */
+    @ParameterizedTest
+    @ValueSource(strings = {"-5", "99999999", "-0", "1e9"})
+    void answer_numberFarOutside_isPlayedAndNotRight(String number) throws Exception {
+        Given given = given(4);
+        for (Exercise exercise : given.lesson().exercises()) {
+            assertFalse(new Grader(given).mark(exercise, number).right(), exercise.question());
         }
     }
 }
