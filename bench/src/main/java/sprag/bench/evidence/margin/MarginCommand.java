@@ -15,11 +15,13 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sprag.bench.cli.Cores;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
+import sprag.bench.evidence.campaign.CarFaults;
 import sprag.bench.run.ScenarioFiles;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.BadInput;
@@ -49,6 +51,7 @@ public final class MarginCommand implements Callable<Integer> {
     private static final String USUAL = "drive-and-stop";
     private static final int MARGIN_CARS = 1000;
     private static final int LIMIT_CARS = 40;
+    private static final int FAULT_CARS = 10;
     private static final long MOST_SEED = 999_999_999;
 
     @Mixin
@@ -61,7 +64,10 @@ public final class MarginCommand implements Callable<Integer> {
             description = "name of a shipped scenario, or path to a file; default: " + USUAL)
     private List<String> scenarioNames = new ArrayList<>();
 
-    @Option(names = "--cars", paramLabel = "N", description = "how many cars; default 1000, with --limits 40")
+    @Option(
+            names = "--cars",
+            paramLabel = "N",
+            description = "how many cars; default 1000, with --limits 40, with --faults 10")
     private Integer carsAsked;
 
     @Option(
@@ -78,6 +84,14 @@ public final class MarginCommand implements Callable<Integer> {
             description = "try each time and threshold with other values: false alarms against time to notice")
     private boolean limits;
 
+    @Option(
+            names = "--faults",
+            description = "play the fault campaign with each car: what is noticed on how many, how late")
+    private boolean faults;
+
+    @Option(names = "--only", paramLabel = "RUN", description = "with --faults: only runs whose name holds this")
+    private String only = "";
+
     @Option(names = "--json", description = "print the results as JSON and nothing else")
     private boolean json;
 
@@ -88,15 +102,23 @@ public final class MarginCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput {
-        cars = carsAsked != null ? carsAsked : limits ? LIMIT_CARS : MARGIN_CARS;
+        cars = carsAsked != null ? carsAsked : faults ? FAULT_CARS : limits ? LIMIT_CARS : MARGIN_CARS;
         range("--cars", cars, 2, Fleet.MOST);
         range("--seed", seed, 0, MOST_SEED);
+        if (limits && faults || faults && !scenarioNames.isEmpty() || !faults && !only.isEmpty()) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--faults plays the campaign: it goes without --limits and scenarios, --only with it");
+        }
         Vehicle drawing = vehicle.read();
         List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), drawing)
                 .take(scenarioNames.isEmpty() ? List.of(USUAL) : scenarioNames);
         refuseSingleCars(scenarios);
         Path out = OutFolder.open(outDir);
         Fleet fleet = new Fleet(drawing, seed, cars);
+        if (faults) {
+            return faults(fleet, out);
+        }
         if (limits) {
             return limits(scenarios, fleet, out);
         }
@@ -159,6 +181,40 @@ public final class MarginCommand implements Callable<Integer> {
         boolean clean = curves.stream()
                 .allMatch(c -> c.now() != null && c.now().alarms().count() == 0);
         return clean ? ExitCode.WELL : ExitCode.FINDING;
+    }
+
+    private int faults(Fleet fleet, Path out) {
+        boolean shown = Terminal.interactive() && !json;
+        List<CarFaults.Outcome> drawn;
+        List<List<CarFaults.Outcome>> played;
+        try (Interruption stop = new Interruption();
+                ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, cars)) {
+            drawn = CarFaults.of(fleet.vehicle(), seed, only, stop);
+            if (drawn.isEmpty() && !stop.getAsBoolean()) {
+                throw new ParameterException(
+                        spec.commandLine(), "no run's name holds \"" + only + "\"; see campaign.csv");
+            }
+            played = Cores.each(
+                    cars,
+                    car -> CarFaults.of(fleet.vehicle().withCar(fleet.rows(car)), fleet.seed(car), only, stop),
+                    bar,
+                    stop);
+            if (stop.getAsBoolean() && !played.isEmpty()) {
+                played.remove(played.size() - 1);
+            }
+        }
+        FaultReport report = new FaultReport(fleet, played.size(), FaultSpread.of(drawn, played));
+        OutFolder.write(out.resolve("faults.json"), report.json() + "\n");
+        OutFolder.write(out.resolve("faults.html"), report.page());
+        PrintWriter terminal = spec.commandLine().getOut();
+        if (json) {
+            terminal.println(report.json());
+        } else {
+            report.print(terminal);
+            terminal.println("Written to " + out);
+        }
+        terminal.flush();
+        return played.size() == cars && report.worse().isEmpty() ? ExitCode.WELL : ExitCode.FINDING;
     }
 
     private void range(String option, long value, long least, long most) {
