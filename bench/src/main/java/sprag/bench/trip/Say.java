@@ -10,7 +10,12 @@ final class Say {
 
     /** A number with fixed decimals; a word when it is unknown. */
     static String number(double value, int decimals) {
-        return Double.isFinite(value) ? String.format(Locale.ROOT, "%." + decimals + "f", value + 0.0) : "unknown";
+        if (!Double.isFinite(value)) {
+            return "unknown";
+        }
+        String text = String.format(Locale.ROOT, "%." + decimals + "f", value);
+        boolean isNothing = text.matches("-0(\\.0*)?");
+        return isNothing ? text.substring(1) : text;
     }
 
     /** A number with its unit; no unit follows what is unknown. */

@@ -41,7 +41,9 @@ final class SearchView {
                             : " The nearest is " + Numbers.text(nearest.value()) + " with "
                                     + Numbers.text(nearest.result()) + ".");
         }
-        return search.row().key() + " = " + Numbers.text(search.found()) + " gives " + aim
+        boolean tried = search.points().stream().anyMatch(each -> each.value() == search.found());
+        return search.row().key() + " = " + Numbers.text(search.found())
+                + (tried ? " is the first value tried that reaches " : " gives ") + aim
                 + " by the curve; driven whole, that value gives " + Numbers.text(search.confirmed()) + ".";
     }
 

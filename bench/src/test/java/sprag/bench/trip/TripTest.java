@@ -141,6 +141,12 @@ class TripTest {
         assertTrue(Double.isNaN(result.cellsWhPerKm()));
     }
 
+    @ParameterizedTest
+    @CsvSource({"-0.001, 0.0", "-0.06, -0.1", "0, 0.0", "NaN, unknown", "Infinity, unknown"})
+    void figure_nearNothing_hasNoMinus(double value, String text) {
+        assertEquals(text, Say.number(value, 1));
+    }
+
     @Test
     void coldPack_chargeAfterwards_tellsWhyItDoesNotBegin() throws BadInput {
         Vehicle coupe = Trips.vehicle("coupe");
