@@ -275,6 +275,34 @@ function markPins(frame) {
   }
 }
 
+/** The levers that a sentence of the guide is about: by name, or by what the supervisor reads. */
+function leversOf(text) {
+  const words = text.replace(/^Limited: /, '');
+  const pointer = hello.pointers.find(each => words.startsWith(each.words));
+  if (!pointer) return [];
+  if (pointer.lever) return [pointer.lever];
+  return Object.entries(SEEN_ON).filter(([, signals]) => signals.some(signal => pointer.reads.includes(signal))).map(([key]) => key);
+}
+
+/** Marks every lever that would change what is missing. */
+export function pointAt(sentences) {
+  const wanted = new Set(sentences.flatMap(leversOf));
+  for (const node of document.querySelectorAll('#lever-groups .lever, #strip-levers > *')) {
+    const key = node.id.replace('lever-', '');
+    const lever = node.id === 'pad' ? 'pedal' : node.dataset.lever ?? node.querySelector('[data-lever]')?.dataset.lever ?? key;
+    setClass(node, 'wanted', wanted.has(lever));
+  }
+}
+
+/** Brings a lever into view and puts the focus on it. */
+export function goTo(text) {
+  const node = leversOf(text).map(key => $(`lever-${key}`)).find(each => each?.offsetParent);
+  if (!node) return;
+  node.closest('details').open = true;
+  node.scrollIntoView({block: 'center', behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'instant' : 'smooth'});
+  node.querySelector('[tabindex="0"], input, button')?.focus({preventScroll: true});
+}
+
 export function showLevers(frame) {
   markPins(frame);
   for (const [key, update] of shown) update(frame.lever(key));

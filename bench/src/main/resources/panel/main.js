@@ -3,7 +3,7 @@
 import {on, send, connect, download} from './link.js';
 import {$, el, setText, setClass} from './words.js';
 import {tabs} from './tabs.js';
-import {buildLevers, showLevers, enableLevers} from './levers.js';
+import {buildLevers, showLevers, enableLevers, pointAt, goTo} from './levers.js';
 import {buildStrip, showStrip, guideStrip, enableStrip} from './strip.js';
 import {buildDiagram, showDiagram} from './diagram.js';
 import {buildCharts, addFrame, showCharts, wireCharts} from './charts.js';
@@ -41,6 +41,8 @@ on('hello', message => {
   setText($('vehicle'), hello.vehicle.name);
   $('vehicle').title = hello.vehicle.description;
   faultState = hello.states.findIndex(s => s.name === 'FAULT');
+  $('weak').hidden = !hello.without.length;
+  setText($('weak'), `Weakened on purpose: without ${hello.without.join(', ')}`);
   buildLevers(hello);
   buildStrip(hello);
   buildDiagram(hello);
@@ -123,7 +125,8 @@ function guide(guidance) {
   const {now, seen, missing: list, next} = guidance;
   setText($('guide-now'), now);
   setText($('guide-seen'), seen);
-  $('guide-missing').replaceChildren(...list.map(text => el('li', {}, text)));
+  $('guide-missing').replaceChildren(...list.map(text => el('li', {title: 'Click to go to its lever', onclick: () => goTo(text)}, text)));
+  pointAt(list.length ? list : [next]);
   setText($('guide-next'), next);
   missing = list.length > 0;
   guideStrip(guidance);
@@ -172,6 +175,7 @@ on('role', role => {
   const had = control;
   control = role.control;
   const mayDrive = role.rank !== 'ONLOOKER';
+  setClass(document.body, 'onlooker', !mayDrive);
   setText($('role'), control ? (role.asked ? `${role.asker} asks for control` : 'You are in control') : role.held ? 'You look on' : 'Nobody is in control');
   $('role').title = control ? `This page is ${role.seat}.` : role.held ? `${role.holder} is in control.` : '';
   setClass($('role'), 'mine', control && !role.asked);

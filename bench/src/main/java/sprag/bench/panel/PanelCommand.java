@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.net.InetAddress;
 import java.net.UnknownHostException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -27,6 +28,7 @@ import sprag.bench.cli.Within;
 import sprag.bench.hand.board.BoardFiles;
 import sprag.bench.hand.board.BoardReader;
 import sprag.bench.hand.board.BothMaps;
+import sprag.bench.loop.TakenOut;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.page.Cautions;
@@ -46,6 +48,7 @@ import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleArgument;
 import sprag.hal.Clock;
 import sprag.hal.board.BoardSpec;
+import sprag.supervisor.vocabulary.Interlock;
 
 /** {@code panel}: the live bench in a browser. */
 @Command(
@@ -114,6 +117,13 @@ public final class PanelCommand implements Callable<Integer> {
                             + " tick (docs/porting.md says what that needs)")
     private boolean onChip;
 
+    @Option(
+            names = "--without",
+            paramLabel = "ID",
+            description = "take out an interlock, to see what it is needed for; may be given more than once; for the"
+                    + " simulated car only")
+    private List<String> withoutIds = new ArrayList<>();
+
     @Spec
     private CommandSpec spec;
 
@@ -130,6 +140,11 @@ public final class PanelCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "--chip is for the simulated car only: leave --board and --bus out");
         }
+        Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
+        if (!without.isEmpty() && isReal()) {
+            throw new ParameterException(
+                    spec.commandLine(), "--without is for the simulated car only: leave --board and --bus out");
+        }
         BusFile simulated = simulatedBusName == null ? null : BusReader.read(catalogue.bus(simulatedBusName), vehicle);
         List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle, simulated);
         TerminalWatch.start(isReal(), System.in);
@@ -138,8 +153,8 @@ public final class PanelCommand implements Callable<Integer> {
         // With a board every tick is kept: what happened on real pins cannot be played again.
         Path folder = !isReal() && outDir == null ? null : OutFolder.open(outDir);
         try (Recordings recordings = recordings(folder);
-                ChipSeat seat = onChip ? ChipSeat.of(vehicle, Set.of()) : ChipSeat.empty()) {
-            Subject subject = new Subject(vehicle, simulated, board);
+                ChipSeat seat = onChip ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
+            Subject subject = new Subject(vehicle, simulated, board, without);
             Panel panel = new Panel(subject, Clock.real(), scenarios, new ControlLease(), recordings, seat);
             Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.thread(), ended)));
             return serve(vehicle, panel, folder, recordings);
@@ -230,6 +245,10 @@ public final class PanelCommand implements Callable<Integer> {
         out.println();
         if (!isLoopback()) {
             invite(server);
+        }
+        if (!withoutIds.isEmpty()) {
+            out.println("WEAKENED ON PURPOSE: without " + String.join(", ", withoutIds) + ".");
+            out.println();
         }
         out.println(Cautions.STANDING);
         if (isReal()) {

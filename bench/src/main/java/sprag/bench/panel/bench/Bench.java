@@ -6,6 +6,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.Event;
 import sprag.bench.loop.FrameColumns;
+import sprag.bench.loop.TakenOut;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.panel.bench.Note.Kind;
@@ -63,7 +64,12 @@ public final class Bench {
         ClosedLoop loop = session.loop;
         chip.close();
         chip = seat.beside(loop);
-        recordings.begin("panel", vehicle().name(), vehicle().settings(), loop.supervisor(), loop.loop());
+        recordings.begin(
+                "panel",
+                vehicle().name() + TakenOut.words(subject.without()),
+                vehicle().settings(),
+                loop.supervisor(),
+                loop.loop());
         carMs = 0;
         recent.restart(loop.tickMs());
         history.restart();

@@ -1,6 +1,5 @@
 package sprag.bench.panel.bench;
 
-import java.util.EnumSet;
 import java.util.List;
 import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
@@ -10,7 +9,6 @@ import sprag.bench.loop.bus.SimulatedBus;
 import sprag.hal.Clock;
 import sprag.hal.Device;
 import sprag.hal.MixedDevice;
-import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
@@ -42,8 +40,7 @@ public final class CarSession {
         Device simulated = bus == null ? car : bus;
         Device pins = board == null ? simulated : new MixedDevice(board.device(), simulated);
         device = new ForcedDevice(pins);
-        loop = new ClosedLoop(
-                car, bus, device, board == null ? new TickClock() : wall, EnumSet.noneOf(Interlock.class));
+        loop = new ClosedLoop(car, bus, device, board == null ? new TickClock() : wall, subject.without());
     }
 
     /** Where a signal comes from. */

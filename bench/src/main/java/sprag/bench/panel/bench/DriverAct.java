@@ -1,38 +1,43 @@
 package sprag.bench.panel.bench;
 
+import sprag.bench.car.Lever;
+
 /** What the guide may ask of the person at the levers. */
 public enum DriverAct {
     /** The brake pedal. */
-    PRESS_BRAKE("Press the brake."),
+    PRESS_BRAKE(Lever.BRAKE, "Press the brake."),
     /** The brake pedal again. */
-    LET_BRAKE_GO("Let the brake go."),
+    LET_BRAKE_GO(Lever.BRAKE, "Let the brake go."),
     /** The accelerator pedal. */
-    RELEASE_PEDAL("Release the pedal."),
+    RELEASE_PEDAL(Lever.PEDAL, "Release the pedal."),
     /** The accelerator pedal again. */
-    PRESS_PEDAL("Press the pedal."),
+    PRESS_PEDAL(Lever.PEDAL, "Press the pedal."),
     /** The start button. */
-    LET_START_GO("Let go of Start."),
+    LET_START_GO(Lever.START, "Let go of Start."),
     /** The start button again. */
-    PRESS_START("Press Start."),
+    PRESS_START(Lever.START, "Press Start."),
     /** The key. */
-    KEY_ON("Turn the key on."),
+    KEY_ON(Lever.KEY, "Turn the key on."),
     /** The key again. */
-    KEY_OFF("Turn the key off."),
+    KEY_OFF(Lever.KEY, "Turn the key off."),
     /** The direction lever, from neutral. */
-    CHOOSE_DIRECTION("Choose a direction."),
+    CHOOSE_DIRECTION(Lever.DIRECTION, "Choose a direction."),
     /** The direction lever, when it shows two directions or an unknown one. */
-    ONE_DIRECTION("Choose one direction: both switches are on, or one is unknown."),
+    ONE_DIRECTION(Lever.DIRECTION, "Choose one direction: both switches are on, or one is unknown."),
     /** The car. */
-    STAND_STILL("Come to a standstill."),
+    STAND_STILL(Lever.BRAKE, "Come to a standstill."),
     /** The charging cable. */
-    UNPLUG("Unplug."),
+    UNPLUG(Lever.PLUG, "Unplug."),
     /** The button at the supervisor. */
-    SERVICE_RESET("Press the service reset.");
+    SERVICE_RESET(Lever.SERVICE_RESET, "Press the service reset.");
 
+    /** The lever that does it. */
+    public final Lever lever;
     /** The sentence in the guide. */
     public final String words;
 
-    DriverAct(String words) {
+    DriverAct(Lever lever, String words) {
+        this.lever = lever;
         this.words = words;
     }
 }

@@ -15,6 +15,7 @@ import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.page.Cautions;
 import sprag.bench.panel.bench.BoardLink;
 import sprag.bench.panel.bench.ControlLease;
+import sprag.bench.panel.bench.DriverAct;
 import sprag.bench.panel.bench.FactSource;
 import sprag.bench.panel.bench.ForcedDevice;
 import sprag.bench.panel.bench.FrameLayout;
@@ -81,7 +82,10 @@ final class Description {
         layout(all.putObject("layout"));
         tables(all, vehicle);
         words(all);
+        ArrayNode taken = all.putArray("without");
+        subject.without().stream().map(Interlock::id).sorted().forEach(taken::add);
         interlocks(all.putArray("interlocks"), vehicle);
+        pointers(all.putArray("pointers"));
         faults(all.putArray("faults"), subject);
         ArrayNode shelf = all.putArray("scenarios");
         for (Scenario scenario : scenarios) {
@@ -207,6 +211,20 @@ final class Description {
             FactSource.limits(row, vehicle).forEach(limits::add);
             ArrayNode where = node.putArray("where");
             row.where.forEach(state -> where.add(state.ordinal()));
+        }
+    }
+
+    /** Which lever, or which readings, a sentence of the guide is about. */
+    private static void pointers(ArrayNode all) {
+        for (DriverAct act : DriverAct.values()) {
+            all.addObject().put("words", act.words).put("lever", act.lever.key());
+        }
+        for (Interlock row : Interlock.values()) {
+            if (row.cause.isFact()) {
+                ArrayNode reads =
+                        all.addObject().put("words", PanelWords.missing(row)).putArray("reads");
+                FactSource.of(row.cause.fact()).readings().forEach(signal -> reads.add(signal.key()));
+            }
         }
     }
 

@@ -84,7 +84,12 @@ final class RequestGuard extends Handler.Abstract {
         String path = Request.getPathInContext(request);
         StaticFiles.Piece piece = files.at(path);
         if (piece != null) {
-            return give(response, callback, piece.type(), piece.bytes());
+            boolean packs = asked.getQualityCSV(HttpHeader.ACCEPT_ENCODING).contains("gzip");
+            response.getHeaders().put(HttpHeader.VARY, "Accept-Encoding");
+            if (packs) {
+                response.getHeaders().put(HttpHeader.CONTENT_ENCODING, "gzip");
+            }
+            return give(response, callback, piece.type(), packs ? piece.packed() : piece.bytes());
         }
         return switch (path) {
             case "/live" -> live(request, response, callback, origin);

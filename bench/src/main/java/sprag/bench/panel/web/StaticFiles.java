@@ -1,10 +1,14 @@
 package sprag.bench.panel.web;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Set;
+import java.util.zip.GZIPOutputStream;
 
 /** The page's own files, read once from the class path. What is not listed here cannot be fetched. */
 final class StaticFiles {
@@ -29,8 +33,8 @@ final class StaticFiles {
         "beside.js"
     };
 
-    /** A file with its kind. */
-    record Piece(String type, byte[] bytes) {}
+    /** A file with its kind, as it is and packed for the way (gzip, RFC 1952). */
+    record Piece(String type, byte[] bytes, byte[] packed) {}
 
     private final Map<String, Piece> pieces = new LinkedHashMap<>();
 
@@ -45,19 +49,40 @@ final class StaticFiles {
         for (String script : SCRIPTS) {
             add("/" + script, SCRIPT, "/panel/" + script);
         }
-        add("/uplot.js", SCRIPT, CHARTS + "uPlot.esm.js");
+        // the small edition is no module by itself
+        add("/uplot.js", SCRIPT, CHARTS + "uPlot.iife.min.js", "\nexport default uPlot;\n");
         add("/uplot.css", STYLE, CHARTS + "uPlot.min.css");
     }
 
     private void add(String path, String type, String resource) {
+        add(path, type, resource, "");
+    }
+
+    private void add(String path, String type, String resource, String end) {
         try (InputStream in = StaticFiles.class.getResourceAsStream(resource)) {
             if (in == null) {
                 throw new IOException(resource + " is not on the class path");
             }
-            pieces.put(path, new Piece(type, in.readAllBytes()));
+            String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+            byte[] bytes = (text + end).getBytes(StandardCharsets.UTF_8);
+            pieces.put(path, new Piece(type, bytes, packed(bytes)));
         } catch (IOException e) {
             throw new UncheckedIOException("cannot read " + resource, e);
         }
+    }
+
+    /** Packed for the way. */
+    static byte[] packed(byte[] bytes) throws IOException {
+        ByteArrayOutputStream packed = new ByteArrayOutputStream();
+        try (GZIPOutputStream out = new GZIPOutputStream(packed)) {
+            out.write(bytes);
+        }
+        return packed.toByteArray();
+    }
+
+    /** Every path. */
+    Set<String> paths() {
+        return pieces.keySet();
     }
 
     /** The file of a path, null when there is none. */

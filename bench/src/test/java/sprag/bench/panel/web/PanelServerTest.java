@@ -499,6 +499,32 @@ final class PanelServerTest {
     }
 
     @Test
+    void page_packed_isBelow100kB_andTheSameWhenUnpacked() throws IOException {
+        StaticFiles files = new StaticFiles();
+        // the live wire packs its texts as well (RFC 7692)
+        int sum = StaticFiles.packed(panel.description().getBytes(StandardCharsets.UTF_8)).length;
+        for (String path : files.paths()) {
+            StaticFiles.Piece piece = files.at(path);
+            sum += piece.packed().length;
+            try (var in = new java.util.zip.GZIPInputStream(new java.io.ByteArrayInputStream(piece.packed()))) {
+                org.junit.jupiter.api.Assertions.assertArrayEquals(piece.bytes(), in.readAllBytes(), path);
+            }
+        }
+        assertTrue(sum < 100_000, "the page has " + sum + " bytes over the wire");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"'br, gzip;q=0.8',gzip", "gzip,gzip", "gzip;q=0,''", "identity,''", "GZIP,gzip"})
+    void files_arePackedForWhoCanUnpackThem(String accepts, String packed) throws IOException, InterruptedException {
+        var request = java.net.http.HttpRequest.newBuilder(URI.create("http://" + host() + "/main.js"))
+                .header("Accept-Encoding", accepts)
+                .build();
+        var answer = HttpClient.newHttpClient().send(request, java.net.http.HttpResponse.BodyHandlers.ofByteArray());
+        assertEquals(packed, answer.headers().firstValue("Content-Encoding").orElse(""));
+        assertEquals("Accept-Encoding", answer.headers().firstValue("Vary").orElse(""));
+    }
+
+    @Test
     void qrCode_isReadBack() throws Exception {
         String link = "http://192.0.2.17:8640/#" + token;
         List<String> rows = QrCode.rows(link);
