@@ -94,6 +94,11 @@ public final class TerminalWatch {
         }
     }
 
+    /** Whether the standard input is a file. Its end says nothing about the person; the end of anything else does. */
+    public static boolean isInputFile() {
+        return Files.isRegularFile(INPUT);
+    }
+
     private static boolean isPipe() {
         try {
             String kind = Files.readSymbolicLink(INPUT).toString();

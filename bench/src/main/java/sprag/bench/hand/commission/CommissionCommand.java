@@ -90,6 +90,7 @@ import sprag.hal.board.BoardSpec;
 public final class CommissionCommand implements Callable<Integer> {
     private final BiFunction<BoardSpec, Clock, Board> opener;
     private final InputStream keyboard;
+    private final boolean answersFromFile;
     private final Clock clock;
     private final Recorder.Pace boardPace;
 
@@ -150,19 +151,25 @@ public final class CommissionCommand implements Callable<Integer> {
 
     /** For the command line. */
     public CommissionCommand() {
-        this(BusPorts::board, System.in, Clock.real(), Recorder.Pace.REAL_TIME);
+        this(BusPorts::board, System.in, TerminalWatch.isInputFile(), Clock.real(), Recorder.Pace.REAL_TIME);
     }
 
     /** With a clock that need not be the machine's.
      *
      * @param opener makes a board that runs on the clock
+     * @param answersFromFile whether the end of the keyboard's lines is no sign that somebody has left
      * @param clock the time of everything that is done on a board
      * @param boardPace whether that time can wait for the disk
      */
     CommissionCommand(
-            BiFunction<BoardSpec, Clock, Board> opener, InputStream keyboard, Clock clock, Recorder.Pace boardPace) {
+            BiFunction<BoardSpec, Clock, Board> opener,
+            InputStream keyboard,
+            boolean answersFromFile,
+            Clock clock,
+            Recorder.Pace boardPace) {
         this.opener = opener;
         this.keyboard = keyboard;
+        this.answersFromFile = answersFromFile;
         this.clock = clock;
         this.boardPace = boardPace;
     }
@@ -194,9 +201,10 @@ public final class CommissionCommand implements Callable<Integer> {
             RecordState state = begin(vehicle, new RecordState(journal), Fingerprints.of(folder, boardFile, busFile));
             try (Pins pins = isRehearsal() ? new Loom(vehicle, wired, map, faults) : connect()) {
                 Loom loom = pins instanceof Loom simulated ? simulated : null;
-                PinDriver driver = new PinDriver(vehicle, pins, recordings);
-                Answers answers =
-                        rehearse ? new SimulatedAnswers() : new Keyboard(keyboard, interruption, loom == null);
+                Answers answers = rehearse
+                        ? new SimulatedAnswers()
+                        : new Keyboard(keyboard, interruption, loom == null, answersFromFile || loom != null);
+                PinDriver driver = new PinDriver(vehicle, pins, recordings, answers::isDeserted);
                 StepContext context = new StepContext(
                         vehicle, drawing, wired, pins, loom, driver, new Console(out(), answers, driver), bus != null);
                 int status = commission(context, state, out);
@@ -391,6 +399,11 @@ public final class CommissionCommand implements Callable<Integer> {
         @Override
         public String unasked() {
             return null;
+        }
+
+        @Override
+        public boolean isDeserted() {
+            return false;
         }
     }
 }

@@ -58,6 +58,11 @@ class BringUpSessionTest {
         public String unasked() {
             return null;
         }
+
+        @Override
+        public boolean isDeserted() {
+            return false;
+        }
     }
 
     @BeforeEach
@@ -72,7 +77,7 @@ class BringUpSessionTest {
         Drawing drawing = Drawing.read(home);
         Wired wired = Wired.of(vehicle, drawing, null);
         loom = new Loom(vehicle, wired, null, List.of());
-        PinDriver driver = new PinDriver(vehicle, loom, Recordings.none());
+        PinDriver driver = new PinDriver(vehicle, loom, Recordings.none(), () -> false);
         Console console = new Console(new PrintWriter(said, true), new Scripted(reply), driver);
         StepContext context = new StepContext(vehicle, drawing, wired, loom, loom, driver, console, false);
         plan = Plan.of(context);

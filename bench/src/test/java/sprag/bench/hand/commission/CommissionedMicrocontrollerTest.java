@@ -146,6 +146,7 @@ class CommissionedMicrocontrollerTest {
                     return new Board(spec, chip.line(), time);
                 },
                 person.keys,
+                false,
                 clock,
                 Recorder.Pace.SIMULATED));
         line.setOut(new PrintWriter(person, true)).setErr(new PrintWriter(err, true));

@@ -59,6 +59,11 @@ class OnABoardTest {
     }
 
     private int commission(String... then) {
+        return commission(true, then);
+    }
+
+    /** The answers all stand in the input; its end is that of a file, or of a line that nobody holds any more. */
+    private int commission(boolean fromFile, String... then) {
         List<String> typed = new ArrayList<>(SAFETY_AND_SUPPLIES);
         typed.addAll(Arrays.asList(then));
         byte[] keys = (String.join("\n", typed) + "\n").getBytes(StandardCharsets.UTF_8);
@@ -69,6 +74,7 @@ class OnABoardTest {
                     return new Board(spec, new NoPort(), time);
                 },
                 new ByteArrayInputStream(keys),
+                fromFile,
                 clock,
                 Recorder.Pace.SIMULATED));
         line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
@@ -111,5 +117,13 @@ class OnABoardTest {
         assertEquals(ExitCode.FINDING, commission());
         assertEquals("not done: nobody got to it", seen("output.positive_contactor"));
         assertTrue(out.toString().contains("Stopped before arming.deliberate"), out.toString());
+    }
+
+    @Test
+    void lineEndsWhileArmed_nothingIsDrivenAnyMore() throws Exception {
+        commission(false, "arm", "", "", "");
+        assertEquals("not done: nobody got to it", seen("cut_off.hardware"));
+        String record = Files.readString(folder.resolve("record/commission.json"));
+        assertTrue(record.contains("ended early: the input has ended while outputs were driven"), record);
     }
 }

@@ -52,7 +52,7 @@ class SafetyGateTest {
         Drawing drawing = Drawing.read(home);
         Wired wired = Wired.of(vehicle, drawing, null);
         Loom loom = new Loom(vehicle, wired, null, List.of());
-        PinDriver driver = new PinDriver(vehicle, loom, Recordings.none());
+        PinDriver driver = new PinDriver(vehicle, loom, Recordings.none(), () -> false);
         Console console = new Console(new PrintWriter(Writer.nullWriter()), null, driver);
         return Plan.of(new StepContext(vehicle, drawing, wired, loom, loom, driver, console, false));
     }

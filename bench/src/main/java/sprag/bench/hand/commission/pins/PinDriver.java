@@ -59,6 +59,7 @@ public final class PinDriver {
     private final Vehicle vehicle;
     private final Pins pins;
     private final Clock clock;
+    private final BooleanSupplier deserted;
     private final long tickNs;
     private final long staleNs;
     private final Samples samples = new Samples();
@@ -72,7 +73,12 @@ public final class PinDriver {
     private String step = "";
     private ClosedLoop loop;
 
-    public PinDriver(Vehicle vehicle, Pins pins, Recordings recordings) {
+    /** Reads the pins of a vehicle.
+     *
+     * @param deserted whether nobody is there any more who could stop what is driven
+     */
+    public PinDriver(Vehicle vehicle, Pins pins, Recordings recordings, BooleanSupplier deserted) {
+        this.deserted = deserted;
         this.recordings = recordings;
         this.vehicle = vehicle;
         this.pins = pins;
@@ -84,9 +90,14 @@ public final class PinDriver {
 
     /** One tick: waits for its time, samples, and commands when outputs are driven.
      *
-     * @throws Trouble when the pins are lost and the step does not allow that
+     * @throws Trouble when the pins are lost and the step does not allow that, or when outputs are driven and nobody is there
      */
     public void tick() {
+        if (isDriven() && deserted.getAsBoolean()) {
+            stopDriving();
+            throw new Trouble("the input has ended while outputs were driven, so nobody could have stopped them; every output"
+                    + " is released. Continue with --resume at a terminal. Answers may come from a file: < FILE");
+        }
         nextNs += tickNs;
         clock.waitUntil(nextNs);
         lateness.record(clock.nowNs() - nextNs);
@@ -110,10 +121,13 @@ public final class PinDriver {
         }
     }
 
+    private boolean isDriven() {
+        return driving || loop != null;
+    }
+
     /** While outputs are driven every fault of the board counts; else it must only be connected. */
     private boolean isLost() {
-        boolean driven = driving || loop != null;
-        return driven ? !pins.device().health().isWell() : !pins.isConnected();
+        return isDriven() ? !pins.device().health().isWell() : !pins.isConnected();
     }
 
     /** Names the step that begins. A supervised run in it is recorded under this name. */

@@ -14,4 +14,7 @@ public interface Answers {
 
     /** A line that was typed while nothing was asked; null when there is none. */
     String unasked();
+
+    /** Whether nobody is there any more who could stop what is driven. */
+    boolean isDeserted();
 }

@@ -19,11 +19,18 @@ public final class Keyboard implements Answers {
     private final BlockingQueue<String> lines = new LinkedBlockingQueue<>();
     private final BooleanSupplier interrupted;
     private final boolean realTime;
+    private final boolean fromFile;
     private boolean ended;
+    private volatile boolean exhausted;
 
-    public Keyboard(InputStream in, BooleanSupplier interrupted, boolean realTime) {
+    /** Begins to read.
+     *
+     * @param fromFile whether the lines come from a file: then their end is no sign that somebody has left
+     */
+    public Keyboard(InputStream in, BooleanSupplier interrupted, boolean realTime, boolean fromFile) {
         this.interrupted = interrupted;
         this.realTime = realTime;
+        this.fromFile = fromFile;
         Thread reader = new Thread(() -> read(in), "keyboard");
         reader.setDaemon(true);
         reader.start();
@@ -37,7 +44,14 @@ public final class Keyboard implements Answers {
         } catch (IOException e) {
             System.err.println("sprag: cannot read the keyboard: " + e.getMessage());
         }
+        exhausted = true;
         lines.add(END);
+    }
+
+    /** Lines that were typed ahead do not count: whoever typed them can no longer type q. */
+    @Override
+    public boolean isDeserted() {
+        return exhausted && !fromFile;
     }
 
     @Override
