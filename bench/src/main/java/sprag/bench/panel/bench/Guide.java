@@ -10,6 +10,7 @@ import sprag.supervisor.Diagnostics;
 import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.BusLevel;
 import sprag.supervisor.vocabulary.ChargePhase;
+import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Facts;
@@ -191,7 +192,32 @@ final class Guide {
                     "The bus is above " + Numbers.text(settings.get(Parameter.BUS_DISCHARGED_V))
                             + " V (bus.discharged_v): a charge waits until it has bled down.");
         }
+        addNoCurrent();
         return told(charging(), unplug());
+    }
+
+    /** A drained pack is charged gently. When nothing is asked of the chargers, the voltage is far lower still, or unknown. */
+    private void addNoCurrent() {
+        boolean may =
+                s.charge() == ChargePhase.CHARGING && session.loop.supervisor().permissions().charging;
+        if (!may || session.loop.commands().get(Output.CHARGE_CURRENT_LIMIT_A) != 0) {
+            return;
+        }
+        Conditioned c = session.loop.supervisor().conditioned();
+        addDead("pack", c.packVoltageV, Parameter.PACK_MIN_V);
+        if (settings.has(Signal.CELL_MIN_V)) {
+            addDead("lowest cell", c.cellMinV, Parameter.CELL_MIN_V);
+        }
+    }
+
+    private void addDead(String what, double volts, Parameter least) {
+        String shown = Double.isNaN(volts) ? "no voltage" : String.format(Locale.ROOT, "%.2f V", volts);
+        add(
+                !(volts >= settings.get(least)),
+                "No charge current is asked for: the " + what + " shows " + shown + ", far below "
+                        + Numbers.text(settings.get(least)) + " V (" + least.key()
+                        + "). A wire or fuse is open, or cells"
+                        + " are dead; charging dead cells can start a fire. Unplug, and let licensed hands measure.");
     }
 
     private String charging() {

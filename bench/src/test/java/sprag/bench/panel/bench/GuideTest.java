@@ -18,6 +18,7 @@ import sprag.bench.car.Quantity;
 import sprag.bench.panel.PanelBench;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
+import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.State;
 
 /** A robot that does what the guide says, and nothing else, comes to drive from every state and every cause that can go. */
@@ -274,5 +275,23 @@ final class GuideTest {
                 guide.missing().get(0).matches("cut-loop-open latched at [0-9.]+ s, not there now: .*"),
                 guide.toString());
         assertEquals("Turn the key off.", guide.next());
+    }
+
+    @Test
+    void packShowsNoVoltage_charging_guideSaysWhyNothingIsAskedFor() {
+        int charging = 0;
+        for (String name : List.of("parcel-van", "coupe", "yard-cart")) {
+            Robot robot = new Robot(PanelBench.vehicle(name)).charging();
+            robot.car.loop.inject("pack_voltage_v.short_low");
+            robot.run(3000);
+            String why = String.join(" ", Guide.of(robot.car).missing());
+            if (robot.car.loop.supervisor().state().charge() == ChargePhase.CHARGING) {
+                charging++;
+                assertTrue(why.contains("No charge current is asked for: the pack shows 0.00 V"), name + ": " + why);
+            } else {
+                assertTrue(!why.isEmpty(), name + " neither charges nor says why");
+            }
+        }
+        assertTrue(charging > 0, "no car goes on charging: this test shows nothing");
     }
 }

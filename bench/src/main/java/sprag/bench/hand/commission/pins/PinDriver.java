@@ -95,8 +95,9 @@ public final class PinDriver {
     public void tick() {
         if (isDriven() && deserted.getAsBoolean()) {
             stopDriving();
-            throw new Trouble("the input has ended while outputs were driven, so nobody could have stopped them; every output"
-                    + " is released. Continue with --resume at a terminal. Answers may come from a file: < FILE");
+            throw new Trouble(
+                    "the input has ended while outputs were driven, so nobody could have stopped them; every output"
+                            + " is released. Continue with --resume at a terminal. Answers may come from a file: < FILE");
         }
         nextNs += tickNs;
         clock.waitUntil(nextNs);
