@@ -22,8 +22,9 @@ import sprag.bench.vehicle.BadInput;
         description = {
             "For the teacher: reads the files that pupils hand in and marks every answer again.",
             "",
-            "A line for each pupil: exercises done, answers given, hints taken, and whether the file",
-            "was changed by hand. Then the exercises that went wrong most."
+            "A line for each pupil: exercises done, answers given, hints taken,",
+            "and whether the file was changed by hand.",
+            "Then the exercises that went wrong most."
         },
         footer = {"", "Example: sprag lesson check class/*.toml"})
 final class LessonCheckCommand implements Callable<Integer> {

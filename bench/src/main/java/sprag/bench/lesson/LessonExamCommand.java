@@ -24,9 +24,9 @@ import sprag.bench.vehicle.Vehicle;
         description = {
             "Hides a fault in a short drive: find it from the symptoms and with a meter.",
             "",
-            "At the prompt: a question to the run as for \"sprag value\", which is one measurement;",
-            "is FAULT, which is your answer; faults WORD, which lists names with that word;",
-            "interlocks, which reads the supervisor's memory; quit.",
+            "At the prompt, a question to the run as for \"sprag value\" is one measurement.",
+            "\"is FAULT\" is your answer, \"faults WORD\" lists names with that word,",
+            "\"interlocks\" reads the supervisor's memory, \"quit\" ends.",
             "",
             "The same seed is the same fault, so that a class can compare."
         },

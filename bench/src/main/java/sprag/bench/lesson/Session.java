@@ -166,12 +166,13 @@ final class Session {
             }
         }
         Mark mark = grader.mark(exercise, answer);
-        progress.answered(lesson.name(), number, answer, mark.right(), hints);
-        progress.write(kept);
         dialogue.say((mark.right() ? "Right. " : "No. ") + mark.reply());
         if (mark.right()) {
             dialogue.say(given.text(exercise.solution()));
         }
+        // After the reply: a full disk must not keep it from the pupil.
+        progress.answered(lesson.name(), number, answer, mark.right(), hints);
+        progress.write(kept);
         return mark.right();
     }
 }
