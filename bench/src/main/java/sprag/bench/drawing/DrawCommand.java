@@ -46,7 +46,8 @@ public final class DrawCommand implements Callable<Integer> {
     static final String DOCUMENT = "sheets.pdf";
 
     private static final int WIDTH = 80;
-    private static final int MOST_WIRES = 10_000;
+    /** About a minute on a laptop. */
+    private static final int MOST_WIRES = 3000;
 
     @Spec
     private CommandSpec spec;
@@ -70,18 +71,14 @@ public final class DrawCommand implements Callable<Integer> {
     @Override
     public Integer call() throws BadInput {
         Path home = vehicle.folder();
-        CheckReport report = Checker.check(home);
-        if (report.schedule() == null) {
-            throw refused(
-                    home, "is not there", "Let sprag draft write one, or copy config/vehicles/parcel-van/wiring.csv.");
-        }
-        int wires = report.schedule().wires().size();
+        int wires = schedule(home).wires().size();
         if (wires > MOST_WIRES) {
             throw refused(
                     home,
                     "has " + wires + " wires; at most " + MOST_WIRES + " are drawn",
                     "Divide the schedule into several vehicles' folders.");
         }
+        CheckReport report = Checker.check(home);
         Drawing drawing = Drawing.of(
                 report, against == null ? null : schedule(Catalogue.installed().vehicle(against)));
         Path folder = OutFolder.open(out);
@@ -119,7 +116,10 @@ public final class DrawCommand implements Callable<Integer> {
 
     private static Schedule schedule(Path folder) throws BadInput {
         return ScheduleFiles.read(folder)
-                .orElseThrow(() -> refused(folder, "is not there", "Name a vehicle that has a schedule."));
+                .orElseThrow(() -> refused(
+                        folder,
+                        "is not there",
+                        "Let sprag draft write one, or copy config/vehicles/parcel-van/wiring.csv."));
     }
 
     private static BadInput refused(Path folder, String what, String remedy) {

@@ -103,12 +103,13 @@ public record Drawing(
         Map<String, List<Marks.Mark>> onParts = new HashMap<>();
         Map<String, String> firstOfNet = new LinkedHashMap<>();
         changes.both().wires().forEach(w -> firstOfNet.putIfAbsent(w.net(), w.id()));
+        Set<String> ids = changes.both().wires().stream().map(Wire::id).collect(Collectors.toSet());
         List<JudgedFinding> findings = report.findings();
         for (int i = 0; i < findings.size(); i++) {
             Finding finding = findings.get(i).finding();
             Marks.Mark mark = new Marks.Mark(i + 1, finding.weight());
             String where = finding.where();
-            boolean wire = changes.both().wires().stream().anyMatch(w -> w.id().equals(where));
+            boolean wire = ids.contains(where);
             if (finding.weight() == Weight.NOTE) {
                 continue;
             }

@@ -21,8 +21,9 @@ record Box(String key, Part part, List<String> heading, List<Slot> slots, List<E
      * @param lastRow the last row whose wires land at the same terminals
      * @param west name of the left terminal; empty when the sheet has none
      * @param east name of the right terminal
+     * @param shared whether its left side is that of the first element: a second throw of the same contact
      */
-    record Element(Symbol symbol, int row, int lastRow, String west, String east) {}
+    record Element(Symbol symbol, int row, int lastRow, String west, String east, boolean shared) {}
 
     /**
      * Lengths (mm).

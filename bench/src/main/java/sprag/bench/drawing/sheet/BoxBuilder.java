@@ -89,7 +89,9 @@ final class BoxBuilder {
                 place(slots, east, row);
                 String from = west.isEmpty() ? "" : pair.west();
                 String to = east.isEmpty() ? "" : pair.east();
-                elements.add(new Element(pair.symbol(), row, row + rows - 1, from, to));
+                boolean shared =
+                        !elements.isEmpty() && from.isEmpty() && !references.isThere(part.name() + "." + pair.west());
+                elements.add(new Element(pair.symbol(), row, row + rows - 1, from, to, shared));
                 row += rows;
             }
         }

@@ -18,6 +18,7 @@ public final class SheetPainter {
     private static final double BELOW_MM = 3.3;
     private static final double GAP_MM = 1.2;
     private static final double GROUND_MM = 3;
+    private static final double JOINT_MM = 0.6;
     private static final String CAUTION =
             "Lethal d.c.: isolate, lock, wait, prove dead with a rated meter. Never alone. A line is one wire; lines that cross are"
                     + " not joined.";
@@ -133,7 +134,7 @@ public final class SheetPainter {
         for (Slot slot : box.slots()) {
             Point end = placed.ends().get(slot);
             ink.line(Pen.SYMBOL, end.x(), end.y(), middle, end.y());
-            ink.circle(Pen.THIN, Fill.INK, new Point(middle, end.y()), 0.6);
+            ink.circle(Pen.THIN, Fill.INK, new Point(middle, end.y()), JOINT_MM);
         }
     }
 
@@ -156,12 +157,18 @@ public final class SheetPainter {
         double left = corner.x();
         double right = corner.x() + box.size().widthMm();
         double room = box.size().widthMm() - Symbol.HALF_MM * 2;
-        double westWords = pinsWidth(box, element, true);
-        double eastWords = pinsWidth(box, element, false);
+        double westWords = pinsWidth(box, true);
+        double eastWords = pinsWidth(box, false);
         double middle = left + westWords + (room - westWords - eastWords) / 2 + Symbol.HALF_MM;
         double from = element.west().isEmpty() ? Double.NaN : left;
         double to = element.east().isEmpty() ? Double.NaN : right;
         element.symbol().draw(ink, from, new Point(middle, y), to);
+        if (element.shared()) {
+            double common = middle - Symbol.HALF_MM;
+            double first = corner.y() + box.rowY(box.elements().get(0).row());
+            ink.line(Pen.SYMBOL, List.of(new Point(middle - 4, y), new Point(common, y), new Point(common, first)));
+            ink.circle(Pen.THIN, Fill.INK, new Point(common, first), JOINT_MM);
+        }
         for (Slot slot : box.slots()) {
             if (slot.row() > element.row() && slot.row() <= element.lastRow()) {
                 Point end = placed.ends().get(slot);
@@ -171,9 +178,10 @@ public final class SheetPainter {
         }
     }
 
-    private double pinsWidth(Box box, Box.Element element, boolean west) {
+    /** One width for all elements, so that they stand below one another. */
+    private double pinsWidth(Box box, boolean west) {
         return box.slots().stream()
-                .filter(s -> s.west() == west && s.row() >= element.row() && s.row() <= element.lastRow())
+                .filter(s -> s.west() == west)
                 .mapToDouble(s -> SheetFont.widthMm(words.pinWords(s), TEXT_MM))
                 .max()
                 .orElse(0);

@@ -1,10 +1,13 @@
 package sprag.bench.drawing.sheet;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import sprag.bench.review.wiring.circuit.DrawnCircuit;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
@@ -14,19 +17,19 @@ import sprag.bench.review.wiring.schedule.Wire;
 /** Divides a schedule into sheets that hold what is on them at a size one can read. */
 public final class SheetPlan {
     /** Wires that are tried on one sheet at all. */
-    private static final int MOST_WIRES = 64;
+    private static final int MOST_WIRES = 48;
     /** A part with that many wires joins others without belonging to them. */
     private static final int HUB_WIRES = 5;
-    /** Sheets are planned before they know their numbers; such a number takes the room of most. */
-    private static final int UNKNOWN_SHEET = 88;
 
     private final Schedule schedule;
     private final Marks marks;
+    private final Map<String, Integer> counts;
     private final List<Map.Entry<SheetKind, List<Wire>>> planned = new ArrayList<>();
 
     private SheetPlan(Schedule schedule, Marks marks) {
         this.schedule = schedule;
         this.marks = marks;
+        this.counts = References.counts(schedule.wires());
     }
 
     /** The sheets of a schedule, numbered. */
@@ -42,22 +45,15 @@ public final class SheetPlan {
             return;
         }
         List<Wire> first = firstPart(wires);
-        List<Wire> rest = new ArrayList<>(wires);
-        rest.removeAll(first);
+        Set<Wire> taken = Collections.newSetFromMap(new IdentityHashMap<>());
+        taken.addAll(first);
+        List<Wire> rest = wires.stream().filter(w -> !taken.contains(w)).toList();
         plan(kind, first);
         plan(kind, rest);
     }
 
     private boolean fits(List<Wire> wires) {
-        List<List<Wire>> elsewhere = new ArrayList<>();
-        for (int i = 0; i < UNKNOWN_SHEET; i++) {
-            elsewhere.add(List.of());
-        }
-        List<Wire> others = new ArrayList<>(schedule.wires());
-        others.removeAll(wires);
-        elsewhere.add(others);
-        elsewhere.add(others);
-        BoxBuilder words = new BoxBuilder(schedule, marks, new References(elsewhere), 0);
+        BoxBuilder words = new BoxBuilder(schedule, marks, References.guess(wires, counts), 0);
         Placed placed = best(words.of(wires), wires);
         return placed.widthMm() <= Sheet.roomWidthMm() && placed.heightMm() <= Sheet.roomHeightMm();
     }

@@ -1,5 +1,6 @@
 package sprag.bench.drawing.sheet;
 
+import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.EnumMap;
 import java.util.List;
@@ -18,24 +19,19 @@ final class WireSorter {
     private final DrawnCircuit circuit;
     private final BitSet coilNets;
     private final BitSet loopNets;
-    private final BitSet protectiveEarth;
 
     WireSorter(Schedule schedule, DrawnCircuit circuit) {
         this.schedule = schedule;
         this.circuit = circuit;
         coilNets = circuit.nets(t -> circuit.pin(t).startsWith("coil_"));
         loopNets = circuit.nets(t -> circuit.pin(t).endsWith("_loop_closed"));
-        protectiveEarth = circuit.nets(t -> circuit.pin(t).startsWith("earth")
-                && (circuit.part(t).kind() == PartKind.INLET || circuit.part(t).kind() == PartKind.CHARGER));
-        protectiveEarth.andNot(circuit.nets(t -> circuit.part(t).kind() == PartKind.LV_BATTERY));
     }
 
     /** All wires by kind of sheet, each in the order of the schedule. */
     Map<SheetKind, List<Wire>> sorted() {
         Map<SheetKind, List<Wire>> sorted = new EnumMap<>(SheetKind.class);
         for (Wire wire : schedule.wires()) {
-            sorted.computeIfAbsent(kindOf(wire), k -> new java.util.ArrayList<>())
-                    .add(wire);
+            sorted.computeIfAbsent(kindOf(wire), k -> new ArrayList<>()).add(wire);
         }
         return sorted;
     }
@@ -66,9 +62,11 @@ final class WireSorter {
         return SheetKind.SUPPLY;
     }
 
+    /** Whether it bonds an inlet or a charger: that belongs to the mains. */
     private boolean isProtective(Wire wire) {
-        boolean reaches = protectiveEarth.get(circuit.netOf(wire));
-        return reaches && (any(wire, kind -> kind == PartKind.INLET || kind == PartKind.CHARGER));
+        return wire.voltageClass() == VoltageClass.EARTH
+                && anyPin(wire, pin -> pin.startsWith("earth"))
+                && any(wire, kind -> kind == PartKind.INLET || kind == PartKind.CHARGER);
     }
 
     private SheetKind ofOther(Wire wire) {

@@ -7,6 +7,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.regex.Matcher;
@@ -181,7 +183,7 @@ class SheetPlanTest {
 
     /** How many boxes of the old sheets stand elsewhere, by more than 25 mm, or are gone. */
     private static int moved(Schedule before, Schedule after) {
-        Map<String, Point> now = new java.util.HashMap<>();
+        Map<String, Point> now = new HashMap<>();
         for (Sheet sheet : SheetPlan.of(after, Marks.NONE)) {
             sheet.drawn().placed().boxes().forEach((box, at) -> now.put(sheet.title() + box.key(), at));
         }
@@ -198,6 +200,40 @@ class SheetPlanTest {
             }
         }
         return moved;
+    }
+
+    @Test
+    void protectiveEarth_standsBesideTheMainsAndGroundsBesideTheirPlus() throws Exception {
+        Map<SheetKind, List<String>> wires = new EnumMap<>(SheetKind.class);
+        for (Sheet sheet : SheetPlan.of(schedule("parcel-van"), Marks.NONE)) {
+            wires.computeIfAbsent(sheet.kind(), k -> new ArrayList<>())
+                    .addAll(sheet.wires().stream().map(Wire::id).toList());
+        }
+        assertTrue(wires.get(SheetKind.CHARGING).containsAll(List.of("E008", "E009", "E010", "M001")), wires::toString);
+        assertTrue(wires.get(SheetKind.COILS).containsAll(List.of("E007", "L032")), "brake lamps");
+        assertTrue(wires.get(SheetKind.SUPPLY).containsAll(List.of("E001", "E002", "E003", "L001")), "battery");
+    }
+
+    @Test
+    void secondThrowOfAContact_isJoinedToTheFirst() {
+        String common = HEADS + "S1,bar.1,lever_switch.in,n,12v,1,red,1,,,,,,,\n"
+                + "S2,lever_switch.out,supervisor.forward_switch,f,signal,1,red,1,,,,,,,\n"
+                + "S3,lever_switch.out_2,supervisor.reverse_switch,r,signal,1,red,1,,,,,,,\n";
+        assertTrue(elements(common).get(1).shared(), "out_2 has no in_2: it is fed by in");
+        String own = common + "T1,pack.plus,lever_switch.in_2,p,traction,1,red,1,,,,,,,\n";
+        assertTrue(!elements(own).get(1).shared(), "in_2 is on another sheet");
+    }
+
+    private static List<Box.Element> elements(String rows) {
+        Schedule schedule =
+                ScheduleReader.read(rows.getBytes(StandardCharsets.UTF_8), null).schedule();
+        return SheetPlan.of(schedule, Marks.NONE).stream()
+                .filter(s -> s.kind() == SheetKind.SIGNALS)
+                .flatMap(s -> s.drawn().placed().boxes().keySet().stream())
+                .filter(b -> b.key().equals("lever_switch"))
+                .findFirst()
+                .orElseThrow()
+                .elements();
     }
 
     @Test
