@@ -1,5 +1,9 @@
 package sprag.bench;
 
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.OutputStream;
+import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.util.List;
 import picocli.CommandLine;
@@ -138,11 +142,21 @@ public final class Sprag implements Runnable {
     /** Runs a command. */
     public static void main(String[] args) {
         TerminalWatch.isProgram();
-        CommandLine line = commandLine();
-        line.setOut(new PrintWriter(System.out, true));
+        System.exit(run(commandLine(), System.out, new FileOutputStream(FileDescriptor.out), args));
+    }
+
+    /**
+     * Runs a command and tells when what it printed is lost.
+     *
+     * @param printed where the command prints
+     * @param below the stream below
+     * @return the exit status
+     */
+    static int run(CommandLine line, PrintStream printed, OutputStream below, String... args) {
+        line.setOut(new PrintWriter(printed, true));
         int status = execute(line, args);
         line.getOut().flush();
-        System.exit(FullOutput.told() ? ExitCode.TROUBLE : status);
+        return FullOutput.told(printed, below, line.getErr()) ? ExitCode.TROUBLE : status;
     }
 
     private static int execute(CommandLine line, String[] args) {

@@ -10,6 +10,11 @@ import java.time.format.DateTimeFormatter;
 public final class OutFolder {
     private static final DateTimeFormatter STAMP = DateTimeFormatter.ofPattern("yyyyMMdd-HHmmss");
 
+    /** What POSIX keeps in a file's mode: the bits of its kind, and the kind of a named pipe. */
+    private static final int FILE_KIND = 0170000;
+
+    private static final int PIPE = 0010000;
+
     private OutFolder() {}
 
     /** The folder a person named, or a new one under the current folder whose name version control ignores. */
@@ -35,8 +40,30 @@ public final class OutFolder {
         }
     }
 
+    /**
+     * Refuses a named pipe as a file to write: opening it waits until somebody reads, perhaps for ever. The streams of the program
+     * itself, as {@code /dev/stdout}, have been opened already.
+     */
+    public static void refusePipe(Path file) {
+        Path folder = file.toAbsolutePath().normalize();
+        if (folder.startsWith("/dev") || folder.startsWith("/proc") || !isPipe(file)) {
+            return;
+        }
+        throw new Trouble(
+                "cannot write " + file + ": it is a pipe, which waits for a reader. Name a file, or /dev/stdout");
+    }
+
+    private static boolean isPipe(Path file) {
+        try {
+            return ((int) Files.getAttribute(file, "unix:mode") & FILE_KIND) == PIPE;
+        } catch (IOException | UnsupportedOperationException | IllegalArgumentException e) {
+            return false; // not there yet, or a system without such pipes: writing tells what is wrong
+        }
+    }
+
     /** Writes a whole file that is no text. */
     public static void write(Path file, byte[] bytes) {
+        refusePipe(file);
         try {
             Files.write(file, bytes);
         } catch (IOException e) {
@@ -46,6 +73,7 @@ public final class OutFolder {
 
     /** Writes a whole file. */
     public static void write(Path file, String text) {
+        refusePipe(file);
         try {
             Files.writeString(file, text);
         } catch (IOException e) {

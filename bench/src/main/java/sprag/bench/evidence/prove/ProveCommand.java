@@ -17,6 +17,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
+import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Within;
@@ -175,6 +176,7 @@ public final class ProveCommand implements Callable<Integer> {
         try {
             Path folder = file.toAbsolutePath().getParent();
             Files.createDirectories(folder);
+            OutFolder.refusePipe(file);
             Files.writeString(file, text);
         } catch (IOException e) {
             throw new Trouble("cannot write", file, e);

@@ -21,6 +21,7 @@ import sprag.bench.bus.BusPorts;
 import sprag.bench.bus.BusReader;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.InputFile;
+import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.vehicle.BadInput;
@@ -199,6 +200,9 @@ public final class BusWatchCommand implements Callable<Integer> {
         double lastsS = learner == null ? seconds == null ? Double.POSITIVE_INFINITY : seconds : learner.begin(startNs);
         long printNs = startNs + PRINT_EVERY_NS;
         CanFrame frame = new CanFrame();
+        if (record != null) {
+            OutFolder.refusePipe(record);
+        }
         try (PrintWriter file = record == null ? null : new PrintWriter(Files.newBufferedWriter(record))) {
             while ((clock.nowNs() - startNs) / 1e9 < lastsS) {
                 clock.waitUntil(clock.nowNs() + POLL_NS);
