@@ -33,7 +33,10 @@ record Spread(
         Map<Factor, Influence> influences) {
 
     /** An influence below this is not told in words: it may be chance. */
-    private static final double TOLD = 0.05;
+    private static final double TOLD = 0.1;
+
+    /** With fewer cars the points of the sequence are related in pairs of factors: only the strongest one is told. */
+    private static final int CARS_FOR_ALL = 500;
 
     static Spread of(Played played, int number) {
         Expectation expectation = played.scenario().expectations().get(number);
@@ -117,11 +120,12 @@ record Spread(
 
     /** The factors that matter, the strongest first. */
     List<Factor> strongest() {
-        double noise = Math.max(TOLD, 2 / Math.sqrt(margins.length));
+        double noise = Math.max(TOLD, 3 / Math.sqrt(margins.length));
         return influences.keySet().stream()
                 .filter(factor -> influences.get(factor).index() >= noise)
                 .sorted(Comparator.comparingDouble(
                         factor -> -influences.get(factor).index()))
+                .limit(margins.length < CARS_FOR_ALL ? 1 : Factor.COUNT)
                 .toList();
     }
 
