@@ -230,6 +230,7 @@ export function addNotes(notes, announce) {
 /** Goes to the moment of an event. */
 function choose(li, note) {
   moment.set(note.timeMs / 1000);
+  li.querySelector('.when').focus({preventScroll: true});   // arrow keys step ticks from here, and move no lever
   li.setAttribute('aria-current', 'true');
 }
 
