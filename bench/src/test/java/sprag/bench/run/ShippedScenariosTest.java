@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -25,6 +26,7 @@ import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Response;
 import sprag.supervisor.vocabulary.State;
 
 /** Every shipped scenario on every vehicle it suits comes out as it says; together they visit everything. */
@@ -32,6 +34,11 @@ import sprag.supervisor.vocabulary.State;
 class ShippedScenariosTest {
     /** Two judgements of the same readings differ only when the program is wrong: no scenario can bring it about. */
     private static final Set<Interlock> CANNOT_BE_PROVOKED = EnumSet.of(Interlock.GATE_VETOED);
+
+    private static final Set<String> WARNINGS = Arrays.stream(Interlock.values())
+            .filter(row -> row.response == Response.WARN)
+            .map(Interlock::id)
+            .collect(Collectors.toUnmodifiableSet());
 
     private static final Set<String> ACTED = new ConcurrentSkipListSet<>();
     private static final Set<String> ENTERED = new ConcurrentSkipListSet<>();
@@ -65,6 +72,12 @@ class ShippedScenariosTest {
                 .filter(j -> !j.verdict().passed())
                 .map(j -> j.expectation().text() + ": " + j.verdict().detail())
                 .collect(Collectors.toCollection(ArrayList::new));
+        if (scenario.name().equals("drive-and-stop")) {
+            // Nothing is broken in it: whatever warns there cries wolf in every drive.
+            timeline.acted().stream()
+                    .filter(a -> WARNINGS.contains(a.rule().name()))
+                    .forEach(a -> wrong.add(a.rule().name() + " warns of nothing"));
+        }
         result.missed().forEach(step -> wrong.add("never done: " + step.name()));
         assertEquals(List.of(), wrong);
     }

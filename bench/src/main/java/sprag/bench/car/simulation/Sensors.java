@@ -25,6 +25,7 @@ public final class Sensors {
     private static final double BRAKE_SWITCH_TRAVEL = 0.02;
     private static final double LOGIC_V = 5;
     private static final double KPH_PER_MPS = 3.6;
+    private static final int WHEEL = Signal.WHEEL_SPEED_KPH.ordinal();
 
     private final Parts p;
     private final Noise noise;
@@ -196,7 +197,12 @@ public final class Sensors {
     }
 
     private double noisy(int i) {
-        return noiseSize[i] == 0 ? value[i] : value[i] + noiseSize[i] * noise.next();
+        if (noiseSize[i] == 0) {
+            return value[i];
+        }
+        double shown = value[i] + noiseSize[i] * noise.next();
+        // Counted pulses have no sign: at standstill noise cannot bring them below nothing.
+        return i == WHEEL ? Math.max(0, shown) : shown;
     }
 
     /** What a converter makes of a value. */
