@@ -24,7 +24,10 @@ public record Entry(Kind kind, String name, String meaning, List<Fact> facts) {
             Map.entry("ports", "docs/boards.md"),
             Map.entry("probe", "docs/boards.md"),
             Map.entry("commission", "docs/commissioning.md"),
-            Map.entry("port", "docs/porting.md"));
+            Map.entry("port", "docs/porting.md"),
+            Map.entry("vectors", "docs/porting.md"),
+            Map.entry("value", "docs/traces.md"),
+            Map.entry("lesson", "docs/lessons.md"));
 
     /**
      * One more thing to know.
