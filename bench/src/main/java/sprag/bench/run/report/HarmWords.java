@@ -9,9 +9,9 @@ import sprag.bench.loop.trace.History;
 final class HarmWords {
     private HarmWords() {}
 
-    /** One or two sentences, empty when nothing was kept of the run. */
+    /** Some sentences; empty when nothing was kept of the run, or not these quantities. */
     static String of(History history) {
-        if (history.size() == 0) {
+        if (history.size() == 0 || column(history, Quantity.CONTACTOR_PEAK_A) < 0) {
             return "";
         }
         double plugA = last(history, Quantity.PLUG_ARC_A);
@@ -28,6 +28,10 @@ final class HarmWords {
     }
 
     private static double last(History history, Quantity quantity) {
-        return history.value(history.size() - 1, history.channels().indexOf(Source.QUANTITY, quantity.key()));
+        return history.value(history.size() - 1, column(history, quantity));
+    }
+
+    private static int column(History history, Quantity quantity) {
+        return history.channels().indexOf(Source.QUANTITY, quantity.key());
     }
 }
