@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.TreeMap;
 import sprag.bench.hand.board.BoardReader;
 import sprag.bench.hand.board.InputCircuit;
-import sprag.bench.hand.commission.pins.Drawing;
+import sprag.bench.review.pins.Drawing;
 import sprag.bench.review.wiring.circuit.SwitchSupply;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Problem;

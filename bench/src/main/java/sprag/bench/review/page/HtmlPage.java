@@ -50,6 +50,7 @@ public final class HtmlPage {
         HtmlPage page = new HtmlPage(report);
         Map<String, Object> model = Map.of(
                 "description", report.vehicle().description(),
+                "pins", report.pins(),
                 "stops", report.stops(),
                 "summary", Summary.of(report),
                 "caution", Summary.CAUTION,

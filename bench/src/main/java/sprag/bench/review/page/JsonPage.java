@@ -21,6 +21,7 @@ public final class JsonPage {
         root.put("cautions", report.count(Weight.CAUTION));
         root.put("notes", report.count(Weight.NOTE));
         root.put("accepted", report.accepted());
+        root.put("pins", report.pins());
         ArrayNode findings = root.putArray("findings");
         report.findings().forEach(j -> findings.add(finding(j)));
         ArrayNode calculations = root.putArray("calculations");

@@ -53,6 +53,7 @@ public final class TextPage {
                     schedule.wires().size() + " wires, " + schedule.parts().size() + " parts, "
                             + report.calculations().size() + " calculations.",
                     "");
+            wrapped(report.pins(), "");
         }
         text.append('\n');
     }

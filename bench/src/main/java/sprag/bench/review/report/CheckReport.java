@@ -3,6 +3,8 @@ package sprag.bench.review.report;
 import java.util.List;
 import java.util.Map;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.pins.Drawing;
+import sprag.bench.review.pins.PinBudget;
 import sprag.bench.review.sizing.Calculation;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.vehicle.Vehicle;
@@ -22,6 +24,13 @@ public record CheckReport(
         List<Calculation> calculations,
         Map<Signal, String> lostCover,
         Schedule schedule) {
+
+    /** How many pins the drawn wires need and which boards have so many, to be known before anything is wired; empty without wires. */
+    public String pins() {
+        return schedule == null
+                ? ""
+                : PinBudget.of(vehicle, new Drawing(schedule)).text(null);
+    }
 
     /** How many findings of a weight there are that nobody accepted. */
     public long count(Weight weight) {

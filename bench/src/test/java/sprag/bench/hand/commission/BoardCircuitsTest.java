@@ -12,7 +12,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import sprag.bench.hand.board.BoardReader;
-import sprag.bench.hand.commission.pins.Drawing;
+import sprag.bench.review.pins.Drawing;
 import sprag.bench.vehicle.BadInput;
 
 class BoardCircuitsTest {

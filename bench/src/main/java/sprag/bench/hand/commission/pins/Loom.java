@@ -8,6 +8,7 @@ import java.util.Set;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.simulation.SimulatedCar;
+import sprag.bench.review.pins.Wired;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;

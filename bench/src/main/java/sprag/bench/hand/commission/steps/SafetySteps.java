@@ -5,12 +5,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import sprag.bench.cli.Numbers;
-import sprag.bench.hand.commission.pins.Drawing;
 import sprag.bench.hand.commission.record.Measure;
 import sprag.bench.hand.commission.record.StepAbandoned;
 import sprag.bench.hand.commission.record.StepDescription;
 import sprag.bench.hand.commission.record.StepResult;
 import sprag.bench.page.Cautions;
+import sprag.bench.review.pins.Drawing;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
 

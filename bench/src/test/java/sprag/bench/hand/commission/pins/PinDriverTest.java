@@ -19,6 +19,8 @@ import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.cli.Trouble;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.record.Recordings;
+import sprag.bench.review.pins.Drawing;
+import sprag.bench.review.pins.Wired;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;

@@ -1,4 +1,4 @@
-package sprag.bench.hand.commission.pins;
+package sprag.bench.review.pins;
 
 import java.util.Collections;
 import java.util.EnumSet;

@@ -1,4 +1,4 @@
-package sprag.bench.hand.commission.pins;
+package sprag.bench.review.pins;
 
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.board.BoardMap;

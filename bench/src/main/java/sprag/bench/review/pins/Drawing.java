@@ -1,4 +1,4 @@
-package sprag.bench.hand.commission.pins;
+package sprag.bench.review.pins;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -28,7 +28,7 @@ public final class Drawing {
 
     private final Schedule schedule;
 
-    private Drawing(Schedule schedule) {
+    public Drawing(Schedule schedule) {
         this.schedule = schedule;
     }
 
