@@ -145,7 +145,8 @@ public final class PortCommand implements Callable<Integer> {
 
     private static void play(Vehicle vehicle, Scenario scenario, ChipProgram program, PrintWriter to) throws Exception {
         try (Chip chip = Chip.start(program.file(Line.HOST), Line.HOST)) {
-            ClosedLoop loop = new ClosedLoop(scenario.on(vehicle), scenario.seed());
+            ClosedLoop loop =
+                    ClosedLoop.on(scenario.on(vehicle), scenario.about().bus(), scenario.seed());
             loop.loop().listen(chip.beside(loop.supervisor()));
             ScenarioRun.Observer news = frame -> loop.news().forEach(event -> {
                 to.printf(Locale.ROOT, "%9.2f s  %s%n", frame.timeMs / 1000.0, words(event));

@@ -39,7 +39,7 @@ final class Material {
      * @param seed 0 for the readings as they are, another number to disturb them
      */
     void play(Scenario scenario, long seed) throws IOException {
-        ClosedLoop loop = new ClosedLoop(scenario.on(vehicle), scenario.seed());
+        ClosedLoop loop = ClosedLoop.on(scenario.on(vehicle), scenario.about().bus(), scenario.seed());
         Supervisor supervisor = seed == 0 ? loop.supervisor() : new Supervisor(vehicle.settings());
         String name = scenario.name() + (seed == 0 ? "" : " disturbed by seed " + seed);
         BatchMaker maker = new BatchMaker(name, supervisor, cells, to);

@@ -70,7 +70,7 @@ public final class Vectors {
 
     /** Plays a scenario and keeps its ticks up to the last that crosses something new; nothing when there is none. */
     public void play(Scenario scenario) throws IOException {
-        ClosedLoop loop = ClosedLoop.on(vehicle, scenario.about().bus(), scenario.seed());
+        ClosedLoop loop = ClosedLoop.on(scenario.on(vehicle), scenario.about().bus(), scenario.seed());
         Tape tape = new Tape(loop.supervisor());
         loop.loop().listen(tape);
         int[] keep = {0};

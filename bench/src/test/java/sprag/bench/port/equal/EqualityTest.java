@@ -20,12 +20,13 @@ import sprag.bench.vehicle.VehicleReader;
 class EqualityTest {
     private static final Catalogue CATALOGUE = Catalogue.installed();
     private static final List<String> SOME =
-            List.of("drive-and-stop", "charge-plug-pulled", "plugged-in-while-driving", "reverse");
+            List.of("drive-and-stop", "charge-plug-pulled", "plugged-in-while-driving", "reverse", "data-bus-cut");
     private static final List<String> MORE = List.of(
             "drive-and-stop",
             "charge-plug-pulled",
             "plugged-in-while-driving",
             "reverse",
+            "data-bus-cut",
             "inverter-overheats",
             "hill-start",
             "charge-cold-pack",
