@@ -77,7 +77,7 @@ public final class DraftCommand implements Callable<Integer> {
         if (!InputFile.isThere(folder.resolve(Answers.FILE))) {
             OutFolder.write(folder.resolve(Answers.FILE), Answers.template());
         }
-        print(folder, answers, result);
+        print(read.folder(), folder, answers, result);
         return ExitCode.WELL;
     }
 
@@ -92,7 +92,7 @@ public final class DraftCommand implements Callable<Integer> {
         }
     }
 
-    private void print(Path folder, Answers answers, Drafter.Result result) {
+    private void print(Path home, Path folder, Answers answers, Drafter.Result result) {
         PrintWriter print = spec.commandLine().getOut();
         String unneeded = result.unneeded().isEmpty()
                 ? ""
@@ -105,9 +105,17 @@ public final class DraftCommand implements Callable<Integer> {
         wrapped(
                 print,
                 "A draft is where a drawing begins. Compare each terminal and each rating with the data sheets of your"
-                        + " parts before anything is crimped; then: sprag check, sprag live.");
+                        + " parts before anything is crimped. " + next(home, folder));
         print.println("Written: " + folder);
         print.flush();
+    }
+
+    /** The other commands read the schedule where the vehicle's file is. */
+    private static String next(Path home, Path folder) {
+        boolean isThere =
+                folder.toAbsolutePath().normalize().equals(home.toAbsolutePath().normalize());
+        return (isThere ? "Then" : "Copy the files into " + home + ", where the other commands look for them, then")
+                + ": sprag check, sprag live, sprag draw.";
     }
 
     private static void wrapped(PrintWriter print, String text) {

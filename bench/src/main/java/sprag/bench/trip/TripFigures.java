@@ -42,7 +42,7 @@ final class TripFigures {
                 "consumption from the wall",
                 Say.number(report.wallWhPerKm(), 1, "Wh/km"),
                 Double.isNaN(report.wallWhPerKm())
-                        ? "the charge tells nothing"
+                        ? "no charge was simulated to its end"
                         : "the charge takes " + Say.number(report.charging().wallPerCells(), 3)
                                 + " Wh for each Wh of the cells"));
         all.add(new Figure(

@@ -70,8 +70,9 @@ record TripReport(Vehicle vehicle, Weather weather, TripResult trip, Charging ch
                     + Say.number(maxKph, 1) + " km/h (drive.max_kph).");
         }
         if (!trip.keeping().kept()) {
-            all.add("The trace was not kept: " + trip.keeping().longOccasions
-                    + " times outside for two seconds or more, the longest " + Say.number(trip.keeping().longestS, 1)
+            all.add("The trace was not kept: "
+                    + (trip.keeping().longOccasions == 1 ? "once" : trip.keeping().longOccasions + " times")
+                    + " outside for two seconds or more, the longest " + Say.number(trip.keeping().longestS, 1)
                     + " s. The figures are those of the slower drive.");
         }
         if (trip.complete() && Math.abs(trip.energy().unexplainedShare()) > 0.001) {
@@ -87,7 +88,7 @@ record TripReport(Vehicle vehicle, Weather weather, TripResult trip, Charging ch
         List<String> all = new java.util.ArrayList<>();
         all.add("Curves, wet roads and cold tyres are not simulated; all of them take energy.");
         if (!charging.trouble().isEmpty()) {
-            all.add("As the charge tells nothing, the range is counted from a state of charge of 100 %.");
+            all.add("As no charge was simulated to its end, the range is counted from a state of charge of 100 %.");
         }
         if (weather.ambientC() < 10) {
             all.add("In the cold, tyres, gear oil and 12 V loads take more than this shows.");
