@@ -56,13 +56,25 @@ final class FirstVehicle {
         if (!sensors.equals("few") && answers.word(Question.COOLING).equals("liquid")) {
             fitted.add(Signal.COOLANT_TEMP_V);
         }
+        inlet(answers, fitted);
+        return fitted;
+    }
+
+    private static void inlet(Answers answers, Set<Signal> fitted) {
+        String kind = answers.word(Question.INLET);
+        if (kind.equals("none")) {
+            return;
+        }
+        if (kind.equals("plain")) {
+            fitted.add(Signal.PLUG_PRESENT);
+            fitted.add(Signal.CHARGER_1_OK);
+        }
         if (answers.get(Question.CHARGERS) >= 2) {
             fitted.add(Signal.CHARGER_2_OK);
         }
         if (answers.get(Question.CHARGERS) >= 3) {
             fitted.add(Signal.CHARGER_3_OK);
         }
-        return fitted;
     }
 
     /**

@@ -132,6 +132,7 @@ final class Suggestions {
         same.put(Parameter.INLET_MAX_A, Question.INLET_MAX_A);
         same.put(Parameter.INLET_SUPPLY_V, Question.SUPPLY_V);
         same.put(Parameter.CHARGER_SIDE, Question.CHARGER_SIDE);
+        same.put(Parameter.CHARGER_CONTROL, Question.CHARGER_CONTROL);
         same.put(Parameter.CHARGER_COUNT, CHARGERS);
         same.put(Parameter.CHARGER_1_MAX_W, CHARGER_MAX_W);
         same.put(Parameter.DCDC_SIDE, Question.DCDC_SIDE);

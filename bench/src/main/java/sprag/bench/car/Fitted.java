@@ -1,5 +1,7 @@
 package sprag.bench.car;
 
+import java.util.EnumSet;
+import java.util.Set;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Output;
@@ -18,10 +20,16 @@ public final class Fitted {
     /** Whether the car of a vehicle has what an output drives. */
     public static boolean drives(Vehicle vehicle, Output output) {
         switch (output) {
+            case CHARGER_ENABLE:
+                return hasInlet(vehicle) && !vehicle.is(Parameter.CHARGER_CONTROL, "alone");
+            case CHARGE_CURRENT_LIMIT_A:
+            case CHARGE_VOLTAGE_LIMIT_V:
+            case CHARGER_1_LIMIT_A:
+                return takesLimit(vehicle);
             case CHARGER_2_LIMIT_A:
-                return vehicle.get(Parameter.CHARGER_COUNT) >= 2;
+                return takesLimit(vehicle) && vehicle.get(Parameter.CHARGER_COUNT) >= 2;
             case CHARGER_3_LIMIT_A:
-                return vehicle.get(Parameter.CHARGER_COUNT) >= 3;
+                return takesLimit(vehicle) && vehicle.get(Parameter.CHARGER_COUNT) >= 3;
             case PLUG_LOCK:
                 return vehicle.is(Parameter.INLET_LOCK, "fitted");
             case COOLANT_PUMP:
@@ -33,6 +41,21 @@ public final class Fitted {
             default:
                 return true;
         }
+    }
+
+    /** The outputs that drive something in the car of a vehicle. */
+    public static Set<Output> driven(Vehicle vehicle) {
+        EnumSet<Output> driven = EnumSet.allOf(Output.class);
+        driven.removeIf(output -> !drives(vehicle, output));
+        return driven;
+    }
+
+    private static boolean hasInlet(Vehicle vehicle) {
+        return !vehicle.is(Parameter.INLET_KIND, "none");
+    }
+
+    private static boolean takesLimit(Vehicle vehicle) {
+        return hasInlet(vehicle) && vehicle.is(Parameter.CHARGER_CONTROL, "limited");
     }
 
     /** Whether a fault of an output's wire changes anything in the car. Lamps, the gauge and the sum of the shares do not. */

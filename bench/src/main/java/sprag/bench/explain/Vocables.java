@@ -50,16 +50,21 @@ final class Vocables {
                 signal.meaning,
                 List.of(
                         new Fact("range", range(signal.min, signal.max, signal.unit)),
-                        new Fact(
-                                "fitted",
-                                signal.optional
-                                        ? "when signals.fitted in the vehicle file names it; without it what it guards"
-                                                + " is lost"
-                                        : "in every vehicle"),
+                        new Fact("fitted", fitted(signal)),
                         new Fact("unknown", "NaN; the supervisor then assumes the side that is safe"),
                         new Fact(
                                 "fault points",
                                 signal.key() + ".open, .stuck, .stale ... (sprag key " + signal.key() + ".open)")));
+    }
+
+    private static String fitted(Signal signal) {
+        return switch (signal.fit) {
+            case ALWAYS -> "in every vehicle";
+            case OPTIONAL -> "when signals.fitted in the vehicle file names it; without it what it guards is lost";
+            case INLET ->
+                "in every vehicle whose inlet has a pilot; with inlet.kind = \"plain\" when signals.fitted names it";
+            case PILOT -> "in every vehicle whose inlet.kind is \"type-1\" or \"type-2\"";
+        };
     }
 
     private static Entry output(Output output) {

@@ -8,15 +8,16 @@ import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
- * What a vehicle must have for a scenario to make sense. Three forms: {@code pedal_b_v}, a signal that is fitted;
- * {@code no pedal_b_v}, one that is not; {@code motor.kind = permanent-magnet}, a choice in the vehicle's file.
+ * What a vehicle must have for a scenario to make sense. Four forms: {@code pedal_b_v}, a signal that is fitted;
+ * {@code no pedal_b_v}, one that is not; {@code motor.kind = permanent-magnet}, a choice in the vehicle's file;
+ * {@code inlet.kind != none}, any other choice than that.
  *
  * @param signal the signal, null for a choice
- * @param fitted whether it must be there
+ * @param wanted whether the signal must be there, or the word be the chosen one
  * @param parameter the choice, null for a signal
  * @param word the word that must be chosen
  */
-public record Need(String text, Signal signal, boolean fitted, Parameter parameter, String word) {
+public record Need(String text, Signal signal, boolean wanted, Parameter parameter, String word) {
     private static final String NO = "no ";
 
     /** Reads a need. Returns the need, none when it names nothing that exists. */
@@ -27,12 +28,13 @@ public record Need(String text, Signal signal, boolean fitted, Parameter paramet
             String key = fitted ? text : text.substring(NO.length());
             return signal(key.strip()).map(s -> new Need(text, s, fitted, null, ""));
         }
-        String key = text.substring(0, equals).strip();
+        boolean wanted = !text.substring(0, equals).endsWith("!");
+        String key = text.substring(0, wanted ? equals : equals - 1).strip();
         String word = text.substring(equals + 1).strip();
         return choices().stream()
                 .filter(p -> p.key().equals(key) && p.choices().contains(word))
                 .findFirst()
-                .map(p -> new Need(text, null, true, p, word));
+                .map(p -> new Need(text, null, wanted, p, word));
     }
 
     private static Optional<Signal> signal(String key) {
@@ -49,6 +51,6 @@ public record Need(String text, Signal signal, boolean fitted, Parameter paramet
 
     /** Whether a vehicle has it. */
     public boolean metBy(Settings vehicle) {
-        return signal != null ? vehicle.has(signal) == fitted : vehicle.is(parameter, word);
+        return wanted == (signal != null ? vehicle.has(signal) : vehicle.is(parameter, word));
     }
 }

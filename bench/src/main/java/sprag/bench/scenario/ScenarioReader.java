@@ -31,23 +31,26 @@ public final class ScenarioReader {
     private final Vocabulary vocabulary;
     private final Figures figures;
     private final Names names;
+    private final Vehicle vehicle;
     private BusFile bus;
 
-    private ScenarioReader(Vocabulary vocabulary, Figures figures) {
+    private ScenarioReader(Vocabulary vocabulary, Figures figures, Vehicle vehicle) {
+        this.vehicle = vehicle;
         this.vocabulary = vocabulary;
         this.figures = figures;
         this.names = new Names(vocabulary.channels());
     }
 
     /**
-     * Reads a file for a vehicle.
+     * Reads a file for a vehicle. Of a scenario that does not suit it nothing is read but what it is about: its expressions need not
+     * make sense there.
      *
      * @param vehicle the vehicle whose figures its expressions use
      * @throws BadInput with every problem found
      */
     public static Scenario read(Path file, Vocabulary vocabulary, Vehicle vehicle) throws BadInput {
         Problems problems = new Problems();
-        return new ScenarioReader(vocabulary, Figures.of(vehicle))
+        return new ScenarioReader(vocabulary, Figures.of(vehicle), vehicle)
                 .scenario(file, TomlFile.read(file, problems), problems);
     }
 
@@ -59,14 +62,18 @@ public final class ScenarioReader {
      */
     public static Scenario parse(Path file, String text, Vocabulary vocabulary) throws BadInput {
         Problems problems = new Problems();
-        return new ScenarioReader(vocabulary, Figures.none())
+        return new ScenarioReader(vocabulary, Figures.none(), null)
                 .scenario(file, TomlFile.parse(file, text, problems), problems);
     }
 
     private Scenario scenario(Path file, Section root, Problems problems) throws BadInput {
-        figures(root.with(figures).section("figures"));
-        Section about = root.section("about");
+        Section about = root.with(figures).section("about");
         About said = about(about);
+        String name = file.getFileName().toString().replaceFirst("\\.toml$", "");
+        if (problems.count() == 0 && !suits(said)) {
+            return new Scenario(name, file, said, 0, 1, Map.of(), Map.of(), List.of(), List.of());
+        }
+        figures(root.section("figures"));
         double durationS = about.number(
                 "duration_s", Double.NaN, 0.1, LONGEST_S, "make a run of no length, or of more than two days");
         long durationMs = Math.round((Double.isNaN(durationS) ? LONGEST_S : durationS) * 1000);
@@ -86,8 +93,11 @@ public final class ScenarioReader {
         List<Expectation> expectations = new ExpectationReader(names, durationMs).read(expects);
         root.end();
         problems.throwIfAny();
-        String name = file.getFileName().toString().replaceFirst("\\.toml$", "");
         return new Scenario(name, file, said, durationMs, seed, car, start, steps, expectations);
+    }
+
+    private boolean suits(About about) {
+        return vehicle == null || about.needs().stream().allMatch(need -> need.metBy(vehicle.settings()));
     }
 
     /** Names for what the vehicle gives, each usable from the next line on. */
@@ -137,7 +147,7 @@ public final class ScenarioReader {
                                     "has \"" + text + "\"",
                                     "a signal, \"no\" and a signal, or a choice",
                                     "",
-                                    "Write \"pedal_b_v\", \"no pedal_b_v\" or \"motor.kind = induction\"."));
+                                    "Write \"pedal_b_v\", \"no pedal_b_v\", \"motor.kind = induction\" or \"inlet.kind != none\"."));
         }
         bus = bus(about);
         return new About(

@@ -20,6 +20,15 @@ public final class VehicleReader {
     private static final double R25_WITHIN_K = 3;
     private static final double MAGNETS = Parameter.MOTOR_KIND.choices().indexOf("permanent-magnet");
     private static final double AIR = CarParameter.THERMAL_COOLING.choices().indexOf("air");
+    private static final double NO_INLET = Parameter.INLET_KIND.choices().indexOf("none");
+    /** What a vehicle whose pack is charged elsewhere need not say; none of it acts there. */
+    private static final Set<Row> NEEDS_INLET = Set.of(
+            Parameter.CHARGER_SIDE,
+            Parameter.CHARGER_1_MAX_W,
+            Parameter.CHARGE_CURRENT_A,
+            Parameter.CHARGE_OVER_V,
+            Parameter.CHARGE_END_A);
+
     private static final String FITTED = "signals.fitted";
 
     private final Problems problems = new Problems();
@@ -65,15 +74,18 @@ public final class VehicleReader {
                 "about.name", String.valueOf(folder.toAbsolutePath().normalize().getFileName()));
         String description = root.text("about.description", "");
         Set<Signal> optional = optionalSignals();
+        boolean inlet = root.value(Parameter.INLET_KIND) != NO_INLET;
         for (Row[] family : Vehicle.families()) {
             for (Row row : family) {
-                values.put(row, root.value(row));
+                boolean idle = !inlet && NEEDS_INLET.contains(row) && !root.has(row.key());
+                values.put(row, idle ? row.min() : root.value(row));
             }
         }
         takeOver();
         root.end();
         contradictions(optional);
         lock(optional.contains(Signal.PLUG_LOCKED));
+        new InletCheck(root, this::get).check(optional);
         PedalCheck.check(root, this::get, optional.contains(Signal.PEDAL_B_V));
         problems.throwIfAny();
         double[] own = new double[Parameter.COUNT];
@@ -97,7 +109,7 @@ public final class VehicleReader {
     private Set<Signal> optionalSignals() {
         Set<Signal> found = EnumSet.noneOf(Signal.class);
         List<String> names = Arrays.stream(Signal.values())
-                .filter(s -> s.optional)
+                .filter(s -> s.fit == Signal.Fit.OPTIONAL || s.fit == Signal.Fit.INLET)
                 .map(Signal::key)
                 .toList();
         for (String written : root.texts(FITTED)) {

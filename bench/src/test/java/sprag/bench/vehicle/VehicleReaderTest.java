@@ -90,6 +90,22 @@ class VehicleReaderTest {
         assertEquals(List.of(1, 4), problems.stream().map(Problem::line).toList(), problems.toString());
     }
 
+    @ParameterizedTest
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', quoteCharacter = '`', textBlock = """
+        INLET                                | SIGNALS                         | PROBLEM
+        kind = "plain"                       | "motor_temp_v"                  | names neither "plug_present" nor "charger_1_ok"
+        kind = "none"                        | "plug_present"                  | holds "plug_present", and inlet.kind is "none"
+        kind = "none"`nl`lock = "fitted"     | "motor_temp_v"                  | = "fitted", and inlet.kind is "none"
+        """)
+    void inletThatContradictsItsSignals_read_isRefused(String inlet, String signals, String problem) throws Exception {
+        String text = Files.readString(SHIPPED.resolve("parcel-van/vehicle.toml"))
+                .replace("kind = \"type-1\"", inlet.replace("`nl`", "\n"))
+                .replaceFirst("(?s)fitted = \\[.*?\\]", "fitted = [" + signals + "]");
+        List<Problem> problems = refused(text);
+        assertEquals(1, problems.size(), problems::toString);
+        assertTrue(problems.get(0).found().contains(problem), problems::toString);
+    }
+
     @Test
     void opposedTracks_read_areLegal() throws Exception {
         Vehicle coupe = VehicleReader.read(SHIPPED.resolve("coupe"));

@@ -81,11 +81,19 @@ final class ChargeCeiling {
      * @return A d.c., 0 or more, never NaN
      */
     double ampere(Conditioned c) {
-        double share =
-                Bounds.least(Bounds.least(cold(c.packColdC), warm(c.packHotC)), Bounds.least(high(c.cellMaxV), low(c)));
+        double share = share(c);
         double fromStationA = c.allowedAcA * acToDcV / dividingV(c.packVoltageV);
         double ampere = Bounds.least(currentA * share, fromStationA);
         return ampere > 0 ? ampere : 0;
+    }
+
+    /** The share of the greatest current that cells and temperatures allow.
+     *
+     * @param c the quantities of this tick
+     * @return 0 to 1, never NaN
+     */
+    double share(Conditioned c) {
+        return Bounds.least(Bounds.least(cold(c.packColdC), warm(c.packHotC)), Bounds.least(high(c.cellMaxV), low(c)));
     }
 
     /** The pack's voltage as a divisor of power; not below the least, so that a wrong reading cannot make a current large.

@@ -26,6 +26,9 @@ import sprag.supervisor.vocabulary.Signal;
  * falls to nothing at once. A charger that delivers more than it is asked is asked for less until the measured current fits;
  * the asked current is never raised above the ceiling to make up for one that delivers less.
  *
+ * <p>A charger that can only be switched gives all it has or nothing: it is on while cells, temperatures and voltage allow all. One
+ * that nothing controls is told the same, and nobody hears it.
+ *
  * <p>Everything falls in the tick in which its reason comes, and rises by {@code charge.ramp_a_per_s} at most.
  */
 public final class ChargeShaper {
@@ -45,6 +48,7 @@ public final class ChargeShaper {
 
     private final ChargeCeiling ceiling;
     private final ChargerLines lines;
+    private final boolean takesLimit;
     private final boolean hasTemp;
     private final double[] ratingW = new double[ChargerLines.MOST];
     private final double[] askedA = new double[ChargerLines.MOST];
@@ -68,6 +72,7 @@ public final class ChargeShaper {
     public ChargeShaper(Settings settings) {
         ceiling = new ChargeCeiling(settings);
         lines = new ChargerLines(settings);
+        takesLimit = settings.is(Parameter.CHARGER_CONTROL, "limited");
         hasTemp = settings.has(Signal.CHARGER_TEMP_V);
         ratingW[0] = settings.get(Parameter.CHARGER_1_MAX_W);
         ratingW[1] = settings.get(Parameter.CHARGER_2_MAX_W);
@@ -92,8 +97,14 @@ public final class ChargeShaper {
      * @param out where the commands are set
      */
     public void shape(Permissions p, Conditioned c, Readings in, Commands out) {
-        if (!p.charging) {
+        if (!p.charging || !takesLimit && !mayHaveAll(c)) {
             rest(out);
+            return;
+        }
+        if (!takesLimit) {
+            out.set(Output.CHARGER_ENABLE, true);
+            out.set(Output.CHARGE_CURRENT_LIMIT_A, ceiling.greatestA());
+            out.set(Output.CHARGE_VOLTAGE_LIMIT_V, voltageV);
             return;
         }
         double ceilingA = ceiling.ampere(c);
@@ -108,6 +119,12 @@ public final class ChargeShaper {
         for (int i = 0; i < LIMIT.length; i++) {
             out.set(LIMIT[i], askedA[i]);
         }
+    }
+
+    /** Whether nothing asks for less than all that the chargers have; the meter lets a charge that ended so rest for a while. */
+    private boolean mayHaveAll(Conditioned c) {
+        boolean cool = !hasTemp || heatShare(c.chargerTempC) >= 1;
+        return cool && ceiling.share(c) >= 1 && c.packVoltageV < voltageV + overV * 3 / 4;
     }
 
     private void rest(Commands out) {

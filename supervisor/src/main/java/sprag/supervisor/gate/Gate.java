@@ -47,12 +47,17 @@ public final class Gate {
         Output.CHARGER_3_LIMIT_A
     };
 
+    private static final Signal[] CHARGER_OK = {Signal.CHARGER_1_OK, Signal.CHARGER_2_OK, Signal.CHARGER_3_OK};
+
     private final double doneFraction;
     private final double torqueMaxNm;
     private final double chargeMaxA;
     private final double chargeMaxV;
     private final int prechargeMaxTicks;
     private final boolean hasLockContact;
+    private final boolean hasPilot;
+    private final boolean hasPlugSwitch;
+    private final boolean[] hasPlugLine = new boolean[CHARGER_OK.length];
     private boolean positiveWasClosed;
     private double lastTorqueNm;
     private int prechargeTicks;
@@ -67,6 +72,13 @@ public final class Gate {
         chargeMaxA = settings.get(Parameter.PACK_CHARGE_MAX_A);
         chargeMaxV = settings.get(Parameter.PACK_MAX_V);
         hasLockContact = settings.is(Parameter.INLET_LOCK, "fitted") && settings.has(Signal.PLUG_LOCKED);
+        boolean plain = settings.is(Parameter.INLET_KIND, "plain");
+        hasPilot = settings.has(Signal.PILOT_PEAK_V);
+        hasPlugSwitch = settings.has(Signal.PLUG_PRESENT) && (hasPilot || plain);
+        for (int i = 0; i < CHARGER_OK.length; i++) {
+            boolean there = settings.get(Parameter.CHARGER_COUNT) > i && settings.has(CHARGER_OK[i]);
+            hasPlugLine[i] = plain && !hasPlugSwitch && there;
+        }
         int longestTicks = 0;
         for (Parameter longest : PRECHARGE_CLOSED) {
             longestTicks = Math.max(longestTicks, settings.ticks(longest));
@@ -140,10 +152,16 @@ public final class Gate {
         return !allowed && release(c, CHARGE);
     }
 
-    private static boolean plugged(Readings in) {
-        boolean proximityOpen = in.get(Signal.PROXIMITY_V) >= PROXIMITY_PLUGGED_V;
-        boolean pilotSilent = in.get(Signal.PILOT_PEAK_V) <= PILOT_PLUGGED_V;
-        return !(in.isOff(Signal.PLUG_PRESENT) && proximityOpen && pilotSilent);
+    /** Any sign of a plug that this vehicle has, or one of them unknown. */
+    private boolean plugged(Readings in) {
+        boolean proximityOpen = !hasPilot || in.get(Signal.PROXIMITY_V) >= PROXIMITY_PLUGGED_V;
+        boolean pilotSilent = !hasPilot || in.get(Signal.PILOT_PEAK_V) <= PILOT_PLUGGED_V;
+        boolean switchOff = !hasPlugSwitch || in.isOff(Signal.PLUG_PRESENT);
+        boolean linesOff = true;
+        for (int i = 0; i < CHARGER_OK.length; i++) {
+            linesOff &= !hasPlugLine[i] || in.isOff(CHARGER_OK[i]);
+        }
+        return !(switchOff && proximityOpen && pilotSilent && linesOff);
     }
 
     /** Takes all of these back; true when any of them was on. */

@@ -27,12 +27,14 @@ final class CableMotion {
 
     private final int restLimitTicks;
     private final double openA;
+    private final boolean alone;
     private boolean stands;
     private int restTicks;
 
     CableMotion(Settings settings) {
         restLimitTicks = (int) Math.ceil(REST_S / settings.tickS());
         openA = settings.get(Parameter.CONTACTOR_OPEN_A);
+        alone = settings.is(Parameter.CHARGER_CONTROL, "alone");
     }
 
     /** Looks at one tick.
@@ -48,7 +50,7 @@ final class CableMotion {
             stands = Math.abs(c.speedKph) <= WALKING_KPH;
             restTicks = 0;
         } else {
-            boolean charging = last.isOn(Output.CHARGER_ENABLE);
+            boolean charging = alone || last.isOn(Output.CHARGER_ENABLE);
             boolean quiet = plugged
                     && last.get(Output.TORQUE_REQUEST_NM) == 0
                     && (charging || Math.abs(c.packCurrentA) <= openA);

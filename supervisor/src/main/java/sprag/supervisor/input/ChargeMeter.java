@@ -21,6 +21,9 @@ import sprag.supervisor.vocabulary.Settings;
  * <p>A charger that ignores its limit is not asked again until the plug was out.
  *
  * <p>Only time in which current was allowed counts against {@code charge.max_min}, and it adds up over interruptions.
+ *
+ * <p>A charger that takes no limit is not held against one. One that nothing switches ends its charge by itself: here it is never
+ * over before the plug is out, and only time in which current flows counts.
  */
 final class ChargeMeter {
     /** How far below the charge voltage still counts as there, at most, as a share of it. */
@@ -39,6 +42,8 @@ final class ChargeMeter {
     private final int balanceTicks;
     private final int maxTicks;
     private final int retryTicks;
+    private final boolean takesLimit;
+    private final boolean alone;
 
     private boolean aboveLimit;
     private boolean finished;
@@ -63,6 +68,8 @@ final class ChargeMeter {
         balanceTicks = (int) Math.ceil(settings.get(Parameter.CHARGE_BALANCE_MIN) * 60 / tickS);
         maxTicks = (int) Math.ceil(settings.get(Parameter.CHARGE_MAX_MIN) * 60 / tickS);
         retryTicks = (int) Math.ceil(settings.get(Parameter.CHARGE_RETRY_S) / tickS);
+        takesLimit = settings.is(Parameter.CHARGER_CONTROL, "limited");
+        alone = settings.is(Parameter.CHARGER_CONTROL, "alone");
         idleTicks = retryTicks;
     }
 
@@ -97,9 +104,11 @@ final class ChargeMeter {
             forget();
         } else if (finished) {
             fallAgain(c.stateOfCharge);
-        } else if (allowed) {
+        } else if (allowed && !alone) {
             allowedTicks = Math.min(allowedTicks + 1, maxTicks + 1);
             finish(intoPackA, c);
+        } else if (intoPackA >= endA && alone) {
+            allowedTicks = Math.min(allowedTicks + 1, maxTicks + 1);
         }
         facts.set(Fact.CHARGE_DUE, !finished);
         facts.set(Fact.CHARGE_DONE, finished);
@@ -118,7 +127,7 @@ final class ChargeMeter {
      * whose limit stays at less than half of what flows does not heed it.
      */
     private boolean isAboveLimit(Commands last, double intoPackA) {
-        return intoPackA > openA && last.get(Output.CHARGE_CURRENT_LIMIT_A) < intoPackA / ABOVE;
+        return takesLimit && intoPackA > openA && last.get(Output.CHARGE_CURRENT_LIMIT_A) < intoPackA / ABOVE;
     }
 
     private void forget() {

@@ -36,6 +36,19 @@ public final class ChargerLines {
         return charger < count && (!fitted[charger] || in.isOn(OK[charger]));
     }
 
+    /** Whether every line that is there says no: on a plain lead without a plug switch, that no mains are there.
+     *
+     * @param in the readings
+     * @return false also when a line is unknown
+     */
+    boolean allOff(Readings in) {
+        boolean off = true;
+        for (int i = 0; i < count; i++) {
+            off &= !fitted[i] || in.isOff(OK[i]);
+        }
+        return off;
+    }
+
     /** Whether no charger is well.
      *
      * @param in the readings

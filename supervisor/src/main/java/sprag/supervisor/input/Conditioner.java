@@ -63,7 +63,7 @@ public final class Conditioner {
         thermal.update(in, facts, debounce, conditioned);
         gauge.update(conditioned, facts);
         pack.update(in, facts, debounce, conditioned);
-        inlet.update(in, facts, debounce, conditioned);
+        inlet.update(in, last, facts, debounce, conditioned);
         lock.update(in, last, facts, debounce);
         cable.update(last, facts, debounce, conditioned);
         charge.update(last, facts, debounce, conditioned);

@@ -1,8 +1,10 @@
 package sprag.supervisor.input;
 
 import sprag.supervisor.vocabulary.Bounds;
+import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
@@ -18,6 +20,10 @@ import sprag.supervisor.vocabulary.Signal;
  * <p>A pilot that says nothing yet (0 V, a steady level, a station that is not available) is a wait. A pilot that makes no
  * sense is a fault: between its levels, unloaded with a plug in, asking on this car's behalf for ventilation, a duty that
  * stands for nothing, or the 5 % that offer a digital talk this car does not speak.
+ *
+ * <p>A plain mains lead has neither pilot nor proximity. Its sign is the plug switch, or, where there is none, a charger's line: a
+ * charger that says it is well has mains. A second sign is current that flows into the pack of a standing car while no torque
+ * is asked for. What the supply can bear is {@code inlet.max_a}: nobody says it. A car without an inlet never sees a plug.
  */
 final class Inlet {
     /** From the pilot to ground behind a diode, always there: makes state B of a plugged car (ohm). */
@@ -35,6 +41,10 @@ final class Inlet {
 
     private final ChargerLines chargers;
     private final boolean typeTwo;
+    private final boolean hasPilot;
+    private final boolean hasSwitch;
+    private final boolean plain;
+    private final double openA;
     private final double maxA;
     private final int staleTicks;
     private PilotLevel level = PilotLevel.SILENT;
@@ -42,12 +52,17 @@ final class Inlet {
     private int goneTicks;
     private int offerTicks;
     private int ventilatedTicks;
+    private int fedTicks;
     /** An inlet in which nothing was left to see; while it shows the same again there is nothing to find out. */
     private boolean empty;
 
     Inlet(Settings settings) {
         chargers = new ChargerLines(settings);
         typeTwo = settings.is(Parameter.INLET_KIND, "type-2");
+        hasPilot = settings.has(Signal.PILOT_PEAK_V);
+        plain = settings.is(Parameter.INLET_KIND, "plain");
+        hasSwitch = settings.has(Signal.PLUG_PRESENT) && (hasPilot || plain);
+        openA = settings.get(Parameter.CONTACTOR_OPEN_A);
         maxA = settings.get(Parameter.INLET_MAX_A);
         staleTicks = settings.ticks(Parameter.INLET_STALE_MS);
     }
@@ -55,22 +70,55 @@ final class Inlet {
     /** Reads the inlet for one tick.
      *
      * @param in the readings
-     * @param facts where the inlet's facts are set
+     * @param last the commands of the tick before
+     * @param facts where the inlet's facts are set; those of the drive are there already
      * @param debounce the debouncer
      * @param out where the allowed current is set
      */
-    void update(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
-        boolean staysEmpty = empty
-                && debounce.isSteady()
-                && Proximity.OPEN.fits(in.get(Signal.PROXIMITY_V))
-                && PilotLevel.SILENT.fits(in.get(Signal.PILOT_PEAK_V));
+    void update(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {
+        boolean fed = plain && isFed(in, last, facts);
+        boolean staysEmpty = empty && !fed && debounce.isSteady() && (!hasPilot || isPilotAway(in));
         if (!staysEmpty) {
-            look(in, facts, debounce, out);
+            look(in, fed, facts, debounce, out);
             empty = !plugSeen && level == PilotLevel.SILENT && offerTicks == 0 && ventilatedTicks == 0;
         }
     }
 
-    private void look(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
+    private static boolean isPilotAway(Readings in) {
+        return Proximity.OPEN.fits(in.get(Signal.PROXIMITY_V)) && PilotLevel.SILENT.fits(in.get(Signal.PILOT_PEAK_V));
+    }
+
+    /** Whether current flows into the pack for {@code inlet.stale_ms} although the car stands and no torque is asked for. */
+    private boolean isFed(Readings in, Commands last, TickFacts facts) {
+        boolean feeds = facts.is(Fact.STANDSTILL)
+                && last.get(Output.TORQUE_REQUEST_NM) == 0
+                && in.get(Signal.PACK_CURRENT_A) < -openA;
+        fedTicks = feeds ? Math.min(fedTicks + 1, staleTicks + 1) : 0;
+        return fedTicks > staleTicks;
+    }
+
+    private void look(Readings in, boolean fed, TickFacts facts, Debounce debounce, Conditioned out) {
+        if (hasPilot) {
+            lookAtPilot(in, facts, debounce, out);
+        } else {
+            lookAtLead(in, fed, facts, out);
+        }
+        debounce.into(facts, Fact.CHARGERS_LOST, (hasPilot || hasSwitch) && chargers.noneWell(in));
+    }
+
+    /** A plain mains lead, or no inlet at all. */
+    private void lookAtLead(Readings in, boolean fed, TickFacts facts, Conditioned out) {
+        boolean away = !plain || (hasSwitch ? in.isOff(Signal.PLUG_PRESENT) : chargers.allOff(in));
+        boolean home = plain && (hasSwitch ? in.isOn(Signal.PLUG_PRESENT) : !chargers.noneWell(in));
+        see(!away || fed);
+        boolean offered = offer(home && !chargers.noneWell(in));
+        facts.set(Fact.PLUG_SEEN, plugSeen);
+        facts.set(Fact.CHARGE_OFFERED, offered);
+        facts.set(Fact.PLUG_RELEASED, away);
+        out.allowedAcA = offered ? maxA : 0;
+    }
+
+    private void lookAtPilot(Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
         double peakV = in.get(Signal.PILOT_PEAK_V);
         Proximity proximity = Proximity.of(in.get(Signal.PROXIMITY_V), typeTwo);
         level = PilotLevel.of(peakV, level);
@@ -89,7 +137,6 @@ final class Inlet {
         debounce.into(facts, Fact.PILOT_INVALID, nonsense(dutyA, proximity));
         debounce.into(facts, Fact.PROXIMITY_INVALID, proximity == Proximity.INVALID);
         debounce.into(facts, Fact.PROXIMITY_MISSING, proximity == Proximity.OPEN && peakV > PILOT_SIGN_V);
-        debounce.into(facts, Fact.CHARGERS_LOST, chargers.noneWell(in));
     }
 
     private void see(boolean sign) {

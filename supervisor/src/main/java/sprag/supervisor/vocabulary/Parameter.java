@@ -168,7 +168,7 @@ public enum Parameter implements Row {
     ISOLATION_MIN_OHM_PER_V    (OHM,             500,   100,    2000, "let a first fault pass that makes the second deadly"),
     ISOLATION_MS               (MILLISECOND,    2000,    10,   30000, "act on noise, or too late"),
 
-    INLET_KIND                 (                   1, List.of("type-1", "type-2"), "misread the cable"),
+    INLET_KIND                 (                   1, List.of("type-1", "type-2", "plain", "none"), "misread the cable, or look for a plug where none can be"),
     INLET_MAX_A                (AMPERE,           32,     6,      80, "melt the inlet"),
     INLET_PHASES               (NUMBER,            1,     1,       3, "misjudge the power of the inlet"),
     INLET_SUPPLY_V             (VOLT,            230,   100,     250, "misjudge the current taken from the station (a.c., rms)"),
@@ -178,6 +178,7 @@ public enum Parameter implements Row {
     INLET_UNLOCK_MS            (MILLISECOND,   10000,   500,   60000, "let the plug go under load, or hold it for ever"),
 
     CHARGER_SIDE               (               given(), List.of("pack-side", "bus-side"), "close contactors that the charger does not need, or not close them"),
+    CHARGER_CONTROL            (                   0, List.of("limited", "switched", "alone"), "ask a charger for what it does not do, or leave it unlimited"),
     CHARGER_COUNT              (NUMBER,            1,     1,       3, "leave chargers unlimited"),
     CHARGER_1_MAX_W            (WATT,          given(), 100,   50000, "ask more than the charger has (d.c. side)"),
     CHARGER_2_MAX_W            (WATT,              0,     0,   50000, "ask more than the charger has (d.c. side)"),

@@ -12,8 +12,9 @@ public final class Settings {
     private Settings(double[] value, Set<Signal> optional) {
         this.value = value;
         this.fitted = EnumSet.noneOf(Signal.class);
+        boolean pilot = is(Parameter.INLET_KIND, "type-1") || is(Parameter.INLET_KIND, "type-2");
         for (Signal signal : Signal.values()) {
-            if (!signal.optional || optional.contains(signal)) {
+            if (signal.isFitted(optional.contains(signal), pilot)) {
                 fitted.add(signal);
             }
         }

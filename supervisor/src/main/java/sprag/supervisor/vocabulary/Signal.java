@@ -60,12 +60,12 @@ public enum Signal {
     ISOLATION_KOHM       (KILO_OHM,   0, 100000, Fit.OPTIONAL, "insulation resistance, traction against chassis"),
     LV_SUPPLY_V          (VOLT,       0,    36, Fit.ALWAYS,   "supply of the supervisor and the contactor coils"),
     // inlet and chargers
-    PLUG_PRESENT         (SWITCH,     0,     1, Fit.ALWAYS,   "inlet switch: a connector is in the inlet"),
-    PILOT_PEAK_V         (VOLT,     -15,    15, Fit.ALWAYS,   "positive peak of the control pilot at the inlet"),
-    PILOT_DUTY           (NUMBER,     0,     1, Fit.ALWAYS,   "duty of the control pilot, 1 is steady"),
-    PROXIMITY_V          (VOLT,       0,     5, Fit.ALWAYS,   "proximity contact, 5 V through the vehicle's pull-up"),
+    PLUG_PRESENT         (SWITCH,     0,     1, Fit.INLET,    "inlet switch: a connector is in the inlet"),
+    PILOT_PEAK_V         (VOLT,     -15,    15, Fit.PILOT,    "positive peak of the control pilot at the inlet"),
+    PILOT_DUTY           (NUMBER,     0,     1, Fit.PILOT,    "duty of the control pilot, 1 is steady"),
+    PROXIMITY_V          (VOLT,       0,     5, Fit.PILOT,    "proximity contact, 5 V through the vehicle's pull-up"),
     PLUG_LOCKED          (SWITCH,     0,     1, Fit.OPTIONAL, "contact of the inlet's lock: closed while its pin holds the plug"),
-    CHARGER_1_OK         (SWITCH,     0,     1, Fit.ALWAYS,   "first charger ready and without fault"),
+    CHARGER_1_OK         (SWITCH,     0,     1, Fit.INLET,    "first charger ready and without fault; on a plain lead without a plug switch also: it has mains"),
     CHARGER_2_OK         (SWITCH,     0,     1, Fit.OPTIONAL, "second charger ready and without fault"),
     CHARGER_3_OK         (SWITCH,     0,     1, Fit.OPTIONAL, "third charger ready and without fault"),
     CHARGER_TEMP_V       (VOLT,       0,     5, Fit.OPTIONAL, "thermistor divider on the chargers' heat sink"),
@@ -82,7 +82,11 @@ public enum Signal {
         /** Every vehicle has it. */
         ALWAYS,
         /** A vehicle may lack it and loses cover thereby; its file says so under {@code signals.fitted}. */
-        OPTIONAL
+        OPTIONAL,
+        /** Every vehicle whose inlet has a pilot has it; where {@code inlet.kind} has none it is optional. */
+        INLET,
+        /** Every vehicle whose inlet has a pilot has it, and no other. */
+        PILOT
     }
 
     /** How many signals there are; {@link Readings} keeps a bit of a long for each. */
@@ -96,6 +100,8 @@ public enum Signal {
     public final double max;
     /** True when a vehicle may lack it. */
     public final boolean optional;
+    /** Which vehicles have it. */
+    public final Fit fit;
     /** One sentence for people. */
     public final String meaning;
 
@@ -104,6 +110,7 @@ public enum Signal {
         this.min = min;
         this.max = max;
         this.optional = fit == Fit.OPTIONAL;
+        this.fit = fit;
         this.meaning = meaning;
     }
 
@@ -113,6 +120,21 @@ public enum Signal {
      */
     public String key() {
         return name().toLowerCase(Locale.ROOT);
+    }
+
+    /** Whether a vehicle has it.
+     *
+     * @param listed whether its file names it under {@code signals.fitted}
+     * @param pilot whether its inlet has a pilot
+     * @return true when it is fitted
+     */
+    boolean isFitted(boolean listed, boolean pilot) {
+        return switch (fit) {
+            case ALWAYS -> true;
+            case OPTIONAL -> listed;
+            case INLET -> pilot || listed;
+            case PILOT -> pilot;
+        };
     }
 
     /** Whether it is a switch rather than a measured quantity.

@@ -12,8 +12,10 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.supervisor.TestVehicle;
 import sprag.supervisor.Wild;
+import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
@@ -59,7 +61,7 @@ class InletTest {
 
     private void run(int ticks) {
         for (int i = 0; i < ticks; i++) {
-            inlet.update(in, facts, debounce, out);
+            inlet.update(in, new Commands(), facts, debounce, out);
         }
     }
 
@@ -435,6 +437,97 @@ class InletTest {
             give(1, Proximity.volts(480), 9, 0.25);
             settled();
             assertFalse(facts.is(Fact.PROXIMITY_INVALID));
+        }
+    }
+
+    @Nested
+    class PlainLead {
+        private void fitPlain(String kind, Signal... missing) {
+            Settings settings = TestVehicle.full()
+                    .with(Parameter.INLET_KIND, Parameter.INLET_KIND.choices().indexOf(kind))
+                    .with(Parameter.INLET_MAX_A, 10);
+            for (Signal signal : missing) {
+                settings = settings.without(signal);
+            }
+            debounce = new Debounce(settings);
+            inlet = new Inlet(settings);
+            lines(0);
+        }
+
+        private void lines(double well) {
+            in.set(Signal.CHARGER_1_OK, well);
+            in.set(Signal.CHARGER_2_OK, 0);
+            in.set(Signal.CHARGER_3_OK, 0);
+        }
+
+        @ParameterizedTest
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            SWITCH | LINE | SEEN  | OFFERED | BECAUSE
+            0      | 0    | false | false   | no lead
+            0      | 1    | false | false   | the switch decides where there is one
+            1      | 1    | true  | true    | a lead, and a charger that is well
+            1      | 0    | true  | false   | a dead socket or a charger that has failed
+            1      | NaN  | true  | false   | an unknown charger charges nothing
+            NaN    | 1    | true  | false   | an unknown switch is a plug, and no offer
+            """)
+        void plainLeadWithSwitch_isSeenByIt(double plug, double line, boolean seen, boolean offered, String because) {
+            fitPlain("plain");
+            give(plug, Double.NaN, Double.NaN, Double.NaN);
+            lines(line);
+            settled();
+            assertEquals(seen, facts.is(Fact.PLUG_SEEN), because);
+            assertEquals(offered, facts.is(Fact.CHARGE_OFFERED), because);
+            assertEquals(offered ? 10 : 0, out.allowedAcA, because);
+            assertFalse(facts.is(Fact.PILOT_INVALID) || facts.is(Fact.PROXIMITY_INVALID), because);
+        }
+
+        @ParameterizedTest
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            LINE | SEEN  | OFFERED | BECAUSE
+            0    | false | false   | no mains
+            1    | true  | true    | a charger that is well has mains
+            NaN  | true  | false   | an unknown line is a plug, and no offer
+            """)
+        void plainLeadWithoutSwitch_isSeenByTheLine(double line, boolean seen, boolean offered, String because) {
+            fitPlain("plain", Signal.PLUG_PRESENT);
+            give(0, 0, 0, 0);
+            lines(line);
+            settled();
+            assertEquals(seen, facts.is(Fact.PLUG_SEEN), because);
+            assertEquals(offered, facts.is(Fact.CHARGE_OFFERED), because);
+        }
+
+        @ParameterizedTest
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            AMPS | STANDS | TORQUE | SEEN  | BECAUSE
+            -6   | 1      | 0      | true  | current into a standing car's pack comes from a lead
+            -4   | 1      | 0      | false | less than contactor.open_a may be a sensor's offset
+            -6   | 0      | 0      | false | a rolling car may regenerate
+            -6   | 1      | 1      | false | torque is asked for
+            NaN  | 1      | 0      | false | an unknown current is told elsewhere and is no sign
+            """)
+        void current_whileTheSwitchSaysNoPlug(double amps, int stands, double nm, boolean seen, String because) {
+            fitPlain("plain");
+            give(0, 0, 0, 0);
+            in.set(Signal.PACK_CURRENT_A, amps);
+            facts.set(Fact.STANDSTILL, stands);
+            Commands last = new Commands();
+            last.set(Output.TORQUE_REQUEST_NM, nm);
+            for (int i = 0; i <= STALE_TICKS; i++) {
+                assertFalse(facts.is(Fact.PLUG_SEEN), "not before inlet.stale_ms: " + because);
+                inlet.update(in, last, facts, debounce, out);
+            }
+            assertEquals(seen, facts.is(Fact.PLUG_SEEN), because);
+        }
+
+        @Test
+        void noInlet_nothingIsEverAPlug() {
+            fitPlain("none", Signal.PLUG_PRESENT, Signal.CHARGER_1_OK, Signal.CHARGER_2_OK, Signal.CHARGER_3_OK);
+            give(1, Double.NaN, 9, 0.5);
+            in.set(Signal.PACK_CURRENT_A, -50);
+            facts.set(Fact.STANDSTILL, true);
+            settled();
+            assertFalse(facts.is(Fact.PLUG_SEEN) || facts.is(Fact.CHARGE_OFFERED) || facts.is(Fact.CHARGERS_LOST));
         }
     }
 

@@ -51,6 +51,9 @@ public final class Chargers {
     private final double perEfficiency;
     private final double perAcVolt;
     private final boolean busSide;
+    private final boolean takesLimit;
+    private final boolean alone;
+    private final double ownV;
     private final double cutOffV;
 
     /** Direct current of each, of all, and the current they take from the station, a phase. */
@@ -93,6 +96,9 @@ public final class Chargers {
                         * vehicle.get(CarParameter.STATION_SUPPLY_V)
                         * vehicle.get(Parameter.INLET_PHASES));
         busSide = vehicle.is(Parameter.CHARGER_SIDE, "bus-side");
+        takesLimit = vehicle.is(Parameter.CHARGER_CONTROL, "limited");
+        alone = vehicle.is(Parameter.CHARGER_CONTROL, "alone");
+        ownV = vehicle.get(Parameter.CHARGE_VOLTAGE_V);
         cutOffV = vehicle.get(Parameter.PACK_MAX_V) * CUT_OFF_SHARE;
     }
 
@@ -125,7 +131,7 @@ public final class Chargers {
         at = (at + 1) % REMEMBERED;
         if (!mains && isIdle()) {
             for (int i = 0; i < count; i++) {
-                remembered[i][at] = enabled ? limitA[i] : 0;
+                remembered[i][at] = askedA(i);
             }
             return;
         }
@@ -138,7 +144,7 @@ public final class Chargers {
         double allWantedA = want(nodeV);
         for (int i = 0; i < count; i++) {
             boolean runs = mains && !dead[i] && poweredMs > startMs;
-            double toV = limitV + overshootV[i];
+            double toV = (takesLimit ? limitV : ownV) + overshootV[i];
             double roomA = steered ? (toV - withoutV) / nodeOhm : circuit.currentToReach(toV, STEP_S);
             double fairA = allWantedA > 0 ? roomA * wantedA[i] / allWantedA : 0;
             double leftA = Math.max(fairA, roomA - (totalA - currentA[i]));
@@ -169,11 +175,19 @@ public final class Chargers {
         return totalA;
     }
 
+    /** The limit that a charger follows. One that takes none gives all it has while it is switched on, or always. */
+    private double askedA(int charger) {
+        if (!takesLimit) {
+            return enabled || alone ? Double.MAX_VALUE : 0;
+        }
+        return enabled ? limitA[charger] : 0;
+    }
+
     /** What each would give if the voltage did not hold it back; the sum of all that live. */
     private double want(double nodeV) {
         double allA = 0;
         for (int i = 0; i < count; i++) {
-            remembered[i][at] = enabled ? limitA[i] : 0;
+            remembered[i][at] = askedA(i);
             double askedA = remembered[i][(at - lagSteps[i] + REMEMBERED) % REMEMBERED];
             double mostA = maxW[i] * share[i] / Math.max(LEAST_V, nodeV);
             wantedA[i] = ignores[i] ? mostA : Math.min(askedA, mostA);

@@ -12,6 +12,7 @@ public final class PlugLock {
     private static final int TRAVEL_MS = 300;
 
     private final boolean fitted;
+    private final boolean hasInlet;
     /** Whether the plug is in the inlet. */
     public boolean plugIn;
     /** Whether the pin is out all the way. */
@@ -22,6 +23,7 @@ public final class PlugLock {
     private int outMs;
 
     public PlugLock(Vehicle vehicle) {
+        hasInlet = !vehicle.is(Parameter.INLET_KIND, "none");
         fitted = vehicle.is(Parameter.INLET_LOCK, "fitted");
     }
 
@@ -40,7 +42,7 @@ public final class PlugLock {
      */
     public boolean move(boolean in) {
         boolean comesOut = plugIn && !in && !locked;
-        plugIn = in || plugIn && !comesOut;
+        plugIn = hasInlet && (in || plugIn && !comesOut);
         return comesOut;
     }
 }

@@ -6,9 +6,11 @@ import sprag.bench.car.Levers;
 import sprag.bench.car.PartFault;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
 
 /**
- * The charging station at the other end of the cable, a machine of its own, and the pilot between it and the car.
+ * The charging station at the other end of the cable, a machine of its own, and the pilot between it and the car. At the other end of
+ * a plain lead is a socket: mains are there as soon as the plug is in, and its breaker trips like the station.
  *
  * <pre>
  *  station                       car
@@ -48,6 +50,7 @@ public final class Station {
     private final int openMs;
     private final double tripMs;
     private final boolean ventilated;
+    private final boolean socket;
 
     /** What the car's inlet sees. */
     public double peakV;
@@ -75,6 +78,7 @@ public final class Station {
         openMs = (int) vehicle.get(CarParameter.STATION_OPEN_MS);
         tripMs = vehicle.get(CarParameter.STATION_TRIP_S) * 1000;
         ventilated = vehicle.get(CarParameter.STATION_VENTILATED) != 0;
+        socket = vehicle.is(Parameter.INLET_KIND, "plain");
     }
 
     /** The duty that offers a current: 0.6 A a percent up to 85 %, then 2.5 A a percent above 64 % (IEC 61851-1). */
@@ -124,6 +128,11 @@ public final class Station {
         letterMs = seen == letter ? Math.min(letterMs + STEP_MS, 1_000_000) : 0;
         letter = seen;
         limit(levers, faults, plugged);
+        if (socket) {
+            closed = plugged && alive && !hasTripped;
+            trip(drawnA);
+            return;
+        }
         offer(faults, refuses, alive && plugged);
         boolean dark = !plugged || !alive || broken;
         peakV = dark || shorted ? 0 : refuses ? -HIGH_V : pulledV;
@@ -163,6 +172,13 @@ public final class Station {
         duty = sound && car && pluggedMs > startMs ? dutyFor(toldA) : reached ? STEADY : 0;
     }
 
+    private void trip(double drawnA) {
+        overMs = closed && drawnA > limitA * TOLERANCE + 0.5 ? overMs + STEP_MS : 0;
+        if (overMs > tripMs) {
+            hasTripped = true;
+        }
+    }
+
     private void mains(Faults faults, boolean reached, double drawnA) {
         boolean offers = duty > 0 && duty < STEADY;
         boolean asked = letter == 2 || letter == 3 && ventilated;
@@ -173,10 +189,7 @@ public final class Station {
         } else if (!reached || unwantedMs >= (asked ? GRACE_MS : openMs)) {
             closed = false;
         }
-        overMs = closed && drawnA > limitA * TOLERANCE + 0.5 ? overMs + STEP_MS : 0;
-        if (overMs > tripMs) {
-            hasTripped = true;
-        }
+        trip(drawnA);
         closed |= faults.has(PartFault.STATION_STUCK_CLOSED) && reached;
     }
 }

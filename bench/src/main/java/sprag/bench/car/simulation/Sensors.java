@@ -48,6 +48,8 @@ public final class Sensors {
     /** The fitted ones with noise and steps. */
     private final Signal[] real;
 
+    private final boolean plain;
+
     private double motorK;
     private double inverterK;
     private double chargerK;
@@ -63,6 +65,7 @@ public final class Sensors {
         thermistor = Divider.thermistor(vehicle);
         motor = Divider.motor(vehicle);
         typeOne = vehicle.is(Parameter.INLET_KIND, "type-1");
+        plain = vehicle.is(Parameter.INLET_KIND, "plain");
         unevenK = vehicle.get(CarParameter.CELLS_UNEVEN_K) / 2;
         airflowMs = (int) vehicle.get(CarParameter.WARMER_AIRFLOW_MS);
         double aV = vehicle.get(Parameter.PEDAL_A_RELEASED_V);
@@ -326,9 +329,10 @@ public final class Sensors {
         put(Signal.PLUG_LOCKED, p.plug.locked);
         put(Signal.PILOT_PEAK_V, p.station.peakV);
         put(Signal.PILOT_DUTY, p.station.duty);
-        put(Signal.CHARGER_1_OK, p.chargers.isWell(0));
-        put(Signal.CHARGER_2_OK, p.chargers.isWell(1));
-        put(Signal.CHARGER_3_OK, p.chargers.isWell(2));
+        boolean powered = !plain || p.station.closed;
+        put(Signal.CHARGER_1_OK, powered && p.chargers.isWell(0));
+        put(Signal.CHARGER_2_OK, powered && p.chargers.isWell(1));
+        put(Signal.CHARGER_3_OK, powered && p.chargers.isWell(2));
     }
 
     private double proximityV() {

@@ -47,7 +47,7 @@ record Heading(
         }
         Set<Signal> optional = EnumSet.noneOf(Signal.class);
         for (Signal signal : Signal.values()) {
-            if (signal.optional && settings.has(signal)) {
+            if (signal.fit != Signal.Fit.ALWAYS && signal.fit != Signal.Fit.PILOT && settings.has(signal)) {
                 optional.add(signal);
             }
         }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.ToIntFunction;
 import sprag.bench.bus.BusReader;
+import sprag.bench.car.Fitted;
 import sprag.bench.cli.InputFile;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
@@ -69,6 +70,19 @@ public final class Checker {
             ToIntFunction<String> lineOf) {
         List<Finding> findings = new ArrayList<>();
         calculations.forEach(c -> findings.addAll(c.findings(lineOf)));
+        if (vehicle.is(Parameter.CHARGER_CONTROL, "alone") && !vehicle.is(Parameter.INLET_KIND, "none")) {
+            String key = Parameter.CHARGER_CONTROL.key();
+            findings.add(new Finding(
+                    "charger-beyond-control",
+                    Weight.CAUTION,
+                    key,
+                    new Finding.Place(Catalogue.VEHICLE_FILE, lineOf.applyAsInt(key)),
+                    "Nothing that the supervisor commands ends a charge (charger.control = \"alone\").",
+                    "a withdrawn permit, a cell at its limit or a hot pack only sounds the alarm; the charger and a battery"
+                            + " monitor with a relay of its own must end the charge",
+                    Map.of(),
+                    "common practice"));
+        }
         if (schedule == null) {
             findings.add(new Finding(
                     "wiring-not-given",
@@ -83,12 +97,7 @@ public final class Checker {
             findings.addAll(WiringCheck.findings(schedule, limits(vehicle)));
         }
         List<JudgedFinding> judged = judge(findings, accepted);
-        return new CheckReport(
-                vehicle,
-                judged,
-                calculations,
-                Cover.lost(vehicle.fitted(), (int) vehicle.get(Parameter.CHARGER_COUNT)),
-                schedule);
+        return new CheckReport(vehicle, judged, calculations, Cover.lost(vehicle.settings()), schedule);
     }
 
     private static List<JudgedFinding> judge(List<Finding> findings, List<Acceptance> accepted) {
@@ -132,6 +141,7 @@ public final class Checker {
                 vehicle.get(SizingParameter.CABLE_BUNDLED),
                 vehicle.get(SizingParameter.CABLE_DROP_SHARE),
                 vehicle.fitted(),
+                Fitted.driven(vehicle),
                 (int) vehicle.get(Parameter.CHARGER_COUNT),
                 vehicle.is(Parameter.CHARGER_SIDE, "bus-side"),
                 vehicle.is(Parameter.DCDC_SIDE, "bus-side"),

@@ -1,9 +1,10 @@
 package sprag.bench.review.report;
 
-import java.util.Collection;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
 
 /** What can no longer be detected without an optional signal. One row for each optional signal. */
@@ -25,6 +26,11 @@ public enum Cover {
     CELL_MAX          (Signal.CELL_MAX_V,           "one cell overcharged in a pack whose total is right is left to the battery monitor's permit alone"),
     CELL_MIN          (Signal.CELL_MIN_V,           "one cell over-discharged in a pack whose total is right is left to the battery monitor's permit alone"),
     ISOLATION         (Signal.ISOLATION_KOHM,       "the first fault from traction to the body goes unnoticed; the second one is a shock or a fire"),
+    PILOT             (Signal.PILOT_PEAK_V,         "no pilot: nobody says what the supply can bear, so inlet.max_a is taken on trust and a weaker socket or lead overheats; one sign of the plug instead of three"),
+    PILOT_DUTY        (Signal.PILOT_DUTY,           "no offer of current: a supply that must give less can only trip its breaker"),
+    PROXIMITY         (Signal.PROXIMITY_V,          "no proximity contact: a plug that is not fully home and a lead made for less current are not seen, and nothing tells before the plug's contacts part under load"),
+    PLUG_PRESENT      (Signal.PLUG_PRESENT,         "no plug switch: the lead is seen only while a charger says that it has mains, so with a dead socket or a failed charger the car can be driven off with its lead in"),
+    CHARGER_1_OK      (Signal.CHARGER_1_OK,         "a charger that has failed is not told from one that waits: the charge is said to be on while nothing flows"),
     CHARGER_2_OK      (Signal.CHARGER_2_OK,         "a second charger that has failed is not told from one that waits: its share of the inlet's current is given to nobody"),
     CHARGER_3_OK      (Signal.CHARGER_3_OK,         "a third charger that has failed is not told from one that waits: its share of the inlet's current is given to nobody"),
     CHARGER_TEMP      (Signal.CHARGER_TEMP_V,       "a charger that overheats is left to its own protection, if it has one"),
@@ -32,6 +38,9 @@ public enum Cover {
     HEATER_AIRFLOW    (Signal.HEATER_AIRFLOW,       "a blower that does not blow is not seen: the element is switched on into still air"),
     HEATER_TEMP       (Signal.HEATER_TEMP_V,        "a heater box that overheats with the air flowing is not seen");
     // @formatter:on
+
+    private static final String NO_INLET =
+            "no inlet: a charger that somebody connects to the pack in the car is not seen, and the car can be driven with it";
 
     private static final Map<Signal, Cover> BY_SIGNAL = new EnumMap<>(Signal.class);
 
@@ -57,18 +66,29 @@ public enum Cover {
 
     /** What a vehicle cannot detect.
      *
-     * @param chargers how many chargers it has: a signal of a charger that is not there is no loss
-     * @return for each optional signal that is lacking, what is lost
+     * @return for each signal that is lacking, what is lost; a signal of an inlet or a charger that is not there is no loss
      */
-    public static Map<Signal, String> lost(Collection<Signal> fitted, int chargers) {
+    public static Map<Signal, String> lost(Settings settings) {
         Map<Signal, String> lost = new LinkedHashMap<>();
         for (Cover row : values()) {
-            boolean noSuchCharger = row.signal == Signal.CHARGER_2_OK && chargers < 2
-                    || row.signal == Signal.CHARGER_3_OK && chargers < 3;
-            if (!fitted.contains(row.signal) && !noSuchCharger) {
+            if (!settings.has(row.signal) && hasPart(settings, row.signal)) {
                 lost.put(row.signal, row.lost);
             }
         }
+        if (settings.is(Parameter.INLET_KIND, "none")) {
+            lost.put(Signal.PLUG_PRESENT, NO_INLET);
+        }
         return lost;
+    }
+
+    private static boolean hasPart(Settings settings, Signal signal) {
+        boolean inlet = !settings.is(Parameter.INLET_KIND, "none");
+        double chargers = settings.get(Parameter.CHARGER_COUNT);
+        return switch (signal) {
+            case CHARGER_2_OK -> inlet && chargers >= 2;
+            case CHARGER_3_OK -> inlet && chargers >= 3;
+            case PLUG_LOCKED, CHARGER_TEMP_V -> inlet;
+            default -> inlet || signal.fit == Signal.Fit.OPTIONAL;
+        };
     }
 }

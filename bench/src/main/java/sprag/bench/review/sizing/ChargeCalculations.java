@@ -26,6 +26,7 @@ import static sprag.supervisor.vocabulary.Parameter.PACK_MAX_V;
 import static sprag.supervisor.vocabulary.Parameter.PACK_MIN_V;
 
 import java.util.List;
+import sprag.bench.review.finding.Weight;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
 
@@ -72,6 +73,15 @@ final class ChargeCalculations {
                 sum.in(INLET_PHASES));
     }
 
+    private boolean takesLimit() {
+        return vehicle.is(Parameter.CHARGER_CONTROL, "limited");
+    }
+
+    /** What is only held back by the supervisor's limit is held back by nothing when the chargers take none. */
+    private Weight unlimited() {
+        return takesLimit() ? CAUTION : STOP;
+    }
+
     /** What the car can draw: as much as the chargers take, but never more than the inlet's own limit. */
     private double drawnA(Calculation sum) {
         return Math.min(chargersA(sum), sum.in(INLET_MAX_A));
@@ -114,7 +124,11 @@ final class ChargeCalculations {
                 .gives(chargersA(sum), "A")
                 .atMost("inlet.max_a", sum.in(INLET_MAX_A))
                 .about(INLET_MAX_A)
-                .otherwise(CAUTION, "only the supervisor's sharing keeps the inlet cool")
+                .otherwise(
+                        unlimited(),
+                        takesLimit()
+                                ? "only the supervisor's sharing keeps the inlet cool"
+                                : "the chargers take no limit (charger.control), so the inlet and its supply overheat")
                 .source("power of an a.c. load; the inlet's limit is the one of vehicle.toml");
     }
 
@@ -124,7 +138,11 @@ final class ChargeCalculations {
                 .gives(chargersW(vehicle, sum) / sum.in(PACK_MIN_V), "A")
                 .atMost("pack.charge_max_a", sum.in(PACK_CHARGE_MAX_A))
                 .about(PACK_CHARGE_MAX_A)
-                .otherwise(CAUTION, "only the supervisor's limit keeps the cells from being charged too fast")
+                .otherwise(
+                        unlimited(),
+                        takesLimit()
+                                ? "only the supervisor's limit keeps the cells from being charged too fast"
+                                : "the chargers take no limit (charger.control), so the cells are charged too fast")
                 .source(Calculation.OWN_VALUES);
     }
 

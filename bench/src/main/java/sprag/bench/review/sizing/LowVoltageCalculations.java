@@ -19,6 +19,7 @@ import static sprag.bench.vehicle.SizingParameter.SUPPLY_WIPERS_A;
 import static sprag.supervisor.vocabulary.Parameter.CHARGER_SIDE;
 import static sprag.supervisor.vocabulary.Parameter.CHARGE_CURRENT_A;
 import static sprag.supervisor.vocabulary.Parameter.DCDC_SIDE;
+import static sprag.supervisor.vocabulary.Parameter.INLET_KIND;
 import static sprag.supervisor.vocabulary.Parameter.PACK_CAPACITY_AH;
 import static sprag.supervisor.vocabulary.Parameter.PACK_MAX_V;
 
@@ -45,7 +46,10 @@ final class LowVoltageCalculations {
     }
 
     List<Calculation> all() {
-        return List.of(lowVoltageBudget(), charging(), onTheCable(), parked());
+        boolean inlet = !vehicle.is(INLET_KIND, "none");
+        return inlet
+                ? List.of(lowVoltageBudget(), charging(), onTheCable(), parked())
+                : List.of(lowVoltageBudget(), parked());
     }
 
     private Calculation sum(String id, String title) {

@@ -3,6 +3,7 @@ package sprag.bench.review.sizing;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** Every calculation for one vehicle. */
 public final class SizingCheck {
@@ -14,7 +15,9 @@ public final class SizingCheck {
         all.addAll(new PrechargeCalculations(vehicle).all());
         all.addAll(new ContactorCalculations(vehicle).all());
         all.addAll(new CableCalculations(vehicle).all());
-        all.addAll(new ChargeCalculations(vehicle).all());
+        if (!vehicle.is(Parameter.INLET_KIND, "none")) {
+            all.addAll(new ChargeCalculations(vehicle).all());
+        }
         all.addAll(new LowVoltageCalculations(vehicle).all());
         all.addAll(new DriveCalculations(vehicle).all());
         all.addAll(new SensorCalculations(vehicle).all());

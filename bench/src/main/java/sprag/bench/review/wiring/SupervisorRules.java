@@ -50,20 +50,24 @@ final class SupervisorRules {
         Set<String> brought = brought(review);
         List<Hit> hits = new ArrayList<>();
         for (Signal signal : Signal.values()) {
-            if (!signal.optional && !INTERNAL.contains(signal) && !DISPENSABLE.contains(signal)) {
+            if (isNeeded(review, signal) && !INTERNAL.contains(signal) && !DISPENSABLE.contains(signal)) {
                 missing(brought, signal, hits);
             }
         }
-        NEEDED.forEach(output -> missing(brought, output, hits));
+        NEEDED.stream().filter(review.limits.driven()::contains).forEach(output -> missing(brought, output, hits));
         if (review.limits.fitted().contains(Signal.PLUG_LOCKED)) {
             missing(brought, Output.PLUG_LOCK, hits);
         }
         boolean currentLimit = brought.contains(Output.CHARGE_CURRENT_LIMIT_A.key())
                 || brought.contains(Output.CHARGER_1_LIMIT_A.key());
-        if (!currentLimit) {
+        if (!currentLimit && review.limits.driven().contains(Output.CHARGE_CURRENT_LIMIT_A)) {
             missing(brought, Output.CHARGE_CURRENT_LIMIT_A, hits);
         }
         return hits;
+    }
+
+    private static boolean isNeeded(Review review, Signal signal) {
+        return !signal.optional && review.limits.fitted().contains(signal);
     }
 
     static List<Hit> signalWithoutWire(Review review) {

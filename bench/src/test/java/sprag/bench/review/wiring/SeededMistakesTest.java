@@ -18,6 +18,7 @@ import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.Checker;
 import sprag.bench.review.wiring.circuit.RuleLimits;
 import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
 /** Mistakes planted by terminals in three shipped schedules and in two that the rules were not written for. */
@@ -76,7 +77,21 @@ class SeededMistakesTest {
                 }
             }
             fitted.addAll(List.of(optional));
-            return new RuleLimits(packMaxV, 50, 150, 105, 50, 2, 0.03, fitted, 1, chargerOnBus, false, supply, 12);
+            return new RuleLimits(
+                    packMaxV,
+                    50,
+                    150,
+                    105,
+                    50,
+                    2,
+                    0.03,
+                    fitted,
+                    EnumSet.allOf(Output.class),
+                    1,
+                    chargerOnBus,
+                    false,
+                    supply,
+                    12);
         }
 
         List<Finding> findings(Draft draft) throws Exception {

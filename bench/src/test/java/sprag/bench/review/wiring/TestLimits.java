@@ -3,6 +3,7 @@ package sprag.bench.review.wiring;
 import java.util.EnumSet;
 import java.util.Set;
 import sprag.bench.review.wiring.circuit.RuleLimits;
+import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
 /** What the parcel van asks of its wiring, for tests that read no vehicle's file. */
@@ -19,6 +20,7 @@ final class TestLimits {
                 2,
                 0.03,
                 signals(),
+                EnumSet.allOf(Output.class),
                 2,
                 false,
                 false,

@@ -1,6 +1,7 @@
 package sprag.bench.review.wiring.circuit;
 
 import java.util.Set;
+import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
@@ -12,6 +13,7 @@ import sprag.supervisor.vocabulary.Signal;
  * @param thinInsulationC what the insulation of 12 V wires stands (°C)
  * @param bundled traction conductors that lie together
  * @param dropShare allowed voltage drop, a share of the voltage, there and back
+ * @param driven the outputs that drive something
  * @param chargerOnBus whether the chargers sit behind the main contactors
  * @param dcdcOnBus whether the DC-DC converter sits behind the main contactors
  * @param inverterSupply when the inverter's logic supply may come up
@@ -25,6 +27,7 @@ public record RuleLimits(
         double bundled,
         double dropShare,
         Set<Signal> fitted,
+        Set<Output> driven,
         int chargers,
         boolean chargerOnBus,
         boolean dcdcOnBus,
