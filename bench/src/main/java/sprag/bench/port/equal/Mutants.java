@@ -1,7 +1,7 @@
 package sprag.bench.port.equal;
 
 import java.util.ArrayList;
-import java.util.Collections;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -43,7 +43,7 @@ final class Mutants {
      */
     record Mutant(String file, String text, String words) {}
 
-    /** Some of all that there can be, chosen by chance.
+    /** Some of all that there can be, chosen by chance: each by its own words, so that a change elsewhere in the code does not choose others.
      *
      * @param code the files
      * @param most how many
@@ -56,8 +56,12 @@ final class Mutants {
                 all.addAll(of(file, text));
             }
         });
-        Collections.shuffle(all, new Random(seed));
+        all.sort(Comparator.comparingLong(each -> draw(each.words(), seed)));
         return all.subList(0, Math.min(most, all.size()));
+    }
+
+    private static long draw(String words, long seed) {
+        return new Random(seed ^ words.replaceFirst(":\\d+:", ":").hashCode()).nextLong();
     }
 
     private static List<Mutant> of(String file, String text) {
