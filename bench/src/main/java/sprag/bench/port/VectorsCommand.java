@@ -18,7 +18,9 @@ import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Wrap;
 import sprag.bench.port.equal.Coverage;
 import sprag.bench.port.equal.VectorFiles;
+import sprag.bench.port.equal.VectorPlay;
 import sprag.bench.port.equal.Vectors;
+import sprag.bench.port.translate.Translation;
 import sprag.bench.run.ScenarioFiles;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Catalogue;
@@ -51,6 +53,13 @@ public final class VectorsCommand implements Callable<Integer> {
     @Option(names = "--out", paramLabel = "FOLDER", description = "where to write; default: a new folder here")
     private Path out;
 
+    @Option(
+            names = "--chip",
+            description =
+                    "play them on an emulated Cortex-M4F too; needs gcc-arm-none-eabi, libnewlib-arm-none-eabi and"
+                            + " qemu-system-arm")
+    private boolean chip;
+
     @Spec
     private CommandSpec spec;
 
@@ -60,9 +69,7 @@ public final class VectorsCommand implements Callable<Integer> {
         List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), vehicle).take(scenarioNames);
         Path folder = OutFolder.open(out);
         Vectors vectors = new Vectors(vehicle);
-        for (Scenario scenario : scenarios) {
-            vectors.play(scenario);
-        }
+        vectors.play(scenarios);
         int inTicks = vectors.crossed().size();
         vectors.walkLogic();
         VectorFiles.write(vectors, folder);
@@ -74,7 +81,12 @@ public final class VectorsCommand implements Callable<Integer> {
         to.println("with " + vectors.logicRows() + " branches of Logic alone:");
         tell(to, vectors, "transitions", Transition.values(), Transition::name);
         tell(to, vectors, "interlocks", Interlock.values(), Interlock::id);
-        to.println(Coverage.words(vehicle, vectors, folder.resolve("counted")));
+        Translation translation = new Translation(Catalogue.installed().home(), false);
+        Coverage.words(translation, vehicle, vectors, folder.resolve("counted")).forEach(to::println);
+        if (chip) {
+            to.flush();
+            to.println(VectorPlay.onChip(translation, vehicle, vectors, folder.resolve("chip")));
+        }
         to.println("Written to " + folder);
         to.flush();
         return ExitCode.WELL;

@@ -6,11 +6,13 @@
 #include "conditioner.h"
 #include "permissions.h"
 #include "tick_facts.h"
+#include <setjmp.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
-enum { MOST = 1024, FACTS = sprag_Fact_ROW_COUNT, SIGNALS = sprag_Signal_ROW_COUNT, OUTPUTS = sprag_Output_ROW_COUNT };
+enum { MOST = 1024, MOST_CASES = 64, FACTS = sprag_Fact_ROW_COUNT, SIGNALS = sprag_Signal_ROW_COUNT, OUTPUTS = sprag_Output_ROW_COUNT };
 
 static uint64_t told = 0;
 static double readings[MOST * SIGNALS];
@@ -18,8 +20,16 @@ static int64_t packed[MOST];
 static uint8_t facts[MOST * FACTS];
 static int64_t fields[SPRAG_FIELDS];
 static int64_t fresh[SPRAG_FIELDS];
+static int64_t before[MOST_CASES * SPRAG_FIELDS];
+static int64_t tick = 0;
+static jmp_buf strange;
+static bool may_be_strange = false;
 
+/* Only where memory is made up may it be found impossible. */
 void sprag_impossible(void) {
+    if (may_be_strange) {
+        longjmp(strange, 1);
+    }
     exit(3);
 }
 
@@ -56,25 +66,67 @@ static void put(const void *from, size_t size, size_t count) {
     }
 }
 
-static void step(uint32_t count) {
-    static int64_t tick = 0;
-    get(readings, sizeof(double), (size_t)count * SIGNALS);
-    for (uint32_t i = 0; i < count; i++) {
-        double out[OUTPUTS];
-        for (int32_t s = 0; s < SIGNALS; s++) {
-            sprag_Readings_set_double(&sprag_readings, s, (sprag_real)readings[i * (uint32_t)SIGNALS + (uint32_t)s]);
-        }
-        sprag_Supervisor_step(&sprag_supervisor, tick, &sprag_readings, &sprag_commands);
-        tick++;
-        for (int32_t o = 0; o < OUTPUTS; o++) {
-            out[o] = (double)sprag_Commands_get(&sprag_commands, o);
-        }
-        int64_t state = sprag_LogicState_pack(sprag_Supervisor_state(&sprag_supervisor));
-        put(out, sizeof(double), OUTPUTS);
-        put(&state, sizeof(state), 1);
+static void decide(const double *in) {
+    for (int32_t s = 0; s < SIGNALS; s++) {
+        sprag_Readings_set_double(&sprag_readings, s, (sprag_real)in[s]);
     }
+    sprag_Supervisor_step(&sprag_supervisor, tick, &sprag_readings, &sprag_commands);
+    tick++;
+}
+
+static void put_decided(void) {
+    double out[OUTPUTS];
+    for (int32_t o = 0; o < OUTPUTS; o++) {
+        out[o] = (double)sprag_Commands_get(&sprag_commands, o);
+    }
+    int64_t state = sprag_LogicState_pack(sprag_Supervisor_state(&sprag_supervisor));
+    put(out, sizeof(double), OUTPUTS);
+    put(&state, sizeof(state), 1);
+}
+
+static void put_fields(void) {
     sprag_fields_save(fields);
     put(fields, sizeof(int64_t), SPRAG_FIELDS);
+}
+
+static void step(uint32_t count) {
+    get(readings, sizeof(double), (size_t)count * SIGNALS);
+    for (uint32_t i = 0; i < count; i++) {
+        decide(&readings[i * (uint32_t)SIGNALS]);
+        put_decided();
+    }
+    put_fields();
+}
+
+/* Each tick by itself, from a memory that is given. The first number of an answer says whether the memory was possible. */
+static void cases(uint32_t count) {
+    get(before, sizeof(int64_t), (size_t)count * SPRAG_FIELDS);
+    get(readings, sizeof(double), (size_t)count * SIGNALS);
+    for (volatile uint32_t i = 0; i < count; i++) {
+        int64_t possible = 0;
+        may_be_strange = true;
+        if (setjmp(strange) == 0) {
+            sprag_fields_restore(&before[i * (uint32_t)SPRAG_FIELDS]);
+            decide(&readings[i * (uint32_t)SIGNALS]);
+            possible = 1;
+        }
+        may_be_strange = false;
+        put(&possible, sizeof(possible), 1);
+        put_decided();
+        put_fields();
+    }
+}
+
+/* The readings of the last ticks again and again: how much processor time it took, in nanoseconds. */
+static void rounds(uint32_t count, uint32_t times) {
+    clock_t begun = clock();
+    for (uint32_t i = 0; i < times; i++) {
+        for (uint32_t t = 0; t < count; t++) {
+            decide(&readings[t * (uint32_t)SIGNALS]);
+        }
+    }
+    int64_t tookNs = (int64_t)((double)(clock() - begun) * (1e9 / CLOCKS_PER_SEC));
+    put(&tookNs, sizeof(tookNs), 1);
 }
 
 static int64_t allowed(const sprag_Permissions *may) {
@@ -104,6 +156,16 @@ static void logic(uint32_t count) {
     }
 }
 
+/* What is remembered when power comes back, whatever has become of it. */
+static void wake(uint32_t count) {
+    get(packed, sizeof(int64_t), count);
+    for (uint32_t i = 0; i < count; i++) {
+        sprag_Supervisor_wake(&sprag_supervisor, packed[i]);
+        int64_t state = sprag_LogicState_pack(sprag_Supervisor_state(&sprag_supervisor));
+        put(&state, sizeof(state), 1);
+    }
+}
+
 int main(void) {
     sprag_fields_save(fresh);
     for (;;) {
@@ -121,16 +183,25 @@ int main(void) {
         case 'L':
             logic(count);
             break;
+        case 'M':
+            if (count > MOST_CASES) {
+                return 5;
+            }
+            cases(count);
+            break;
+        case 'P': {
+            uint32_t times = 0;
+            get(&times, sizeof(times), 1);
+            rounds(count, times);
+            break;
+        }
         case 'R':
             sprag_fields_restore(fresh);
             sprag_Readings_clear(&sprag_readings);
             break;
-        case 'W': {
-            int64_t remembered = 0;
-            get(&remembered, sizeof(remembered), 1);
-            sprag_Supervisor_wake(&sprag_supervisor, remembered);
+        case 'W':
+            wake(count);
             break;
-        }
         case 'T': {
             int64_t well = sprag_self_test() ? 1 : 0;
             put(&well, sizeof(well), 1);

@@ -95,6 +95,15 @@ public final class Chip implements AutoCloseable {
     }
 
     private static Chip begin(Path program, Line line) {
+        try {
+            return new Chip(emulator(program, line).start());
+        } catch (IOException e) {
+            throw new Trouble("cannot start", program, e);
+        }
+    }
+
+    /** What starts the emulator with a program. An instruction takes a nanosecond of its time. */
+    public static ProcessBuilder emulator(Path program, Line line) {
         List<String> words = new ArrayList<>(List.of("-M", "mps2-an386", "-display", "none", "-monitor", "none"));
         words.addAll(List.of("-icount", "shift=0", "-kernel"));
         words.add(program.toAbsolutePath().toString());
@@ -102,14 +111,9 @@ public final class Chip implements AutoCloseable {
                 line == Line.SERIAL
                         ? List.of("-serial", "stdio")
                         : List.of("-serial", "none", "-semihosting-config", "enable=on,target=native"));
-        try {
-            return new Chip(Tool.QEMU
-                    .command(program.toAbsolutePath().getParent(), words)
-                    .redirectError(ProcessBuilder.Redirect.DISCARD)
-                    .start());
-        } catch (IOException e) {
-            throw new Trouble("cannot start", program, e);
-        }
+        return Tool.QEMU
+                .command(program.toAbsolutePath().getParent(), words)
+                .redirectError(ProcessBuilder.Redirect.DISCARD);
     }
 
     private static int checksum(byte[] bytes, int length) {

@@ -100,6 +100,35 @@ public final class ChipProgram {
         return program;
     }
 
+    /** Compiles the program that is asked over its standard input, as {@code twin} on this computer, for the chip.
+     *
+     * @param folder where to
+     * @param files the translated files with the values of a vehicle, and the program
+     * @return the program
+     */
+    public static Path twin(Path folder, Map<String, String> files) {
+        OutFolder.make(folder);
+        files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
+        OutFolder.write(folder.resolve("twin_start.c"), Translation.resource("firmware/twin_start.c"));
+        // the board has 4 MB; many readings are asked at once
+        OutFolder.write(
+                folder.resolve("chip.ld"),
+                Translation.resource("firmware/chip.ld").replace("LENGTH = 64K", "LENGTH = 4096K"));
+        List<String> words = new ArrayList<>(OPTIONS);
+        words.addAll(List.of("-c", "twin_start.c"));
+        files.keySet().stream().filter(file -> file.endsWith(".c")).forEach(words::add);
+        gcc(folder, words);
+        words = new ArrayList<>(
+                List.of("-nostartfiles", "--specs=rdimon.specs", "-Wl,--gc-sections", "-T", "chip.ld", "twin_start.o"));
+        files.keySet().stream()
+                .filter(file -> file.endsWith(".c"))
+                .map(ChipProgram::object)
+                .forEach(words::add);
+        words.addAll(List.of("-lm", "-o", "twin.elf"));
+        gcc(folder, words);
+        return folder.resolve("twin.elf");
+    }
+
     private static String object(String source) {
         return source.replaceFirst("c$", "o");
     }

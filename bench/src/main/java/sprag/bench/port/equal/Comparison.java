@@ -45,29 +45,84 @@ final class Comparison {
         });
     }
 
+    /** The first difference in ticks from a memory that was made up; empty when there is none. */
+    Optional<String> differs(Cases java) {
+        try {
+            Cases.Result c = program.cases(java);
+            ticks += java.count();
+            for (int i = 0; i < java.count(); i++) {
+                boolean possible = java.result().possible()[i];
+                if (possible != c.possible()[i]) {
+                    return Optional.of("a made-up memory is " + (possible ? "possible" : "impossible")
+                            + " in Java, and not so in C");
+                }
+                Optional<String> difference = possible ? differs(java.result(), c, i) : Optional.empty();
+                if (difference.isPresent()) {
+                    return difference;
+                }
+            }
+            return Optional.empty();
+        } catch (IOException e) {
+            return Optional.of("from a made-up memory: the C has ended: " + e.getMessage());
+        }
+    }
+
+    /** The first difference in what is remembered when power comes back; empty when there is none. */
+    Optional<String> differs(Wakes java) {
+        try {
+            long[] c = program.wake(java.remembered());
+            for (int i = 0; i < c.length; i++) {
+                if (c[i] != java.states()[i]) {
+                    return Optional.of("woken up with " + java.remembered()[i] + ": the packed state is "
+                            + java.states()[i] + " in Java and " + c[i] + " in C");
+                }
+            }
+            return Optional.empty();
+        } catch (IOException e) {
+            return Optional.of("at waking up: the C has ended: " + e.getMessage());
+        }
+    }
+
+    private Optional<String> differs(Cases.Result java, Cases.Result c, int i) {
+        String at = "from a made-up memory: ";
+        Optional<String> decided = compare(java.decided(), c.decided(), i, at);
+        return decided.isPresent() ? decided : compare(java.after(), c.after(), i * cells.size(), at);
+    }
+
     private Optional<String> compare(Batch java, Batch c) {
         for (int tick = 0; tick < java.ticks(); tick++) {
             String at = java.name() + ", tick " + (java.firstTick() + tick) + ": ";
-            for (Output output : Output.values()) {
-                int i = tick * Output.COUNT + output.ordinal();
-                double inJava = java.decided().outputs()[i];
-                double inC = c.decided().outputs()[i];
-                if (Double.compare(inJava, inC) != 0) {
-                    return Optional.of(at + output.key() + " is " + inJava + " in Java and " + inC + " in C");
-                }
-            }
-            long inJava = java.decided().states()[tick];
-            long inC = c.decided().states()[tick];
-            if (inJava != inC) {
-                return Optional.of(at + "the packed state is " + inJava + " in Java and " + inC + " in C");
+            Optional<String> difference = compare(java.decided(), c.decided(), tick, at);
+            if (difference.isPresent()) {
+                return difference;
             }
         }
+        String at = java.name() + ", tick " + (java.firstTick() + java.ticks() - 1) + " or shortly before: ";
+        return compare(java.remembered(), c.remembered(), 0, at);
+    }
+
+    private static Optional<String> compare(Batch.Decided java, Batch.Decided c, int tick, String at) {
+        for (Output output : Output.values()) {
+            int i = tick * Output.COUNT + output.ordinal();
+            double inJava = java.outputs()[i];
+            double inC = c.outputs()[i];
+            if (Double.compare(inJava, inC) != 0) {
+                return Optional.of(at + output.key() + " is " + inJava + " in Java and " + inC + " in C");
+            }
+        }
+        long inJava = java.states()[tick];
+        long inC = c.states()[tick];
+        return inJava == inC
+                ? Optional.empty()
+                : Optional.of(at + "the packed state is " + inJava + " in Java and " + inC + " in C");
+    }
+
+    private Optional<String> compare(long[] java, long[] c, int from, String at) {
         for (int i = 0; i < cells.size(); i++) {
-            long inJava = java.remembered()[i];
-            long inC = c.remembered()[i];
+            long inJava = java[from + i];
+            long inC = c[from + i];
             if (inJava != inC && !(cells.get(i).isQuantity() && bothUnknown(inJava, inC))) {
-                return Optional.of(java.name() + ", tick " + (java.firstTick() + java.ticks() - 1)
-                        + " or shortly before: " + cells.get(i).place() + " is " + words(i, inJava) + " in Java and "
+                return Optional.of(at + cells.get(i).place() + " is " + words(i, inJava) + " in Java and "
                         + words(i, inC) + " in C");
             }
         }

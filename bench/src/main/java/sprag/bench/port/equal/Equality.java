@@ -3,25 +3,19 @@ package sprag.bench.port.equal;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
 import java.util.function.Consumer;
-import java.util.function.Predicate;
-import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Trouble;
-import sprag.bench.port.translate.StateCell;
 import sprag.bench.port.translate.Translation;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.State;
 
-/** Shows that the C of a vehicle decides as its Java does, and that a mistake in the C would be found. */
+/** Shows that the C of a vehicle decides as its Java does. */
 public final class Equality {
     private final Vehicle vehicle;
-    private final List<StateCell> cells;
-    private final Map<String, String> files;
-    private final Path folder;
+    private final Twin twin;
 
     /** Compiles the C of a vehicle for this machine.
      *
@@ -31,13 +25,15 @@ public final class Equality {
      */
     public Equality(Translation translation, Vehicle vehicle, Path folder) {
         this.vehicle = vehicle;
-        this.folder = folder;
-        cells = translation.stateCells(vehicle.settings());
-        files = new LinkedHashMap<>(translation.code());
-        files.put("vehicle.c", translation.data(vehicle.settings()));
-        files.putAll(translation.fieldFiles(vehicle.settings()));
-        HostProgram.compile(folder, files);
+        twin = Twin.compile(translation, vehicle.settings(), folder);
     }
+
+    /** How much is compared.
+     *
+     * @param disturbed how often each scenario is played with disturbed readings
+     * @param hostileTicks how many ticks with hostile readings and no car
+     */
+    public record Amount(int disturbed, long hostileTicks) {}
 
     /** How much was compared.
      *
@@ -51,74 +47,70 @@ public final class Equality {
     /** Compares. Trouble when something differs, with the first tick or state and the field.
      *
      * @param scenarios to be played as they are
-     * @param disturbed how often each is played again with disturbed readings
+     * @param much how often each is played again with disturbed readings, and how many hostile ticks follow
      * @param progress who is told what comes next
      */
-    public Compared compare(List<Scenario> scenarios, int disturbed, Consumer<String> progress) throws IOException {
-        try (HostProgram program = HostProgram.start(folder)) {
+    public Compared compare(List<Scenario> scenarios, Amount much, Consumer<String> progress) throws IOException {
+        try (HostProgram program = HostProgram.start(twin.folder())) {
             if (!program.selfTest()) {
                 throw new Trouble("the self-test fails: this compiler does not compute as Java does");
             }
-            Comparison comparison = new Comparison(program, cells);
-            Material material = new Material(vehicle, cells, comparison::must);
+            Comparison comparison = new Comparison(program, twin.cells());
+            Material material = new Material(vehicle, twin.cells(), comparison::must);
             for (Scenario scenario : scenarios) {
                 progress.accept(scenario.name());
-                for (int i = 0; i <= disturbed; i++) {
+                for (int i = 0; i <= much.disturbed; i++) {
                     material.play(scenario, i == 0 ? 0 : scenario.seed() * 1000 + i);
                 }
             }
+            progress.accept("hostile readings");
+            new Hostile(vehicle, twin.cells(), comparison).play(scenarios, much.hostileTicks);
             progress.accept("every state of Logic");
             WholeLogic logic = new WholeLogic(program, vehicle.settings());
             logic.differs().ifPresent(difference -> {
                 throw new Trouble("Java and C differ: " + difference);
             });
-            return new Compared(comparison.ticks(), logic.states(), logic.transitions(), cells.size());
+            return new Compared(
+                    comparison.ticks(),
+                    logic.states(),
+                    logic.transitions(),
+                    twin.cells().size());
         }
     }
 
-    /** Plants mistakes in the C, one at a time, and looks whether the comparison finds them.
+    /** How long a step takes in Java and in C, in the middle of a scenario.
      *
-     * @param scenarios to be played, each also with disturbed readings
-     * @param most how many mistakes
-     * @param seed where chance starts
-     * @return those that nothing has found, in words
+     * @param scenario one that drives
      */
-    public List<String> undetected(List<Scenario> scenarios, int most, long seed) throws IOException {
+    public Speed speed(Scenario scenario) throws IOException {
         List<Batch> tape = new ArrayList<>();
-        Material material = new Material(vehicle, cells, tape::add);
+        new Material(vehicle, twin.cells(), tape::add).play(scenario, 0);
+        int drive = 0;
+        while (drive < tape.size() - 1 && !(isDriving(tape.get(drive)) && isDriving(tape.get(drive + 1)))) {
+            drive++;
+        }
+        try (HostProgram program = HostProgram.start(twin.folder())) {
+            return Speed.measure(vehicle.settings(), program, tape.subList(0, drive + 1));
+        }
+    }
+
+    private static boolean isDriving(Batch batch) {
+        return LogicState.stateOf(batch.decided().states()[0]) == State.DRIVE_ENABLE;
+    }
+
+    Twin twin() {
+        return twin;
+    }
+
+    /** The ticks of scenarios, each as it is and twice disturbed. */
+    List<Batch> tape(List<Scenario> scenarios) throws IOException {
+        List<Batch> tape = new ArrayList<>();
+        Material material = new Material(vehicle, twin.cells(), tape::add);
         for (Scenario scenario : scenarios) {
-            material.play(scenario, 0);
-            material.play(scenario, seed);
-            material.play(scenario, seed + 1);
-        }
-        Map<String, String> code = new LinkedHashMap<>(files);
-        code.keySet().removeAll(List.of("vehicle.c", "fields.c"));
-        List<String> undetected = new ArrayList<>();
-        for (Mutants.Mutant mutant : Mutants.some(code, most, seed)) {
-            plant(mutant.file(), mutant.text());
-            if (detected(tape).isEmpty()) {
-                undetected.add(mutant.words());
+            for (long seed : new long[] {0, 17, 18}) {
+                material.play(scenario, seed);
             }
-            plant(mutant.file(), files.get(mutant.file()));
         }
-        return undetected;
-    }
-
-    private void plant(String file, String text) {
-        OutFolder.write(folder.resolve(file), text);
-        HostProgram.compileAgain(folder, file, files);
-    }
-
-    private Optional<String> detected(List<Batch> tape) throws IOException {
-        try (HostProgram program = HostProgram.start(folder)) {
-            Comparison comparison = new Comparison(program, cells);
-            Predicate<Optional<String>> found = Optional::isPresent;
-            Optional<String> difference = tape.stream()
-                    .map(comparison::differs)
-                    .filter(found)
-                    .findFirst()
-                    .flatMap(d -> d);
-            return difference.isPresent() ? difference : new WholeLogic(program, vehicle.settings()).differs();
-        }
+        return tape;
     }
 }

@@ -20,7 +20,10 @@ import sprag.supervisor.vocabulary.Signal;
 
 /** The supervisor in C as a program on this machine, asked over its standard input. */
 public final class HostProgram implements AutoCloseable {
-    private static final List<String> OPTIONS = List.of("-std=c99", "-O1", "-ffp-contract=off", "-fwrapv");
+    private static final List<String> OPTIONS = List.of("-std=c99", "-O2", "-ffp-contract=off", "-fwrapv");
+    /** No warning is let through, at the level of optimisation at which most of them are found. */
+    private static final List<String> STRICT = List.of("-Wall", "-Wextra", "-Wconversion", "-pedantic", "-Werror");
+
     private static final String NAME = "twin";
 
     private final Process process;
@@ -39,9 +42,11 @@ public final class HostProgram implements AutoCloseable {
      * @param files the sources by name
      */
     public static void compile(Path folder, Map<String, String> files) {
+        OutFolder.make(folder);
         files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
         OutFolder.write(folder.resolve(NAME + ".c"), Translation.resource(NAME + ".c"));
         List<String> words = new ArrayList<>(OPTIONS);
+        words.addAll(STRICT);
         words.add("-c");
         files.keySet().stream().filter(file -> file.endsWith(".c")).forEach(words::add);
         words.add(NAME + ".c");
@@ -53,13 +58,11 @@ public final class HostProgram implements AutoCloseable {
      *
      * @param folder where {@link #compile} has written
      * @param file which one
-     * @param files all of them
      */
-    static void compileAgain(Path folder, String file, Map<String, String> files) {
+    static void compileAgain(Path folder, String file) {
         List<String> words = new ArrayList<>(OPTIONS);
         words.addAll(List.of("-w", "-c", file));
         must(folder, words);
-        link(folder, files.keySet());
     }
 
     /** Compiles one file again so that the branches taken in it are counted.
@@ -75,7 +78,8 @@ public final class HostProgram implements AutoCloseable {
         link(folder, files.keySet(), "--coverage");
     }
 
-    private static void link(Path folder, Iterable<String> files, String... options) {
+    /** Makes the program of the object files. */
+    static void link(Path folder, Iterable<String> files, String... options) {
         List<String> words = new ArrayList<>(List.of(options));
         for (String file : files) {
             if (file.endsWith(".c")) {
@@ -95,13 +99,22 @@ public final class HostProgram implements AutoCloseable {
 
     /** Starts the program that was compiled into a folder. */
     public static HostProgram start(Path folder) {
+        ProcessBuilder builder = new ProcessBuilder(folder.resolve(NAME).toString());
+        return start(builder.redirectError(ProcessBuilder.Redirect.INHERIT));
+    }
+
+    /** Starts the program where it is compiled for something else, such as an emulated chip. */
+    static HostProgram start(ProcessBuilder builder) {
         try {
-            ProcessBuilder builder = new ProcessBuilder(folder.resolve(NAME).toString());
-            return new HostProgram(
-                    builder.redirectError(ProcessBuilder.Redirect.INHERIT).start());
+            return new HostProgram(builder.start());
         } catch (IOException e) {
-            throw new Trouble("cannot start", folder.resolve(NAME), e);
+            throw new Trouble("cannot start " + String.join(" ", builder.command()) + ": " + e.getMessage());
         }
+    }
+
+    /** The program around the translated files. */
+    static Map<String, String> program() {
+        return Map.of(NAME + ".c", Translation.resource(NAME + ".c"));
     }
 
     private static ByteBuffer buffer(int bytes) {
@@ -161,6 +174,58 @@ public final class HostProgram implements AutoCloseable {
                 batch.readings(),
                 new Batch.Decided(outputs, states),
                 remembered);
+    }
+
+    /** Decides ticks by themselves, each from a memory that is given. */
+    Cases.Result cases(Cases cases) throws IOException {
+        ByteBuffer with = buffer((cases.before().length + cases.readings().length) * Long.BYTES);
+        for (long number : cases.before()) {
+            with.putLong(number);
+        }
+        for (double reading : cases.readings()) {
+            with.putDouble(reading);
+        }
+        ask('M', cases.count(), with);
+        int memory = cases.before().length / cases.count();
+        boolean[] possible = new boolean[cases.count()];
+        double[] outputs = new double[cases.count() * Output.COUNT];
+        long[] states = new long[cases.count()];
+        long[] after = new long[cases.before().length];
+        ByteBuffer answer = answer(cases.count() * (2 + Output.COUNT + memory) * Long.BYTES);
+        for (int i = 0; i < cases.count(); i++) {
+            possible[i] = answer.getLong() == 1;
+            for (int output = 0; output < Output.COUNT; output++) {
+                outputs[i * Output.COUNT + output] = answer.getDouble();
+            }
+            states[i] = answer.getLong();
+            for (int cell = 0; cell < memory; cell++) {
+                after[i * memory + cell] = answer.getLong();
+            }
+        }
+        return new Cases.Result(possible, new Batch.Decided(outputs, states), after);
+    }
+
+    /** Wakes up with each of some numbers, and gives the packed state after it. */
+    long[] wake(long[] remembered) throws IOException {
+        ByteBuffer with = buffer(remembered.length * Long.BYTES);
+        for (long number : remembered) {
+            with.putLong(number);
+        }
+        ask('W', remembered.length, with);
+        long[] states = new long[remembered.length];
+        answer(states.length * Long.BYTES).asLongBuffer().get(states);
+        return states;
+    }
+
+    /** Decides the ticks of the last batch again and again.
+     *
+     * @param ticks how many they were
+     * @param times how often
+     * @return the processor time that it took, in nanoseconds
+     */
+    long roundsNs(int ticks, int times) throws IOException {
+        ask('P', ticks, buffer(Integer.BYTES).putInt(times));
+        return answer(Long.BYTES).getLong();
     }
 
     /** Lets Logic alone decide.

@@ -26,18 +26,21 @@ public final class VectorFiles {
     public static final String TICKS = "ticks";
     /** Branches of Logic. */
     public static final String LOGIC = "logic";
+    /** What is remembered when power comes back. */
+    public static final String WAKE = "wake";
 
     private static final byte[] MAGIC = "SPRGVEC1".getBytes(StandardCharsets.US_ASCII);
 
     private VectorFiles() {}
 
-    /** Writes all four files. */
+    /** Writes all six files. */
     public static void write(Vectors vectors, Path folder) {
         try {
             ticksCsv(vectors, folder.resolve(TICKS + ".csv"));
             ticksBytes(vectors, folder.resolve(TICKS + ".bin"));
             logicCsv(vectors, folder.resolve(LOGIC + ".csv"));
             logicBytes(vectors, folder.resolve(LOGIC + ".bin"));
+            wakes(vectors.wakes(), folder);
         } catch (IOException e) {
             throw new Trouble("cannot write the vectors in", folder, e);
         }
@@ -176,5 +179,20 @@ public final class VectorFiles {
                         .array());
             }
         }
+    }
+
+    private static void wakes(Wakes wakes, Path folder) throws IOException {
+        int count = wakes.remembered().length;
+        StringBuilder text = new StringBuilder("remembered,expected_packed_state\n");
+        ByteBuffer bytes = bytes(12 + count * 2 * Long.BYTES).put(MAGIC).putInt(count);
+        for (int i = 0; i < count; i++) {
+            text.append(wakes.remembered()[i])
+                    .append(',')
+                    .append(wakes.states()[i])
+                    .append('\n');
+            bytes.putLong(wakes.remembered()[i]).putLong(wakes.states()[i]);
+        }
+        Files.writeString(folder.resolve(WAKE + ".csv"), text);
+        Files.write(folder.resolve(WAKE + ".bin"), bytes.array());
     }
 }

@@ -3,9 +3,12 @@ package sprag.bench.port.equal;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.Event;
@@ -16,12 +19,19 @@ import sprag.hal.TickListener;
 import sprag.supervisor.Supervisor;
 import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
 
-/** Readings with the results that every port of the supervisor must give: ticks of scenarios, and branches of Logic alone. */
+/**
+ * Readings with the results that every port of the supervisor must give: ticks of scenarios, branches of Logic alone, and what comes
+ * of each kind of memory when power comes back.
+ */
 public final class Vectors {
+    /** A sequence is not longer. What a vehicle does only after that is left to the branches of Logic. */
+    static final int MOST_TICKS = 12_000;
+
     /** What is remembered besides the ticks of a step. */
     private static final long CONTROL = (1L << LogicState.CONTROL_BITS) - 1;
 
@@ -29,6 +39,7 @@ public final class Vectors {
     private final Set<Enum<?>> crossed = new LinkedHashSet<>();
     private final List<Sequence> sequences = new ArrayList<>();
     private final List<LogicWalk.Row> logic = new ArrayList<>();
+    private final Wakes wakes;
 
     /** None yet.
      *
@@ -36,6 +47,7 @@ public final class Vectors {
      */
     public Vectors(Vehicle vehicle) {
         this.vehicle = vehicle;
+        wakes = Wakes.of(vehicle.settings(), 1);
     }
 
     /**
@@ -68,27 +80,66 @@ public final class Vectors {
         return logic;
     }
 
-    /** Plays a scenario and keeps its ticks up to the last that crosses something new; nothing when there is none. */
-    public void play(Scenario scenario) throws IOException {
+    Wakes wakes() {
+        return wakes;
+    }
+
+    /** Plays scenarios and keeps ticks of as few as needed: for each transition and interlock those of the shortest way to it. */
+    public void play(List<Scenario> scenarios) throws IOException {
+        Map<Scenario, Map<Enum<?>, Integer>> firsts = new LinkedHashMap<>();
+        for (Scenario scenario : scenarios) {
+            Map<Enum<?>, Integer> first = new LinkedHashMap<>();
+            tape(scenario, MOST_TICKS, first);
+            firsts.put(scenario, first);
+        }
+        Map<Enum<?>, Scenario> shortest = new LinkedHashMap<>();
+        firsts.forEach((scenario, first) -> first.forEach((row, tick) -> {
+            if (!shortest.containsKey(row)
+                    || tick < firsts.get(shortest.get(row)).get(row)) {
+                shortest.put(row, scenario);
+            }
+        }));
+        Comparator<Enum<?>> byLength =
+                Comparator.comparing(row -> firsts.get(shortest.get(row)).get(row));
+        Map<Scenario, Integer> keep = new LinkedHashMap<>();
+        for (Enum<?> row :
+                shortest.keySet().stream().sorted(byLength.reversed()).toList()) {
+            if (crossed.add(row)) {
+                Map<Enum<?>, Integer> first = firsts.get(shortest.get(row));
+                int ticks = first.get(row);
+                keep.merge(shortest.get(row), ticks, Math::max);
+                first.forEach((other, tick) -> {
+                    if (tick <= ticks) {
+                        crossed.add(other);
+                    }
+                });
+            }
+        }
+        for (Map.Entry<Scenario, Integer> kept : keep.entrySet()) {
+            Tape tape = tape(kept.getKey(), kept.getValue(), new LinkedHashMap<>());
+            sequences.add(tape.cut(kept.getKey().name(), kept.getValue()));
+        }
+    }
+
+    private Tape tape(Scenario scenario, int most, Map<Enum<?>, Integer> first) throws IOException {
         ClosedLoop loop = ClosedLoop.on(scenario.on(vehicle), scenario.about().bus(), scenario.seed());
         Tape tape = new Tape(loop.supervisor());
         loop.loop().listen(tape);
-        int[] keep = {0};
         ScenarioRun.Observer look = frame -> {
             for (Event event : loop.news()) {
                 Enum<?> row = event instanceof Event.Entered entered ? entered.via() : ((Event.Began) event).row();
-                keep[0] = crossed.add(row) ? tape.count : keep[0];
+                if (tape.count <= most) {
+                    first.putIfAbsent(row, tape.count);
+                }
             }
         };
-        new ScenarioRun(scenario, loop).play(vehicle.name(), (step, at) -> {}, List.of(look), () -> false);
-        if (keep[0] > 0) {
-            sequences.add(tape.cut(scenario.name(), keep[0]));
-        }
+        new ScenarioRun(scenario, loop).play(vehicle.name(), (step, at) -> {}, List.of(look), () -> tape.count >= most);
+        return tape;
     }
 
     /**
      * Goes through the whole of Logic. Keeps each branch that crosses a transition or an interlock for the first time in a step of the
-     * sequence, or that changes what is remembered or permits something in a way not seen before there.
+     * sequence, or that changes what is remembered or permits something in a way not seen before there, also by what the key shows.
      */
     public void walkLogic() throws IOException {
         Set<List<Object>> kinds = new HashSet<>();
@@ -98,6 +149,7 @@ public final class Vectors {
             List<Object> kind = new ArrayList<>(Arrays.asList(state.state(), state.step(), state.charge()));
             kind.addAll(Arrays.asList(state.latched(), state.torqueLatched, state.keySeenOff, state.keySeenOn));
             kind.addAll(Arrays.asList((row.before() ^ row.after()) & CONTROL, row.permitted()));
+            kind.addAll(Arrays.asList(row.facts()[Fact.KEY_OFF.ordinal()], row.facts()[Fact.KEY_ON.ordinal()]));
             kind.addAll(row.crossed());
             if (kinds.add(kind)) {
                 crossed.addAll(row.crossed());

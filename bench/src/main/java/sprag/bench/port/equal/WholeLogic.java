@@ -38,9 +38,13 @@ final class WholeLogic {
     }
 
     /** The first difference, in words; empty when there is none. */
-    Optional<String> differs() throws IOException {
-        walk.walk(this::take);
-        return difference.isPresent() ? difference : compare();
+    Optional<String> differs() {
+        try {
+            walk.walk(this::take);
+            return difference.isPresent() ? difference : compare();
+        } catch (IOException e) {
+            return Optional.of("the C has ended in the middle of Logic: " + e.getMessage());
+        }
     }
 
     private boolean take(LogicWalk.Row row) throws IOException {

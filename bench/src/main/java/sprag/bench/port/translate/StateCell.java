@@ -3,6 +3,7 @@ package sprag.bench.port.translate;
 import java.lang.reflect.Array;
 import java.lang.reflect.Field;
 import java.util.List;
+import java.util.stream.DoubleStream;
 import sprag.supervisor.Supervisor;
 
 /** One number that a supervisor remembers: where it stands in the C, and how to read it in the Java. */
@@ -31,6 +32,22 @@ public final class StateCell {
         return at;
     }
 
+    /** The numbers that stand in the same object, such as limits; in any order. */
+    public double[] besides(Supervisor supervisor) {
+        Object owner = supervisor;
+        for (Field field : way.subList(0, way.size() - 1)) {
+            owner = get(field, owner);
+        }
+        DoubleStream.Builder numbers = DoubleStream.builder();
+        for (Field field : owner.getClass().getDeclaredFields()) {
+            field.setAccessible(true);
+            if (get(field, owner) instanceof Number number) {
+                numbers.add(number.doubleValue());
+            }
+        }
+        return numbers.build().toArray();
+    }
+
     /** The number as it is compared: the bits of a quantity, the order of a row.
      *
      * @param holder from {@link #holder}
@@ -49,10 +66,50 @@ public final class StateCell {
         return value == null ? -1 : ((Enum<?>) value).ordinal();
     }
 
+    /** Puts a number there, in the form that {@link #read} gives.
+     *
+     * @param holder from {@link #holder}
+     */
+    public void write(Object holder, long number) {
+        Class<?> type = type();
+        Object value;
+        if (type == double.class) {
+            value = Double.longBitsToDouble(number);
+        } else if (type == boolean.class) {
+            value = number != 0;
+        } else if (type == int.class) {
+            value = (int) number;
+        } else if (type == byte.class) {
+            value = (byte) number;
+        } else if (type == long.class) {
+            value = number;
+        } else {
+            value = number < 0 ? null : type.getEnumConstants()[(int) number];
+        }
+        if (index < 0) {
+            set(way.get(way.size() - 1), holder, value);
+        } else {
+            Array.set(holder, index, value);
+        }
+    }
+
+    /** What stands there in the Java: a number, a boolean or a row. */
+    public Class<?> type() {
+        Class<?> type = way.get(way.size() - 1).getType();
+        return index < 0 ? type : type.getComponentType();
+    }
+
     /** Whether it is a quantity rather than a whole number. */
     public boolean isQuantity() {
-        Class<?> type = way.get(way.size() - 1).getType();
-        return type == double.class || type == double[].class;
+        return type() == double.class;
+    }
+
+    private static void set(Field field, Object of, Object value) {
+        try {
+            field.set(of, value);
+        } catch (IllegalAccessException e) {
+            throw new IllegalStateException("cannot write " + field, e);
+        }
     }
 
     private static Object get(Field field, Object of) {

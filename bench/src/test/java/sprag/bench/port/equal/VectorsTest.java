@@ -3,6 +3,7 @@ package sprag.bench.port.equal;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -11,8 +12,9 @@ import java.util.Set;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.port.tool.Tool;
+import sprag.bench.port.translate.SharedTranslation;
 import sprag.bench.run.ScenarioFiles;
-import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
@@ -36,9 +38,7 @@ class VectorsTest {
         vehicle = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"));
         vectors = new Vectors(vehicle);
         List<String> names = List.of("drive-and-stop", "plugged-in-while-driving");
-        for (Scenario scenario : new ScenarioFiles(Catalogue.installed(), vehicle).take(names)) {
-            vectors.play(scenario);
-        }
+        vectors.play(new ScenarioFiles(Catalogue.installed(), vehicle).take(names));
         vectors.walkLogic();
         VectorFiles.write(vectors, folder);
     }
@@ -80,5 +80,28 @@ class VectorsTest {
         assertEquals(
                 vectors.logicRows() + 1,
                 Files.readAllLines(folder.resolve("logic.csv")).size());
+        List<String> wakes = Files.readAllLines(folder.resolve("wake.csv"));
+        Supervisor lost = new Supervisor(vehicle.settings());
+        lost.wake(1022);
+        assertTrue(wakes.contains("1022," + lost.state().pack()), wakes.toString());
+    }
+
+    /** Branches of Logic that no vector takes are named with the reason; none of them could be taken. */
+    @Test
+    void branchesOfLogic_areAllTaken_butForThoseThatCannot() throws Exception {
+        assumeTrue(Tool.GCOV.find().isPresent(), Tool.GCOV.missing());
+        List<String> words = Coverage.words(SharedTranslation.whole(), vehicle, vectors, folder.resolve("counted"));
+        assertTrue(words.get(0).matches("1\\d\\d of 1\\d\\d branches of logic.c; the rest:"), words.get(0));
+        assertTrue(words.stream().noneMatch(word -> word.contains("NOT CROSSED")), String.join("\n", words));
+        assertTrue(words.size() < 20, String.join("\n", words));
+    }
+
+    /** Some ten seconds more than the build has. */
+    @Test
+    void vectorsAndAllOfLogic_onTheEmulatedChip_pass() throws Exception {
+        assumeTrue(Boolean.getBoolean("port.whole"), "only with -Dport.whole=true");
+        assumeTrue(Tool.QEMU.find().isPresent(), Tool.QEMU.missing());
+        String told = VectorPlay.onChip(SharedTranslation.whole(), vehicle, vectors, folder.resolve("chip"));
+        assertTrue(told.startsWith("on an emulated Cortex-M4F: "), told);
     }
 }

@@ -1,0 +1,199 @@
+package sprag.bench.port.equal;
+
+import java.util.List;
+import java.util.Map;
+import java.util.SplittableRandom;
+import java.util.TreeMap;
+import java.util.function.Consumer;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.DoubleStream;
+import sprag.bench.port.translate.StateCell;
+import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
+
+/**
+ * Single ticks from a memory that is made up: what a scenario has left behind, with some numbers changed, and readings changed too. A
+ * tick has one number of its own, which stands in the code or among the values of the vehicle; many of the changed places get exactly
+ * that number. So limits are met to the last bit, which hardly happens in a scenario.
+ */
+final class MadeUpMemory {
+    private static final Pattern NUMBER = Pattern.compile("(?<![\\w.])\\d+\\.\\d+(?:[eE]-?\\d+)?(?![\\w.])");
+    private static final Pattern ALONE = Pattern.compile("= -?(\\d+\\.\\d+(?:[eE]-?\\d+)?)[,;]");
+    private static final Pattern WHOLE = Pattern.compile("= (\\d{1,9}),");
+
+    private final List<StateCell> cells;
+    private final Supervisor supervisor;
+    private final Object[] holders;
+    private final List<Batch> left;
+    /** Those of the code, those of the vehicle, whole ones, and those that stand beside each cell. */
+    private final double[] literals;
+
+    private final double[] limits;
+    private final double[] counts;
+    private final double[][] besides;
+    private final Readings in = new Readings();
+    private final Commands out = new Commands();
+    private long tick;
+
+    /**
+     * Ticks of one vehicle.
+     *
+     * @param twin its supervisor in C, for the numbers that stand there
+     * @param left ticks of scenarios, to begin with what they left behind
+     */
+    MadeUpMemory(Twin twin, List<Batch> left) {
+        this.cells = twin.cells();
+        this.left = left;
+        supervisor = new Supervisor(twin.settings());
+        holders = cells.stream().map(cell -> cell.holder(supervisor)).toArray();
+        besides = cells.stream().map(cell -> cell.besides(supervisor)).toArray(double[][]::new);
+        Map<String, String> code = new TreeMap<>(twin.files());
+        String values = code.remove("vehicle.c");
+        literals = all(NUMBER, String.join("\n", code.values()));
+        limits = all(ALONE, values);
+        counts = all(WHOLE, values);
+    }
+
+    private static double[] all(Pattern pattern, String text) {
+        Matcher matcher = pattern.matcher(text);
+        DoubleStream.Builder found = DoubleStream.builder();
+        while (matcher.find()) {
+            found.add(Double.parseDouble(matcher.group(matcher.groupCount())));
+        }
+        return found.build().distinct().toArray();
+    }
+
+    /** Makes ticks and lets the Java decide them.
+     *
+     * @param count how many
+     * @param seed where chance starts
+     * @param to who gets them
+     */
+    void make(int count, long seed, Consumer<Cases> to) {
+        SplittableRandom chance = new SplittableRandom(seed);
+        for (int done = 0; done < count; done += Cases.MOST) {
+            int now = Math.min(Cases.MOST, count - done);
+            Cases cases = new Cases(
+                    now,
+                    new long[now * cells.size()],
+                    new double[now * Signal.COUNT],
+                    new Cases.Result(
+                            new boolean[now],
+                            new Batch.Decided(new double[now * Output.COUNT], new long[now]),
+                            new long[now * cells.size()]));
+            for (int i = 0; i < now; i++) {
+                one(cases, i, chance);
+            }
+            to.accept(cases);
+        }
+    }
+
+    private void one(Cases cases, int i, SplittableRandom chance) {
+        Batch batch = left.get(chance.nextInt(left.size()));
+        Change change = new Change(chance);
+        for (int cell = 0; cell < cells.size(); cell++) {
+            long number = batch.remembered()[cell];
+            if (chance.nextDouble() < change.share) {
+                Batch other = left.get(chance.nextInt(left.size()));
+                number = change.of(cell, other.remembered()[cell]);
+            }
+            cases.before()[i * cells.size() + cell] = number;
+        }
+        for (Signal signal : Signal.values()) {
+            double reading = batch.readings()[(batch.ticks() - 1) * Signal.COUNT + signal.ordinal()];
+            if (chance.nextDouble() < change.share) {
+                reading = change.reading(signal);
+            }
+            cases.readings()[i * Signal.COUNT + signal.ordinal()] = reading;
+        }
+        decide(cases, i);
+    }
+
+    private void decide(Cases cases, int i) {
+        boolean possible = true;
+        try {
+            for (int cell = 0; cell < cells.size(); cell++) {
+                cells.get(cell).write(holders[cell], cases.before()[i * cells.size() + cell]);
+            }
+            for (Signal signal : Signal.values()) {
+                in.set(signal, cases.readings()[i * Signal.COUNT + signal.ordinal()]);
+            }
+            supervisor.step(tick++, in, out);
+        } catch (AssertionError | IndexOutOfBoundsException | NullPointerException e) {
+            possible = false; // the C must find it impossible too
+        }
+        cases.result().possible()[i] = possible;
+        out.copyTo(cases.result().decided().outputs(), i * Output.COUNT);
+        cases.result().decided().states()[i] = supervisor.state().pack();
+        for (int cell = 0; cell < cells.size(); cell++) {
+            cases.result().after()[i * cells.size() + cell] = cells.get(cell).read(holders[cell]);
+        }
+    }
+
+    /** What is changed in one tick, and the numbers it likes. */
+    private final class Change {
+        private final SplittableRandom chance;
+        private final double share;
+        private final double number;
+        private final int count;
+
+        Change(SplittableRandom chance) {
+            this.chance = chance;
+            double root = chance.nextDouble();
+            share = 0.3 * root * root;
+            number = one(limits);
+            count = (int) one(counts);
+        }
+
+        private double one(double[] from) {
+            return from[chance.nextInt(from.length)];
+        }
+
+        long of(int index, long elsewhere) {
+            StateCell cell = cells.get(index);
+            if (chance.nextInt(4) == 0) {
+                return elsewhere;
+            }
+            boolean own = besides[index].length > 0 && chance.nextBoolean();
+            if (cell.isQuantity()) {
+                double near = own ? one(besides[index]) : number;
+                return Double.doubleToLongBits(quantity(Double.longBitsToDouble(elsewhere), near));
+            }
+            if (cell.type() == int.class || cell.type() == long.class) {
+                int near = (int) (own ? one(besides[index]) : chance.nextBoolean() ? count : 0);
+                return near + chance.nextInt(3) - 1;
+            }
+            return cell.type() == boolean.class ? chance.nextInt(2) : elsewhere;
+        }
+
+        private double quantity(double now, double near) {
+            return switch (chance.nextInt(16)) {
+                case 0 -> Double.NaN;
+                case 1 -> Double.POSITIVE_INFINITY;
+                case 2 -> Double.NEGATIVE_INFINITY;
+                case 3 -> chance.nextBoolean() ? 0.0 : -0.0;
+                case 4 -> -now;
+                case 5, 6 -> now * chance.nextDouble(2.0);
+                case 7, 8 -> -near;
+                default -> near;
+            };
+        }
+
+        double reading(Signal signal) {
+            if (signal.isSwitch() && chance.nextInt(6) != 0) {
+                return chance.nextInt(2);
+            }
+            double near = switch (chance.nextInt(6)) {
+                case 0 -> signal.min;
+                case 1 -> signal.max;
+                case 2, 3 -> one(literals);
+                default -> number;
+            };
+            return quantity(signal.min + (signal.max - signal.min) * chance.nextDouble(), near);
+        }
+    }
+}

@@ -1,0 +1,109 @@
+package sprag.bench.port.equal;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import java.util.stream.Stream;
+import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Trouble;
+import sprag.bench.scenario.Scenario;
+
+/** Plants mistakes in the C, one at a time, and looks whether the comparison finds them. The code is the same for all vehicles. */
+final class MutantHunt {
+    private final List<Suspect> suspects = new ArrayList<>();
+
+    /** One vehicle and what is decided again with each mistake. */
+    private record Suspect(Twin twin, List<Batch> tape, List<Cases> cases, Wakes wakes) {}
+
+    /** Adds a vehicle.
+     *
+     * @param equality its C, compiled
+     * @param scenarios to be played, each also with disturbed readings
+     * @param cases how many ticks from made-up memories
+     */
+    void add(Equality equality, List<Scenario> scenarios, int cases) throws IOException {
+        add(equality.twin(), equality.tape(scenarios), cases);
+    }
+
+    /** Adds values that no vehicle has. Their memories are made up from what the first vehicle has left behind. */
+    void add(Twin twin, int cases) {
+        List<Cases> made = twin.cases(suspects.get(0).tape, cases);
+        suspects.add(new Suspect(twin, List.of(), made, Wakes.of(twin.settings(), 17)));
+    }
+
+    private void add(Twin twin, List<Batch> tape, int cases) {
+        suspects.add(new Suspect(twin, tape, twin.cases(tape, cases), Wakes.of(twin.settings(), 17)));
+    }
+
+    /** The first difference without any mistake planted; there must be none. */
+    Optional<String> sound() {
+        return suspects.stream().flatMap(suspect -> differs(suspect).stream()).findFirst();
+    }
+
+    /** Plants mistakes.
+     *
+     * @param most how many
+     * @param seed where chance starts
+     * @return those that nothing has found, in words
+     */
+    List<String> undetected(int most, long seed) throws IOException {
+        Twin first = suspects.get(0).twin;
+        Map<String, String> code = new LinkedHashMap<>(first.files());
+        code.keySet().removeAll(List.of("vehicle.c", "fields.c"));
+        List<String> undetected = new ArrayList<>();
+        for (Mutants.Mutant mutant : Mutants.some(code, most, seed)) {
+            Path object = first.folder().resolve(mutant.file().replaceFirst("c$", "o"));
+            byte[] sound = Files.readAllBytes(object);
+            OutFolder.write(first.folder().resolve(mutant.file()), mutant.text());
+            HostProgram.compileAgain(first.folder(), mutant.file());
+            byte[] planted = Files.readAllBytes(object);
+            if (suspects.stream().noneMatch(suspect -> isDetected(suspect, object.getFileName(), planted))) {
+                undetected.add(mutant.words());
+            }
+            OutFolder.write(first.folder().resolve(mutant.file()), first.files().get(mutant.file()));
+            for (Suspect suspect : suspects) {
+                Files.write(suspect.twin.folder().resolve(object.getFileName()), sound);
+            }
+        }
+        suspects.forEach(suspect ->
+                HostProgram.link(suspect.twin.folder(), suspect.twin.files().keySet()));
+        return undetected;
+    }
+
+    private static boolean isDetected(Suspect suspect, Path object, byte[] planted) {
+        Twin twin = suspect.twin;
+        try {
+            Files.write(twin.folder().resolve(object), planted);
+        } catch (IOException e) {
+            throw new Trouble("cannot write", twin.folder().resolve(object), e);
+        }
+        HostProgram.link(twin.folder(), twin.files().keySet());
+        return differs(suspect).isPresent();
+    }
+
+    private static Optional<String> differs(Suspect suspect) {
+        Twin twin = suspect.twin;
+        try (HostProgram program = HostProgram.start(twin.folder())) {
+            Comparison comparison = new Comparison(program, twin.cells());
+            return Stream.<Supplier<Optional<String>>>of(
+                            () -> comparison.differs(suspect.wakes),
+                            () -> first(suspect.cases, comparison::differs),
+                            () -> first(suspect.tape, comparison::differs),
+                            () -> new WholeLogic(program, twin.settings()).differs())
+                    .map(Supplier::get)
+                    .flatMap(Optional::stream)
+                    .findFirst();
+        }
+    }
+
+    private static <T> Optional<String> first(List<T> all, Function<T, Optional<String>> differs) {
+        return all.stream().map(differs).flatMap(Optional::stream).findFirst();
+    }
+}
