@@ -16,7 +16,6 @@ import sprag.bench.drawing.live.SwitchCircuit;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.vehicle.BadInput;
-import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleArgument;
@@ -81,21 +80,15 @@ public final class LiveCommand implements Callable<Integer> {
 
     private LiveReport judge(Vehicle read) throws BadInput {
         Path file = read.folder().resolve(Schedule.WIRES_FILE);
-        Schedule schedule = ScheduleFiles.read(read.folder())
-                .orElseThrow(() ->
-                        refused(file, "is not there", "Copy config/vehicles/parcel-van/wiring.csv and change it."));
+        Schedule schedule = ScheduleFiles.require(read.folder());
         SwitchCircuit circuit =
                 CircuitReader.read(schedule, read.get(Parameter.PACK_MAX_V), read.get(Parameter.INLET_SUPPLY_V));
         String refusal = LiveReport.refusal(circuit, schedule, faults);
         if (!refusal.isEmpty()) {
-            throw refused(file, refusal, "Judge the circuits that do not depend on each other one by one.");
+            Problems problems = new Problems();
+            problems.add(file, refusal, "Judge the circuits that do not depend on each other one by one.");
+            throw new BadInput(problems.list());
         }
         return LiveReport.of(circuit, schedule, faults);
-    }
-
-    private static BadInput refused(Path file, String what, String remedy) {
-        Problems problems = new Problems();
-        problems.add(new Problem(file, 1, 1, "", what, "", "", remedy));
-        return new BadInput(problems.list());
     }
 }

@@ -46,6 +46,7 @@ import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleArgument;
+import sprag.bench.wired.WiredPlan;
 import sprag.hal.Clock;
 import sprag.hal.board.BoardSpec;
 import sprag.supervisor.vocabulary.Interlock;
@@ -124,6 +125,12 @@ public final class PanelCommand implements Callable<Integer> {
                     + " simulated car only")
     private List<String> withoutIds = new ArrayList<>();
 
+    @Option(
+            names = "--wired",
+            description = "put the drawn circuit of wiring.csv between the supervisor and the car; for the simulated car"
+                    + " only (docs/wired.md)")
+    private boolean wired;
+
     @Spec
     private CommandSpec spec;
 
@@ -132,19 +139,12 @@ public final class PanelCommand implements Callable<Integer> {
         Within.check(spec, "--port", port, 0, HIGHEST_PORT);
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = named.readSupervised();
-        if (simulatedBusName != null && isReal()) {
-            throw new ParameterException(
-                    spec.commandLine(), "--simulate-bus is for the simulated car only: leave --board and --bus out");
-        }
-        if (onChip && isReal()) {
-            throw new ParameterException(
-                    spec.commandLine(), "--chip is for the simulated car only: leave --board and --bus out");
-        }
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
-        if (!without.isEmpty() && isReal()) {
-            throw new ParameterException(
-                    spec.commandLine(), "--without is for the simulated car only: leave --board and --bus out");
-        }
+        forSimulatedOnly("--simulate-bus", simulatedBusName != null);
+        forSimulatedOnly("--chip", onChip);
+        forSimulatedOnly("--without", !without.isEmpty());
+        forSimulatedOnly("--wired", wired);
+        WiredPlan wires = wired ? WiredPlan.of(vehicle) : null;
         BusFile simulated = simulatedBusName == null ? null : BusReader.read(catalogue.bus(simulatedBusName), vehicle);
         List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle, simulated);
         TerminalWatch.start(isReal(), System.in);
@@ -154,7 +154,7 @@ public final class PanelCommand implements Callable<Integer> {
         Path folder = !isReal() && outDir == null ? null : OutFolder.open(outDir);
         try (Recordings recordings = recordings(folder);
                 ChipSeat seat = onChip ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
-            Subject subject = new Subject(vehicle, simulated, board, without);
+            Subject subject = new Subject(vehicle, simulated, board, wires, without);
             Panel panel = new Panel(subject, Clock.real(), scenarios, new ControlLease(), recordings, seat);
             Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.thread(), ended)));
             return serve(vehicle, panel, folder, recordings);
@@ -163,6 +163,13 @@ public final class PanelCommand implements Callable<Integer> {
                 board.device().close();
             }
             ended.countDown();
+        }
+    }
+
+    private void forSimulatedOnly(String option, boolean given) {
+        if (given && isReal()) {
+            throw new ParameterException(
+                    spec.commandLine(), option + " is for the simulated car only: leave --board and --bus out");
         }
     }
 
@@ -237,6 +244,7 @@ public final class PanelCommand implements Callable<Integer> {
         PrintWriter out = out();
         String pins = !isReal()
                 ? "simulated car, no board" + (simulatedBusName == null ? "" : ", data bus " + simulatedBusName)
+                        + (wired ? ", wired as drawn" : "")
                 : (boardName == null ? "" : "board " + boardName + ", ")
                         + (busName == null ? "" : "bus " + busName + ", ") + "the rest simulated";
         out.println("Panel for " + vehicle.name() + ", " + pins + ":");

@@ -31,6 +31,7 @@ import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleArgument;
+import sprag.bench.wired.WiredPlan;
 import sprag.supervisor.vocabulary.Interlock;
 
 /** {@code run}: plays scenarios on the simulated car and judges what comes of them. */
@@ -88,6 +89,11 @@ public final class RunCommand implements Callable<Integer> {
                             + " tick (docs/porting.md says what that needs)")
     private boolean onChip;
 
+    @Option(
+            names = "--wired",
+            description = "put the drawn circuit of wiring.csv between the supervisor and the car (docs/wired.md)")
+    private boolean wired;
+
     @Spec
     private CommandSpec spec;
 
@@ -103,11 +109,13 @@ public final class RunCommand implements Callable<Integer> {
             return ExitCode.WELL;
         }
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
+        WiredPlan wires = wired ? WiredPlan.of(vehicle) : null;
         Path out = OutFolder.open(outDir);
         try (Interruption interruption = new Interruption();
                 ChipSeat seat = onChip ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
-            Vehicle named = vehicle.named(vehicle.name() + Rigs.words(vehicle) + TakenOut.words(without));
-            RunSession session = new RunSession(named, without, out, interruption, progress(scenarios.size()), seat);
+            Vehicle named = vehicle.named(vehicle.name() + Rigs.words(vehicle) + TakenOut.words(without) + (wired ? " wired as drawn" : ""));
+            RunSession session =
+                    new RunSession(named, wires, without, out, interruption, progress(scenarios.size()), seat);
             List<RunReport> runs = play(session, scenarios, interruption);
             return tell(named, runs, scenarios.size(), out);
         }

@@ -17,16 +17,32 @@ import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.vehicle.Vehicle;
+import sprag.bench.wired.WiredPlan;
+import sprag.bench.wired.WiredRigs;
 import sprag.supervisor.vocabulary.Interlock;
 
 /** Plays scenarios on one vehicle, each into a folder of its own. Where interlocks are taken out, the vehicle's name says so. */
 record RunSession(
-        Vehicle vehicle, Set<Interlock> without, Path out, BooleanSupplier stop, Progress progress, ChipSeat seat) {
+        Vehicle vehicle,
+        WiredPlan wires,
+        Set<Interlock> without,
+        Path out,
+        BooleanSupplier stop,
+        Progress progress,
+        ChipSeat seat) {
+    private Rig rig(Scenario scenario) {
+        Vehicle car = scenario.on(vehicle);
+        return wires == null
+                ? Rigs.of(car, scenario.about().bus(), scenario.seed(), without)
+                : WiredRigs.of(wires, car, scenario.about().bus(), scenario.seed(), without)
+                        .loop();
+    }
+
     /** Plays one and writes its traces and its page. */
     RunReport play(Scenario scenario) {
         progress.begin(scenario);
         Path folder = out.resolve(scenario.name());
-        Rig loop = Rigs.of(scenario.on(vehicle), scenario.about().bus(), scenario.seed(), without);
+        Rig loop = rig(scenario);
         Timeline timeline = new Timeline(loop.channels());
         String title = scenario.name() + " on " + vehicle.name();
         RunReport report;

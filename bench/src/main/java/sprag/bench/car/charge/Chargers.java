@@ -71,6 +71,8 @@ public final class Chargers {
     public boolean enabled;
     public final double[] limitA = new double[MOST];
     public double limitV;
+    /** Whether wires lead from each to the pack or the bus, and mains to it. */
+    public final boolean[] wired = {true, true, true};
 
     private final boolean[] dead = new boolean[MOST];
     private final double[] overshootV = new double[MOST];
@@ -143,7 +145,7 @@ public final class Chargers {
         double withoutV = pack.sourceV() - nodeOhm * (flowsA + totalA);
         double allWantedA = want(nodeV);
         for (int i = 0; i < count; i++) {
-            boolean runs = mains && !dead[i] && poweredMs > startMs;
+            boolean runs = mains && !dead[i] && wired[i] && poweredMs > startMs;
             double toV = (takesLimit ? limitV : ownV) + overshootV[i];
             double roomA = steered ? (toV - withoutV) / nodeOhm : circuit.currentToReach(toV, STEP_S);
             double fairA = allWantedA > 0 ? roomA * wantedA[i] / allWantedA : 0;
@@ -191,7 +193,7 @@ public final class Chargers {
             double askedA = remembered[i][(at - lagSteps[i] + REMEMBERED) % REMEMBERED];
             double mostA = maxW[i] * share[i] / Math.max(LEAST_V, nodeV);
             wantedA[i] = ignores[i] ? mostA : Math.min(askedA, mostA);
-            allA += dead[i] ? 0 : wantedA[i];
+            allA += dead[i] || !wired[i] ? 0 : wantedA[i];
         }
         return allA;
     }

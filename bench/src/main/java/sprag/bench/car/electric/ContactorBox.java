@@ -1,5 +1,6 @@
 package sprag.bench.car.electric;
 
+import java.util.Arrays;
 import sprag.bench.car.Faults;
 import sprag.bench.car.PartFault;
 import sprag.bench.vehicle.CarParameter;
@@ -9,11 +10,22 @@ import sprag.bench.vehicle.Vehicle;
 public final class ContactorBox {
     private static final double SHORTED_RESISTOR_OHM = 0.02;
 
-    enum Path {
+    /** How the bus hangs on the pack. */
+    public enum Path {
+        /** Not at all. */
         OPEN,
+        /** Through the precharge resistor. */
         THROUGH_RESISTOR,
+        /** Through contacts only. */
         THROUGH_CONTACTOR
     }
+
+    /** How many positions the three contacts have together. */
+    public static final int POSITIONS = 8;
+
+    private static final int NEGATIVE = 1;
+    private static final int PRECHARGE = 2;
+    private static final int POSITIVE = 4;
 
     private final double contactOhm;
     private final double soundResistorOhm;
@@ -45,6 +57,8 @@ public final class ContactorBox {
     private double resistorOhm;
     private boolean resistorOpen;
     private Path path = Path.OPEN;
+    private final Path[] ways = soundWays();
+    private boolean isRewired;
     private double solvedPackOhm = -1;
     private double solvedResistorOhm;
     private Path solvedPath = Path.OPEN;
@@ -89,11 +103,40 @@ public final class ContactorBox {
 
     /** The path that the contacts make. */
     Path pathThrough(Contactor negative, Contactor precharge, Contactor positive) {
-        if (!negative.closed || fuse.isOpen()) {
+        isRewired = false;
+        if (fuse.isOpen()) {
             return Path.OPEN;
         }
-        boolean resistor = precharge.closed && !resistorOpen;
-        return positive.closed ? Path.THROUGH_CONTACTOR : resistor ? Path.THROUGH_RESISTOR : Path.OPEN;
+        Path way = ways[position(negative.closed, precharge.closed, positive.closed)];
+        return way == Path.THROUGH_RESISTOR && resistorOpen ? Path.OPEN : way;
+    }
+
+    /** The number of a position of the three contacts. */
+    public static int position(boolean negative, boolean precharge, boolean positive) {
+        return (negative ? NEGATIVE : 0) + (precharge ? PRECHARGE : 0) + (positive ? POSITIVE : 0);
+    }
+
+    /** How the bus hangs on the pack in each position when everything is wired as it should be. */
+    public static Path[] soundWays() {
+        Path[] sound = new Path[POSITIONS];
+        for (int i = 0; i < POSITIONS; i++) {
+            Path plus = (i & POSITIVE) != 0
+                    ? Path.THROUGH_CONTACTOR
+                    : (i & PRECHARGE) != 0 ? Path.THROUGH_RESISTOR : Path.OPEN;
+            sound[i] = (i & NEGATIVE) != 0 ? plus : Path.OPEN;
+        }
+        return sound;
+    }
+
+    /** Takes over how the wires lead. */
+    public void wire(Path[] leading) {
+        isRewired |= !Arrays.equals(ways, leading);
+        System.arraycopy(leading, 0, ways, 0, POSITIONS);
+    }
+
+    /** Whether the wires lead otherwise than when the contacts were last looked at. */
+    public boolean isRewired() {
+        return isRewired;
     }
 
     /** Takes a path. Closing onto a difference of voltage and opening under current wear the contacts. */

@@ -49,6 +49,8 @@ public final class LowSide {
     public boolean pump;
     public double fan;
     public boolean blower;
+    /** Whether wires lead from the battery to the loads. */
+    public boolean batteryWired = true;
 
     public LowSide(Vehicle vehicle) {
         perCapacity = 1 / (vehicle.get(CarParameter.LV_CAPACITY_AH) * SECONDS_PER_HOUR);
@@ -90,6 +92,10 @@ public final class LowSide {
         double restV = restV();
         loadA = (awake ? awakeA : sleepA) + coilsA + (pump ? pumpA : 0) + fanA * fan + (blower ? blowerA : 0);
         boolean runs = converterOn && tractionV >= converterMinV && !faults.has(PartFault.DCDC_DEAD);
+        if (!batteryWired) {
+            converterAlone(runs, faults);
+            return;
+        }
         double taper = Math.min(1, (1 - soc) * PER_FULL_BAND);
         double toHoldA = (converterV - restV) * batterySiemens * taper + loadA;
         converterA = runs ? Math.max(0, Math.min(converterMaxA, toHoldA)) : 0;
@@ -98,5 +104,13 @@ public final class LowSide {
         converterW = terminalV * converterA * perEfficiency;
         soc = Math.min(1, Math.max(0, soc - (loadA - converterA) * dtS * perCapacity));
         supplyV = Math.max(0, terminalV - faults.of(PartFault.LV_DIP, 0));
+    }
+
+    /** Without a battery the converter holds the voltage, or nothing does. */
+    private void converterAlone(boolean runs, Faults faults) {
+        boolean holds = runs && loadA <= converterMaxA;
+        converterA = holds ? loadA : 0;
+        converterW = converterV * converterA * perEfficiency;
+        supplyV = holds ? Math.max(0, converterV - faults.of(PartFault.LV_DIP, 0)) : 0;
     }
 }

@@ -23,6 +23,7 @@ final class Parts {
     final Levers levers;
     final Faults faults = new Faults();
     final Drives drives = new Drives();
+    final Wiring wiring = new Wiring();
     final Contactor negative;
     final Contactor precharge;
     final Contactor positive;
@@ -88,7 +89,7 @@ final class Parts {
 
     /** Whether any contact may still move by itself. */
     boolean contactsMove() {
-        return negative.busy() || precharge.busy() || positive.busy();
+        return negative.busy() || precharge.busy() || positive.busy() || circuit.box.isRewired();
     }
 
     /** From the traction side to the body. */

@@ -189,6 +189,14 @@ public final class Sensors {
         }
     }
 
+    double ideal(Signal signal) {
+        return value[signal.ordinal()];
+    }
+
+    SignalTrouble.Wire wire(Signal signal) {
+        return wires[signal.ordinal()];
+    }
+
     /** Every wire sound. */
     private void show(Samples into, long nowNs) {
         for (Signal signal : ideal) {

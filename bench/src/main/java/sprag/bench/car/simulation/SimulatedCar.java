@@ -8,6 +8,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.car.Levers;
 import sprag.bench.car.PartFault;
 import sprag.bench.car.Quantity;
+import sprag.bench.car.SignalTrouble;
 import sprag.bench.car.drive.Machine;
 import sprag.bench.car.drive.Road;
 import sprag.bench.car.electric.Circuit;
@@ -231,13 +232,14 @@ public final class SimulatedCar implements Device {
         Drives drives = p.drives;
         Faults faults = p.faults;
         boolean beats = watchdogMs == 0 || drives.beatAgeMs(nowMs) <= watchdogMs;
+        p.wiring.apply(p);
         double coilV = beats && !faults.has(PartFault.COIL_SUPPLY_LOST) ? p.lowSide.supplyV : 0;
         p.negative.drive(drives.isOn(Output.NEGATIVE_CONTACTOR), coilV);
         p.precharge.drive(drives.isOn(Output.PRECHARGE_RELAY), coilV);
         p.positive.drive(drives.isOn(Output.POSITIVE_CONTACTOR), coilV);
         p.machine.enabled = drives.isOn(Output.INVERTER_ENABLE);
         p.machine.requestNm = drives.get(Output.TORQUE_REQUEST_NM);
-        p.machine.supplied = p.lowSide.supplyV >= LEAST_SUPPLY_V;
+        p.machine.supplied = p.wiring.inverterSupply && p.lowSide.supplyV >= LEAST_SUPPLY_V;
         p.chargers.enabled = drives.isOn(Output.CHARGER_ENABLE);
         p.chargers.limitA[0] = drives.get(Output.CHARGER_1_LIMIT_A);
         p.chargers.limitA[1] = drives.get(Output.CHARGER_2_LIMIT_A);
@@ -309,6 +311,21 @@ public final class SimulatedCar implements Device {
     /** What is broken. */
     public Faults faults() {
         return parts.faults;
+    }
+
+    /** Where its wires lead; changes count from the next command on. */
+    public Wiring wiring() {
+        return parts.wiring;
+    }
+
+    /** What a sound wire would show without noise, as of the last {@link #sample}. */
+    public double shows(Signal signal) {
+        return sensors.ideal(signal);
+    }
+
+    /** What a wire shows that is broken, or shorted to ground or to its supply. */
+    public SignalTrouble.Wire wire(Signal signal) {
+        return sensors.wire(signal);
     }
 
     /** What arrives at a relay, a lamp or a controller: the command through the faults of its wire. */

@@ -8,16 +8,19 @@ package sprag.bench.drawing.live;
  * @param a node at its plus end
  * @param b node at its minus end
  */
-record Consumer(Kind kind, String part, int a, int b) {
+public record Consumer(Kind kind, String part, int a, int b) {
     /** What works, and between which two potentials. */
-    enum Kind {
+    public enum Kind {
         // @formatter:off
+        /** The coil of a relay or a contactor. */
         COIL     (Potential.LOW_VOLTAGE, Potential.GROUND),
+        /** A lamp. */
         LAMP     (Potential.LOW_VOLTAGE, Potential.GROUND),
         /** The supply of something that thinks, or of a motor. */
         SUPPLY   (Potential.LOW_VOLTAGE, Potential.GROUND),
         /** What takes or gives pack voltage: inverter, heater, charger, DC-DC converter. */
         TRACTION (Potential.PACK_PLUS,   Potential.PACK_MINUS),
+        /** What takes mains. */
         MAINS    (Potential.LINE,        Potential.NEUTRAL);
         // @formatter:on
 

@@ -21,6 +21,8 @@ public record Control(Kind kind, String part, String setWords) {
         /** A source that can be there or not. */
         SOURCE,
         /** A fuse; at rest it is whole. */
-        FUSE
+        FUSE,
+        /** Contacts of which somebody else says where they are. */
+        POSITION
     }
 }

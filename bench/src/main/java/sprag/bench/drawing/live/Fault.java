@@ -2,6 +2,7 @@ package sprag.bench.drawing.live;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import sprag.bench.review.wiring.schedule.Part;
@@ -19,14 +20,20 @@ import sprag.bench.review.wiring.schedule.Wire;
  * @param a one end of a bridge
  * @param b the other end
  */
-record Fault(Kind kind, String where, int index, int a, int b) {
+public record Fault(Kind kind, String where, int index, int a, int b) {
     /** What can break. One row each. */
-    enum Kind {
+    public enum Kind {
+        /** Nothing. */
         NOTHING("nothing is broken"),
+        /** A wire. */
         BROKEN("broken"),
+        /** A wire, through to the chassis. */
         CHAFED("chafed through to the chassis"),
+        /** Two terminals of one part. */
         BRIDGED("bridged"),
+        /** A contact or a driver. */
         STUCK_CLOSED("stuck closed"),
+        /** A contact, a driver or a fuse. */
         STUCK_OPEN("stuck open");
 
         final String words;
@@ -36,10 +43,17 @@ record Fault(Kind kind, String where, int index, int a, int b) {
         }
     }
 
-    static final Fault NOTHING = new Fault(Kind.NOTHING, "", Gate.NONE, Gate.NONE, Gate.NONE);
+    /** No fault. */
+    public static final Fault NOTHING = new Fault(Kind.NOTHING, "", Gate.NONE, Gate.NONE, Gate.NONE);
 
-    String words() {
+    /** For people. */
+    public String words() {
         return where + " " + kind.words;
+    }
+
+    /** For files and the command line: no blanks, no commas, such as {@code L013.broken}. */
+    public String key() {
+        return where.replace(" and ", "~").replace(' ', '.') + "." + kind.name().toLowerCase(Locale.ROOT);
     }
 
     /** Every single fault of a circuit. */

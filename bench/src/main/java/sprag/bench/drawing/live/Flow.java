@@ -54,6 +54,30 @@ final class Flow {
     /** Settles the circuit. */
     void solve(boolean greatest) {
         Arrays.fill(fed, greatest ? -1 : 0);
+        settle(greatest);
+    }
+
+    /** Settles the circuit from the coils as they stand in one combination, so that what holds itself goes on holding. */
+    void follow(int lane) {
+        for (int c = 0; c < fed.length; c++) {
+            fed[c] = -(fed[c] >>> lane & 1);
+        }
+        settle(false);
+    }
+
+    /** Makes one combination remember what another one did. */
+    void carryOver(int from, int to) {
+        for (int c = 0; c < fed.length; c++) {
+            fed[c] = fed[c] & ~(1L << to) | (fed[c] >>> from & 1) << to;
+        }
+    }
+
+    /** Whether a consumer changed in the last round. */
+    boolean differs(int consumer, int lane) {
+        return ((fed[consumer] ^ before[consumer]) >>> lane & 1) != 0;
+    }
+
+    private void settle(boolean greatest) {
         unsettled = 0;
         for (int round = 0; round <= fed.length + 2; round++) {
             System.arraycopy(fed, 0, before, 0, fed.length);

@@ -18,6 +18,7 @@ final class Tracer {
     private final BitSet blown;
     private Flow flow;
     private List<List<Step>> steps;
+    private long lane = 1;
 
     Tracer(SwitchCircuit circuit, Fault fault, BitSet blown) {
         this.circuit = circuit;
@@ -37,9 +38,23 @@ final class Tracer {
         return flow;
     }
 
-    /** The weakest fuse on the way of a short; {@link Gate#NONE} when no fuse lies in it. */
+    /** Takes over a circuit that is settled already.
+     *
+     * @param only which combination, one bit
+     */
+    void look(Flow settled, long only) {
+        flow = settled;
+        lane = only;
+        steps = steps();
+    }
+
     int fuseOfShort(Proof.Break broken) {
         settle(broken);
+        return fuseOfShort();
+    }
+
+    /** The weakest fuse on the way of a short; {@link Gate#NONE} when no fuse lies in it. */
+    int fuseOfShort() {
         for (Potential potential : Potential.values()) {
             List<Step> way = shortFrom(potential);
             int weakest = Gate.NONE;
@@ -77,8 +92,8 @@ final class Tracer {
     private List<Step> shortFrom(Potential potential) {
         for (Pole pole : circuit.poles) {
             boolean there = pole.potential() == potential
-                    && (pole.gate().mask(flow.controls(), flow.fed) & 1) != 0
-                    && (flow.shortedAt(flow.netlist.net[pole.node()]) & 1) != 0;
+                    && (pole.gate().mask(flow.controls(), flow.fed) & lane) != 0
+                    && (flow.shortedAt(flow.netlist.net[pole.node()]) & lane) != 0;
             if (there) {
                 for (Pole other : circuit.poles) {
                     if (other.potential() != potential) {
@@ -96,7 +111,7 @@ final class Tracer {
     /** The way from the source of a potential to a node; empty when there is none. */
     List<String> wayTo(Potential potential, int node) {
         for (Pole pole : circuit.poles) {
-            if (pole.potential() == potential && (pole.gate().mask(flow.controls(), flow.fed) & 1) != 0) {
+            if (pole.potential() == potential && (pole.gate().mask(flow.controls(), flow.fed) & lane) != 0) {
                 List<Step> way = way(pole.node(), node);
                 if (!way.isEmpty()) {
                     return words(way);
@@ -157,7 +172,7 @@ final class Tracer {
             Link link = circuit.links.get(l);
             boolean stuck = fault.index() == l && fault.kind() == Fault.Kind.STUCK_CLOSED;
             boolean never = blown.get(l) || fault.index() == l && fault.kind() == Fault.Kind.STUCK_OPEN;
-            boolean conducts = stuck || !never && (link.gate().mask(flow.controls(), flow.fed) & 1) != 0;
+            boolean conducts = stuck || !never && (link.gate().mask(flow.controls(), flow.fed) & lane) != 0;
             if (conducts && link.sort() != Link.Sort.LOAD) {
                 both(steps, new Step(link.a(), link.b(), link.part(), l));
             }

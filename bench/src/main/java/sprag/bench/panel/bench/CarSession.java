@@ -6,6 +6,7 @@ import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.TickClock;
 import sprag.bench.loop.bus.SimulatedBus;
+import sprag.bench.wired.WiredCar;
 import sprag.hal.Clock;
 import sprag.hal.Device;
 import sprag.hal.MixedDevice;
@@ -37,7 +38,8 @@ public final class CarSession {
         SimulatedCar car = new SimulatedCar(subject.vehicle(), SEED);
         SimulatedBus bus = subject.bus() == null ? null : new SimulatedBus(car, subject.bus());
         board = subject.board();
-        Device simulated = bus == null ? car : bus;
+        Device direct = bus == null ? car : bus;
+        Device simulated = subject.wires() == null ? direct : new WiredCar(subject.wires(), car, direct);
         Device pins = board == null ? simulated : new MixedDevice(board.device(), simulated);
         device = new ForcedDevice(pins);
         loop = new ClosedLoop(car, bus, device, board == null ? new TickClock() : wall, subject.without());

@@ -10,14 +10,14 @@ import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleReader;
 
 /** Shipped schedules, and what comes of changing words in them. */
-final class Schedules {
+public final class Schedules {
     private static final Path VEHICLES = Path.of("..", "config", "vehicles");
     private static final double MAINS_V = 230;
 
     private Schedules() {}
 
     /** A shipped schedule in which each first of two words is replaced by the second. */
-    static Schedule of(String vehicle, String... replacements) throws IOException {
+    public static Schedule of(String vehicle, String... replacements) throws IOException {
         String wires = Files.readString(VEHICLES.resolve(vehicle).resolve(Schedule.WIRES_FILE));
         String parts = Files.readString(VEHICLES.resolve(vehicle).resolve(Schedule.PARTS_FILE));
         for (int i = 0; i < replacements.length; i += 2) {

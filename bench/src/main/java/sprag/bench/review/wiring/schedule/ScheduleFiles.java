@@ -38,6 +38,24 @@ public final class ScheduleFiles {
         return Optional.of(result.schedule());
     }
 
+    /**
+     * Reads the schedule of a vehicle for somebody who cannot do without.
+     *
+     * @throws BadInput when it is missing, or with everything that is wrong with both files
+     */
+    public static Schedule require(Path folder) throws BadInput {
+        Optional<Schedule> schedule = read(folder);
+        if (schedule.isPresent()) {
+            return schedule.get();
+        }
+        Problems problems = new Problems();
+        problems.add(
+                folder.resolve(Schedule.WIRES_FILE),
+                "is not there",
+                "Draft one with bench/sprag draft, or copy config/vehicles/parcel-van/wiring.csv and change it.");
+        throw new BadInput(problems.list());
+    }
+
     private static byte[] bytes(Path file, Problems problems) {
         try {
             return InputFile.bytes(file, Csv.MOST_BYTES);
