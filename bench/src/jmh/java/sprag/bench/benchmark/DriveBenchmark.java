@@ -1,6 +1,7 @@
 package sprag.bench.benchmark;
 
 import java.nio.file.Path;
+import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
@@ -16,10 +17,11 @@ import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import sprag.bench.car.Lever;
-import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
+import sprag.bench.wired.WiredPlan;
+import sprag.bench.wired.WiredRigs;
 
 /**
  * Simulated seconds a wall second, closed loop: supervisor at 10 ms, the car driving up and down in pedal.
@@ -34,15 +36,16 @@ import sprag.bench.vehicle.VehicleReader;
 @Fork(1)
 public class DriveBenchmark {
     private static final int SIMULATED_S = 10;
+    private static final int START_TICKS = 1000;
     private static final int TICKS = SIMULATED_S * 100;
 
     /** The vehicle. */
     @Param({"parcel-van", "coupe"})
     public String vehicle;
 
-    private SimulatedCar car;
     private ClosedLoop loop;
-    private int tick;
+    private ClosedLoop wired;
+    private int tick = START_TICKS;
     private final SevenEquations equations = new SevenEquations();
 
     /** Starts the car and drives off.
@@ -52,15 +55,20 @@ public class DriveBenchmark {
     @Setup(Level.Trial)
     public void start() throws Exception {
         Vehicle read = VehicleReader.read(Path.of(System.getProperty("sprag.home", "."), "config/vehicles", vehicle));
-        loop = new ClosedLoop(read, 1);
-        car = loop.car();
-        for (tick = 0; tick < 1000; tick++) {
-            StepBenchmark.Script.pull(car, tick);
+        loop = started(new ClosedLoop(read, 1));
+        wired = started(
+                WiredRigs.of(WiredPlan.of(read), read, null, 1, Set.of()).loop());
+    }
+
+    private static ClosedLoop started(ClosedLoop loop) {
+        for (int i = 0; i < START_TICKS; i++) {
+            StepBenchmark.Script.pull(loop.car(), i);
             loop.tick();
         }
         if (loop.state() != sprag.supervisor.vocabulary.State.DRIVE_ENABLE) {
             throw new IllegalStateException("the drive did not begin: " + loop.state());
         }
+        return loop;
     }
 
     /** The closed loop; the pedal goes down and up every twenty seconds and the charge is kept up.
@@ -70,14 +78,28 @@ public class DriveBenchmark {
     @Benchmark
     @OperationsPerInvocation(SIMULATED_S)
     public double simulatedSeconds() {
-        car.levers().set(Lever.SOC, 0.7);
+        return drive(loop);
+    }
+
+    /** The same with the drawn circuit between supervisor and car.
+     *
+     * @return the road speed
+     */
+    @Benchmark
+    @OperationsPerInvocation(SIMULATED_S)
+    public double simulatedSecondsWired() {
+        return drive(wired);
+    }
+
+    private double drive(ClosedLoop which) {
+        which.car().levers().set(Lever.SOC, 0.7);
         for (int i = 0; i < TICKS; i++) {
             if (tick++ % 100 == 0) {
-                car.levers().set(Lever.PEDAL, tick / 1000 % 2 == 0 ? 0.35 : 0.05);
+                which.car().levers().set(Lever.PEDAL, tick / 1000 % 2 == 0 ? 0.35 : 0.05);
             }
-            loop.tick();
+            which.tick();
         }
-        return loop.readings().get(sprag.supervisor.vocabulary.Signal.MOTOR_SPEED_RPM);
+        return which.readings().get(sprag.supervisor.vocabulary.Signal.MOTOR_SPEED_RPM);
     }
 
     /** The baseline.

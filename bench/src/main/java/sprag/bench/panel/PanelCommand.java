@@ -127,8 +127,9 @@ public final class PanelCommand implements Callable<Integer> {
 
     @Option(
             names = "--wired",
-            description = "put the drawn circuit of wiring.csv between the supervisor and the car; for the simulated car"
-                    + " only (docs/wired.md)")
+            description =
+                    "put the drawn circuit of wiring.csv between the supervisor and the car; for the simulated car"
+                            + " only (docs/wired.md)")
     private boolean wired;
 
     @Spec

@@ -69,7 +69,8 @@ public final class DemoCommand implements Callable<Integer> {
         List<RunResult> results = new ArrayList<>();
         try (Interruption interruption = new Interruption()) {
             Progress silent = new Progress(out, false, scenarios.size());
-            RunSession session = new RunSession(vehicle, null, Set.of(), folder, interruption, silent, ChipSeat.empty());
+            RunSession session =
+                    new RunSession(vehicle, null, Set.of(), folder, interruption, silent, ChipSeat.empty());
             for (Scenario scenario : scenarios) {
                 results.add(tell(session.play(scenario)));
             }

@@ -113,7 +113,8 @@ public final class RunCommand implements Callable<Integer> {
         Path out = OutFolder.open(outDir);
         try (Interruption interruption = new Interruption();
                 ChipSeat seat = onChip ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
-            Vehicle named = vehicle.named(vehicle.name() + Rigs.words(vehicle) + TakenOut.words(without) + (wired ? " wired as drawn" : ""));
+            Vehicle named = vehicle.named(
+                    vehicle.name() + Rigs.words(vehicle) + TakenOut.words(without) + (wired ? " wired as drawn" : ""));
             RunSession session =
                     new RunSession(named, wires, without, out, interruption, progress(scenarios.size()), seat);
             List<RunReport> runs = play(session, scenarios, interruption);

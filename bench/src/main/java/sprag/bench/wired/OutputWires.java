@@ -131,8 +131,7 @@ final class OutputWires {
             }
         });
         if (converters.length > 0 && into[Output.DCDC_ENABLE.ordinal()] != Arrives.SILENCE) {
-            boolean gives =
-                    power.reference == PartPower.NONE || circuit.feeds(converters[0], power.reference);
+            boolean gives = power.reference == PartPower.NONE || circuit.feeds(converters[0], power.reference);
             into[Output.DCDC_ENABLE.ordinal()] = when(gives);
         }
         if (heaters.length > 0) {

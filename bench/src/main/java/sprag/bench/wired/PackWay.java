@@ -3,24 +3,22 @@ package sprag.bench.wired;
 import sprag.bench.car.electric.ContactorBox;
 import sprag.bench.car.electric.ContactorBox.Path;
 import sprag.bench.drawing.live.CircuitPlan;
+import sprag.bench.drawing.live.Consumer;
 import sprag.bench.drawing.live.RunningCircuit;
 
 /** How the drawn wires join pack and bus, in each position of the three contacts. */
 final class PackWay {
-    private final CircuitPlan plan;
+    private static final String[] PHASES = {"u", "v", "w"};
+
     private final int inverter;
     private final int[][] phases = new int[PHASES.length][];
 
-    private static final String[] PHASES = {"u", "v", "w"};
-
     PackWay(CircuitPlan plan, PartPower power) {
-        this.plan = plan;
-        int[] inverters = power.consumers(sprag.bench.drawing.live.Consumer.Kind.TRACTION, power.inverter);
+        int[] inverters = power.consumers(Consumer.Kind.TRACTION, power.inverter);
         inverter = power.inverter.isEmpty() || inverters.length == 0 ? PartPower.NONE : inverters[0];
         for (int i = 0; i < PHASES.length; i++) {
-            phases[i] = new int[] {
-                plan.terminal(power.inverter + "." + PHASES[i]), plan.terminal("motor." + PHASES[i])
-            };
+            phases[i] =
+                    new int[] {plan.terminal(power.inverter + "." + PHASES[i]), plan.terminal("motor." + PHASES[i])};
         }
     }
 
@@ -43,10 +41,5 @@ final class PackWay {
             }
         }
         return false;
-    }
-
-    /** How many terminals the drawing has. */
-    int size() {
-        return plan.terminals().size();
     }
 }

@@ -43,7 +43,11 @@ final class PartPower {
         rest.settle(0);
         reference = supervisor != NONE
                 ? supervisor
-                : supplyOf.values().stream().filter(rest::works).sorted().findFirst().orElse(NONE);
+                : supplyOf.values().stream()
+                        .filter(rest::works)
+                        .sorted()
+                        .findFirst()
+                        .orElse(NONE);
         enabledBySupply = supply(inverter) != NONE && works(true) && !works(false);
     }
 

@@ -147,8 +147,8 @@ final class SignalWires {
             return Arrives.OPEN;
         }
         boolean ground = circuit.soft(each.terminal, Potential.GROUND);
-        boolean supply = circuit.soft(each.terminal, Potential.SENSOR)
-                || circuit.soft(each.terminal, Potential.LOW_VOLTAGE);
+        boolean supply =
+                circuit.soft(each.terminal, Potential.SENSOR) || circuit.soft(each.terminal, Potential.LOW_VOLTAGE);
         if (each.way == Way.WIPER && !(ground && supply)) {
             return ground ? Arrives.LOW : supply ? Arrives.HIGH : Arrives.OPEN;
         }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -33,6 +34,7 @@ public final class WiredCar implements Device {
     /** How long the watchdog relay waits for a beat when the vehicle's file gives no time (ms); common practice. */
     private static final double BEAT_MS = 200;
 
+    private static final Output[] OUTPUTS = Output.values();
     private static final long NS_PER_MS = 1_000_000;
     private static final Map<Role, PartFault> WELDED = Map.of(
             Role.NEGATIVE, PartFault.NEGATIVE_WELDED,
@@ -173,8 +175,7 @@ public final class WiredCar implements Device {
     private void tell(long nowNs) {
         List<String> all = circuit.blown();
         for (; blown < all.size(); blown++) {
-            said.add(String.format(
-                    java.util.Locale.ROOT, "%.2f s: %s blows", nowNs / (1000.0 * NS_PER_MS), all.get(blown)));
+            said.add(String.format(Locale.ROOT, "%.2f s: %s blows", nowNs / (1000.0 * NS_PER_MS), all.get(blown)));
         }
         String chatter = String.join(", ", circuit.restless());
         if (!chatter.isEmpty() && said.stream().noneMatch(s -> s.contains(chatter))) {
@@ -190,9 +191,7 @@ public final class WiredCar implements Device {
             beatAtMs = nowMs;
         }
         for (WiredPlan.Driven each : plan.driven) {
-            boolean on = each.output() == Output.HEARTBEAT
-                    ? nowMs - beatAtMs <= beatMs
-                    : asked.isOn(each.output());
+            boolean on = each.output() == Output.HEARTBEAT ? nowMs - beatAtMs <= beatMs : asked.isOn(each.output());
             circuit.set(each.control(), on);
         }
         settle(nowNs);
@@ -202,8 +201,6 @@ public final class WiredCar implements Device {
         }
         inner.command(arriving, nowNs);
     }
-
-    private static final Output[] OUTPUTS = Output.values();
 
     private void arrive(Output output, Commands asked, boolean awake, long nowMs) {
         int i = output.ordinal();

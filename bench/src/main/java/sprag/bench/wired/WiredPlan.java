@@ -82,13 +82,14 @@ public final class WiredPlan {
 
     private void assign(int number, Control control, boolean hasCutOff) {
         switch (control.kind()) {
-            case OUTPUT -> Optional.of(control.part()).ifPresent(key -> {
-                for (Output output : Output.values()) {
-                    if (output.key().equals(key)) {
-                        driven.add(new Driven(number, output));
+            case OUTPUT ->
+                Optional.of(control.part()).ifPresent(key -> {
+                    for (Output output : Output.values()) {
+                        if (output.key().equals(key)) {
+                            driven.add(new Driven(number, output));
+                        }
                     }
-                }
-            });
+                });
             case CUT_OFF -> {
                 if (!hasCutOff || !control.part().contains("service")) {
                     moved.add(new Moved(number, Signal.CUT_LOOP_CLOSED, true));

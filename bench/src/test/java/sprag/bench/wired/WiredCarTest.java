@@ -117,7 +117,9 @@ class WiredCarTest {
         WiredRigs rigs = van();
         ClosedLoop loop = started(rigs);
         run(rigs, "L012.chafed", 30);
-        assertTrue(rigs.wires().said().toString().contains("fuse_coils blows"), rigs.wires().said().toString());
+        assertTrue(
+                rigs.wires().said().toString().contains("fuse_coils blows"),
+                rigs.wires().said().toString());
         assertEquals(0, loop.car().truth(Quantity.POSITIVE_CLOSED));
     }
 
@@ -127,7 +129,8 @@ class WiredCarTest {
         ClosedLoop loop = started(rigs);
         assertTrue(loop.car().truth(Quantity.BUS_VOLTAGE_V) > 90);
         run(rigs, "T012.broken", 600);
-        assertTrue(loop.car().truth(Quantity.BUS_VOLTAGE_V) < 60, "" + loop.car().truth(Quantity.BUS_VOLTAGE_V));
+        assertTrue(
+                loop.car().truth(Quantity.BUS_VOLTAGE_V) < 60, "" + loop.car().truth(Quantity.BUS_VOLTAGE_V));
     }
 
     @Test

@@ -52,15 +52,18 @@ class WiredScenariosTest {
     }
 
     private static void endsAlike(WiredPlan plan, Vehicle vehicle, Scenario scenario) throws Exception {
-        List<String> wrong = play(scenario, vehicle, wired(plan, vehicle, scenario), new ArrayList<>()).judged().stream()
-                .filter(j -> !j.verdict().passed())
-                .map(j -> j.expectation().text() + ": " + j.verdict().detail())
-                .toList();
+        List<String> wrong =
+                play(scenario, vehicle, wired(plan, vehicle, scenario), new ArrayList<>()).judged().stream()
+                        .filter(j -> !j.verdict().passed())
+                        .map(j -> j.expectation().text() + ": " + j.verdict().detail())
+                        .toList();
         assertEquals(List.of(), wrong);
     }
 
     private static void drivesAlike(WiredPlan plan, Catalogue catalogue, Vehicle vehicle) throws Exception {
-        Scenario drive = new ScenarioFiles(catalogue, vehicle).take(List.of("drive-and-stop")).get(0);
+        Scenario drive = new ScenarioFiles(catalogue, vehicle)
+                .take(List.of("drive-and-stop"))
+                .get(0);
         List<double[]> plain = new ArrayList<>();
         List<double[]> wired = new ArrayList<>();
         play(drive, vehicle, ClosedLoop.on(vehicle, null, drive.seed()), plain);

@@ -176,7 +176,8 @@ public final class CircuitPlan {
 
     /** The precharge relay's contact ends on the resistor. */
     private void findPrecharge() {
-        Netlist wires = new Netlist(circuit, Fault.NOTHING, new Netlist.Setup(everyControl(), new BitSet(), new BitSet()));
+        Netlist wires =
+                new Netlist(circuit, Fault.NOTHING, new Netlist.Setup(everyControl(), new BitSet(), new BitSet()));
         Set<Integer> resistors = new HashSet<>();
         circuit.links.stream()
                 .filter(l -> kind(l.part()) == PartKind.RESISTOR)
@@ -239,7 +240,8 @@ public final class CircuitPlan {
 
     /** The supervisor's inputs that wires join to a way that a control opens or closes. */
     public List<String> inputsBehind(int control) {
-        Netlist wires = new Netlist(circuit, Fault.NOTHING, new Netlist.Setup(everyControl(), new BitSet(), new BitSet()));
+        Netlist wires =
+                new Netlist(circuit, Fault.NOTHING, new Netlist.Setup(everyControl(), new BitSet(), new BitSet()));
         Set<Integer> ends = new HashSet<>();
         circuit.links.stream()
                 .filter(l -> l.gate().control() == control)
@@ -253,6 +255,7 @@ public final class CircuitPlan {
 
     /** Whether a control opens its ways when it is set. */
     public boolean opens(int control) {
-        return circuit.links.stream().anyMatch(l -> l.gate().control() == control && l.gate().opens());
+        return circuit.links.stream()
+                .anyMatch(l -> l.gate().control() == control && l.gate().opens());
     }
 }

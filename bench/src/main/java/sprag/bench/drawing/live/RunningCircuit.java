@@ -278,7 +278,10 @@ public final class RunningCircuit {
 
     /** The fuses that have blown. */
     public List<String> blown() {
-        return blown.stream().mapToObj(l -> circuit.links.get(l).part()).distinct().toList();
+        return blown.stream()
+                .mapToObj(l -> circuit.links.get(l).part())
+                .distinct()
+                .toList();
     }
 
     /** The relays that once went on pulling and releasing. */
