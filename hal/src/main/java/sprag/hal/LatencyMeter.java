@@ -77,7 +77,7 @@ public final class LatencyMeter {
 
     /** One line for people: count, median, 99th percentile and greatest, in milliseconds.
      *
-     * @return e.g. {@code 1200 times, median 1.21 ms, p99 3.10 ms, max 4.02 ms}
+     * @return e.g. {@code 1200 measured, median 1.21 ms, p99 3.10 ms, max 4.02 ms}
      */
     public String summary() {
         if (total == 0) {
@@ -85,7 +85,7 @@ public final class LatencyMeter {
         }
         return String.format(
                 Locale.ROOT,
-                "%d times, median %.2f ms, p99 %.2f ms, max %.2f ms",
+                "%d measured, median %.2f ms, p99 %.2f ms, max %.2f ms",
                 total,
                 percentileNs(0.5) / 1e6,
                 percentileNs(0.99) / 1e6,

@@ -330,7 +330,7 @@ public final class CommissionCommand implements Callable<Integer> {
             context.pins().figures().forEach(state::addNote);
             if (!context.isRehearsal()) {
                 state.addNote(
-                        "ticks began late by: " + context.driver().lateness().summary());
+                        "delay of a tick: " + context.driver().lateness().summary());
             }
         } catch (Trouble e) {
             state.addNote("ended early: " + e.getMessage());

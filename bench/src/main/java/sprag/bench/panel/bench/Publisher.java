@@ -54,7 +54,7 @@ public final class Publisher {
             return "";
         }
         if (frames % FRAMES_PER_S == 0 || frames == 1) {
-            boardFigures = "tick late " + session.loop.loop().lateness().summary() + "; " + board.figures();
+            boardFigures = "delay of a tick: " + session.loop.loop().lateness().summary() + "; " + board.figures();
         }
         return board.stage() + " " + board.identity() + " \u00b7 " + boardFigures;
     }

@@ -108,7 +108,7 @@ class OnABoardTest {
         String page = Files.readString(folder.resolve("record/commission.html"));
         assertTrue(
                 page.contains("from the arrival of a changed switch to the next changed output"), "latency is noted");
-        assertTrue(page.contains("ticks began late by"), "jitter is noted");
+        assertTrue(page.contains("delay of a tick"), "jitter is noted");
         assertTrue(!page.contains(">REHEARSAL<"), "this was no rehearsal");
     }
 
