@@ -329,8 +329,7 @@ public final class CommissionCommand implements Callable<Integer> {
             new BringUpSession(context, plan, state).run();
             context.pins().figures().forEach(state::addNote);
             if (!context.isRehearsal()) {
-                state.addNote(
-                        "delay of a tick: " + context.driver().lateness().summary());
+                state.addNote("delay of a tick: " + context.driver().lateness().summary());
             }
         } catch (Trouble e) {
             state.addNote("ended early: " + e.getMessage());
