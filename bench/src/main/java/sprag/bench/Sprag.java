@@ -12,6 +12,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 import sprag.bench.begin.NewCommand;
+import sprag.bench.book.BookCommand;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.FullOutput;
 import sprag.bench.cli.Terminal;
@@ -73,6 +74,7 @@ public final class Sprag implements Runnable {
             DraftCommand.class,
             DrawCommand.class,
             LiveCommand.class,
+            BookCommand.class,
             RunCommand.class,
             ValueCommand.class,
             TripCommand.class,

@@ -14,13 +14,8 @@ import sprag.bench.cli.Wrap;
 import sprag.bench.drawing.sheet.Listing;
 import sprag.bench.drawing.sheet.Sheet;
 import sprag.bench.review.report.CheckReport;
-import sprag.bench.review.report.Checker;
-import sprag.bench.review.wiring.schedule.Schedule;
-import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
-import sprag.bench.vehicle.Problem;
-import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.VehicleArgument;
 
 /** The command {@code draw}: the wiring schedule as sheets and tables to build from. */
@@ -46,8 +41,6 @@ public final class DrawCommand implements Callable<Integer> {
     static final String DOCUMENT = "sheets.pdf";
 
     private static final int WIDTH = 80;
-    /** About a minute on a laptop. */
-    private static final int MOST_WIRES = 3000;
 
     @Spec
     private CommandSpec spec;
@@ -71,16 +64,10 @@ public final class DrawCommand implements Callable<Integer> {
     @Override
     public Integer call() throws BadInput {
         Path home = vehicle.folder();
-        int wires = schedule(home).wires().size();
-        if (wires > MOST_WIRES) {
-            throw refused(
-                    home,
-                    "has " + wires + " wires; at most " + MOST_WIRES + " are drawn",
-                    "Divide the schedule into several vehicles' folders.");
-        }
-        CheckReport report = Checker.check(home);
+        CheckReport report = Drawing.review(home);
         Drawing drawing = Drawing.of(
-                report, against == null ? null : schedule(Catalogue.installed().vehicle(against)));
+                report,
+                against == null ? null : Drawing.schedule(Catalogue.installed().vehicle(against)));
         Path folder = OutFolder.open(out);
         OutFolder.write(folder.resolve(PAGE), DrawPage.of(drawing));
         OutFolder.write(folder.resolve(DOCUMENT), drawing.pdf());
@@ -112,19 +99,5 @@ public final class DrawCommand implements Callable<Integer> {
         print.println("Document: " + folder.resolve(DOCUMENT));
         print.println("Page: " + folder.resolve(PAGE));
         print.flush();
-    }
-
-    private static Schedule schedule(Path folder) throws BadInput {
-        return ScheduleFiles.read(folder)
-                .orElseThrow(() -> refused(
-                        folder,
-                        "is not there",
-                        "Let sprag draft write one, or copy config/vehicles/parcel-van/wiring.csv."));
-    }
-
-    private static BadInput refused(Path folder, String what, String remedy) {
-        Problems problems = new Problems();
-        problems.add(new Problem(folder.resolve(Schedule.WIRES_FILE), 1, 1, "", what, "", "", remedy));
-        return new BadInput(problems.list());
     }
 }

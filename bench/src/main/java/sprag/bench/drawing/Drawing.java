@@ -1,6 +1,7 @@
 package sprag.bench.drawing;
 
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
@@ -19,6 +20,7 @@ import sprag.bench.drawing.live.CircuitReader;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.drawing.live.LiveTable;
 import sprag.bench.drawing.live.SwitchCircuit;
+import sprag.bench.drawing.paper.Ink;
 import sprag.bench.drawing.paper.PdfFile;
 import sprag.bench.drawing.paper.SvgInk;
 import sprag.bench.drawing.sheet.Listing;
@@ -38,7 +40,11 @@ import sprag.bench.review.wiring.circuit.DrawnCircuit;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.review.wiring.schedule.Wire;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Problem;
+import sprag.bench.vehicle.Problems;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
@@ -66,8 +72,41 @@ public record Drawing(
                     Arrays.stream(Output.values()).map(Output::key))
             .collect(Collectors.toSet());
 
+    /** About a minute on a laptop. */
+    private static final int MOST_WIRES = 3000;
+
     private static final double PAGE_WIDTH_MM = 420;
     private static final double PAGE_HEIGHT_MM = 297;
+
+    /** Reviews a vehicle that is to be drawn.
+     *
+     * @throws BadInput when a file cannot be used, there is no schedule, or it is too large
+     */
+    public static CheckReport review(Path home) throws BadInput {
+        int wires = schedule(home).wires().size();
+        if (wires > MOST_WIRES) {
+            throw refused(
+                    home,
+                    "has " + wires + " wires; at most " + MOST_WIRES + " are drawn",
+                    "Divide the schedule into several vehicles' folders.");
+        }
+        return Checker.check(home);
+    }
+
+    /** The schedule of a vehicle, which has to be there. */
+    static Schedule schedule(Path folder) throws BadInput {
+        return ScheduleFiles.read(folder)
+                .orElseThrow(() -> refused(
+                        folder,
+                        "is not there",
+                        "Let sprag draft write one, or copy config/vehicles/parcel-van/wiring.csv."));
+    }
+
+    private static BadInput refused(Path folder, String what, String remedy) {
+        Problems problems = new Problems();
+        problems.add(new Problem(folder.resolve(Schedule.WIRES_FILE), 1, 1, "", what, "", "", remedy));
+        return new BadInput(problems.list());
+    }
 
     /** Draws a schedule.
      *
@@ -155,21 +194,22 @@ public record Drawing(
     }
 
     /** One sheet as SVG. */
-    SvgInk svg(Sheet sheet) {
-        SvgInk ink = new SvgInk("Sheet " + sheet.number() + ": " + sheet.title(), Sheet.WIDTH_MM, Sheet.HEIGHT_MM);
-        SheetPainter.draw(sheet, marks, netOf, strip(), ink);
+    public SvgInk svg(Sheet sheet) {
+        SvgInk ink = new SvgInk(sheet.heading(), Sheet.WIDTH_MM, Sheet.HEIGHT_MM);
+        draw(sheet, ink);
         return ink;
+    }
+
+    /** Draws one sheet. */
+    public void draw(Sheet sheet, Ink ink) {
+        SheetPainter.draw(sheet, marks, netOf, strip(), ink);
     }
 
     /** All sheets on A3, one to a page. */
     byte[] pdf() {
         try (PdfFile file = new PdfFile("Sheets of " + report.vehicle().name() + ", schedule " + checkSum)) {
             for (Sheet sheet : sheets) {
-                file.page(
-                        PAGE_WIDTH_MM,
-                        PAGE_HEIGHT_MM,
-                        (PAGE_WIDTH_MM - Sheet.WIDTH_MM) / 2,
-                        ink -> SheetPainter.draw(sheet, marks, netOf, strip(), ink));
+                file.page(PAGE_WIDTH_MM, PAGE_HEIGHT_MM, (PAGE_WIDTH_MM - Sheet.WIDTH_MM) / 2, ink -> draw(sheet, ink));
             }
             return file.bytes();
         }

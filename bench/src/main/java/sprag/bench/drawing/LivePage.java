@@ -10,10 +10,12 @@ import sprag.bench.drawing.live.LiveTable;
 import sprag.bench.page.Page;
 
 /** What is live when, as a page. */
-final class LivePage {
-    static final String LEGEND =
+public final class LivePage {
+    /** What the signs of the table mean. */
+    public static final String LEGEND =
             "P+ pack plus, Pm middle of the pack, P- pack minus, L and N mains, 12 and 5 volts, 0 ground,"
                     + " in brackets what is reached only through a load, / between two that reach it, - nothing, ! two sources against each other.";
+
     static final String CAUTION =
             "This follows what the schedule says, not what was built. A net that should be dead is live until a meter"
                     + " rated for it has shown otherwise, proved before and after. Capacitors keep their voltage after"
@@ -49,7 +51,8 @@ final class LivePage {
                 model);
     }
 
-    static String covered(LiveReport report) {
+    /** How much the promises cover. */
+    public static String covered(LiveReport report) {
         return String.format(
                 Locale.ROOT,
                 "%d of %d promises hold in each of %,.0f combinations of outputs and switches (%,d of them had to be"
@@ -60,7 +63,8 @@ final class LivePage {
                 report.tried());
     }
 
-    static String faultSummary(LiveReport report) {
+    /** What the single faults have shown. */
+    public static String faultSummary(LiveReport report) {
         long harms = report.faults().stream().filter(FaultResult::harms).count();
         return String.format(
                 Locale.ROOT,

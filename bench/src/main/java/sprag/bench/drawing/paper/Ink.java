@@ -34,6 +34,14 @@ public interface Ink {
     /** Ends the group that was begun last. */
     void end();
 
+    /** The same with thinner lines, for a drawing that is made smaller; an ink that cannot draws as before.
+     *
+     * @param share of the width that a pen has
+     */
+    default Ink thinner(double share) {
+        return this;
+    }
+
     /** A straight line. */
     default void line(Pen pen, double x1, double y1, double x2, double y2) {
         line(pen, List.of(new Point(x1, y1), new Point(x2, y2)));

@@ -11,6 +11,11 @@ import org.apache.pdfbox.pdmodel.PDPageContentStream;
 import org.apache.pdfbox.pdmodel.common.PDRectangle;
 import org.apache.pdfbox.pdmodel.font.PDFont;
 import org.apache.pdfbox.pdmodel.font.PDType0Font;
+import org.apache.pdfbox.pdmodel.interactive.annotation.PDAnnotationLink;
+import org.apache.pdfbox.pdmodel.interactive.annotation.PDBorderStyleDictionary;
+import org.apache.pdfbox.pdmodel.interactive.documentnavigation.destination.PDPageXYZDestination;
+import org.apache.pdfbox.pdmodel.interactive.documentnavigation.outline.PDDocumentOutline;
+import org.apache.pdfbox.pdmodel.interactive.documentnavigation.outline.PDOutlineItem;
 
 /** A PDF document, page by page. The same pages give the same bytes. */
 public final class PdfFile implements AutoCloseable {
@@ -46,6 +51,54 @@ public final class PdfFile implements AutoCloseable {
         } catch (IOException e) {
             throw new UncheckedIOException("cannot write the page", e);
         }
+    }
+
+    /** Makes a place of a page lead to another page.
+     *
+     * @param from the page, counted from 0
+     * @param yMm the upper edge of the place; it goes from the left to the right edge of the page
+     * @param heightMm of the place
+     * @param to where it leads, a page counted from 0
+     */
+    public void link(int from, double yMm, double heightMm, int to) {
+        PDPage page = document.getPage(from);
+        PDRectangle size = page.getMediaBox();
+        PDAnnotationLink link = new PDAnnotationLink();
+        link.setRectangle(
+                new PDRectangle(0, (float) (size.getHeight() - (yMm + heightMm) * POINTS_A_MM), size.getWidth(), (float)
+                        (heightMm * POINTS_A_MM)));
+        PDBorderStyleDictionary none = new PDBorderStyleDictionary();
+        none.setWidth(0);
+        link.setBorderStyle(none);
+        link.setDestination(top(to));
+        try {
+            page.getAnnotations().add(link);
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot put a link on a page", e);
+        }
+    }
+
+    /** Adds an entry to the list of contents that a reader shows beside the pages.
+     *
+     * @param page counted from 0
+     */
+    public void bookmark(String title, int page) {
+        PDDocumentOutline outline = document.getDocumentCatalog().getDocumentOutline();
+        if (outline == null) {
+            outline = new PDDocumentOutline();
+            document.getDocumentCatalog().setDocumentOutline(outline);
+        }
+        PDOutlineItem item = new PDOutlineItem();
+        item.setTitle(title);
+        item.setDestination(top(page));
+        outline.addLast(item);
+    }
+
+    private PDPageXYZDestination top(int page) {
+        PDPageXYZDestination top = new PDPageXYZDestination();
+        top.setPage(document.getPage(page));
+        top.setTop((int) document.getPage(page).getMediaBox().getHeight());
+        return top;
     }
 
     /** The document so far. */

@@ -16,12 +16,23 @@ final class PdfInk implements Ink {
     private final PDFont font;
     private final double leftMm;
     private final double heightMm;
+    private final double penShare;
 
     PdfInk(PDPageContentStream out, PDFont font, double leftMm, double heightMm) {
+        this(out, font, leftMm, heightMm, 1);
+    }
+
+    private PdfInk(PDPageContentStream out, PDFont font, double leftMm, double heightMm, double penShare) {
         this.out = out;
         this.font = font;
         this.leftMm = leftMm;
         this.heightMm = heightMm;
+        this.penShare = penShare;
+    }
+
+    @Override
+    public Ink thinner(double share) {
+        return new PdfInk(out, font, leftMm, heightMm, penShare * share);
     }
 
     /** Something that writes to the page. */
@@ -52,9 +63,9 @@ final class PdfInk implements Ink {
     private void pen(double widthMm, int colour, double[] dashesMm) throws IOException {
         float[] dashes = new float[dashesMm.length];
         for (int i = 0; i < dashes.length; i++) {
-            dashes[i] = (float) (dashesMm[i] * POINTS_A_MM);
+            dashes[i] = (float) (dashesMm[i] * penShare * POINTS_A_MM);
         }
-        out.setLineWidth((float) (widthMm * POINTS_A_MM));
+        out.setLineWidth((float) (widthMm * penShare * POINTS_A_MM));
         out.setStrokingColor((colour >> 16 & 255) / 255f, (colour >> 8 & 255) / 255f, (colour & 255) / 255f);
         out.setLineDashPattern(dashes, 0);
         out.setLineJoinStyle(1);

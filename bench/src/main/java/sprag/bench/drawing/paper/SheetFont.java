@@ -5,6 +5,8 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.Base64;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.apache.fontbox.ttf.TTFParser;
 import org.apache.fontbox.ttf.TTFSubsetter;
 import org.apache.fontbox.ttf.TrueTypeFont;
@@ -24,22 +26,20 @@ public final class SheetFont {
     private static final String RESOURCE = "/org/apache/pdfbox/resources/ttf/LiberationSans-Regular.ttf";
     private static final TrueTypeFont FONT = read();
     private static final double UNITS = unitsPerEm();
+    /** Looking a letter up takes long, and every word is measured. */
+    private static final Map<Integer, Integer> ADVANCES = new ConcurrentHashMap<>();
     /** Letters beyond ASCII that the drawings use. */
-    private static final String MORE = "°±²³µ·×ÄÖÜäöüßéèàçñΩ–—‘’“”…→";
+    private static final String MORE = "°±²³µ·×ÄÖÜäöüßéèàçñΩ–—‘’“”…→≤≥≈";
 
     private SheetFont() {}
 
     /** The width of some words (mm). */
     public static double widthMm(String words, double sizeMm) {
         double units = 0;
-        try {
-            for (int i = 0; i < words.length(); ) {
-                int letter = words.codePointAt(i);
-                units += FONT.getAdvanceWidth(FONT.getUnicodeCmapLookup().getGlyphId(letter));
-                i += Character.charCount(letter);
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException("cannot measure a letter of the shipped typeface", e);
+        for (int i = 0; i < words.length(); ) {
+            int letter = words.codePointAt(i);
+            units += Math.abs(advance(letter));
+            i += Character.charCount(letter);
         }
         return units / UNITS * sizeMm;
     }
@@ -47,17 +47,27 @@ public final class SheetFont {
     /** Words with a question mark for each letter that the typeface does not have. */
     public static String drawable(String words) {
         StringBuilder drawable = new StringBuilder(words.length());
-        try {
-            for (int i = 0; i < words.length(); ) {
-                int letter = words.codePointAt(i);
-                boolean has = letter >= ' ' && FONT.getUnicodeCmapLookup().getGlyphId(letter) != 0;
-                drawable.appendCodePoint(has ? letter : '?');
-                i += Character.charCount(letter);
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException("cannot look up a letter of the shipped typeface", e);
+        for (int i = 0; i < words.length(); ) {
+            int letter = words.codePointAt(i);
+            drawable.appendCodePoint(letter >= ' ' && advance(letter) >= 0 ? letter : '?');
+            i += Character.charCount(letter);
         }
         return drawable.toString();
+    }
+
+    /** The width of a letter in the units of the typeface; negative, as wide as the sign that stands for it, when there is none. */
+    private static int advance(int letter) {
+        return ADVANCES.computeIfAbsent(letter, SheetFont::measured);
+    }
+
+    private static int measured(int letter) {
+        try {
+            int glyph = FONT.getUnicodeCmapLookup().getGlyphId(letter);
+            int width = FONT.getAdvanceWidth(glyph);
+            return glyph == 0 ? -width : width;
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot measure a letter of the shipped typeface", e);
+        }
     }
 
     /** A rule for a style sheet that holds the letters themselves. */

@@ -5,7 +5,7 @@ import sprag.bench.review.wiring.schedule.Wire;
 
 /** One sheet.
  *
- * @param number counted from 1
+ * @param number counted from 1; 0 for an overview beside the sheets
  * @param title the subject, with a number when it takes several sheets
  */
 public record Sheet(int number, String title, SheetKind kind, List<Wire> wires, Drawn drawn) {
@@ -33,6 +33,16 @@ public record Sheet(int number, String title, SheetKind kind, List<Wire> wires, 
         Placed placed = drawn.placed();
         double fit = Math.min(roomWidthMm() / placed.widthMm(), roomHeightMm() / placed.heightMm());
         return Math.min(1, fit);
+    }
+
+    /** Whether it shows the power side at a glance, wires left out. */
+    boolean isOverview() {
+        return number == 0;
+    }
+
+    /** Its number and title. */
+    public String heading() {
+        return isOverview() ? title : "Sheet " + number + ": " + title;
     }
 
     /** The name of its file, without the ending. */

@@ -7,6 +7,7 @@ import sprag.bench.drawing.paper.Fill;
 import sprag.bench.drawing.paper.Ink;
 import sprag.bench.drawing.paper.Pen;
 import sprag.bench.drawing.paper.Point;
+import sprag.bench.drawing.paper.ScaledInk;
 import sprag.bench.drawing.paper.SheetFont;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Wire;
@@ -20,8 +21,10 @@ public final class SheetPainter {
     private static final double GROUND_MM = 3;
     private static final double JOINT_MM = 0.6;
     private static final String CAUTION =
-            "Lethal d.c.: isolate, lock, wait, prove dead with a rated meter. Never alone. A line is one wire; lines that cross are"
-                    + " not joined.";
+            "Lethal d.c.: isolate, lock, wait, prove dead with a rated meter. Never alone. ";
+    private static final String ONE_WIRE = "A line is one wire; lines that cross are not joined.";
+    private static final String MANY_WIRES =
+            "A line stands for all conductors between two parts; the return of a load is not drawn.";
 
     private final Sheet sheet;
     private final Marks marks;
@@ -36,7 +39,7 @@ public final class SheetPainter {
         this.netOf = netOf;
         this.placed = sheet.drawn().placed();
         this.words = sheet.drawn().words();
-        this.ink = new ScaledInk(ink, sheet.scale(), Sheet.EDGE_MM);
+        this.ink = new ScaledInk(ink, sheet.scale(), Sheet.EDGE_MM, Sheet.EDGE_MM);
     }
 
     /** Draws a sheet.
@@ -55,21 +58,17 @@ public final class SheetPainter {
         double top = Sheet.HEIGHT_MM - Sheet.STRIP_MM;
         ink.box(Pen.THIN, Fill.NONE, 0.5, 0.5, Sheet.WIDTH_MM - 1, Sheet.HEIGHT_MM - 1);
         ink.line(Pen.THIN, 0.5, top, Sheet.WIDTH_MM - 0.5, top);
-        ink.text(
-                new Point(4, top + 5.5),
-                4.2,
-                Ink.Anchor.START,
-                Fill.INK,
-                "Sheet " + sheet.number() + ": " + sheet.title());
+        ink.text(new Point(4, top + 5.5), 4.2, Ink.Anchor.START, Fill.INK, sheet.heading());
         ink.text(new Point(Sheet.WIDTH_MM - 4, top + 5.2), TEXT_MM, Ink.Anchor.END, Fill.INK, strip);
-        ink.text(new Point(4, top + 10.4), TEXT_MM, Ink.Anchor.START, Fill.INK, CAUTION);
+        String words = CAUTION + (sheet.isOverview() ? MANY_WIRES : ONE_WIRE);
+        ink.text(new Point(4, top + 10.4), TEXT_MM, Ink.Anchor.START, Fill.INK, words);
     }
 
     private void wire(Wire wire, List<Point> route) {
         ink.begin(
                 "wire",
                 wire.id() + ", net " + wire.net() + ": " + wire.from() + " to " + wire.to(),
-                netOf.applyAsInt(wire));
+                sheet.isOverview() ? -1 : netOf.applyAsInt(wire));
         boolean removed = marks.changes().get(wire.id()) == Marks.Change.REMOVED;
         ink.line(removed ? Pen.GONE : sheet.kind().pen(wire.voltageClass()), route);
         ink.end();

@@ -59,7 +59,7 @@ public final class SheetPlan {
     }
 
     /** Straight on when that fits, else folded when that is smaller. */
-    private static Placed best(List<Box> boxes, List<Wire> wires) {
+    static Placed best(List<Box> boxes, List<Wire> wires) {
         Placed straight = Layout.of(boxes, wires, false);
         if (excess(straight) <= 1) {
             return straight;

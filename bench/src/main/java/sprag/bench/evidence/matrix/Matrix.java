@@ -7,6 +7,7 @@ import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Response;
 import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Step;
 import sprag.supervisor.vocabulary.Transition;
@@ -67,6 +68,36 @@ public final class Matrix {
                 detect,
                 ms(settings, row.budget),
                 cannot ? "not fitted" : ending(row));
+    }
+
+    /** The headings of {@link #cells}. */
+    public static final List<String> HEADS = List.of(
+            "interlock", "hazard", "cause", "what it does", "ends with", "asked in", "detected (ms)", "budget (ms)");
+
+    /** The matrix with a vehicle's times, one row for each interlock, for a table with {@link #HEADS}. */
+    public static List<List<String>> cells(Settings settings) {
+        List<List<String>> cells = new ArrayList<>();
+        for (Interlock row : Interlock.values()) {
+            List<String> missing =
+                    Needs.of(row).missing(settings).stream().map(Signal::key).toList();
+            Parameter detection = row.cause.detection();
+            String detected = detection == null ? detection(row) : ms(settings, detection);
+            cells.add(List.of(
+                    row.id(),
+                    row.hazard,
+                    row.cause.toString(),
+                    row.response.words,
+                    row.reset.words,
+                    stateNames(row),
+                    missing.isEmpty() ? detected : "never: needs " + String.join(", ", missing),
+                    ms(settings, row.budget)));
+        }
+        return cells;
+    }
+
+    /** Whether an interlock can act on a vehicle: it has the signals that the cause is seen by. */
+    public static boolean canAct(Interlock row, Settings settings) {
+        return Needs.of(row).missing(settings).isEmpty();
     }
 
     private static String ending(Interlock row) {

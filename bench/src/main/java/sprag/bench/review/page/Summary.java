@@ -5,7 +5,7 @@ import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.sizing.Calculation;
 
 /** The last words of a review, the same on every page. */
-final class Summary {
+public final class Summary {
     /** What a review is not. */
     static final String CAUTION =
             "A review of files finds what is written in them, no more. Before working on the traction"
@@ -14,7 +14,8 @@ final class Summary {
 
     private Summary() {}
 
-    static String of(CheckReport report) {
+    /** How many findings of each weight, and what follows from them. */
+    public static String of(CheckReport report) {
         long stops = report.count(Weight.STOP);
         long cautions = report.count(Weight.CAUTION);
         String counts = count(stops, "stop") + ", " + count(cautions, "caution") + ", "

@@ -51,7 +51,8 @@ public final class Fingerprints {
         return names;
     }
 
-    private static String sha256(Path file) {
+    /** The SHA-256 of a file. */
+    public static String sha256(Path file) {
         try {
             byte[] digest = MessageDigest.getInstance("SHA-256").digest(Files.readAllBytes(file));
             return HexFormat.of().formatHex(digest);

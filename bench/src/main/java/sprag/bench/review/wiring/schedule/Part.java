@@ -14,6 +14,7 @@ import java.util.Locale;
  * @param releaseMs time from switching a coil off to open contacts, without suppression (ms); NaN when not given
  * @param suppression what limits the coil's voltage, or what a suppressor is
  * @param duty whether its contact alone must hold off, or alone must close
+ * @param remark whatever the list says beside it, for people; empty for nothing
  */
 public record Part(
         int line,
@@ -24,7 +25,8 @@ public record Part(
         double breaksA,
         double releaseMs,
         Suppression suppression,
-        Duty duty) {
+        Duty duty,
+        String remark) {
 
     /** What limits the voltage of a coil when it is switched off. */
     public enum Suppression {
@@ -116,6 +118,6 @@ public record Part(
 
     public static Part guessed(String name) {
         double nan = Double.NaN;
-        return new Part(0, name, PartKind.guess(name), nan, nan, nan, nan, Suppression.UNKNOWN, Duty.UNSAID);
+        return new Part(0, name, PartKind.guess(name), nan, nan, nan, nan, Suppression.UNKNOWN, Duty.UNSAID, "");
     }
 }

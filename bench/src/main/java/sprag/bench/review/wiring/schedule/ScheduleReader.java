@@ -138,7 +138,8 @@ public final class ScheduleReader {
                 row.number(PartColumn.BREAKS_A, 0.001, 500000, "a breaking capacity in amperes"),
                 row.number(PartColumn.RELEASE_MS, 0.1, 10000, "a release time in milliseconds"),
                 Part.Suppression.of(oneOf(row, PartColumn.SUPPRESSION, Part.Suppression.WORDS)),
-                Part.Duty.of(oneOf(row, PartColumn.DUTY, Part.Duty.WORDS)));
+                Part.Duty.of(oneOf(row, PartColumn.DUTY, Part.Duty.WORDS)),
+                row.text(PartColumn.REMARK));
         Part before = parts.putIfAbsent(name, part);
         if (before != null) {
             row.flaw(PartColumn.PART, "is listed twice, first on line " + before.line() + ": keep one row");

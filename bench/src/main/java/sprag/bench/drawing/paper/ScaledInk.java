@@ -1,15 +1,17 @@
-package sprag.bench.drawing.sheet;
+package sprag.bench.drawing.paper;
 
 import java.util.List;
-import sprag.bench.drawing.paper.Fill;
-import sprag.bench.drawing.paper.Ink;
-import sprag.bench.drawing.paper.Pen;
-import sprag.bench.drawing.paper.Point;
 
-/** Draws the same smaller and moved. */
-record ScaledInk(Ink ink, double scale, double moveMm) implements Ink {
+/**
+ * Draws the same smaller and moved.
+ *
+ * @param scale how much smaller; widths of lines stay
+ * @param xMm how far to the right
+ * @param yMm how far down
+ */
+public record ScaledInk(Ink ink, double scale, double xMm, double yMm) implements Ink {
     private Point moved(Point point) {
-        return new Point(point.x() * scale + moveMm, point.y() * scale + moveMm);
+        return new Point(point.x() * scale + xMm, point.y() * scale + yMm);
     }
 
     private List<Point> moved(List<Point> points) {
