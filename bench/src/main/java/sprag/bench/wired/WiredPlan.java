@@ -1,7 +1,9 @@
 package sprag.bench.wired;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import sprag.bench.drawing.live.CircuitPlan;
 import sprag.bench.drawing.live.Control;
@@ -38,6 +40,7 @@ public final class WiredPlan {
     final List<Moved> moved = new ArrayList<>();
     final List<Integer> stations = new ArrayList<>();
     final double timerMs;
+    private final Map<String, Fault> byKey = new HashMap<>();
 
     WiredPlan(Schedule schedule, Vehicle vehicle) {
         circuit = new CircuitPlan(schedule, vehicle.get(Parameter.PACK_MAX_V), vehicle.get(Parameter.INLET_SUPPLY_V));
@@ -47,6 +50,7 @@ public final class WiredPlan {
         outputs = new OutputWires(circuit, power, bus);
         packWay = new PackWay(circuit, power);
         timerMs = vehicle.get(CarParameter.RELAYS_TIMER_MS);
+        faults().forEach(fault -> byKey.putIfAbsent(fault.key(), fault));
         boolean hasCutOff = circuit.controls().stream()
                 .anyMatch(c -> c.kind() == Control.Kind.CUT_OFF && !c.part().contains("service"));
         for (int c = 0; c < circuit.controls().size(); c++) {
@@ -107,6 +111,11 @@ public final class WiredPlan {
         }
     }
 
+    /** The schedule that it was read from. */
+    public Schedule schedule() {
+        return circuit.schedule();
+    }
+
     /** Everything in the drawing that can break, one at a time. */
     public List<Fault> faults() {
         return circuit.faults();
@@ -114,6 +123,6 @@ public final class WiredPlan {
 
     /** The fault of a key, such as {@code L013.broken}. */
     public Optional<Fault> fault(String key) {
-        return faults().stream().filter(f -> f.key().equals(key)).findFirst();
+        return Optional.ofNullable(byKey.get(key));
     }
 }

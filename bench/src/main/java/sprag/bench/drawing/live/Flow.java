@@ -14,6 +14,7 @@ final class Flow {
     private static final int PLUS = Potential.PACK_PLUS.ordinal();
     private static final int MIDDLE = Potential.PACK_MIDDLE.ordinal();
     private static final int MINUS = Potential.PACK_MINUS.ordinal();
+    private static final int LAST_OF_PACK = MINUS;
     private static final int LINE = Potential.LINE.ordinal();
     private static final int NEUTRAL = Potential.NEUTRAL.ordinal();
     private static final int LOW = Potential.LOW_VOLTAGE.ordinal();
@@ -34,6 +35,7 @@ final class Flow {
     private final long[] before;
     private final long[] wayMask;
     private final long[] held;
+    private final long[] heldByPack;
 
     Flow(Netlist netlist) {
         this.netlist = netlist;
@@ -43,6 +45,7 @@ final class Flow {
         before = new long[fed.length];
         wayMask = new long[netlist.ways.size()];
         held = new long[netlist.netCount];
+        heldByPack = new long[netlist.netCount];
         controls = new long[netlist.circuit.controls.size()];
     }
 
@@ -117,18 +120,22 @@ final class Flow {
         }
     }
 
-    /** Through a load a potential reaches only what nothing holds firmly. */
+    /**
+     * Through a load a potential reaches only what nothing holds firmly. The pack touches no other circuit, so that what holds a net on
+     * the 12 V side does not hold it against the pack.
+     */
     private void spreadThroughLoads() {
         System.arraycopy(hard, 0, soft, 0, hard.length);
         for (int net = 0; net < held.length; net++) {
-            held[net] = held(net);
+            heldByPack[net] = hard[net * KINDS + PLUS] | hard[net * KINDS + MIDDLE] | hard[net * KINDS + MINUS];
+            held[net] = heldByOthers(net);
         }
         boolean more = true;
         while (more) {
             more = false;
             for (Netlist.Way load : netlist.loads) {
-                more |= held[load.b()] != -1 && lift(load.a(), load.b(), ~held[load.b()]);
-                more |= held[load.a()] != -1 && lift(load.b(), load.a(), ~held[load.a()]);
+                more |= lift(load.a(), load.b());
+                more |= lift(load.b(), load.a());
             }
             for (int w = 0; w < wayMask.length; w++) {
                 more |= wayMask[w] != 0 && even(soft, netlist.ways.get(w), wayMask[w]);
@@ -149,9 +156,13 @@ final class Flow {
         return changed != 0;
     }
 
-    private boolean lift(int from, int to, long free) {
+    private boolean lift(int from, int to) {
+        if ((held[to] & heldByPack[to]) == -1) {
+            return false;
+        }
         long changed = 0;
         for (int p = 0; p < KINDS; p++) {
+            long free = p <= LAST_OF_PACK ? ~heldByPack[to] : ~held[to];
             long gain = soft[from * KINDS + p] & free & ~soft[to * KINDS + p];
             soft[to * KINDS + p] |= gain;
             changed |= gain;
@@ -159,9 +170,9 @@ final class Flow {
         return changed != 0;
     }
 
-    private long held(int net) {
+    private long heldByOthers(int net) {
         long any = 0;
-        for (int p = 0; p < KINDS; p++) {
+        for (int p = LAST_OF_PACK + 1; p < KINDS; p++) {
             any |= hard[net * KINDS + p];
         }
         return any;

@@ -15,10 +15,11 @@ import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import sprag.bench.bus.BusFile;
 import sprag.bench.car.FaultSpec;
-import sprag.bench.loop.ClosedLoop;
+import sprag.bench.drawing.live.Fault;
 import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.vehicle.Vehicle;
+import sprag.bench.wired.WiredPlan;
 
 /** All runs of a campaign on one vehicle, played on every core. */
 final class Campaign {
@@ -37,11 +38,12 @@ final class Campaign {
     private final Vehicle vehicle;
     private final BusFile bus;
     private final long seed;
+    private final WiredPlan wires;
     private final ChipSeat seat;
     private final Map<Boolean, ReferenceRun> references;
 
     Campaign(Vehicle vehicle, long seed) {
-        this(vehicle, null, seed, ChipSeat.empty());
+        this(vehicle, null, null, seed, ChipSeat.empty());
     }
 
     /** The same with a data bus between a part of the car and the supervisor, and with the faults of that bus.
@@ -49,17 +51,26 @@ final class Campaign {
      * @param bus which messages, null for none
      */
     Campaign(Vehicle vehicle, BusFile bus, long seed) {
-        this(vehicle, bus, seed, ChipSeat.empty());
+        this(vehicle, bus, null, seed, ChipSeat.empty());
     }
 
-    /** The same with a chip that decides in each run with a fault. */
-    Campaign(Vehicle vehicle, BusFile bus, long seed, ChipSeat seat) {
+    /** The same with all that can be chosen.
+     *
+     * @param wires the drawn circuit, whose faults are then played in place of the car's; null for none
+     * @param seat a chip that decides in each run with a fault
+     */
+    Campaign(Vehicle vehicle, BusFile bus, WiredPlan wires, long seed, ChipSeat seat) {
         this.vehicle = vehicle;
         this.bus = bus;
+        this.wires = wires;
         this.seat = seat;
         this.seed = seed;
-        references = Map.of(
-                false, new ReferenceRun(vehicle, bus, seed, false), true, new ReferenceRun(vehicle, bus, seed, true));
+        references =
+                Map.of(false, new ReferenceRun(vehicle, rig(), false), true, new ReferenceRun(vehicle, rig(), true));
+    }
+
+    private SupervisedRig rig() {
+        return SupervisedRig.of(vehicle, bus, wires, seed);
     }
 
     /** Moments that the run without a fault never reaches on this vehicle; there should be none. */
@@ -75,11 +86,7 @@ final class Campaign {
 
     /** Every run, singles first, in an order that does not change. */
     List<Run> runs() {
-        List<String> singles = new ArrayList<>(
-                FaultSpec.all(vehicle).stream().map(FaultSpec::name).toList());
-        if (bus != null) {
-            singles.addAll(BusFaults.names(bus.map()));
-        }
+        List<String> singles = singles();
         List<Run> runs = new ArrayList<>();
         for (FaultMoment moment : FaultMoment.values()) {
             if (references.get(moment.charging).moments.containsKey(moment)) {
@@ -88,22 +95,48 @@ final class Campaign {
         }
         for (FaultMoment moment : FaultMoment.values()) {
             if (references.get(moment.charging).moments.containsKey(moment)) {
-                DoubleFault.of(vehicle).forEach(pair -> runs.add(new Run(moment, pair)));
+                pairs().forEach(pair -> runs.add(new Run(moment, pair)));
             }
         }
         return runs;
     }
 
+    private List<String> singles() {
+        if (wires != null) {
+            return wires.faults().stream().map(Fault::key).distinct().toList();
+        }
+        List<String> singles = new ArrayList<>(
+                FaultSpec.all(vehicle).stream().map(FaultSpec::name).toList());
+        if (bus != null) {
+            singles.addAll(BusFaults.names(bus.map()));
+        }
+        return singles;
+    }
+
+    private List<List<String>> pairs() {
+        return wires == null ? DoubleFault.of(vehicle) : List.of();
+    }
+
+    /** Whether the faults are those of the drawn circuit. */
+    boolean isWired() {
+        return wires != null;
+    }
+
+    /** What would notice a fault that nothing noticed. */
+    String remedy(String fault) {
+        return wires == null ? Remedy.of(fault) : WireRemedy.of(wires, fault);
+    }
+
     /** Plays one run.
      *
-     * @param watcher shown the loop after each decision
+     * @param watcher shown the rig after each decision
      */
-    FaultOutcome play(Run run, Consumer<ClosedLoop> watcher) {
+    FaultOutcome play(Run run, Consumer<FaultRig> watcher) {
         ReferenceRun reference = references.get(run.moment().charging);
-        ClosedLoop loop = ClosedLoop.on(vehicle, bus, seed);
-        try (ChipSeat.Running chip = seat.beside(loop)) {
+        SupervisedRig rig = rig();
+        try (ChipSeat.Running chip = seat.beside(rig.loop())) {
             assert chip != null;
-            return new FaultRun(vehicle, reference, loop).play(run.moment(), run.faults(), watcher);
+            return new FaultRun(vehicle, reference, rig).play(run.moment(), run.faults(), watcher);
         }
     }
 

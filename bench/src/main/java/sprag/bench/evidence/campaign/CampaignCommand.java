@@ -34,15 +34,16 @@ import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Version;
 import sprag.bench.evidence.campaign.Campaign.Run;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
-import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.trace.CsvTrace;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.port.chip.ChipSeat;
+import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleArgument;
+import sprag.bench.wired.WiredPlan;
 
 /** {@code campaign}: every single fault at every moment. */
 @Command(
@@ -58,6 +59,7 @@ import sprag.bench.vehicle.VehicleArgument;
             "Examples: sprag campaign parcel-van --out faults",
             "          sprag campaign parcel-van --bus van-pair --only message.",
             "          sprag campaign coupe --only \"cruising pedal_a_v.open\"",
+            "          sprag campaign parcel-van --wired --only \"cruising L013.\"",
             "          sprag campaign coupe --shard 1/2 --out first",
             "          sprag campaign coupe --merge first second --out whole"
         })
@@ -114,6 +116,13 @@ public final class CampaignCommand implements Callable<Integer> {
                             + " tick (docs/porting.md says what that needs)")
     private boolean onChip;
 
+    @Option(
+            names = "--wired",
+            description =
+                    "the faults of the drawn circuit in place of the car's: each wire, contact, fuse and neighbouring"
+                            + " terminal of wiring.csv (docs/wired.md)")
+    private boolean wired;
+
     @Option(names = "--json", description = "print the counts and the worst rows as JSON and nothing else")
     private boolean json;
 
@@ -137,7 +146,8 @@ public final class CampaignCommand implements Callable<Integer> {
         BusFile bus =
                 busName == null ? null : BusReader.read(Catalogue.installed().bus(busName), vehicle);
         try (ChipSeat seat = onChip ? ChipSeat.of(vehicle, Set.of()) : ChipSeat.empty()) {
-            return play(vehicle, bus, new Campaign(vehicle, bus, seed, seat), part);
+            WiredPlan wires = wired ? WiredPlan.of(vehicle) : null;
+            return play(vehicle, bus, new Campaign(vehicle, bus, wires, seed, seat), part);
         }
     }
 
@@ -169,12 +179,22 @@ public final class CampaignCommand implements Callable<Integer> {
         }
     }
 
-    /** With a bus its file counts as a part of the vehicle's. */
+    /** The files of a bus and of a drawn circuit count as a part of the vehicle's. */
     private CampaignKey key(Vehicle vehicle, BusFile bus, int runs, Matcher part) {
         Path file = vehicle.folder().resolve(Catalogue.VEHICLE_FILE);
+        List<Path> drawn = wired
+                ? List.of(
+                        vehicle.folder().resolve(Schedule.WIRES_FILE),
+                        vehicle.folder().resolve(Schedule.PARTS_FILE))
+                : List.of();
         try {
             CRC32 sum = new CRC32();
             sum.update(Files.readAllBytes(file));
+            for (Path each : drawn) {
+                if (Files.exists(each)) {
+                    sum.update(Files.readAllBytes(each));
+                }
+            }
             if (bus != null) {
                 sum.update(Files.readAllBytes(bus.file()));
             }
@@ -236,7 +256,7 @@ public final class CampaignCommand implements Callable<Integer> {
         Path file = out.resolve("trace.csv");
         try (CsvTrace trace = new CsvTrace(FrameColumns.CHANNELS, Files.newBufferedWriter(file))) {
             Frame frame = FrameColumns.CHANNELS.newFrame();
-            FaultOutcome outcome = campaign.play(run, loop -> write(loop, frame, trace));
+            FaultOutcome outcome = campaign.play(run, rig -> write(rig, frame, trace));
             if (results.sorted().stream().noneMatch(o -> o.id().equals(outcome.id()))) {
                 results.add(outcome);
             }
@@ -247,8 +267,8 @@ public final class CampaignCommand implements Callable<Integer> {
         }
     }
 
-    private static void write(ClosedLoop loop, Frame frame, CsvTrace trace) {
-        loop.show(frame);
+    private static void write(FaultRig rig, Frame frame, CsvTrace trace) {
+        rig.show(frame);
         try {
             trace.write(frame);
         } catch (IOException e) {
@@ -260,7 +280,7 @@ public final class CampaignCommand implements Callable<Integer> {
 
     private int report(Result r, Baseline accepted) {
         Baseline now = Baseline.of(r.vehicle, r.sorted);
-        OutFolder.write(r.out.resolve("campaign.html"), CampaignPage.of(r.vehicle, r.key, r.sorted));
+        OutFolder.write(r.out.resolve("campaign.html"), CampaignPage.of(r.vehicle, r.key, r.sorted, r.campaign));
         OutFolder.write(r.out.resolve("junit.xml"), CampaignXml.of(r.vehicle, r.sorted));
         OutFolder.write(r.out.resolve("baseline.txt"), now.toString());
         boolean whole = r.key.of() == 1 && only.isEmpty() && r.sorted.size() == r.key.runs();

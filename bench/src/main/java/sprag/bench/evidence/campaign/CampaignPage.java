@@ -35,7 +35,7 @@ final class CampaignPage {
 
     private CampaignPage() {}
 
-    static String of(Vehicle vehicle, CampaignKey key, List<FaultOutcome> worstFirst) {
+    static String of(Vehicle vehicle, CampaignKey key, List<FaultOutcome> worstFirst, Campaign campaign) {
         List<Count> counts = new ArrayList<>();
         Campaign.count(worstFirst)
                 .forEach((verdict, runs) -> counts.add(new Count(verdict, style(verdict), runs, meaning(verdict))));
@@ -64,7 +64,9 @@ final class CampaignPage {
                         "sections",
                         sections,
                         "undetected",
-                        undetected(worstFirst)));
+                        undetected(worstFirst, campaign),
+                        "drawn",
+                        campaign.isWired()));
     }
 
     /** One row for what one interlock noticed of one fault, with the worst of its moments. */
@@ -131,13 +133,13 @@ final class CampaignPage {
         return String.format(Locale.ROOT, amount >= 100 ? "%.0f" : amount >= 10 ? "%.1f" : "%.2f", amount);
     }
 
-    private static List<Undetected> undetected(List<FaultOutcome> all) {
+    private static List<Undetected> undetected(List<FaultOutcome> all, Campaign campaign) {
         Map<String, Integer> moments = new TreeMap<>();
         all.stream()
                 .filter(o -> o.verdict() == Verdict.UNDETECTED)
                 .forEach(o -> moments.merge(o.fault(), 1, Integer::sum));
         List<Undetected> rows = new ArrayList<>();
-        moments.forEach((fault, count) -> rows.add(new Undetected(fault, count, Remedy.of(fault))));
+        moments.forEach((fault, count) -> rows.add(new Undetected(fault, count, campaign.remedy(fault))));
         return rows;
     }
 

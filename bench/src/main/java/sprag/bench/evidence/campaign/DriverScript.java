@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
-import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.State;
 
@@ -25,7 +24,7 @@ final class DriverScript {
     private int next;
 
     /** Makes the moves that suit what the car does, and writes them down. */
-    void watch(int tick, SimulatedCar car, LogicState s, int ticksInState, boolean charging) {
+    void watch(int tick, SimulatedCar car, FaultRig s, int ticksInState, boolean charging) {
         if (tick == 0) {
             move(tick, car, Lever.SOC, START_SOC);
         }
@@ -36,7 +35,7 @@ final class DriverScript {
         }
     }
 
-    private void drive(int tick, SimulatedCar car, LogicState s, int ticks) {
+    private void drive(int tick, SimulatedCar car, FaultRig s, int ticks) {
         boolean second = tick > TICKS / 2;
         if (s.state() == State.OFF && (tick == 60 || second && ticks == 100)) {
             move(tick, car, Lever.KEY, 1);
@@ -67,7 +66,7 @@ final class DriverScript {
         }
     }
 
-    private void plugIn(int tick, SimulatedCar car, LogicState s, int ticks) {
+    private void plugIn(int tick, SimulatedCar car, FaultRig s, int ticks) {
         if (tick == 100) {
             move(tick, car, Lever.PLUG, 1);
         }

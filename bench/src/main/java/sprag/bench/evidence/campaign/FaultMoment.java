@@ -1,6 +1,5 @@
 package sprag.bench.evidence.campaign;
 
-import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Step;
@@ -57,7 +56,7 @@ public enum FaultMoment {
     }
 
     /** Whether the supervisor is where this moment is counted from. */
-    boolean isCounting(LogicState s) {
+    boolean isCounting(FaultRig s) {
         boolean atPlug = this != CHARGING && this != NEARLY_FULL || s.charge() == ChargePhase.CHARGING;
         return s.state() == state && (step == null || s.step() == step) && atPlug;
     }

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.function.Consumer;
 import sprag.bench.car.Quantity;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
-import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Interlock;
@@ -20,9 +19,12 @@ final class FaultRun {
     /** A fault that has shown nothing for so many ticks counts as hidden again: times then count from when it shows next. */
     private static final int HIDDEN_TICKS = 50;
 
+    /** Stands for an interlock where the supervisor has lost its supply, and with it every output. */
+    private static final String SUPERVISOR_OFF = "supervisor-off";
+
     private final Vehicle vehicle;
     private final ReferenceRun reference;
-    private final ClosedLoop loop;
+    private final FaultRig rig;
     private final HarmMeter harm;
     private final double tickMs;
     private final double noTorqueNm;
@@ -34,12 +36,13 @@ final class FaultRun {
     private int detectedTick = -1;
     private int safeTick = -1;
     private Interlock detector;
+    private boolean wentOut;
 
-    FaultRun(Vehicle vehicle, ReferenceRun reference, ClosedLoop loop) {
+    FaultRun(Vehicle vehicle, ReferenceRun reference, FaultRig rig) {
         this.vehicle = vehicle;
         this.reference = reference;
-        this.loop = loop;
-        harm = new HarmMeter(vehicle, loop.car());
+        this.rig = rig;
+        harm = new HarmMeter(vehicle, rig.car());
         tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
         noTorqueNm = vehicle.get(Parameter.DRIVE_TORQUE_NM) * NO_TORQUE_SHARE;
         thresholds = new DifferenceThresholds(vehicle);
@@ -48,20 +51,20 @@ final class FaultRun {
     /** Plays it.
      *
      * @param moment when the faults come
-     * @param watcher shown the loop after each decision, e.g. to write a trace
+     * @param watcher shown the rig after each decision, e.g. to write a trace
      */
-    FaultOutcome play(FaultMoment moment, List<String> faults, Consumer<ClosedLoop> watcher) {
+    FaultOutcome play(FaultMoment moment, List<String> faults, Consumer<FaultRig> watcher) {
         int from = reference.moments.get(moment);
         DriverScript script = reference.script.again();
         for (int tick = 0; tick < DriverScript.TICKS; tick++) {
-            script.follow(tick, loop.car());
+            script.follow(tick, rig.car());
             if (tick == from) {
-                faults.forEach(loop::inject);
+                faults.forEach(rig::inject);
             }
-            loop.decide();
-            watcher.accept(loop);
-            loop.live();
-            harm.look(loop.commands(), reference.torqueNm[tick]);
+            rig.decide();
+            watcher.accept(rig);
+            rig.live();
+            harm.look(rig.asked(), reference.torqueNm[tick]);
             if (tick >= from) {
                 compare(tick);
             }
@@ -71,7 +74,7 @@ final class FaultRun {
     }
 
     private void compare(int tick) {
-        if (thresholds.differs(loop.readings(), reference.readings[tick])) {
+        if (thresholds.differs(rig.readings(), reference.readings[tick])) {
             shownTick = shownTick < 0 ? tick : shownTick;
             differedTick = tick;
         } else if (detectedTick < 0 && tick - differedTick > HIDDEN_TICKS) {
@@ -94,7 +97,14 @@ final class FaultRun {
 
     /** Looks for the first interlock that did not act without the fault. One that only blocks a start has found no fault. */
     private void detect(int tick) {
-        for (Interlock row : loop.acting()) {
+        if (!rig.isAwake()) {
+            // What the loss of 12 V asks for is what a supervisor without supply does: everything off.
+            wentOut = true;
+            detector = Interlock.LV_LOST;
+            detectedTick = tick;
+            return;
+        }
+        for (Interlock row : rig.acting()) {
             if (row.response != Response.BLOCK_START && !reference.acted.contains(row)) {
                 detector = row;
                 detectedTick = tick;
@@ -124,11 +134,11 @@ final class FaultRun {
     }
 
     private boolean isMet(Demand demand) {
-        Commands asked = loop.commands();
+        Commands asked = rig.asked();
         boolean open = !asked.isOn(Output.NEGATIVE_CONTACTOR)
                 && !asked.isOn(Output.POSITIVE_CONTACTOR)
                 && !asked.isOn(Output.PRECHARGE_RELAY);
-        boolean still = Math.abs(loop.car().truth(Quantity.MOTOR_TORQUE_NM)) <= noTorqueNm;
+        boolean still = Math.abs(rig.car().truth(Quantity.MOTOR_TORQUE_NM)) <= noTorqueNm;
         boolean idle = !asked.isOn(Output.CHARGER_ENABLE);
         return switch (demand) {
             case ALL_OPEN -> open && still && idle;
@@ -144,21 +154,23 @@ final class FaultRun {
         int since = shownTick < 0 ? from : Math.min(shownTick, detectedTick < 0 ? shownTick : detectedTick);
         double detectMs = detectedTick < 0 ? -1 : (detectedTick - since) * tickMs;
         double reactMs = safeTick < 0 ? -1 : (safeTick - detectedTick) * tickMs;
-        double exposedMs =
+        double untilSafeMs =
                 detector == null ? 0 : exposedTicks[Demand.of(detector).ordinal()] * tickMs;
+        // Until its supply is gone nobody is exposed to a supervisor that is off.
+        double exposedMs = wentOut ? Math.max(0, reactMs) : untilSafeMs;
         double budgetMs = detector == null ? 0 : vehicle.get(detector.budget);
         FaultOutcome plain = new FaultOutcome(
                 vehicle.name(),
                 moment.key(),
                 faults,
                 Verdict.SAFE,
-                detector == null ? "" : detector.id(),
+                detector == null ? "" : wentOut ? SUPERVISOR_OFF : detector.id(),
                 shownMs,
                 detectMs,
                 reactMs,
                 exposedMs,
                 budgetMs,
-                loop.state(),
+                rig.state(),
                 harm.beyond(reference.harm));
         return plain.judged(vehicle, detector != null && detector.response == Response.WARN);
     }

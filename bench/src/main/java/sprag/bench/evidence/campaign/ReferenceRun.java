@@ -4,11 +4,8 @@ import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.Map;
 import java.util.Set;
-import sprag.bench.bus.BusFile;
 import sprag.bench.car.Quantity;
-import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
-import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.State;
@@ -22,34 +19,33 @@ final class ReferenceRun {
     final Map<FaultMoment, Integer> moments = new EnumMap<>(FaultMoment.class);
     final HarmMeter harm;
 
-    ReferenceRun(Vehicle vehicle, BusFile bus, long seed, boolean charging) {
-        ClosedLoop loop = ClosedLoop.on(vehicle, bus, seed);
-        harm = new HarmMeter(vehicle, loop.car());
-        LogicState s = loop.supervisor().state();
+    /** Plays it.
+     *
+     * @param rig a car at rest
+     */
+    ReferenceRun(Vehicle vehicle, FaultRig rig, boolean charging) {
+        harm = new HarmMeter(vehicle, rig.car());
         State last = null;
         int ticksInState = 0;
         int[] counted = new int[FaultMoment.values().length];
         for (int tick = 0; tick < DriverScript.TICKS; tick++) {
-            ticksInState = s.state() == last ? ticksInState + 1 : 0;
-            last = s.state();
-            script.watch(tick, loop.car(), s, ticksInState, charging);
+            ticksInState = rig.state() == last ? ticksInState + 1 : 0;
+            last = rig.state();
+            script.watch(tick, rig.car(), rig, ticksInState, charging);
             for (FaultMoment moment : FaultMoment.values()) {
                 int i = moment.ordinal();
-                boolean due = moment.charging == charging && moment.isCounting(s);
+                boolean due = moment.charging == charging && moment.isCounting(rig);
                 if (due && counted[i]++ == moment.ticks()) {
                     moments.putIfAbsent(moment, tick);
                 }
             }
-            loop.tick();
+            rig.decide();
+            acted.addAll(rig.acting());
+            rig.live();
             readings[tick] = new Readings();
-            readings[tick].copyFrom(loop.readings());
-            torqueNm[tick] = loop.car().truth(Quantity.MOTOR_TORQUE_NM);
-            harm.look(loop.commands(), torqueNm[tick]);
-        }
-        for (Interlock row : Interlock.values()) {
-            if (loop.supervisor().diagnostics().timesActed(row) > 0) {
-                acted.add(row);
-            }
+            readings[tick].copyFrom(rig.readings());
+            torqueNm[tick] = rig.car().truth(Quantity.MOTOR_TORQUE_NM);
+            harm.look(rig.asked(), torqueNm[tick]);
         }
     }
 }

@@ -46,7 +46,7 @@ class HarmTest {
     void soundDay_ofAShippedVehicle_isHarmToNobody(String name) throws Exception {
         Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(name));
         for (boolean charging : new boolean[] {false, true}) {
-            HarmMeter sound = new ReferenceRun(vehicle, null, 1, charging).harm;
+            HarmMeter sound = new ReferenceRun(vehicle, SupervisedRig.of(vehicle, null, null, 1), charging).harm;
             List<Double> amounts = sound.beyond(sound);
             List<String> harms = Arrays.stream(Harm.values())
                     .filter(h -> amounts.get(h.ordinal()) > h.limit(vehicle))

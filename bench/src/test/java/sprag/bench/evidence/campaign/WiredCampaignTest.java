@@ -1,0 +1,71 @@
+package sprag.bench.evidence.campaign;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.evidence.campaign.Campaign.Run;
+import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.port.chip.ChipSeat;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.bench.wired.WiredPlan;
+
+/** Faults of the drawn wires, contacts and fuses of the van, and what comes of them. */
+class WiredCampaignTest {
+    private static Campaign campaign;
+
+    @BeforeAll
+    static void playTheDayWithoutAFault() throws Exception {
+        Vehicle van = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"));
+        campaign = new Campaign(van, null, WiredPlan.of(van), 1, ChipSeat.empty());
+    }
+
+    @ParameterizedTest(name = "{0} {1}: {2}")
+    @CsvSource({
+        "CRUISING,    S016.broken,                              SAFE,       pedal-out-of-range, the first track of the pedal",
+        "CRUISING,    S018.broken,                              SAFE,       pedal-out-of-range, both tracks lose their ground",
+        "CRUISING,    L014.broken,                              SAFE,       positive-dropped, the coil of the positive contactor",
+        "CRUISING,    E003.broken,                              SAFE,       supervisor-off, its ground is lifted",
+        "CRUISING,    E010.broken,                              DORMANT,    '', nothing in the car sees a protective conductor",
+        "CRUISING,    relay_watchdog.in-out.stuck_closed,       DORMANT,    '', only a beat that stops would show it",
+        "CRUISING,    cut_off.in-out.stuck_closed,              DORMANT,    '', only a pressed cut-off would show it",
+        "CRUISING,    fuse_coils.stuck_open,                    SAFE,       negative-dropped, every coil lets go",
+        "CRUISING,    T011.chafed,                              HARM,       '', no insulation monitor is fitted",
+        "CHARGING,    relay_charge.in-out.stuck_open,           UNDETECTED, '', the other charger goes on",
+    })
+    void faultOfTheDrawing_inARun_isNoticedAsItShould(
+            FaultMoment moment, String fault, Verdict verdict, String noticedBy, String because) {
+        FaultOutcome outcome = campaign.play(new Run(moment, List.of(fault)), rig -> {});
+        assertEquals(verdict + " " + noticedBy, outcome.verdict() + " " + outcome.interlock(), because);
+    }
+
+    @Test
+    void runs_ofADrawing_breakEachWireContactAndFuseOnceAtEachMoment() {
+        List<String> names = campaign.runs().stream()
+                .filter(run -> run.moment() == FaultMoment.CRUISING)
+                .map(run -> run.faults().get(0))
+                .toList();
+        assertEquals(names.size(), names.stream().distinct().count());
+        assertTrue(names.containsAll(List.of(
+                "T001.broken",
+                "T001.chafed",
+                "E003.broken",
+                "fuse_main.stuck_open",
+                "contactor_positive.in-out.stuck_closed")));
+        assertEquals(names.size() * FaultMoment.values().length, campaign.runs().size());
+        assertTrue(names.stream().noneMatch(n -> n.contains(",") || n.contains("+") || n.contains(" ")), names + "");
+    }
+
+    @Test
+    void remedy_ofAWire_saysWhereItLeads() {
+        assertTrue(
+                campaign.remedy("E010.broken").startsWith("charger_2.earth to chassis.charger: a measurement of the"));
+        assertTrue(campaign.remedy("cut_off.in-out.stuck_closed").contains("on purpose"));
+    }
+}
