@@ -149,9 +149,16 @@ public final class FaultSpec {
         switch (signal) {
             case PACK_VOLTAGE_V:
             case BUS_VOLTAGE_V:
+            case CHARGER_1_VOLTAGE_V:
+            case CHARGER_2_VOLTAGE_V:
+            case CHARGER_3_VOLTAGE_V:
                 return 0.1 * vehicle.get(Parameter.PACK_NOMINAL_V);
             case PACK_CURRENT_A:
                 return 0.1 * vehicle.get(Parameter.PACK_DISCHARGE_MAX_A);
+            case CHARGER_1_CURRENT_A:
+            case CHARGER_2_CURRENT_A:
+            case CHARGER_3_CURRENT_A:
+                return 0.2 * vehicle.get(Parameter.CHARGE_CURRENT_A);
             case MOTOR_SPEED_RPM:
                 return 0.05 * vehicle.get(Parameter.MOTOR_MAX_RPM);
             case WHEEL_SPEED_KPH:

@@ -8,12 +8,12 @@ import sprag.hal.Clock;
 import sprag.hal.board.MemoryPort;
 
 /** An adapter and the bus behind it, as they look from the serial line. */
-final class AdapterSim implements MemoryPort.FarEnd {
+public final class AdapterSim implements MemoryPort.FarEnd {
     /** A frame that was sent to it, with the time. */
-    record Sent(long atMs, String frame, boolean joined) {}
+    public record Sent(long atMs, String frame, boolean joined) {}
 
-    final List<String> commands = new ArrayList<>();
-    final List<Sent> sent = new ArrayList<>();
+    public final List<String> commands = new ArrayList<>();
+    public final List<Sent> sent = new ArrayList<>();
     private final Clock clock;
     private final ByteArrayOutputStream toHost = new ByteArrayOutputStream();
     private final StringBuilder line = new StringBuilder();
@@ -22,7 +22,7 @@ final class AdapterSim implements MemoryPort.FarEnd {
     private boolean answers = true;
     private boolean acknowledged = true;
 
-    AdapterSim(Clock clock) {
+    public AdapterSim(Clock clock) {
         this.clock = clock;
     }
 
@@ -37,20 +37,20 @@ final class AdapterSim implements MemoryPort.FarEnd {
     }
 
     /** A frame of another node. */
-    void receive(CanFrame frame) {
+    public void receive(CanFrame frame) {
         if (joined) {
             say(new String(text, 0, SlcanText.write(frame, text), StandardCharsets.US_ASCII));
         }
     }
 
     /** Any bytes. */
-    void say(String bytes) {
+    public void say(String bytes) {
         if (answers) {
             toHost.writeBytes(bytes.getBytes(StandardCharsets.ISO_8859_1));
         }
     }
 
-    List<Sent> sentAfter(long ms) {
+    public List<Sent> sentAfter(long ms) {
         return sent.stream().filter(s -> s.atMs >= ms).toList();
     }
 

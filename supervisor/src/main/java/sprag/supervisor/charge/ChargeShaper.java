@@ -16,7 +16,7 @@ import sprag.supervisor.vocabulary.Signal;
  * Shapes the charge current: constant current, then constant voltage with taper, shared among the chargers.
  *
  * <pre>
- *   ceiling ----> min ----> less trim ----> share by rating ----> ramp up / at once down ----> each charger
+ *   ceiling ----> min ----> less trim ----> less what the silent may give ----> share by rating ----> ramp up / at once down
  *   voltage ------^            ^
  *   regulation                 measured current above what is asked
  * </pre>
@@ -24,7 +24,11 @@ import sprag.supervisor.vocabulary.Signal;
  * <p>Chargers regulate their own voltage; this one does too, in case they do not: an integrator takes current away while the
  * pack is above {@code charge.voltage_v}, and between a quarter and three quarters of {@code charge.over_v} above it the current
  * falls to nothing at once. A charger that delivers more than it is asked is asked for less until the measured current fits;
- * the asked current is never raised above the ceiling to make up for one that delivers less.
+ * the asked current is never raised above the ceiling to make up for one that delivers less. Measured is the greater of what the
+ * pack takes and what the chargers say they give.
+ *
+ * <p>A charger that is not well is asked for nothing. It may not hear that: until it says that it gives less, or until
+ * {@code charger.silent_ms} is over, the others get only what it leaves of the total.
  *
  * <p>A charger that can only be switched gives all it has or nothing: it is on while cells, temperatures and voltage allow all. One
  * that nothing controls is told the same, and nobody hears it.
@@ -43,15 +47,15 @@ public final class ChargeShaper {
     /** Keeps a sum of shares from passing its whole by rounding. */
     private static final double ROUNDING = 1 - 1e-12;
 
-    private static final Output[] LIMIT = {Output.CHARGER_1_LIMIT_A, Output.CHARGER_2_LIMIT_A, Output.CHARGER_3_LIMIT_A
-    };
-
     private final ChargeCeiling ceiling;
     private final ChargerLines lines;
     private final boolean takesLimit;
     private final boolean hasTemp;
     private final double[] ratingW = new double[ChargerLines.MOST];
     private final double[] askedA = new double[ChargerLines.MOST];
+    private final double[] mayGiveA = new double[ChargerLines.MOST];
+    private final int[] silentTicks = new int[ChargerLines.MOST];
+    private final int mostSilentTicks;
     private final double warmC;
     private final double hotC;
     private final double voltageV;
@@ -64,6 +68,7 @@ public final class ChargeShaper {
     private double fromVoltageA;
     private double expectedA;
     private double trimA;
+    private double silentA;
 
     /** Makes a shaper that asks for no current yet.
      *
@@ -86,6 +91,7 @@ public final class ChargeShaper {
         double lagS = settings.get(Parameter.CHARGER_LAG_MS) / 1000;
         lagShare = Bounds.least(tickS / lagS, 1);
         trimShare = Bounds.least(tickS / (TRIM_LAGS * lagS), 1);
+        mostSilentTicks = (int) Math.ceil(settings.get(Parameter.CHARGER_SILENT_MS) / 1000 / tickS);
         rampA = settings.get(Parameter.CHARGE_RAMP_A_PER_S) * tickS;
     }
 
@@ -110,14 +116,14 @@ public final class ChargeShaper {
         double ceilingA = ceiling.ampere(c);
         double byVoltageA = regulate(c.packVoltageV);
         double capA = Bounds.least(ceilingA, byVoltageA);
-        trim(capA, -c.packCurrentA);
+        trim(capA, flowsA(-c.packCurrentA, lines.sumA(in)));
         double wantedA = Bounds.greatest(capA - trimA, 0);
         double totalA = share(wantedA, in, c);
         out.set(Output.CHARGER_ENABLE, true);
         out.set(Output.CHARGE_CURRENT_LIMIT_A, totalA);
         out.set(Output.CHARGE_VOLTAGE_LIMIT_V, voltageV);
-        for (int i = 0; i < LIMIT.length; i++) {
-            out.set(LIMIT[i], askedA[i]);
+        for (int i = 0; i < ChargerLines.MOST; i++) {
+            out.set(ChargerLines.limit(i), askedA[i]);
         }
     }
 
@@ -131,12 +137,14 @@ public final class ChargeShaper {
         fromVoltageA = 0;
         expectedA = 0;
         trimA = 0;
+        silentA = 0;
         out.set(Output.CHARGER_ENABLE, false);
         out.set(Output.CHARGE_CURRENT_LIMIT_A, 0);
         out.set(Output.CHARGE_VOLTAGE_LIMIT_V, 0);
-        for (int i = 0; i < LIMIT.length; i++) {
+        for (int i = 0; i < ChargerLines.MOST; i++) {
             askedA[i] = 0;
-            out.set(LIMIT[i], 0);
+            mayGiveA[i] = 0;
+            out.set(ChargerLines.limit(i), 0);
         }
     }
 
@@ -147,7 +155,7 @@ public final class ChargeShaper {
             return 0;
         }
         double greatestA = ceiling.greatestA();
-        double beforeTrimA = askedA[0] + askedA[1] + askedA[2] + trimA;
+        double beforeTrimA = askedA[0] + askedA[1] + askedA[2] + silentA + trimA;
         double mostA = Bounds.least(beforeTrimA + LEAD_SHARE * greatestA, greatestA);
         fromVoltageA = Bounds.least(Bounds.greatest(fromVoltageA + voltageGain * belowV, 0), mostA);
         double atOnce = FullPack.falling(packV, voltageV + overV / 4, voltageV + overV * 3 / 4);
@@ -163,6 +171,30 @@ public final class ChargeShaper {
         }
     }
 
+    /** The greater of two measures of the charge current; the chargers' own when the pack's is unknown. */
+    private static double flowsA(double intoPackA, double chargersA) {
+        return intoPackA > chargersA ? intoPackA : chargersA;
+    }
+
+    /** What the chargers that are not well may still give together. Each of them is asked for nothing from now on. */
+    private double mayGiveA(Readings in) {
+        double sumA = 0;
+        for (int i = 0; i < ChargerLines.MOST; i++) {
+            double saysA = lines.currentA(i, in);
+            if (lines.well(i, in)) {
+                mayGiveA[i] = flowsA(saysA, askedA[i]);
+                silentTicks[i] = 0;
+            } else if (saysA == saysA) {
+                mayGiveA[i] = saysA;
+                sumA += saysA;
+            } else if (silentTicks[i] < mostSilentTicks) {
+                silentTicks[i]++;
+                sumA += mayGiveA[i];
+            }
+        }
+        return sumA;
+    }
+
     /** Shares a current among the chargers that are well, and gives what they are asked together. */
     private double share(double wantedA, Readings in, Conditioned c) {
         double heat = hasTemp ? heatShare(c.chargerTempC) : 1;
@@ -170,8 +202,10 @@ public final class ChargeShaper {
         for (int i = 0; i < ChargerLines.MOST; i++) {
             wellW += lines.well(i, in) ? ratingW[i] : 0;
         }
+        silentA = mayGiveA(in);
+        double leftA = Bounds.greatest(wantedA - silentA, 0);
         double ratedA = wellW * heat / ceiling.dividingV(c.packVoltageV);
-        double totalA = Bounds.least(wantedA, ratedA) * ROUNDING;
+        double totalA = Bounds.least(leftA, ratedA) * ROUNDING;
         double sumA = 0;
         for (int i = 0; i < ChargerLines.MOST; i++) {
             double part = lines.well(i, in) && wellW > 0 ? ratingW[i] / wellW : 0;

@@ -5,6 +5,7 @@ import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
 
 /**
@@ -18,7 +19,8 @@ import sprag.supervisor.vocabulary.Settings;
  * <p>A charge that ended for any reason but the plug is not begun again before {@code charge.retry_s}: until then no offer counts, so
  * that a station which takes its offer back whenever it is accepted is not asked again and again.
  *
- * <p>A charger that ignores its limit is not asked again until the plug was out.
+ * <p>A charger that ignores its limit is not asked again until the plug was out. What a charger says of itself counts beside the pack's
+ * own readings, so that one of them may show too little.
  *
  * <p>Only time in which current was allowed counts against {@code charge.max_min}, and it adds up over interruptions.
  *
@@ -32,6 +34,7 @@ final class ChargeMeter {
     /** How many times its limit a charger must give to count as one that ignores it. */
     private static final double ABOVE = 2;
 
+    private final ChargerLines lines;
     private final double endA;
     private final double atVoltageV;
     private final double cellHighV;
@@ -58,6 +61,7 @@ final class ChargeMeter {
         double voltageV = settings.get(Parameter.CHARGE_VOLTAGE_V);
         double overV = settings.get(Parameter.CHARGE_OVER_V);
         double tickS = settings.tickS();
+        lines = new ChargerLines(settings);
         endA = settings.get(Parameter.CHARGE_END_A);
         atVoltageV = voltageV - Math.min(overV, AT_VOLTAGE_SHARE * voltageV);
         cellHighV = settings.get(Parameter.CELL_HIGH_V);
@@ -76,22 +80,24 @@ final class ChargeMeter {
     /** Looks at the charge for one tick.
      *
      * @param last the commands of the tick before
+     * @param in the readings
      * @param facts where the charge's facts are set; the inlet's are there already
      * @param debounce the debouncer
      * @param c the quantities of this tick
      */
-    void update(Commands last, TickFacts facts, Debounce debounce, Conditioned c) {
+    void update(Commands last, Readings in, TickFacts facts, Debounce debounce, Conditioned c) {
         boolean plugged = facts.is(Fact.PLUG_SEEN);
         boolean allowed = last.isOn(Output.CHARGER_ENABLE);
         // The second tick without a plug can say nothing new.
         boolean idle = !plugged && !allowed && !debounce.isCounting();
         if (!idle || !wasIdle) {
             wasIdle = idle;
-            charge(plugged, last, facts, debounce, c);
+            charge(last, in, facts, debounce, c);
         }
     }
 
-    private void charge(boolean plugged, Commands last, TickFacts facts, Debounce debounce, Conditioned c) {
+    private void charge(Commands last, Readings in, TickFacts facts, Debounce debounce, Conditioned c) {
+        boolean plugged = facts.is(Fact.PLUG_SEEN);
         boolean allowed = last.isOn(Output.CHARGER_ENABLE);
         double intoPackA = -c.packCurrentA;
         idleTicks = allowed ? 0 : Math.min(idleTicks + 1, retryTicks);
@@ -114,11 +120,11 @@ final class ChargeMeter {
         facts.set(Fact.CHARGE_DONE, finished);
         facts.set(Fact.CHARGE_RETRY, idleTicks >= retryTicks);
         facts.set(Fact.CHARGE_TOO_LONG, allowedTicks > maxTicks);
-        boolean runsOn = plugged && !allowed && intoPackA > openA;
+        boolean runsOn = plugged && !allowed && (intoPackA > openA || lines.sumA(in) > openA);
         debounce.into(facts, Fact.CHARGER_RUNS_ON, runsOn);
-        debounce.into(facts, Fact.CHARGER_ABOVE_LIMIT, aboveLimit || allowed && isAboveLimit(last, intoPackA));
+        debounce.into(facts, Fact.CHARGER_ABOVE_LIMIT, aboveLimit || allowed && anyAboveLimit(last, in, intoPackA));
         aboveLimit = facts.is(Fact.CHARGER_ABOVE_LIMIT);
-        boolean over = plugged && c.packVoltageV > tooHighV;
+        boolean over = plugged && (c.packVoltageV > tooHighV || lines.highestV(in) > tooHighV);
         debounce.into(facts, Fact.CHARGE_OVERVOLTAGE, over);
     }
 
@@ -126,8 +132,16 @@ final class ChargeMeter {
      * The limit is taken back for whatever flows above it, so a charger that merely gives too much ends near what was wanted. One
      * whose limit stays at less than half of what flows does not heed it.
      */
-    private boolean isAboveLimit(Commands last, double intoPackA) {
-        return takesLimit && intoPackA > openA && last.get(Output.CHARGE_CURRENT_LIMIT_A) < intoPackA / ABOVE;
+    private boolean anyAboveLimit(Commands last, Readings in, double intoPackA) {
+        boolean above = isAbove(last.get(Output.CHARGE_CURRENT_LIMIT_A), intoPackA);
+        for (int i = 0; i < ChargerLines.MOST; i++) {
+            above |= isAbove(last.get(ChargerLines.limit(i)), lines.currentA(i, in));
+        }
+        return above;
+    }
+
+    private boolean isAbove(double limitA, double flowsA) {
+        return takesLimit && flowsA > openA && limitA < flowsA / ABOVE;
     }
 
     private void forget() {

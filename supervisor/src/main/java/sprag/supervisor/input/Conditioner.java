@@ -66,7 +66,7 @@ public final class Conditioner {
         inlet.update(in, last, facts, debounce, conditioned);
         lock.update(in, last, facts, debounce);
         cable.update(last, facts, debounce, conditioned);
-        charge.update(last, facts, debounce, conditioned);
+        charge.update(last, in, facts, debounce, conditioned);
         facts.set(Fact.GATE_VETOED, vetoed);
     }
 

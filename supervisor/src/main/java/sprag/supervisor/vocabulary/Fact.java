@@ -46,7 +46,7 @@ public enum Fact {
     BUS_STALLED              (Parameter.PRECHARGE_STALL_MS,  "the bus stopped rising below the done fraction"),
     BUS_REVERSED             (Parameter.LOOP_BLIND_MS,       "the bus falls, or is negative, while it should rise"),
     RESISTOR_OVERLOADED      (atOnce(), "the precharge resistor holds more heat than it may"),
-    CHARGER_RUNS_ON          (Parameter.CHARGER_LAG_MS,      "charge current flows although none is asked for"),
+    CHARGER_RUNS_ON          (Parameter.CHARGER_LAG_MS,      "charge current flows, or a charger says so, although none is asked for"),
 
     // causes that stop, then open
     COVER_LOOP_OPEN          (Parameter.LOOP_BLIND_MS,       "a traction connector or lid is open"),
@@ -64,7 +64,7 @@ public enum Fact {
     NEGATIVE_DROPPED         (Parameter.CONTACTOR_CLOSE_MS,  "the negative contactor is energised but its contact says open"),
     POSITIVE_DROPPED         (Parameter.CONTACTOR_CLOSE_MS,  "the positive contactor is energised but its contact says open"),
     TORQUE_UNASKED           (Parameter.DRIVE_UNASKED_MS,    "more traction current flows than the torque asked for can take"),
-    CHARGE_OVERVOLTAGE       (Parameter.CHARGE_OVER_MS,      "the pack is above the charge voltage by more than the tolerance"),
+    CHARGE_OVERVOLTAGE       (Parameter.CHARGE_OVER_MS,      "pack or charger is above the charge voltage by more than the tolerance"),
 
     // causes that take the torque away
     PEDAL_OUT_OF_RANGE       (Parameter.PEDAL_RANGE_MS,      "a pedal track is open, shorted or unknown"),
@@ -115,7 +115,7 @@ public enum Fact {
     CHARGER_OVERHEATED       (Parameter.THERMISTOR_MS,       "the chargers are too hot"),
     CHARGERS_LOST            (Parameter.INLET_STALE_MS,      "no charger says it is well"),
     CHARGE_TOO_LONG          (atOnce(), "the charge has taken longer than it may; until unplugged"),
-    CHARGER_ABOVE_LIMIT      (Parameter.CHARGER_IGNORES_MS,  "far more charge current flows than the chargers' limits allow; until unplugged"),
+    CHARGER_ABOVE_LIMIT      (Parameter.CHARGER_IGNORES_MS,  "far more charge current flows than the chargers' limits allow, in all or from one; until unplugged"),
 
     // causes that only warn
     HEATER_WITHOUT_AIR       (Parameter.HEATER_AIRFLOW_MS,   "the blower is asked for but no airflow is seen"),

@@ -187,6 +187,7 @@ public enum Parameter implements Row {
     CHARGER_POWER_FACTOR       (NUMBER,         0.98,   0.5,       1, "overload the supply circuit"),
     CHARGER_LAG_MS             (MILLISECOND,    2000,   100,   10000, "call a slow charger a disobedient one, or the reverse"),
     CHARGER_IGNORES_MS         (MILLISECOND,    4000,   200,   20000, "call a slow charger a disobedient one, or overload the supply"),
+    CHARGER_SILENT_MS          (MILLISECOND,    3000,   100,   20000, "overload supply or cable while a silent charger still delivers"),
     CHARGER_WARM_C             (CELSIUS,          60,    20,     100, "overheat the charger"),
     CHARGER_HOT_C              (CELSIUS,          75,    30,     120, "overheat the charger"),
 

@@ -68,6 +68,12 @@ public enum Signal {
     CHARGER_1_OK         (SWITCH,     0,     1, Fit.INLET,    "first charger ready and without fault; on a plain lead without a plug switch also: it has mains"),
     CHARGER_2_OK         (SWITCH,     0,     1, Fit.OPTIONAL, "second charger ready and without fault"),
     CHARGER_3_OK         (SWITCH,     0,     1, Fit.OPTIONAL, "third charger ready and without fault"),
+    CHARGER_1_CURRENT_A  (AMPERE,     0,  1000, Fit.OPTIONAL, "direct current that the first charger says it gives"),
+    CHARGER_2_CURRENT_A  (AMPERE,     0,  1000, Fit.OPTIONAL, "direct current that the second charger says it gives"),
+    CHARGER_3_CURRENT_A  (AMPERE,     0,  1000, Fit.OPTIONAL, "direct current that the third charger says it gives"),
+    CHARGER_1_VOLTAGE_V  (VOLT,       0,  1000, Fit.OPTIONAL, "voltage that the first charger measures at its output"),
+    CHARGER_2_VOLTAGE_V  (VOLT,       0,  1000, Fit.OPTIONAL, "voltage that the second charger measures at its output"),
+    CHARGER_3_VOLTAGE_V  (VOLT,       0,  1000, Fit.OPTIONAL, "voltage that the third charger measures at its output"),
     CHARGER_TEMP_V       (VOLT,       0,     5, Fit.OPTIONAL, "thermistor divider on the chargers' heat sink"),
     // auxiliaries
     HEATER_AIRFLOW       (SWITCH,     0,     1, Fit.OPTIONAL, "airflow switch behind the heater's blower"),

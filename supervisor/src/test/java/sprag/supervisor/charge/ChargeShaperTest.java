@@ -53,6 +53,12 @@ class ChargeShaperTest {
         in.set(Signal.CHARGER_1_OK, 1);
         in.set(Signal.CHARGER_2_OK, 1);
         in.set(Signal.CHARGER_3_OK, 1);
+        in.set(Signal.CHARGER_1_CURRENT_A, 0);
+        in.set(Signal.CHARGER_2_CURRENT_A, 0);
+        in.set(Signal.CHARGER_3_CURRENT_A, 0);
+        in.set(Signal.CHARGER_1_VOLTAGE_V, 350);
+        in.set(Signal.CHARGER_2_VOLTAGE_V, 350);
+        in.set(Signal.CHARGER_3_VOLTAGE_V, 350);
     }
 
     private double run(int ticks) {
@@ -222,6 +228,52 @@ class ChargeShaperTest {
             assertEquals(0, out.get(Output.CHARGER_3_LIMIT_A));
             assertTrue(out.get(Output.CHARGER_1_LIMIT_A) - before <= 0.05 * 0.4 + 1e-9);
             assertEquals(10 * 230 * 0.98 * 0.92 / 350, run(RAMPED), 1e-6);
+        }
+
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                OK_3 | SAYS_3_A | AFTER_S | OTHERS_A | BECAUSE
+                NaN  | NaN      | 0.01    | 9        | the silent one may go on with its 9 A of 18
+                NaN  | NaN      | 2.99    | 9        | charger.silent_ms is not over
+                NaN  | NaN      | 6       | 14.2857  | after 3 s it must have switched itself off: 5 kW at 350 V are left
+                0    | 9        | 6       | 9        | it says that it goes on: it counts for as long as it does
+                0    | 0        | 6       | 14.2857  | it says that it gives nothing
+                1    | NaN      | 2.99    | 9        | ready, but it does not say what it gives: as good as silent
+                """)
+        void oneChargerNotWell_othersGetWhatItLeaves(
+                double ok, double saysA, double afterS, double othersA, String because) {
+            run(RAMPED);
+            in.set(Signal.CHARGER_3_OK, ok);
+            in.set(Signal.CHARGER_3_CURRENT_A, saysA);
+            for (int i = 0; i < Math.round(afterS * 100); i++) {
+                double total = run(1);
+                double mayGiveA = saysA >= 0 ? saysA : i < 300 ? 9 : 0;
+                assertTrue(total + mayGiveA <= 18 + 1e-6, "never more than the total, in tick " + i);
+                assertEquals(0, out.get(Output.CHARGER_3_LIMIT_A));
+            }
+            assertEquals(othersA, out.get(Output.CHARGE_CURRENT_LIMIT_A), 1e-4, because);
+        }
+
+        @Test
+        void silentChargerComesBack_isAskedAgainByTheRamp() {
+            run(RAMPED);
+            in.set(Signal.CHARGER_3_CURRENT_A, Double.NaN);
+            run(RAMPED);
+            in.set(Signal.CHARGER_3_CURRENT_A, 0);
+            run(1);
+            assertTrue(out.get(Output.CHARGER_3_LIMIT_A) <= 0.05 * 0.5 + 1e-9);
+            run(RAMPED);
+            assertEquals(9, out.get(Output.CHARGER_3_LIMIT_A), 1e-4);
+        }
+
+        @Test
+        void chargersSayMoreThanAsked_isTakenBackThoughThePackShowsLess() {
+            run(RAMPED);
+            in.set(Signal.CHARGER_1_CURRENT_A, 8);
+            in.set(Signal.CHARGER_2_CURRENT_A, 6);
+            in.set(Signal.CHARGER_3_CURRENT_A, 9);
+            run(100);
+            assertTrue(out.get(Output.CHARGE_CURRENT_LIMIT_A) < 17.5, "23 A flow where 18 A were asked");
         }
 
         @Test

@@ -14,13 +14,16 @@ import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Ticks of 10 ms; charge voltage 400 V, tolerance 4 V, end below 2 A for 60 s. */
 class ChargeMeterTest {
     private static final int END_TICKS = 6000;
 
     private final Commands last = new Commands();
+    private final Readings in = new Readings();
     private final TickFacts facts = new TickFacts();
     private final Conditioned c = new Conditioned();
     private Debounce debounce;
@@ -48,7 +51,7 @@ class ChargeMeterTest {
 
     private void run(int ticks) {
         for (int i = 0; i < ticks; i++) {
-            meter.update(last, facts, debounce, c);
+            meter.update(last, in, facts, debounce, c);
         }
     }
 
@@ -307,6 +310,64 @@ class ChargeMeterTest {
             assertFalse(facts.is(Fact.CHARGER_RUNS_ON), "within the chargers' lag");
             run(1);
             assertEquals(runsOn, facts.is(Fact.CHARGER_RUNS_ON), because);
+        }
+
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                PLUG  | ENABLED | LIMIT_2_A | SAYS_2_A | ABOVE | RUNS_ON | BECAUSE
+                true  | 1       | 4.9       | 10       | true  | false   | more than twice its own limit, though the pack's sensor shows nothing
+                true  | 1       | 5         | 10       | false | false   | twice: taking the limit back may still help
+                true  | 1       | 0         | 5        | false | false   | what contactors may open
+                true  | 0       | 0         | 5.1      | false | true    | it says that it delivers although none may
+                true  | 0       | 0         | 5        | false | false   | what contactors may open
+                false | 0       | 0         | 50       | false | false   | no plug: it has no mains to give from
+                true  | 0       | 0         | NaN      | false | false   | silent: then it is not well
+                true  | 0       | 0         | 1001     | false | false   | no current that it could say
+                """)
+        void chargerSaysMoreThanItMay_countsThoughThePackShowsNothing(
+                boolean plug,
+                double enabled,
+                double limitA,
+                double saysA,
+                boolean above,
+                boolean runsOn,
+                String because) {
+            fit(TestVehicle.full().with(Parameter.CHARGER_COUNT, 2));
+            facts.set(Fact.PLUG_SEEN, plug);
+            last.set(Output.CHARGER_ENABLE, enabled);
+            last.set(Output.CHARGE_CURRENT_LIMIT_A, 20);
+            last.set(Output.CHARGER_2_LIMIT_A, limitA);
+            in.set(Signal.CHARGER_2_CURRENT_A, saysA);
+            run(401);
+            assertEquals(above, facts.is(Fact.CHARGER_ABOVE_LIMIT), because);
+            assertEquals(runsOn, facts.is(Fact.CHARGER_RUNS_ON), because);
+        }
+
+        @Test
+        void chargerBeyondTheCount_sayingMuch_countsForNothing() {
+            fit(TestVehicle.full().with(Parameter.CHARGER_COUNT, 2));
+            in.set(Signal.CHARGER_3_CURRENT_A, 50);
+            in.set(Signal.CHARGER_3_VOLTAGE_V, 500);
+            run(401);
+            assertFalse(facts.is(Fact.CHARGER_RUNS_ON));
+            assertFalse(facts.is(Fact.CHARGE_OVERVOLTAGE));
+        }
+
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                PLUG  | SAYS_V | OVER  | BECAUSE
+                true  | 404    | false | the tolerance itself
+                true  | 404.1  | true  | above it, though the pack's reading stands still at 350 V
+                false | 410    | false | no plug: nothing charges
+                true  | NaN    | false | silent: then it is not well
+                true  | 1001   | false | no voltage that it could say
+                """)
+        void chargerMeasuresTooMuch_countsThoughThePackShowsLess(
+                boolean plug, double saysV, boolean over, String because) {
+            facts.set(Fact.PLUG_SEEN, plug);
+            in.set(Signal.CHARGER_1_VOLTAGE_V, saysV);
+            run(21);
+            assertEquals(over, facts.is(Fact.CHARGE_OVERVOLTAGE), because);
         }
 
         @ParameterizedTest(name = "{arguments}")

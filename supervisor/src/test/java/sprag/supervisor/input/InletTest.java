@@ -31,6 +31,10 @@ class InletTest {
     private Inlet inlet;
 
     InletTest() {
+        for (int i = 1; i <= ChargerLines.MOST; i++) {
+            in.set(Signal.valueOf("CHARGER_" + i + "_CURRENT_A"), 0);
+            in.set(Signal.valueOf("CHARGER_" + i + "_VOLTAGE_V"), 350);
+        }
         fit("type-2", 32);
     }
 

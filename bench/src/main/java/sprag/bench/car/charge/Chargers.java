@@ -16,7 +16,7 @@ import sprag.supervisor.vocabulary.Parameter;
  */
 public final class Chargers {
     /** How many there can be. */
-    static final int MOST = 3;
+    public static final int MOST = 3;
 
     private static final double STEP_S = 0.01;
     private static final int REMEMBERED = 1024;
@@ -38,6 +38,12 @@ public final class Chargers {
     private static final PartFault[] LAG = {PartFault.CHARGER_1_LAG, PartFault.CHARGER_2_LAG, PartFault.CHARGER_3_LAG};
     private static final PartFault[] IGNORES = {
         PartFault.CHARGER_1_IGNORES_LIMIT, PartFault.CHARGER_2_IGNORES_LIMIT, PartFault.CHARGER_3_IGNORES_LIMIT
+    };
+    private static final PartFault[] KEEPS = {
+        PartFault.CHARGER_1_KEEPS_LIMIT, PartFault.CHARGER_2_KEEPS_LIMIT, PartFault.CHARGER_3_KEEPS_LIMIT
+    };
+    private static final PartFault[] STAYS = {
+        PartFault.CHARGER_1_STAYS_ENABLED, PartFault.CHARGER_2_STAYS_ENABLED, PartFault.CHARGER_3_STAYS_ENABLED
     };
     private static final PartFault[] DERATED = {
         PartFault.CHARGER_1_DERATED, PartFault.CHARGER_2_DERATED, PartFault.CHARGER_3_DERATED
@@ -67,10 +73,8 @@ public final class Chargers {
     public double lossJ;
     public double acJ;
 
-    // inputs
-    public boolean enabled;
-    public final double[] limitA = new double[MOST];
-    public double limitV;
+    /** What they have been told. */
+    public final ChargerOrders orders = new ChargerOrders();
     /** Whether wires lead from each to the pack or the bus, and mains to it. */
     public final boolean[] wired = {true, true, true};
 
@@ -78,6 +82,10 @@ public final class Chargers {
     private final double[] overshootV = new double[MOST];
     private final int[] lagSteps = new int[MOST];
     private final boolean[] ignores = new boolean[MOST];
+    private final boolean[] keeps = new boolean[MOST];
+    private final boolean[] stays = new boolean[MOST];
+    private final double[] keptA = new double[MOST];
+    private final double[] keptV = new double[MOST];
     private final double[] share = new double[MOST];
     private final double[] wantedA = new double[MOST];
     private final double[][] remembered = new double[MOST][REMEMBERED];
@@ -110,6 +118,8 @@ public final class Chargers {
             overshootV[i] = faults.of(OVERSHOOT[i], 0);
             lagSteps[i] = Math.min(REMEMBERED - 1, (int) faults.of(LAG[i], 0) / STEP_MS);
             ignores[i] = faults.has(IGNORES[i]);
+            keeps[i] = faults.has(KEEPS[i]);
+            stays[i] = faults.has(STAYS[i]);
             share[i] = faults.of(DERATED[i], 1);
         }
     }
@@ -146,7 +156,7 @@ public final class Chargers {
         double allWantedA = want(nodeV);
         for (int i = 0; i < count; i++) {
             boolean runs = mains && !dead[i] && wired[i] && poweredMs > startMs;
-            double toV = (takesLimit ? limitV : ownV) + overshootV[i];
+            double toV = (takesLimit ? keptV[i] : ownV) + overshootV[i];
             double roomA = steered ? (toV - withoutV) / nodeOhm : circuit.currentToReach(toV, STEP_S);
             double fairA = allWantedA > 0 ? roomA * wantedA[i] / allWantedA : 0;
             double leftA = Math.max(fairA, roomA - (totalA - currentA[i]));
@@ -177,12 +187,19 @@ public final class Chargers {
         return totalA;
     }
 
-    /** The limit that a charger follows. One that takes none gives all it has while it is switched on, or always. */
+    /** What a charger takes its orders for. One that takes no limit gives all it has while it is switched on, or always. */
     private double askedA(int charger) {
-        if (!takesLimit) {
-            return enabled || alone ? Double.MAX_VALUE : 0;
+        if (!keeps[charger]) {
+            keptA[charger] = orders.limitA[charger];
         }
-        return enabled ? limitA[charger] : 0;
+        if (!keeps[charger] && !(ignores[charger] && orders.limitV[charger] == 0)) {
+            keptV[charger] = orders.limitV[charger];
+        }
+        boolean on = orders.enabled[charger] || stays[charger];
+        if (!takesLimit) {
+            return on || alone ? Double.MAX_VALUE : 0;
+        }
+        return on ? keptA[charger] : 0;
     }
 
     /** What each would give if the voltage did not hold it back; the sum of all that live. */
@@ -190,9 +207,9 @@ public final class Chargers {
         double allA = 0;
         for (int i = 0; i < count; i++) {
             remembered[i][at] = askedA(i);
-            double askedA = remembered[i][(at - lagSteps[i] + REMEMBERED) % REMEMBERED];
+            double thenA = remembered[i][(at - lagSteps[i] + REMEMBERED) % REMEMBERED];
             double mostA = maxW[i] * share[i] / Math.max(LEAST_V, nodeV);
-            wantedA[i] = ignores[i] ? mostA : Math.min(askedA, mostA);
+            wantedA[i] = ignores[i] ? mostA : Math.min(thenA, mostA);
             allA += dead[i] || !wired[i] ? 0 : wantedA[i];
         }
         return allA;

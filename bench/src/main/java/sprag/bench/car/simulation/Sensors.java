@@ -111,7 +111,13 @@ public final class Sensors {
                 return 0.001;
             case ISOLATION_KOHM:
             case REGEN_LEVEL:
-                return 0;
+            case CHARGER_1_CURRENT_A:
+            case CHARGER_2_CURRENT_A:
+            case CHARGER_3_CURRENT_A:
+            case CHARGER_1_VOLTAGE_V:
+            case CHARGER_2_VOLTAGE_V:
+            case CHARGER_3_VOLTAGE_V:
+                return 0; // numbers that a part tells
             default:
                 return signal.isSwitch() ? 0 : 0.003;
         }
@@ -150,6 +156,9 @@ public final class Sensors {
             case CELL_MAX_V:
             case CELL_MIN_V:
             case PILOT_PEAK_V:
+            case CHARGER_1_VOLTAGE_V:
+            case CHARGER_2_VOLTAGE_V:
+            case CHARGER_3_VOLTAGE_V:
                 return 0;
             case PACK_CURRENT_A:
                 return signal.min;
@@ -341,6 +350,13 @@ public final class Sensors {
         put(Signal.CHARGER_1_OK, powered && p.chargers.isWell(0));
         put(Signal.CHARGER_2_OK, powered && p.chargers.isWell(1));
         put(Signal.CHARGER_3_OK, powered && p.chargers.isWell(2));
+        put(Signal.CHARGER_1_CURRENT_A, p.chargers.currentA[0]);
+        put(Signal.CHARGER_2_CURRENT_A, p.chargers.currentA[1]);
+        put(Signal.CHARGER_3_CURRENT_A, p.chargers.currentA[2]);
+        double outputV = p.chargers.onBus() ? p.circuit.busV : p.circuit.packV;
+        put(Signal.CHARGER_1_VOLTAGE_V, outputV);
+        put(Signal.CHARGER_2_VOLTAGE_V, outputV);
+        put(Signal.CHARGER_3_VOLTAGE_V, outputV);
     }
 
     private double proximityV() {

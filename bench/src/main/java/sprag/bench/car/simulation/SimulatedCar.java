@@ -9,6 +9,8 @@ import sprag.bench.car.Levers;
 import sprag.bench.car.PartFault;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.SignalTrouble;
+import sprag.bench.car.charge.ChargerOrders;
+import sprag.bench.car.charge.Chargers;
 import sprag.bench.car.drive.Machine;
 import sprag.bench.car.drive.Road;
 import sprag.bench.car.electric.Circuit;
@@ -47,6 +49,7 @@ public final class SimulatedCar implements Device {
     private final Truths truths;
     private final Sensors sensors;
     private final Commands commands = new Commands();
+    private ChargerOrders byMessage;
     private final Heat.Flow flow = new Heat.Flow();
     private final int watchdogMs;
     private final double unevenK;
@@ -240,11 +243,14 @@ public final class SimulatedCar implements Device {
         p.machine.enabled = drives.isOn(Output.INVERTER_ENABLE);
         p.machine.requestNm = drives.get(Output.TORQUE_REQUEST_NM);
         p.machine.supplied = p.wiring.inverterSupply && p.lowSide.supplyV >= LEAST_SUPPLY_V;
-        p.chargers.enabled = drives.isOn(Output.CHARGER_ENABLE);
-        p.chargers.limitA[0] = drives.get(Output.CHARGER_1_LIMIT_A);
-        p.chargers.limitA[1] = drives.get(Output.CHARGER_2_LIMIT_A);
-        p.chargers.limitA[2] = drives.get(Output.CHARGER_3_LIMIT_A);
-        p.chargers.limitV = drives.get(Output.CHARGE_VOLTAGE_LIMIT_V);
+        ChargerOrders orders = p.chargers.orders;
+        orders.limitA[0] = drives.get(Output.CHARGER_1_LIMIT_A);
+        orders.limitA[1] = drives.get(Output.CHARGER_2_LIMIT_A);
+        orders.limitA[2] = drives.get(Output.CHARGER_3_LIMIT_A);
+        for (int i = 0; i < Chargers.MOST; i++) {
+            orders.enabled[i] = byMessage == null ? drives.isOn(Output.CHARGER_ENABLE) : byMessage.enabled[i];
+            orders.limitV[i] = byMessage == null ? drives.get(Output.CHARGE_VOLTAGE_LIMIT_V) : byMessage.limitV[i];
+        }
         p.circuit.loads.heaterOn = drives.isOn(Output.HEATER_ELEMENT);
         flow.pump = drives.isOn(Output.COOLANT_PUMP) && !faults.has(PartFault.PUMP_STOPPED);
         flow.fan = faults.has(PartFault.FAN_STOPPED) ? 0 : Math.min(1, drives.get(Output.RADIATOR_FAN_DUTY));
@@ -301,6 +307,14 @@ public final class SimulatedCar implements Device {
 
     private double once(Lever lever, double otherwise) {
         return parts.levers.moved(lever) ? parts.levers.get(lever) : otherwise;
+    }
+
+    /** From now on each charger is enabled, and given its voltage, by a message of its own. The wire still asks the station.
+     *
+     * @param orders live; its currents are not used
+     */
+    public void tellChargers(ChargerOrders orders) {
+        byMessage = orders;
     }
 
     /** What a person can do to it. */

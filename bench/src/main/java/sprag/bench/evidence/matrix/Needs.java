@@ -60,12 +60,17 @@ record Needs(boolean all, List<Signal> signals) {
         return all || absent.size() == signals.size() ? absent : List.of();
     }
 
-    /** A charger that is there but has no line counts as well for ever; one that is not there misses nothing. */
+    /**
+     * A charger that is there but tells nothing counts as well for ever. One that tells its current or voltage is missed when it falls
+     * silent. One that is not there misses nothing.
+     */
     private static boolean hasPart(Signal signal, Settings settings) {
         double chargers = settings.get(Parameter.CHARGER_COUNT);
         return switch (signal) {
-            case CHARGER_2_OK -> chargers >= 2;
-            case CHARGER_3_OK -> chargers >= 3;
+            case CHARGER_2_OK ->
+                chargers >= 2 && !settings.has(Signal.CHARGER_2_CURRENT_A) && !settings.has(Signal.CHARGER_2_VOLTAGE_V);
+            case CHARGER_3_OK ->
+                chargers >= 3 && !settings.has(Signal.CHARGER_3_CURRENT_A) && !settings.has(Signal.CHARGER_3_VOLTAGE_V);
             default -> true;
         };
     }

@@ -59,6 +59,7 @@ public final class SimulatedBus implements Device, PinSink {
         this.decoder = new BusDecoder(map);
         this.nodes = new BusNodes(map);
         this.receivers = new BusReceivers(map, faults);
+        car.tellChargers(receivers.orders);
         this.dueNs = new long[map.messages().size()];
         EnumSet<Signal> found = EnumSet.noneOf(Signal.class);
         found.addAll(map.pins().signals());

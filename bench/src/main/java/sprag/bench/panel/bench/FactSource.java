@@ -169,9 +169,32 @@ public record FactSource(List<Signal> readings, List<Parameter> limits) {
                 from(Signal.PACK_VOLTAGE_V, Signal.PACK_CURRENT_A, Parameter.CHARGE_VOLTAGE_V, Parameter.CHARGE_END_A);
             case CHARGE_RETRY -> from(Parameter.CHARGE_RETRY_S);
             case CHARGE_TOO_LONG -> from(Parameter.CHARGE_MAX_MIN);
-            case CHARGE_OVERVOLTAGE -> from(Signal.PACK_VOLTAGE_V, Parameter.CHARGE_VOLTAGE_V, Parameter.CHARGE_OVER_V);
-            case CHARGER_RUNS_ON, CHARGER_ABOVE_LIMIT -> from(Signal.PACK_CURRENT_A);
-            case CHARGERS_LOST -> from(Signal.CHARGER_1_OK, Signal.CHARGER_2_OK, Signal.CHARGER_3_OK);
+            case CHARGE_OVERVOLTAGE ->
+                from(
+                        Signal.PACK_VOLTAGE_V,
+                        Signal.CHARGER_1_VOLTAGE_V,
+                        Signal.CHARGER_2_VOLTAGE_V,
+                        Signal.CHARGER_3_VOLTAGE_V,
+                        Parameter.CHARGE_VOLTAGE_V,
+                        Parameter.CHARGE_OVER_V);
+            case CHARGER_RUNS_ON, CHARGER_ABOVE_LIMIT ->
+                from(
+                        Signal.PACK_CURRENT_A,
+                        Signal.CHARGER_1_CURRENT_A,
+                        Signal.CHARGER_2_CURRENT_A,
+                        Signal.CHARGER_3_CURRENT_A,
+                        Parameter.CONTACTOR_OPEN_A);
+            case CHARGERS_LOST ->
+                from(
+                        Signal.CHARGER_1_OK,
+                        Signal.CHARGER_2_OK,
+                        Signal.CHARGER_3_OK,
+                        Signal.CHARGER_1_CURRENT_A,
+                        Signal.CHARGER_2_CURRENT_A,
+                        Signal.CHARGER_3_CURRENT_A,
+                        Signal.CHARGER_1_VOLTAGE_V,
+                        Signal.CHARGER_2_VOLTAGE_V,
+                        Signal.CHARGER_3_VOLTAGE_V);
             case CHARGER_OVERHEATED -> from(Signal.CHARGER_TEMP_V, Parameter.CHARGER_HOT_C);
             default -> throw new IllegalStateException(fact + " has no row among the sources of facts");
         };

@@ -33,6 +33,12 @@ public enum Cover {
     CHARGER_1_OK      (Signal.CHARGER_1_OK,         "a charger that has failed is not told from one that waits: the charge is said to be on while nothing flows"),
     CHARGER_2_OK      (Signal.CHARGER_2_OK,         "a second charger that has failed is not told from one that waits: its share of the inlet's current is given to nobody"),
     CHARGER_3_OK      (Signal.CHARGER_3_OK,         "a third charger that has failed is not told from one that waits: its share of the inlet's current is given to nobody"),
+    CHARGER_1_CURRENT (Signal.CHARGER_1_CURRENT_A,  "the first charger that gives more than its share is seen only in the sum of all; with a pack current that reads too low, not at all"),
+    CHARGER_2_CURRENT (Signal.CHARGER_2_CURRENT_A,  "the second charger that gives more than its share is seen only in the sum of all; with a pack current that reads too low, not at all"),
+    CHARGER_3_CURRENT (Signal.CHARGER_3_CURRENT_A,  "the third charger that gives more than its share is seen only in the sum of all; with a pack current that reads too low, not at all"),
+    CHARGER_1_VOLTAGE (Signal.CHARGER_1_VOLTAGE_V,  "the first charger's own voltage is compared with nothing: a pack voltage that reads too low lets it charge on, up to the cells' limits"),
+    CHARGER_2_VOLTAGE (Signal.CHARGER_2_VOLTAGE_V,  "the second charger's own voltage is compared with nothing: a pack voltage that reads too low lets it charge on, up to the cells' limits"),
+    CHARGER_3_VOLTAGE (Signal.CHARGER_3_VOLTAGE_V,  "the third charger's own voltage is compared with nothing: a pack voltage that reads too low lets it charge on, up to the cells' limits"),
     CHARGER_TEMP      (Signal.CHARGER_TEMP_V,       "a charger that overheats is left to its own protection, if it has one"),
     PLUG_LOCK         (Signal.PLUG_LOCKED,          "nothing tells that the plug is held: a type-2 plug pulled under charge arcs with the full mains current (10 to 31 A on the simulated cars) where no lock holds it; a type-1 plug tells by its latch button first"),
     HEATER_AIRFLOW    (Signal.HEATER_AIRFLOW,       "a blower that does not blow is not seen: the element is switched on into still air"),
@@ -85,9 +91,9 @@ public enum Cover {
         boolean inlet = !settings.is(Parameter.INLET_KIND, "none");
         double chargers = settings.get(Parameter.CHARGER_COUNT);
         return switch (signal) {
-            case CHARGER_2_OK -> inlet && chargers >= 2;
-            case CHARGER_3_OK -> inlet && chargers >= 3;
-            case PLUG_LOCKED, CHARGER_TEMP_V -> inlet;
+            case CHARGER_2_OK, CHARGER_2_CURRENT_A, CHARGER_2_VOLTAGE_V -> inlet && chargers >= 2;
+            case CHARGER_3_OK, CHARGER_3_CURRENT_A, CHARGER_3_VOLTAGE_V -> inlet && chargers >= 3;
+            case PLUG_LOCKED, CHARGER_TEMP_V, CHARGER_1_CURRENT_A, CHARGER_1_VOLTAGE_V -> inlet;
             default -> inlet || signal.fit == Signal.Fit.OPTIONAL;
         };
     }

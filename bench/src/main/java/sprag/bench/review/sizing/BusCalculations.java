@@ -5,8 +5,10 @@ import static sprag.bench.review.finding.Weight.STOP;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import sprag.bench.bus.AnswerTimes;
 import sprag.bench.bus.AnswerTimes.Load;
 import sprag.bench.bus.BusFile;
@@ -38,11 +40,28 @@ public final class BusCalculations {
             Signal.PACK_VOLTAGE_V, Parameter.PACK_MAX_V,
             Signal.BUS_VOLTAGE_V, Parameter.PACK_MAX_V,
             Signal.PACK_CURRENT_A, Parameter.PACK_DISCHARGE_MAX_A,
-            Signal.MOTOR_SPEED_RPM, Parameter.MOTOR_MAX_RPM));
+            Signal.MOTOR_SPEED_RPM, Parameter.MOTOR_MAX_RPM,
+            Signal.CHARGER_1_CURRENT_A, Parameter.CHARGE_CURRENT_A,
+            Signal.CHARGER_2_CURRENT_A, Parameter.CHARGE_CURRENT_A,
+            Signal.CHARGER_3_CURRENT_A, Parameter.CHARGE_CURRENT_A,
+            Signal.CHARGER_1_VOLTAGE_V, Parameter.PACK_MAX_V,
+            Signal.CHARGER_2_VOLTAGE_V, Parameter.PACK_MAX_V,
+            Signal.CHARGER_3_VOLTAGE_V, Parameter.PACK_MAX_V));
     private static final Map<Output, Parameter> GREATEST_ASKED = new EnumMap<>(Map.of(
             Output.TORQUE_REQUEST_NM, Parameter.DRIVE_TORQUE_NM,
             Output.CHARGE_CURRENT_LIMIT_A, Parameter.CHARGE_CURRENT_A,
+            Output.CHARGER_1_LIMIT_A, Parameter.CHARGE_CURRENT_A,
+            Output.CHARGER_2_LIMIT_A, Parameter.CHARGE_CURRENT_A,
+            Output.CHARGER_3_LIMIT_A, Parameter.CHARGE_CURRENT_A,
             Output.CHARGE_VOLTAGE_LIMIT_V, Parameter.PACK_MAX_V));
+
+    private static final Set<Output> DRIVES = EnumSet.of(Output.TORQUE_REQUEST_NM, Output.INVERTER_ENABLE);
+    private static final Set<Output> CHARGES = EnumSet.of(
+            Output.CHARGER_ENABLE,
+            Output.CHARGE_CURRENT_LIMIT_A,
+            Output.CHARGER_1_LIMIT_A,
+            Output.CHARGER_2_LIMIT_A,
+            Output.CHARGER_3_LIMIT_A);
 
     private final Vehicle vehicle;
     private final BusFile bus;
@@ -57,6 +76,7 @@ public final class BusCalculations {
     public static List<Calculation> of(Vehicle vehicle, BusFile bus) {
         BusCalculations calculations = new BusCalculations(vehicle, bus);
         calculations.times();
+        calculations.silence();
         calculations.wires();
         calculations.ranges();
         return calculations.all;
@@ -149,6 +169,46 @@ public final class BusCalculations {
                 .atMost("none", 0)
                 .otherwise(CAUTION, "a message that can wait delays one that cannot")
                 .source("identifiers by urgency: rate-monotonic order, common practice");
+    }
+
+    /** Whoever hears nothing goes on with the last command until the time-out of the message. */
+    private void silence() {
+        for (int m = 0; m < bus.map().messages().size(); m++) {
+            BusMessage message = bus.map().messages().get(m);
+            if (carries(message, DRIVES)) {
+                goesOn("bus-goes-on-", message, m, Parameter.BUDGET_TORQUE_MS)
+                        .otherwise(STOP, "the torque goes on for longer than the car may move unasked");
+            }
+            if (carries(message, CHARGES)) {
+                goesOn("bus-goes-on-", message, m, Parameter.BUDGET_PACK_MS)
+                        .otherwise(CAUTION, "only a contactor on a wire cuts the charge in time");
+                goesOn("bus-silent-", message, m, Parameter.CHARGER_SILENT_MS)
+                        .otherwise(STOP, "the other chargers take over its share while it still delivers");
+            }
+        }
+    }
+
+    private boolean carries(BusMessage message, Set<Output> outputs) {
+        return message.isSent()
+                && message.fields().stream()
+                        .anyMatch(field -> field.pin() != BusField.NO_PIN
+                                && outputs.contains(bus.map()
+                                        .pins()
+                                        .outputs()
+                                        .get(field.pin())
+                                        .output()));
+    }
+
+    private Calculation goesOn(String id, BusMessage message, int index, Parameter most) {
+        Calculation made = begin(
+                id + message.name().replace('_', '-'),
+                "how long its receiver goes on after the last " + message.name(),
+                "message " + message.name(),
+                bus.lines().get(index));
+        return made.formula("its time-out, as the data sheet of the receiver gives it")
+                .gives(message.timeoutMs(), "ms")
+                .atMost(most.key(), made.in(most))
+                .source("two values held against each other; no outside source is needed");
     }
 
     private void wires() {

@@ -86,14 +86,14 @@ class MatrixTest {
         return values;
     }
 
-    /** The facts that come true under readings that are each held for a second, within and beyond their range or unknown. */
+    /** The facts that come true under readings that are each held for 2.2 s, within and beyond their range or unknown. */
     private static Set<Fact> causes(Settings settings) {
         Set<Fact> seen = EnumSet.noneOf(Fact.class);
         Conditioner conditioner = new Conditioner(settings);
         Random random = new Random(7);
         Readings in = new Readings();
         Commands last = new Commands();
-        for (int i = 0; i < 120; i++) {
+        for (int i = 0; i < 100; i++) {
             for (Signal signal : Signal.values()) {
                 double value = signal.min + random.nextDouble() * (signal.max - signal.min);
                 double whole = signal.isSwitch() ? Math.round(value) : value;
@@ -102,7 +102,7 @@ class MatrixTest {
             for (Output output : Output.values()) {
                 last.set(output, random.nextBoolean());
             }
-            for (int tick = 0; tick < 120; tick++) {
+            for (int tick = 0; tick < 220; tick++) {
                 conditioner.update(in, last, false);
                 for (Fact fact : Fact.values()) {
                     if (conditioner.facts().value(fact) == 1) {

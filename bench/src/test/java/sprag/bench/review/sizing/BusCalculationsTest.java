@@ -47,10 +47,13 @@ class BusCalculationsTest {
         stub_m = 0.2             | stub_m = 0.61            | bus-stub-dcdc          | longer than 0.6 m at 500 kbit/s
         trunk_m = 7.5            | trunk_m = 101            | bus-trunk              | longer than 100 m at 500 kbit/s
         id = 0x080               | id = 0x180               | bus-order              | a message of 10 ms after one of 50 ms
+        timeout_ms = 2000        | timeout_ms = 3001        | bus-silent-charger-1-command | longer than charger.silent_ms
+        timeout_ms = 2000        | timeout_ms = 3001        | bus-goes-on-charger-1-command | longer than budget.pack_ms
+        period_ms = 10@timeout_ms = 40@counter_start = 16 | period_ms = 10@timeout_ms = 251@counter_start = 16 | bus-goes-on-torque-command | longer than budget.torque_ms
         factor = 0.1             | factor = 0.001           | bus-range-inverter-state-bus-voltage | 64 V at most
         """)
     void oneMistake_checked_isFound(String old, String changed, String id, String because) throws Exception {
-        List<String> broken = broken(old, changed == null ? "" : changed.replace('@', '\n'));
+        List<String> broken = broken(old.replace('@', '\n'), changed == null ? "" : changed.replace('@', '\n'));
         assertTrue(broken.contains(id), because + ": " + broken);
     }
 

@@ -28,7 +28,14 @@ import sprag.supervisor.vocabulary.Signal;
 public final class Loom extends PinnedDevice implements Pins, Clock {
     /** These read zero while the pack is absent. */
     static final Set<Signal> DEAD_WITHOUT_PACK = EnumSet.of(
-            Signal.PACK_VOLTAGE_V, Signal.BUS_VOLTAGE_V, Signal.PACK_CURRENT_A, Signal.CELL_MAX_V, Signal.CELL_MIN_V);
+            Signal.PACK_VOLTAGE_V,
+            Signal.BUS_VOLTAGE_V,
+            Signal.PACK_CURRENT_A,
+            Signal.CELL_MAX_V,
+            Signal.CELL_MIN_V,
+            Signal.CHARGER_1_VOLTAGE_V,
+            Signal.CHARGER_2_VOLTAGE_V,
+            Signal.CHARGER_3_VOLTAGE_V);
 
     /** The outputs that lose their supply when the cut-off opens. */
     static final Set<Output> COILS = EnumSet.of(

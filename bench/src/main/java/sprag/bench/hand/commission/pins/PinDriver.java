@@ -46,6 +46,12 @@ public final class PinDriver {
             Signal.CHARGER_1_OK,
             Signal.CHARGER_2_OK,
             Signal.CHARGER_3_OK,
+            Signal.CHARGER_1_CURRENT_A,
+            Signal.CHARGER_2_CURRENT_A,
+            Signal.CHARGER_3_CURRENT_A,
+            Signal.CHARGER_1_VOLTAGE_V,
+            Signal.CHARGER_2_VOLTAGE_V,
+            Signal.CHARGER_3_VOLTAGE_V,
             Signal.CHARGER_TEMP_V);
 
     /** Above this a person can be killed. Nothing is driven while a reading of the traction side is above it. */

@@ -228,8 +228,11 @@ final class InputSteps {
     /** How far a reading may be from a hand-held meter: its own error and ten bits over the range. Common practice. */
     private static double tolerance(Vehicle vehicle, Signal signal) {
         return switch (signal) {
-            case PACK_VOLTAGE_V, BUS_VOLTAGE_V -> 0.02 * vehicle.get(Parameter.PACK_MAX_V);
+            case PACK_VOLTAGE_V, BUS_VOLTAGE_V, CHARGER_1_VOLTAGE_V, CHARGER_2_VOLTAGE_V, CHARGER_3_VOLTAGE_V ->
+                0.02 * vehicle.get(Parameter.PACK_MAX_V);
             case PACK_CURRENT_A -> 0.02 * vehicle.get(Parameter.PACK_DISCHARGE_MAX_A);
+            case CHARGER_1_CURRENT_A, CHARGER_2_CURRENT_A, CHARGER_3_CURRENT_A ->
+                0.02 * vehicle.get(Parameter.CHARGE_CURRENT_A);
             case LV_SUPPLY_V, PILOT_PEAK_V -> 0.4;
             case CELL_MAX_V, CELL_MIN_V, PILOT_DUTY -> 0.02;
             case MOTOR_SPEED_RPM -> 20;

@@ -1,0 +1,14 @@
+package sprag.bench.car.charge;
+
+/** What each charger has been told, by wire or by message. */
+public final class ChargerOrders {
+    /** Whether it may deliver. */
+    public final boolean[] enabled = new boolean[Chargers.MOST];
+    /** The direct current that it may give. */
+    public final double[] limitA = new double[Chargers.MOST];
+    /** The voltage that it must not pass. */
+    public final double[] limitV = new double[Chargers.MOST];
+
+    /** Nothing is told yet: none may deliver. */
+    public ChargerOrders() {}
+}
