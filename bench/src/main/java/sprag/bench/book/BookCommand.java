@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -22,6 +23,8 @@ import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Version;
 import sprag.bench.cli.Wrap;
 import sprag.bench.drawing.Drawing;
+import sprag.bench.drawing.draft.Answers;
+import sprag.bench.drawing.draft.PassageReport;
 import sprag.bench.drawing.live.CircuitReader;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.drawing.live.SwitchCircuit;
@@ -142,8 +145,17 @@ public final class BookCommand implements Callable<Integer> {
                 played,
                 brought,
                 InputSums.of(vehicle.folder(), others),
+                ways(vehicle, report),
                 LocalDate.now(),
                 new Version().getVersion()[0]);
+    }
+
+    /** Without a passage every way is a guess, and nobody's. */
+    private static Map<String, String> ways(Vehicle vehicle, CheckReport report) throws BadInput {
+        Answers answers = Answers.read(vehicle.folder());
+        return answers.hasPassages()
+                ? PassageReport.of(vehicle, answers, report.schedule()).ways()
+                : Map.of();
     }
 
     /** What takes a while is told to a person who waits. */

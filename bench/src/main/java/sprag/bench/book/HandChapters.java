@@ -185,7 +185,8 @@ final class HandChapters {
         List<List<String>> rows = new ArrayList<>();
         for (Wire wire : some.subList(0, Math.min(MOST_CABLES, some.size()))) {
             String length = Double.isNaN(wire.lengthM()) ? "?" : Numbers.text(wire.lengthM());
-            rows.add(List.of(wire.id() + " " + wire.from() + " to " + wire.to(), length, BY_HAND));
+            String way = material.ways().getOrDefault(wire.id(), BY_HAND);
+            rows.add(List.of(wire.id() + " " + wire.from() + " to " + wire.to(), length, way));
         }
         if (some.size() > MOST_CABLES) {
             rows.add(List.of("and " + (some.size() - MOST_CABLES) + " more, see the sheets", "", BY_HAND));

@@ -2,6 +2,7 @@ package sprag.bench.book;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import sprag.bench.drawing.Drawing;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.evidence.campaign.CampaignResult;
@@ -24,6 +25,7 @@ import sprag.supervisor.vocabulary.Parameter;
  * @param proof null when nothing was proved
  * @param campaign null when none was given
  * @param record null when none was given
+ * @param ways the places and passages on the way of a wire, by its number; empty when no passage was described
  * @param day on which the book is made
  * @param program name and version of the program
  */
@@ -36,6 +38,7 @@ record Material(
         CampaignResult campaign,
         RecordSummary record,
         InputSums sums,
+        Map<String, String> ways,
         LocalDate day,
         String program) {
 

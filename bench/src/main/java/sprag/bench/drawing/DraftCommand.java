@@ -15,6 +15,8 @@ import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Wrap;
 import sprag.bench.drawing.draft.Answers;
 import sprag.bench.drawing.draft.Drafter;
+import sprag.bench.drawing.draft.PassageReport;
+import sprag.bench.drawing.sheet.Listing;
 import sprag.bench.review.wiring.schedule.Csv;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
@@ -33,6 +35,9 @@ import sprag.bench.vehicle.VehicleArgument;
                     + " wires that are there."
         })
 public final class DraftCommand implements Callable<Integer> {
+    /** The table of passages in the output folder. */
+    static final String PASSAGES = "passages.csv";
+
     private static final int WIDTH = 80;
 
     @Spec
@@ -77,8 +82,41 @@ public final class DraftCommand implements Callable<Integer> {
         if (!InputFile.isThere(folder.resolve(Answers.FILE))) {
             OutFolder.write(folder.resolve(Answers.FILE), Answers.template());
         }
+        passages(read, folder, answers);
         print(read.folder(), folder, answers, result);
         return ExitCode.WELL;
+    }
+
+    private void passages(Vehicle read, Path folder, Answers answers) throws BadInput {
+        if (!answers.hasPassages()) {
+            return;
+        }
+        Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
+        PassageReport report = PassageReport.of(read, answers, schedule);
+        OutFolder.write(
+                folder.resolve(PASSAGES),
+                new Listing("Passages", "passages", "", PassageReport.HEADS, report.rows()).csv());
+        PrintWriter print = spec.commandLine().getOut();
+        print.println("Passages (" + folder.resolve(PASSAGES) + "):");
+        report.rows()
+                .forEach(row -> hanging(
+                        print,
+                        row.get(0) + ": " + row.get(4) + " wires, bundle " + row.get(5) + " mm, filled " + row.get(6)
+                                + " of at most " + row.get(7) + " %, least bend radius " + row.get(8) + " mm"
+                                + (row.get(9).isEmpty() ? "" : ", gland " + row.get(9))));
+        report.problems().forEach(problem -> hanging(print, "! " + problem));
+        if (!report.unplaced().isEmpty()) {
+            hanging(
+                    print,
+                    "Without a way, because [where] does not say where a part is: "
+                            + String.join(" ", report.unplaced()));
+        }
+        wrapped(print, PassageReport.SOURCE + " Outer diameters " + PassageReport.DIAMETERS + ".");
+        print.println();
+    }
+
+    private static void hanging(PrintWriter print, String text) {
+        Wrap.hanging("  ", "    ", text, WIDTH).forEach(print::println);
     }
 
     private static byte[] bytes(Path file) throws BadInput {

@@ -2,6 +2,7 @@ package sprag.bench.drawing.draft;
 
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import sprag.bench.cli.InputFile;
 import sprag.bench.vehicle.BadInput;
@@ -15,15 +16,26 @@ import sprag.bench.vehicle.TomlFile;
  *
  * @param distances the way between two places, along the loom (m)
  * @param heaterW what the heater takes (W)
+ * @param passages what wires go through between places
+ * @param outerMm outer diameters of wires that were measured (mm), by their size (mm²)
+ * @param where places of parts that the draft does not know
  * @param open the questions that nobody has answered, with the default that was taken
  */
-public record Answers(Map<String, Double> distances, double heaterW, Map<String, Double> open) {
+public record Answers(
+        Map<String, Double> distances,
+        double heaterW,
+        List<Passage> passages,
+        Map<Double, Double> outerMm,
+        Map<String, Place> where,
+        Map<String, Double> open) {
     /** The file's name. */
     public static final String FILE = "draft.toml";
 
     private static final String HEATER = "heater_w";
     private static final double HEATER_W = 1500;
     private static final double MOST_HEATER_W = 20_000;
+    private static final double LEAST_OUTER_MM = 0.8;
+    private static final double MOST_OUTER_MM = 60;
     private static final double LEAST_M = 0.1;
     private static final double MOST_M = 30;
 
@@ -51,9 +63,38 @@ public record Answers(Map<String, Double> distances, double heaterW, Map<String,
         if (!choices.has(HEATER)) {
             open.put("choices." + HEATER, HEATER_W);
         }
+        List<Passage> passages = Passage.read(root);
+        Map<Double, Double> outerMm = outer(root.section("outer_mm"));
+        Map<String, Place> where = where(root.section("where"));
         root.end();
         problems.throwIfAny();
-        return new Answers(distances, heaterW, open);
+        return new Answers(distances, heaterW, passages, outerMm, where, open);
+    }
+
+    private static Map<Double, Double> outer(Section section) {
+        Map<Double, Double> outer = new LinkedHashMap<>();
+        for (String key : section.keys()) {
+            double mm = section.number(key, Double.NaN, LEAST_OUTER_MM, MOST_OUTER_MM, "be no wire of a car");
+            if (key.matches("\\d{1,4}(\\.\\d{1,2})?")) {
+                outer.put(Double.parseDouble(key), mm);
+            } else {
+                section.problem(key, "a size in mm² between quotes", "", "Write for example \"95\" = 18.");
+            }
+        }
+        return outer;
+    }
+
+    private static Map<String, Place> where(Section section) {
+        Map<String, Place> where = new LinkedHashMap<>();
+        for (String part : section.keys()) {
+            where.put(part, Place.values()[Math.max(0, section.choice(part, -1, Place.WORDS))]);
+        }
+        return where;
+    }
+
+    /** Whether wires have anything to go through that somebody has described. */
+    public boolean hasPassages() {
+        return !passages.isEmpty();
     }
 
     /** The file to fill in: every question with the default that was taken. */
@@ -78,7 +119,13 @@ public record Answers(Map<String, Double> distances, double heaterW, Map<String,
                 .append(HEATER)
                 .append(" = ")
                 .append(Sizes.text(HEATER_W))
-                .append('\n')
+                .append(
+                        "\n\n# What wires go through. kind: tube, tunnel, grommet, gland. inner_mm, or width_mm and height_mm.\n"
+                                + "# takes: the classes of wires that may go through; all when it is left out.\n"
+                                + "# [[passages]]\n# name = \"sill_tube\"\n# kind = \"tube\"\n# from = \"pack\"\n# to = \"motor\"\n"
+                                + "# inner_mm = 50\n# length_m = 1.8\n# bends = 2\n# takes = [\"traction\"]\n\n"
+                                + "# Measured outer diameters by size, and places of parts that you wrote by hand.\n"
+                                + "# [outer_mm]\n# \"95\" = 18\n\n# [where]\n# my_part = \"cabin\"\n")
                 .toString();
     }
 }

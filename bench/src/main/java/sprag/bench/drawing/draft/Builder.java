@@ -47,11 +47,13 @@ final class Builder {
     final Map<String, String> parts = new LinkedHashMap<>();
     private final Map<String, Place> placeOf = new LinkedHashMap<>();
     final Answers answers;
+    private final Ways ways;
 
     Builder(Vehicle vehicle, Answers answers) {
         this.vehicle = vehicle;
         this.answers = answers;
         sizes = new Sizes(vehicle);
+        ways = new Ways(answers);
     }
 
     /** Adds a part: its name, its place, and its row of the list behind the name. */
@@ -99,7 +101,7 @@ final class Builder {
                 new DraftRow.Cells(
                         Sizes.text(sizeMm2),
                         orange ? "orange" : net.contains("minus") || net.contains("return") ? "black" : "red",
-                        Sizes.text(lengthM(from, to)),
+                        Sizes.text(lengthM(from, to, VoltageClass.TRACTION)),
                         Sizes.text(fuseAndCurrentA[0]),
                         Sizes.text(sizes.tractionV()),
                         Sizes.text(fuseAndCurrentA[1]),
@@ -180,7 +182,7 @@ final class Builder {
                 new DraftRow.Cells(
                         Sizes.text(Math.max(2.5, size)),
                         colour,
-                        Sizes.text(lengthM(from, to)),
+                        Sizes.text(lengthM(from, to, earth ? VoltageClass.EARTH : VoltageClass.MAINS)),
                         "",
                         MAINS_PIN_V,
                         earth ? "" : Sizes.text(currentA),
@@ -199,14 +201,23 @@ final class Builder {
                 to,
                 net,
                 VoltageClass.SIGNAL,
-                new DraftRow.Cells("0.5", colour(), Sizes.text(lengthM(from, to)), "", LOW_PIN_V, "", "", carries, ""));
+                new DraftRow.Cells(
+                        "0.5",
+                        colour(),
+                        Sizes.text(lengthM(from, to, VoltageClass.SIGNAL)),
+                        "",
+                        LOW_PIN_V,
+                        "",
+                        "",
+                        carries,
+                        ""));
     }
 
     /** A twisted pair from part to part. */
     void pair(String from, String to, String carries) {
         String high = from + ".data_high to " + to + ".data_high";
         String low = from + ".data_low to " + to + ".data_low";
-        String length = Sizes.text(lengthM(from + ".x", to + ".x"));
+        String length = Sizes.text(lengthM(from + ".x", to + ".x", VoltageClass.SIGNAL));
         add(
                 from + ".data_high",
                 to + ".data_high",
@@ -250,7 +261,16 @@ final class Builder {
         return COLOURS.get(rows.size() % COLOURS.size());
     }
 
+    /** Where each part is. */
+    Map<String, Place> places() {
+        return placeOf;
+    }
+
     private double lengthM(String from, String to) {
+        return lengthM(from, to, VoltageClass.LOW_VOLTAGE);
+    }
+
+    private double lengthM(String from, String to, VoltageClass voltageClass) {
         Place a = placeOf.get(from.substring(0, from.indexOf('.')));
         Place b = placeOf.get(to.substring(0, to.indexOf('.')));
         if (a == null || b == null || a == b) {
@@ -259,6 +279,6 @@ final class Builder {
                     || from.equals("resistor_precharge.out");
             return stub ? STUB_M : SAME_PLACE_M;
         }
-        return answers.distances().getOrDefault(a.key(b), Place.DEFAULT_M);
+        return ways.between(a, b, voltageClass).lengthM();
     }
 }

@@ -77,11 +77,23 @@ public final class Drafter {
      * @return both files
      */
     public static Result draft(Vehicle vehicle, Answers answers, byte[] oldWires, byte[] oldParts) {
+        Builder builder = built(vehicle, answers);
+        return new Drafter().join(builder, rows(oldWires, WIRE_COLUMNS), rows(oldParts, PART_COLUMNS));
+    }
+
+    private static Builder built(Vehicle vehicle, Answers answers) {
         Builder builder = new Builder(vehicle, answers);
         new PowerDraft(builder).draft();
         new SupplyDraft(builder).draft();
         new SignalDraft(builder).draft();
-        return new Drafter().join(builder, rows(oldWires, WIRE_COLUMNS), rows(oldParts, PART_COLUMNS));
+        return builder;
+    }
+
+    /** Where each part is that a draft knows, or that the builder has placed. */
+    static Map<String, Place> places(Vehicle vehicle, Answers answers) {
+        Map<String, Place> places = new HashMap<>(built(vehicle, answers).places());
+        places.putAll(answers.where());
+        return places;
     }
 
     private Result join(Builder builder, List<List<String>> oldWires, List<List<String>> oldParts) {
