@@ -16,6 +16,7 @@ import sprag.bench.vehicle.TomlFile;
  *
  * @param distances the way between two places, along the loom (m)
  * @param heaterW what the heater takes (W)
+ * @param packBoxes in how many boxes the pack sits: 1, or 2 with the second one in the rear
  * @param passages what wires go through between places
  * @param outerMm outer diameters of wires that were measured (mm), by their size (mm²)
  * @param where places of parts that the draft does not know
@@ -24,6 +25,7 @@ import sprag.bench.vehicle.TomlFile;
 public record Answers(
         Map<String, Double> distances,
         double heaterW,
+        int packBoxes,
         List<Passage> passages,
         Map<Double, Double> outerMm,
         Map<String, Place> where,
@@ -31,6 +33,7 @@ public record Answers(
     /** The file's name. */
     public static final String FILE = "draft.toml";
 
+    private static final String BOXES = "pack_boxes";
     private static final String HEATER = "heater_w";
     private static final double HEATER_W = 1500;
     private static final double MOST_HEATER_W = 20_000;
@@ -63,12 +66,19 @@ public record Answers(
         if (!choices.has(HEATER)) {
             open.put("choices." + HEATER, HEATER_W);
         }
+        double boxes = choices.number(BOXES, 1, 1, 2, "be a pack that no draft knows");
+        if (boxes != Math.rint(boxes)) {
+            choices.problem(BOXES, "1 or 2", "", "Write 1, or 2 when a second box sits in the rear.");
+        }
+        if (!choices.has(BOXES)) {
+            open.put("choices." + BOXES, 1.0);
+        }
         List<Passage> passages = Passage.read(root);
         Map<Double, Double> outerMm = outer(root.section("outer_mm"));
         Map<String, Place> where = where(root.section("where"));
         root.end();
         problems.throwIfAny();
-        return new Answers(distances, heaterW, passages, outerMm, where, open);
+        return new Answers(distances, heaterW, (int) boxes, passages, outerMm, where, open);
     }
 
     private static Map<Double, Double> outer(Section section) {

@@ -31,7 +31,11 @@ final class PowerDraft {
         b.traction("fuse_main.out", "service_switch.in", "pack_inside", mainFuseA, mainA);
         b.traction("service_switch.out", Builder.next("bar_pack_plus"), "pack_fused", mainFuseA, mainA);
         b.traction(Builder.next("bar_pack_plus"), "contactor_positive.in", "pack_fused", mainFuseA, mainA);
-        b.minus("pack.minus", "shunt.pack", "pack_minus", mainFuseA, mainA);
+        if (b.answers.packBoxes() == 2) {
+            secondBox();
+        } else {
+            b.minus("pack.minus", "shunt.pack", "pack_minus", mainFuseA, mainA);
+        }
         b.minus("shunt.load", Builder.next("bar_pack_minus"), "pack_return", mainFuseA, mainA);
         b.minus(Builder.next("bar_pack_minus"), "contactor_negative.in", "pack_return", mainFuseA, mainA);
         b.sense("battery_monitor.sense_plus", "battery_monitor.sense_minus");
@@ -58,6 +62,31 @@ final class PowerDraft {
             b.traction("fuse_isolation.out", "isolation_monitor.plus", "isolation_plus", 1, Double.NaN);
             b.minus("isolation_monitor.minus", Builder.next("bar_pack_minus"), "pack_return", 1, Double.NaN);
         }
+    }
+
+    /**
+     * The second half of the pack, in series. It has a fuse and a service switch of its own, because the cable between the boxes
+     * would stay live without. Both its poles go through a connector at each box.
+     */
+    private void secondBox() {
+        String box = ratedV + "," + Sizes.text(mainFuseA);
+        b.part(
+                "pack_rear",
+                Place.REAR,
+                "pack," + Sizes.text(b.vehicle.get(Parameter.PACK_MAX_V)) + "," + Sizes.text(mainFuseA));
+        b.part("fuse_rear", Place.REAR, "fuse," + box + ",20000");
+        b.part("service_switch_rear", Place.REAR, "cut-off," + box);
+        b.part("connector_pack_front", Place.PACK, "connector," + box);
+        b.part("connector_pack_rear", Place.REAR, "connector," + box);
+        String middle = "pack_middle";
+        b.minus("pack.minus", "connector_pack_front.middle", middle, mainFuseA, mainA);
+        b.minus("connector_pack_front.middle", "connector_pack_rear.middle", middle, mainFuseA, mainA);
+        b.minus("connector_pack_rear.middle", "service_switch_rear.out", middle, mainFuseA, mainA);
+        b.traction("pack_rear.plus", "fuse_rear.in", "pack_rear_plus", mainFuseA, mainA);
+        b.traction("fuse_rear.out", "service_switch_rear.in", "pack_rear_fused", mainFuseA, mainA);
+        b.minus("pack_rear.minus", "connector_pack_rear.return", "pack_minus", mainFuseA, mainA);
+        b.minus("connector_pack_rear.return", "connector_pack_front.return", "pack_minus", mainFuseA, mainA);
+        b.minus("connector_pack_front.return", "shunt.pack", "pack_minus", mainFuseA, mainA);
     }
 
     private void parts() {

@@ -49,17 +49,43 @@ final class SignalDraft {
         b.signal("brake_switch.out", "supervisor.brake_pressed", "brake_pressed");
         feed("cut_off.in_2");
         b.signal("cut_off.out_2", "service_switch.in_2", "cut_loop_cab");
-        b.signal("service_switch.out_2", "supervisor.cut_loop_closed", "cut_loop");
-        if (has(Signal.COVER_LOOP_CLOSED)) {
+        boolean two = b.answers.packBoxes() == 2;
+        String cut = "service_switch.out_2";
+        if (two) {
+            b.signal(cut, "service_switch_rear.in_2", "cut_loop_front");
+            cut = "service_switch_rear.out_2";
+        }
+        boolean cover = has(Signal.COVER_LOOP_CLOSED);
+        loop(cut, "supervisor.cut_loop_closed", "cut_loop", two && !cover);
+        if (cover) {
             b.part("cover_switch", Place.PACK, "switch,32,1,1");
             feed("cover_switch.in");
-            b.signal("cover_switch.out", "supervisor.cover_loop_closed", "cover_loop");
+            loop("cover_switch.out", "supervisor.cover_loop_closed", "cover_loop", two);
         }
         if (has(Signal.CRASH_LOOP_CLOSED)) {
             b.part("crash_switch", Place.CABIN, "switch,32,5,5");
             feed("crash_switch.in");
             b.signal("crash_switch.out", "supervisor.crash_loop_closed", "crash_loop");
         }
+    }
+
+    /**
+     * The end of a loop; with a pack in two boxes it goes through a small connector beside each traction connector, which opens
+     * first, and is bridged at the far one.
+     */
+    private void loop(String from, String to, String net, boolean throughConnectors) {
+        if (!throughConnectors) {
+            b.signal(from, to, net);
+            return;
+        }
+        b.part("connector_loop_front", Place.PACK, "connector,32,1");
+        b.part("connector_loop_rear", Place.REAR, "connector,32,1");
+        String out = net + "_out";
+        b.signal(from, "connector_loop_front.loop_out", out);
+        b.signal("connector_loop_front.loop_out", "connector_loop_rear.loop_out", out);
+        b.signal("connector_loop_rear.loop_out", "connector_loop_rear.loop_back", out);
+        b.signal("connector_loop_rear.loop_back", "connector_loop_front.loop_back", out);
+        b.signal("connector_loop_front.loop_back", to, out);
     }
 
     private void auxiliaries() {
@@ -136,8 +162,10 @@ final class SignalDraft {
                     : " charge_current_limit_a charge_voltage_limit_v charger_temp_v"
                             + (b.vehicle.is(Parameter.CHARGER_SIDE, "bus-side") ? " charger_enable" : "")
                             + (b.vehicle.is(Parameter.DCDC_SIDE, "bus-side") ? " dcdc_enable" : "");
-            b.pair(before, "charger_" + n, carried("charger_" + n + "_limit_a charger_" + n + "_ok" + first));
-            before = "charger_" + n;
+            String name = "charger_" + n;
+            String said = "_limit_a " + name + "_ok " + name + "_current_a " + name + "_voltage_v";
+            b.pair(before, name, carried(name + said + first));
+            before = name;
         }
         b.pair(
                 before,

@@ -62,6 +62,39 @@ class DraftTest {
                         .broken());
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "parcel-van, , ",
+        "coupe, , ",
+        "yard-cart, , ",
+        "parcel-van, '\"cover_loop_closed\", \"crash_loop_closed\",', ''"
+    })
+    void packInTwoBoxes_passesCheckAndLive_andItsSwitchesAndLoopsActOnBoth(String name, String from, String to)
+            throws Exception {
+        Vehicle vehicle = vehicle(name, from, to);
+        Files.writeString(folder.resolve(Answers.FILE), "[choices]\npack_boxes = 2\n");
+        write(Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING));
+        List<String> heavy = Checker.check(folder).findings().stream()
+                .map(judged -> judged.finding())
+                .filter(f -> f.place().file().endsWith(".csv") && f.weight() != Weight.NOTE)
+                .map(f -> f.id() + " " + f.sentence())
+                .toList();
+        assertEquals(List.of(), heavy);
+        Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
+        LiveReport live =
+                LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false);
+        assertEquals(List.of(), live.broken());
+        int situation = live.table().situations().indexOf("driving, service_switch_rear pressed or out");
+        String loop = live.table().rows().stream()
+                .filter(row -> row.terminal().startsWith("supervisor.cut_loop_closed")
+                        || row.net().equals("cut_loop")
+                        || row.net().equals("cut_loop_out"))
+                .map(row -> row.cells().get(situation))
+                .findFirst()
+                .orElseThrow();
+        assertEquals("-", loop, "the rear switch opens the cut loop too");
+    }
+
     @Test
     void draftingAgain_changesNothing() throws Exception {
         Vehicle vehicle = vehicle("coupe", null, null);
