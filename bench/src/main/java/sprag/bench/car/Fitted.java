@@ -20,6 +20,8 @@ public final class Fitted {
     /** Whether the car of a vehicle has what an output drives. */
     public static boolean drives(Vehicle vehicle, Output output) {
         switch (output) {
+            case NEGATIVE_CONTACTOR:
+                return vehicle.is(Parameter.CONTACTOR_POLES, "both");
             case CHARGER_ENABLE:
                 return hasInlet(vehicle) && !vehicle.is(Parameter.CHARGER_CONTROL, "alone");
             case CHARGE_CURRENT_LIMIT_A:

@@ -18,10 +18,10 @@ import sprag.supervisor.vocabulary.Unit;
 public enum PartFault {
     // @formatter:off
     //                               name                               unit         usual  where        what it is
-    NEGATIVE_WELDED                 ("negative_contactor.welded",       SWITCH,       1, any(),         "contacts are stuck closed: open ones close at once, closed ones stay closed"),
-    NEGATIVE_STUCK_OPEN             ("negative_contactor.stuck_open",   SWITCH,       1, any(),         "contacts never close"),
-    NEGATIVE_SLOW                   ("negative_contactor.slow",         MILLISECOND, 200, any(),        "closes and opens later by this"),
-    NEGATIVE_BOUNCE                 ("negative_contactor.bounce",       MILLISECOND, 60, any(),         "bounces for this long at closing"),
+    NEGATIVE_WELDED                 ("negative_contactor.welded",       SWITCH,       1, bothPoles(),    "contacts are stuck closed: open ones close at once, closed ones stay closed"),
+    NEGATIVE_STUCK_OPEN             ("negative_contactor.stuck_open",   SWITCH,       1, bothPoles(),    "contacts never close"),
+    NEGATIVE_SLOW                   ("negative_contactor.slow",         MILLISECOND, 200, bothPoles(),   "closes and opens later by this"),
+    NEGATIVE_BOUNCE                 ("negative_contactor.bounce",       MILLISECOND, 60, bothPoles(),    "bounces for this long at closing"),
     POSITIVE_WELDED                 ("positive_contactor.welded",       SWITCH,       1, any(),         "contacts are stuck closed: open ones close at once, closed ones stay closed"),
     POSITIVE_STUCK_OPEN             ("positive_contactor.stuck_open",   SWITCH,       1, any(),         "contacts never close"),
     POSITIVE_SLOW                   ("positive_contactor.slow",         MILLISECOND, 200, any(),        "closes and opens later by this"),
@@ -118,6 +118,10 @@ public enum PartFault {
 
     private static Predicate<Vehicle> any() {
         return vehicle -> true;
+    }
+
+    private static Predicate<Vehicle> bothPoles() {
+        return vehicle -> vehicle.is(Parameter.CONTACTOR_POLES, "both");
     }
 
     private static Predicate<Vehicle> liquid() {

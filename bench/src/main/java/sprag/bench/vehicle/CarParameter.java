@@ -96,7 +96,7 @@ public enum CarParameter implements Row {
     MACHINE_MIN_V                (VOLT,         given(),    5,      900, DATA_SHEET, "let the inverter run on nothing"),
     MACHINE_TRIP_V               (VOLT,         given(),   10,     1300, DATA_SHEET, "break down the inverter's capacitors"),
     MACHINE_WAKE_MS              (MILLISECOND,    100,      0,     5000, DATA_SHEET, "make the inverter ready like none"),
-    MACHINE_EMF_V_PER_KRPM       (VOLT, Parameter.MOTOR_EMF_V_PER_KRPM, 0, 400, DATA_SHEET, "make the voltage of the spinning motor wrong (rectified)"),
+    MACHINE_EMF_V_PER_KRPM       (VOLT, Parameter.MOTOR_EMF_V_PER_KRPM, 0, 4000, DATA_SHEET, "make the voltage of the spinning motor wrong (rectified)"),
     MACHINE_SOURCE_OHM           (OHM,            0.3,  0.001,       50, CHOSEN,     "make the current of the spinning motor wrong (winding and diodes)"),
 
     THERMAL_COOLING              (                  1, List.of("air", "liquid"), CHOSEN, "heat the parts like no part"),

@@ -6,7 +6,7 @@ import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Signal;
 
-/** Whether the kind of the inlet, its lock and the signals that are fitted go together. */
+/** Whether the kinds of inlet, charger and contactor box and the signals that are fitted go together. */
 final class InletCheck {
     private static final String FITTED = "signals.fitted";
     private static final Set<Signal> SIGNS =
@@ -17,12 +17,14 @@ final class InletCheck {
     private final boolean locked;
     private final boolean onBus;
     private final boolean alone;
+    private final boolean onePole;
 
     InletCheck(Section root, ToDoubleFunction<Row> values) {
         this.root = root;
         kind = word(Parameter.INLET_KIND, values);
         locked = word(Parameter.INLET_LOCK, values).equals("fitted");
         onBus = word(Parameter.CHARGER_SIDE, values).equals("bus-side");
+        onePole = word(Parameter.CONTACTOR_POLES, values).equals("positive");
         alone = word(Parameter.CHARGER_CONTROL, values).equals("alone");
     }
 
@@ -41,6 +43,14 @@ final class InletCheck {
                     "let the car drive off with its lead in the socket",
                     "Fit a switch that the plug presses (plug_present), or use the line by which the charger says that it"
                             + " has mains (charger_1_ok).");
+        }
+        if (onePole && listed.contains(Signal.NEGATIVE_AUX_CLOSED)) {
+            root.note(
+                    FITTED,
+                    "holds \"negative_aux_closed\", and contactor.poles is \"positive\"",
+                    "contacts of contactors that are there",
+                    "wait for a contactor that never closes",
+                    "Take it out, or write contactor.poles = \"both\".");
         }
         if (kind.equals("none")) {
             none(listed);

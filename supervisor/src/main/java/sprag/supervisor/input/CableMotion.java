@@ -46,8 +46,8 @@ final class CableMotion {
      */
     void update(Commands last, TickFacts facts, Debounce debounce, Conditioned c) {
         boolean plugged = facts.is(Fact.PLUG_SEEN);
-        if (c.speedKph == c.speedKph) {
-            stands = Math.abs(c.speedKph) <= WALKING_KPH;
+        if (c.roadKph == c.roadKph) {
+            stands = c.roadKph <= WALKING_KPH;
             restTicks = 0;
         } else {
             boolean charging = alone || last.isOn(Output.CHARGER_ENABLE);

@@ -30,6 +30,10 @@ import sprag.supervisor.vocabulary.Signal;
  *  wheel: where a second speed is fitted, both differ by more than slip explains, for {@value #WHEEL_MS} ms
  * </pre>
  *
+ * <p>A motor behind a clutch is not tied to the road: its speed may jump and fall, so neither is held against it, and a second speed is
+ * that of the road, in a gear that nobody knows. Such a car stands when the motor does and the second speed says so; where there is
+ * none, when the motor stands and the brake is pressed.
+ *
  * <p>A doubted speed is unknown to everybody: no torque, no direction change. It is believed again
  * <ul>
  *   <li>when the motor is seen to turn, moving, for {@value #STEADY_MS} ms: wheels that were locked or spun; never after a jump,
@@ -97,6 +101,7 @@ final class SpeedInput {
     private final int steadyTicks;
     private final int powerTicks;
     private final boolean hasWheel;
+    private final boolean hasClutch;
     private final int wheelTicks;
     private final double tickS;
     private final double mps2PerKphTick;
@@ -157,6 +162,7 @@ final class SpeedInput {
         steadyTicks = (int) Math.ceil(STEADY_MS / (tickS * 1000));
         powerTicks = (int) Math.ceil(settings.ticks(Parameter.DRIVE_UNASKED_MS) * POWER_SHARE);
         hasWheel = settings.has(Signal.WHEEL_SPEED_KPH);
+        hasClutch = settings.is(Parameter.DRIVE_GEARBOX, "clutch");
         wheelTicks = (int) Math.ceil(WHEEL_MS / (tickS * 1000));
         mps2PerKphTick = 1 / kphPerMps2;
         accelerationShare = tickS / (ACCELERATION_S + tickS);
@@ -167,7 +173,8 @@ final class SpeedInput {
         boolean known = Math.abs(rpm) <= mostRpm;
         debounce.into(facts, Fact.SPEED_LOST, !known);
         key(facts);
-        compare(rpm * kphPerRpm, in, facts, debounce);
+        out.roadKph = Math.abs(rpm * kphPerRpm);
+        compare(rpm * kphPerRpm, in, facts, debounce, out);
         if (known) {
             look(rpm * kphPerRpm, last.get(Output.TORQUE_REQUEST_NM), facts.is(Fact.BRAKE_PRESSED));
             gapTicks = 0;
@@ -180,7 +187,7 @@ final class SpeedInput {
     }
 
     /** Holds the reading against the second speed, whose sign nobody knows. An unknown second speed says nothing. */
-    private void compare(double kph, Readings in, TickFacts facts, Debounce debounce) {
+    private void compare(double kph, Readings in, TickFacts facts, Debounce debounce, Conditioned out) {
         if (!hasWheel) {
             return;
         }
@@ -188,7 +195,8 @@ final class SpeedInput {
         double size = Math.abs(kph);
         debounce.into(facts, Fact.WHEEL_SPEED_LOST, !(wheelKph >= 0 && wheelKph <= Signal.WHEEL_SPEED_KPH.max));
         double slipKph = MARGIN_KPH + SLIP_SHARE * Bounds.greatest(size, wheelKph);
-        apart = Math.abs(size - wheelKph) > slipKph;
+        apart = !hasClutch && Math.abs(size - wheelKph) > slipKph;
+        out.roadKph = hasClutch ? wheelKph : size;
         apartTicks = apart ? Math.min(apartTicks + 1, wheelTicks + 1) : 0;
         if (apartTicks > wheelTicks && !doubted) {
             doubt(Bounds.greatest(size, wheelKph));
@@ -216,8 +224,8 @@ final class SpeedInput {
         double size = Math.abs(kph);
         double followed = Math.abs(followedKph);
         boolean turnedOver = kph * followedKph < 0;
-        boolean fell = followed > (turnedOver ? 0 : size) + fallKph * ticks + MARGIN_KPH;
-        boolean rose = size > (turnedOver ? 0 : followed) + riseKph * ticks + MARGIN_KPH;
+        boolean fell = !hasClutch && followed > (turnedOver ? 0 : size) + fallKph * ticks + MARGIN_KPH;
+        boolean rose = !hasClutch && size > (turnedOver ? 0 : followed) + riseKph * ticks + MARGIN_KPH;
         if (doubted) {
             prove(kph, size, fell || rose, braked);
             follow(kph, askedNm, braked);
@@ -318,7 +326,9 @@ final class SpeedInput {
         out.speedKph = rpm * kphPerRpm;
         double speedKph = Math.abs(out.speedKph);
         facts.set(Fact.SPEED_DOUBTED, doubted);
-        facts.set(Fact.STANDSTILL, speedKph < standstillKph && owedKph < MARGIN_KPH);
+        boolean roadStands = !hasClutch || (hasWheel ? out.roadKph < standstillKph : facts.is(Fact.BRAKE_PRESSED));
+        out.roadKph = rpm == rpm || hasClutch && hasWheel ? Bounds.greatest(out.roadKph, speedKph) : Double.NaN;
+        facts.set(Fact.STANDSTILL, speedKph < standstillKph && owedKph < MARGIN_KPH && roadStands);
         boolean fast = Math.abs(rpm) > maxRpm || speedKph > maxKph;
         debounce.into(facts, Fact.OVERSPEED, fast);
         double along = out.speedKph * facts.direction().sign;

@@ -77,7 +77,7 @@ final class ChargeRules {
             s.enter(Step.IDLE);
         } else if (f.busLevel() == BusLevel.DISCHARGED) {
             s.charge = ChargePhase.CHARGING;
-            s.enter(Step.TEST_NEGATIVE);
+            sequence.begin(s);
         } else {
             journal.acted(Interlock.BUS_NOT_DISCHARGED);
         }

@@ -34,10 +34,14 @@ final class ContactorSequence {
     private final int timeoutTicks;
     private final int waitTicks;
     private final int spinTicks;
+    private final Step firstTest;
     private final int[] longestTicks = new int[Step.COUNT];
     private final Set<Interlock> without;
 
     ContactorSequence(Settings settings, Set<Interlock> without) {
+        boolean relayAlone =
+                settings.is(Parameter.CONTACTOR_POLES, "both") && settings.is(Parameter.PRECHARGE_BY, "relay");
+        firstTest = relayAlone ? Step.TEST_NEGATIVE : Step.TEST_POSITIVE;
         weldTestTicks = settings.ticks(Parameter.CONTACTOR_WELD_TEST_MS);
         closeTicks = settings.ticks(Parameter.CONTACTOR_CLOSE_MS);
         releaseTicks = settings.ticks(Parameter.CONTACTOR_RELEASE_MS);
@@ -72,6 +76,14 @@ final class ContactorSequence {
             case IDLE -> waitTicks;
             case HOLD, BLEED -> 0;
         };
+    }
+
+    /** Begins the way up. The negative contactor cannot be tested where there is none, or where the precharge needs it closed.
+     *
+     * @param s the state; its step is entered
+     */
+    void begin(LogicState s) {
+        s.enter(firstTest);
     }
 
     /** Goes one tick towards {@link Step#HOLD}.

@@ -153,7 +153,7 @@ public final class Logic {
         if (f.is(Fact.START_RELEASED)) {
             s.startSeenReleased = true;
         } else if (f.is(Fact.START_REQUESTED) && mayStart(f, acting)) {
-            s.enter(Step.TEST_NEGATIVE);
+            sequence.begin(s);
             return Transition.STARTED;
         }
         return null;

@@ -10,6 +10,8 @@ public final class Conditioned {
     public double travel = Double.NaN;
     /** Road speed (km/h), positive forward. */
     public double speedKph = Double.NaN;
+    /** Road speed by what is tied to the road (km/h), without a sign: the second speed behind a clutch, else the motor's; NaN in doubt. */
+    public double roadKph = Double.NaN;
     /** Acceleration along the road from the speed (m/s²), positive forward; 0 while unknown. */
     public double accelerationMps2;
     /** Motor speed (rpm), positive forward. */

@@ -56,6 +56,7 @@ public enum Parameter implements Row {
     CELL_MAX_V                 (VOLT,          given(), 1.5,     4.5, "overcharge a cell"),
     CELL_TRIP_MS               (MILLISECOND,     500,    10,    5000, "act on noise, or too late"),
 
+    PRECHARGE_BY               (                   0, List.of("relay", "inverter"), "ask an inverter to precharge without the pack, or skip a weld test that could be made"),
     PRECHARGE_RESISTANCE_OHM   (OHM,           given(),   1,    5000, "overheat the resistor or never finish"),
     PRECHARGE_DONE_FRACTION    (NUMBER,         0.95,   0.8,    0.99, "close the contactor into an inrush, or never"),
     PRECHARGE_FAST_MS          (MILLISECOND,   given(),   0,   10000, "miss a missing capacitor or a shorted resistor"),
@@ -74,6 +75,7 @@ public enum Parameter implements Row {
     BUS_LOST_FRACTION          (NUMBER,          0.7,   0.3,    0.95, "miss a contactor that has dropped out"),
     BUS_LOST_MS                (MILLISECOND,     100,    10,    2000, "miss a contactor that has dropped out"),
 
+    CONTACTOR_POLES            (                   0, List.of("both", "positive"), "find a weld where there is no contactor, or skip a weld test that could be made"),
     CONTACTOR_CLOSE_MS         (MILLISECOND,      60,    10,     500, "take a slow contactor for a failed one, or the reverse"),
     CONTACTOR_RELEASE_MS       (MILLISECOND,      50,     5,     500, "take a slow contactor for a welded one, or the reverse"),
     CONTACTOR_OVERLAP_MS       (MILLISECOND,      50,    10,     500, "open the precharge path before the main one is closed"),
@@ -106,6 +108,7 @@ public enum Parameter implements Row {
     DRIVE_REVERSE_SHARE        (NUMBER,          0.4,   0.1,       1, "reverse too strongly"),
     DRIVE_RISE_NM_PER_S        (NEWTON_METRE,  given(),   1,   20000, "jerk the drive line"),
     DRIVE_FALL_NM_PER_S        (NEWTON_METRE,  given(),   1,   50000, "keep driving after the pedal is lifted"),
+    DRIVE_GEARBOX              (                   0, List.of("fixed", "clutch"), "doubt a motor that is out of gear, or believe a broken speed wire"),
     DRIVE_GEAR_RATIO           (NUMBER,        given(), 0.5,      30, "make every road speed wrong"),
     DRIVE_WHEEL_RADIUS_M       (METRE,         given(), 0.1,       1, "make every road speed wrong"),
     DRIVE_MASS_KG              (Unit.KILOGRAM, given(),  50,   20000, "light the brake lamp at the wrong deceleration"),
@@ -120,8 +123,8 @@ public enum Parameter implements Row {
 
     MOTOR_KIND                 (               given(), List.of("induction", "permanent-magnet"), "misjudge the voltage of a spinning motor"),
     MOTOR_SENSOR               (                   0, List.of("ntc", "pt1000"), "misread the motor temperature"),
-    MOTOR_MAX_RPM              (RPM,           given(), 500,   25000, "burst the rotor"),
-    MOTOR_EMF_V_PER_KRPM       (VOLT,              0,     0,     200, "misjudge the voltage of a spinning motor"),
+    MOTOR_MAX_RPM              (RPM,           given(), 100,   25000, "burst the rotor"),
+    MOTOR_EMF_V_PER_KRPM       (VOLT,              0,     0,    2000, "misjudge the voltage of a spinning motor"),
     MOTOR_WARM_C               (CELSIUS,         110,    40,     180, "derate too late to stay below the hot limit"),
     MOTOR_HOT_C                (CELSIUS,         140,    50,     200, "burn the winding"),
     INVERTER_WARM_C            (CELSIUS,          70,    30,     110, "derate too late to stay below the hot limit"),

@@ -33,6 +33,7 @@ class CableMotionTest {
 
     private boolean rolling(double kph, int ticks) {
         c.speedKph = kph;
+        c.roadKph = Math.abs(c.speedKph);
         for (int i = 0; i < ticks; i++) {
             debounce.begin(in);
             cable.update(last, facts, debounce, c);

@@ -15,6 +15,7 @@ import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
@@ -100,6 +101,56 @@ class SpeedInputTest {
         assertFalse(doubted());
         look(toKph, 1);
         assertEquals(doubted, doubted(), because);
+    }
+
+    @ParameterizedTest
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        MOTOR_KPH | WHEEL_KPH | BRAKE | STANDS | ROAD_KPH | BECAUSE
+        0         | 0         | 0     | true   | 0        | both stand
+        0         | 0.9       | 0     | true   | 0.9      | below drive.standstill_kph
+        0         | 1.1       | 1     | false  | 1.1      | it rolls in neutral
+        0         | 60        | 1     | false  | 60       | it rolls fast in neutral
+        20        | 0         | 1     | false  | 20       | the motor turns in neutral: nobody knows the gear
+        0         | NaN       | 1     | false  | NaN      | an unknown second speed is no standstill
+        """)
+    void clutch_secondSpeed_saysWhetherTheCarStands(
+            double motorKph, double wheelKph, double brake, boolean stands, double roadKph, String because) {
+        clutch(TestVehicle.full());
+        in.set(Signal.WHEEL_SPEED_KPH, wheelKph);
+        brake(brake == 1);
+        look(motorKph, 30);
+        assertEquals(stands, facts.is(Fact.STANDSTILL), because);
+        assertEquals(roadKph, c.roadKph, 1e-9, because);
+        assertFalse(doubted(), because);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0, 0, false", "0, 1, true", "3, 1, false"})
+    void clutch_noSecondSpeed_standsOnlyUnderTheBrake(double motorKph, double brake, boolean stands) {
+        clutch(TestVehicle.full().without(Signal.WHEEL_SPEED_KPH));
+        brake(brake == 1);
+        look(motorKph, 30);
+        assertEquals(stands, facts.is(Fact.STANDSTILL));
+    }
+
+    @Test
+    void clutch_motorJumpsAndFalls_believed_butUnknownIsLost() {
+        clutch(TestVehicle.full().without(Signal.WHEEL_SPEED_KPH));
+        look(40, 30);
+        look(90, 1);
+        assertFalse(doubted(), "the clutch is pressed");
+        look(20, 1);
+        assertFalse(doubted(), "a higher gear is let in");
+        in.set(Signal.MOTOR_SPEED_RPM, Double.NaN);
+        look(Double.NaN, 10);
+        assertTrue(facts.is(Fact.SPEED_LOST));
+        assertTrue(c.roadKph != c.roadKph);
+    }
+
+    private void clutch(Settings other) {
+        settings = other.with(
+                Parameter.DRIVE_GEARBOX, Parameter.DRIVE_GEARBOX.choices().indexOf("clutch"));
+        driver = new DriveInput(settings);
     }
 
     @ParameterizedTest(name = "{0} m/s²")

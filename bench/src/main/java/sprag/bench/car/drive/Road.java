@@ -9,9 +9,15 @@ import sprag.supervisor.vocabulary.Parameter;
  *
  * <p>Rolling resistance and brakes are friction: they never push. Where they are strong enough the car comes to an exact stop
  * and stays there until something pulls harder.
+ *
+ * <p>With a clutch the motor may be in another gear, or free: then it turns on its own inertia, {@value #FREE_SHARE} of the car's seen at
+ * the shaft. Slip of the clutch is left out: the motor takes the speed of a gear at once.
  */
 public final class Road {
     private static final double GRAVITY = 9.81;
+    /** The inertia of a motor as a share of the car's, seen at the shaft: common size. */
+    private static final double FREE_SHARE = 0.03;
+
     private static final double RPM_PER_RADPS = 60 / (2 * Math.PI);
 
     private final double massKg;
@@ -22,7 +28,12 @@ public final class Road {
     private final double rolling;
     private final double gearEfficiency;
     private final double brakeN;
-    private final double radpsPerMps;
+    private final double lowestRadpsPerMps;
+    private final double perFreeInertia;
+    private double radpsPerMps;
+    private boolean free;
+    private double freeRadps;
+    private double freeMeanRadps;
 
     /** Speed, positive forward, and what it was on the mean of the last step. */
     public double speedMps;
@@ -58,7 +69,9 @@ public final class Road {
         gearEfficiency = vehicle.get(CarParameter.BODY_GEAR_EFFICIENCY);
         perGearEfficiency = 1 / gearEfficiency;
         brakeN = vehicle.get(CarParameter.BODY_BRAKE_N);
-        radpsPerMps = vehicle.get(Parameter.DRIVE_GEAR_RATIO) / vehicle.get(Parameter.DRIVE_WHEEL_RADIUS_M);
+        lowestRadpsPerMps = vehicle.get(Parameter.DRIVE_GEAR_RATIO) / vehicle.get(Parameter.DRIVE_WHEEL_RADIUS_M);
+        radpsPerMps = lowestRadpsPerMps;
+        perFreeInertia = lowestRadpsPerMps * lowestRadpsPerMps / (FREE_SHARE * massKg);
         set(0, 0);
     }
 
@@ -70,6 +83,16 @@ public final class Road {
         slopeN = massKg * GRAVITY * slopeSin;
         rollingN = massKg * GRAVITY * slopeCos * rolling;
         pressedN = brakeN * brakeTravel;
+    }
+
+    /** Puts in a gear: a share of the ratio in the vehicle's file, 0 for none. */
+    public void shift(double share) {
+        if (share == 0 && !free) {
+            freeRadps = speedMps * radpsPerMps;
+            freeMeanRadps = freeRadps;
+        }
+        free = share == 0;
+        radpsPerMps = free ? radpsPerMps : lowestRadpsPerMps * share;
     }
 
     /** Force against the motion at a speed on the present slope: slope, rolling and drag, without brakes. */
@@ -89,15 +112,15 @@ public final class Road {
     }
 
     public double radps() {
-        return speedMps * radpsPerMps;
+        return free ? freeRadps : speedMps * radpsPerMps;
     }
 
     public double meanRadps() {
-        return meanMps * radpsPerMps;
+        return free ? freeMeanRadps : meanMps * radpsPerMps;
     }
 
     public double rpm() {
-        return speedMps * radpsPerMps * RPM_PER_RADPS;
+        return radps() * RPM_PER_RADPS;
     }
 
     public double kineticJ() {
@@ -110,19 +133,23 @@ public final class Road {
 
     /** Whether it stands and nothing can move it. */
     public boolean isHeld() {
-        return speedMps == 0 && Math.abs(slopeN + airN(0)) <= rollingN + pressedN;
+        return speedMps == 0 && (!free || freeRadps == 0) && Math.abs(slopeN + airN(0)) <= rollingN + pressedN;
     }
 
     /** Passes time for a car that stands. */
     public void stand() {
         meanMps = 0;
+        freeMeanRadps = 0;
         changeMps = 0;
     }
 
     /** One step under the torque of the shaft. */
     public void step(double shaftNm, double dtS) {
         double v0 = speedMps;
-        double shaftN = shaftNm * radpsPerMps;
+        double shaftN = free ? 0 : shaftNm * radpsPerMps;
+        if (free) {
+            turn(shaftNm, dtS);
+        }
         double drives = shaftN * v0 >= 0 ? gearEfficiency : perGearEfficiency;
         double frictionN = rollingN + pressedN;
         double airN = airN(v0);
@@ -140,6 +167,17 @@ public final class Road {
         changeMps = v1 - v0;
         stepS = dtS;
         book(shaftN, drives, airN, dtS);
+    }
+
+    /** The motor alone; its own drag, which is part of the torque, does not turn it the other way round. */
+    private void turn(double shaftNm, double dtS) {
+        double before = freeRadps;
+        freeRadps += shaftNm * perFreeInertia * dtS;
+        if (before * freeRadps < 0) {
+            freeRadps = 0;
+        }
+        freeMeanRadps = (before + freeRadps) / 2;
+        shaftJ += shaftNm * freeMeanRadps * dtS;
     }
 
     /** Each loss by its own law, so that their sum can be checked against the change of energy. */

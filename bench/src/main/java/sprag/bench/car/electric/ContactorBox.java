@@ -5,6 +5,7 @@ import sprag.bench.car.Faults;
 import sprag.bench.car.PartFault;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** The contactor box: the path from the pack to the bus through fuse, contactors and precharge resistor, and its wear. */
 public final class ContactorBox {
@@ -27,6 +28,7 @@ public final class ContactorBox {
     private static final int PRECHARGE = 2;
     private static final int POSITIVE = 4;
 
+    private final boolean onePole;
     private final double contactOhm;
     private final double soundResistorOhm;
     private final double arcTimeS;
@@ -64,6 +66,7 @@ public final class ContactorBox {
     private Path solvedPath = Path.OPEN;
 
     ContactorBox(Vehicle vehicle) {
+        onePole = vehicle.is(Parameter.CONTACTOR_POLES, "positive");
         contactOhm = vehicle.get(CarParameter.BOX_CONTACT_MOHM) / 1000;
         soundResistorOhm = vehicle.get(CarParameter.PARTS_PRECHARGE_OHM);
         arcTimeS = vehicle.get(CarParameter.BOX_ARC_MS) / 1000;
@@ -107,7 +110,7 @@ public final class ContactorBox {
         if (fuse.isOpen()) {
             return Path.OPEN;
         }
-        Path way = ways[position(negative.closed, precharge.closed, positive.closed)];
+        Path way = ways[position(negative.closed || onePole, precharge.closed, positive.closed)];
         return way == Path.THROUGH_RESISTOR && resistorOpen ? Path.OPEN : way;
     }
 

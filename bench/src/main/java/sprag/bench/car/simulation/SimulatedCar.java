@@ -22,6 +22,7 @@ import sprag.hal.Health;
 import sprag.hal.Samples;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
@@ -53,6 +54,8 @@ public final class SimulatedCar implements Device {
     private final Heat.Flow flow = new Heat.Flow();
     private final int watchdogMs;
     private final double unevenK;
+    private final boolean hasNegative;
+    private final boolean hasClutch;
     private long nowMs;
     private int seenFaults;
     private double emfNm;
@@ -67,6 +70,8 @@ public final class SimulatedCar implements Device {
         parts = new Parts(vehicle);
         sensors = new Sensors(parts, seed);
         watchdogMs = (int) vehicle.get(CarParameter.BOX_WATCHDOG_MS);
+        hasClutch = vehicle.is(Parameter.DRIVE_GEARBOX, "clutch");
+        hasNegative = Fitted.drives(vehicle, Output.NEGATIVE_CONTACTOR);
         unevenK = vehicle.get(CarParameter.CELLS_UNEVEN_K) / 2;
         moveLevers();
         truths = new Truths(parts);
@@ -237,7 +242,7 @@ public final class SimulatedCar implements Device {
         boolean beats = watchdogMs == 0 || drives.beatAgeMs(nowMs) <= watchdogMs;
         p.wiring.apply(p);
         double coilV = beats && !faults.has(PartFault.COIL_SUPPLY_LOST) ? p.lowSide.supplyV : 0;
-        p.negative.drive(drives.isOn(Output.NEGATIVE_CONTACTOR), coilV);
+        p.negative.drive(hasNegative && drives.isOn(Output.NEGATIVE_CONTACTOR), coilV);
         p.precharge.drive(drives.isOn(Output.PRECHARGE_RELAY), coilV);
         p.positive.drive(drives.isOn(Output.POSITIVE_CONTACTOR), coilV);
         p.machine.enabled = drives.isOn(Output.INVERTER_ENABLE);
@@ -274,6 +279,7 @@ public final class SimulatedCar implements Device {
         Parts p = parts;
         Levers levers = p.levers;
         p.road.set(levers.get(Lever.GRADE_PERCENT), levers.get(Lever.BRAKE));
+        p.road.shift(hasClutch ? levers.get(Lever.GEAR) : 1);
         p.road.windMps = levers.get(Lever.HEADWIND_KPH) / KPH_PER_MPS;
         flow.ambientC = levers.get(Lever.AMBIENT_C);
         p.movePlug();

@@ -90,7 +90,7 @@ public enum Promise implements Property<Tick> {
                                                                                                                                            "the precharge path opens although the positive contactor is not seen closed"),
     CONTACTORS_AS_THE_STEP  ("H07", t -> true,                               Tick::contactorsAsTheStep,                                     "a contactor is not where its step has it"),
     BUS_LOADS_AS_CONNECTED  ("H07", t -> true,                               t -> t.may().busConnected == (t.after().step() == Step.HOLD),  "loads run on a bus that is not connected, or are kept off one that is"),
-    STEPS_IN_ORDER          ("H07", t -> t.before().step() != t.after().step(), t -> StepOrder.allows(t.before().step(), t.after().step()), "a contactor step is skipped, or the sequence runs backwards"),
+    STEPS_IN_ORDER          ("H07", t -> t.before().step() != t.after().step(), t -> StepOrder.allows(t.before().step(), t.after().step(), t.limits().testsNegative()), "a contactor step is skipped, or the sequence runs backwards"),
     OPENS_IN_ORDER          ("H07", t -> t.isNow(Step.IDLE) && (t.before().step() == Step.OVERLAP || t.before().step() == Step.HOLD || t.before().step() == Step.RAMP_DOWN),
                                                                             Tick::opensAtOnce,                                             "everything opens at once, under load, although no interlock asks for that"),
     CURRENT_IS_LOW_TO_OPEN  ("H07", t -> t.goes(Step.RAMP_DOWN, Step.OPEN_POSITIVE), t -> t.ticks() >= t.limits().currentWait() || t.is(Fact.CURRENT_LOW),

@@ -27,7 +27,8 @@ public record PromiseLimits(
         int timeout,
         int currentWait,
         int spinWait,
-        boolean busSide) {
+        boolean busSide,
+        boolean testsNegative) {
     public static PromiseLimits of(Settings settings) {
         int close = settings.ticks(Parameter.CONTACTOR_CLOSE_MS);
         int wait = settings.ticks(Parameter.RUNDOWN_WAIT_MS);
@@ -41,7 +42,8 @@ public record PromiseLimits(
                 settings.ticks(Parameter.PRECHARGE_TIMEOUT_MS),
                 wait,
                 Math.max(wait, settings.ticks(Parameter.RUNDOWN_SPIN_MS)),
-                settings.is(Parameter.CHARGER_SIDE, "bus-side"));
+                settings.is(Parameter.CHARGER_SIDE, "bus-side"),
+                settings.is(Parameter.CONTACTOR_POLES, "both") && settings.is(Parameter.PRECHARGE_BY, "relay"));
     }
 
     /** The longest time from the first tick of a rundown until the last contactor is open, for any facts. */

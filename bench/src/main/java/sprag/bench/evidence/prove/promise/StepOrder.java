@@ -50,8 +50,15 @@ public final class StepOrder {
         return closed(step) == ((negative ? NEGATIVE : NONE) | (relay ? RELAY : NONE) | (positive ? POSITIVE : NONE));
     }
 
-    /** Whether one step may follow another; a step that stays is no change and is not asked for. */
-    static boolean allows(Step from, Step to) {
-        return NEXT.get(from).contains(to);
+    /**
+     * Whether one step may follow another; a step that stays is no change and is not asked for.
+     *
+     * @param testsNegative whether the weld test begins at the negative contactor, or there is none that could be tested
+     */
+    static boolean allows(Step from, Step to, boolean testsNegative) {
+        boolean begins = from == Step.IDLE && to != Step.IDLE;
+        return begins && !testsNegative
+                ? to == Step.TEST_POSITIVE
+                : NEXT.get(from).contains(to);
     }
 }
