@@ -19,6 +19,7 @@ import sprag.bench.cli.Terminal;
 import sprag.bench.cli.TerminalWatch;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Version;
+import sprag.bench.cli.Wrap;
 import sprag.bench.drawing.DraftCommand;
 import sprag.bench.drawing.DrawCommand;
 import sprag.bench.drawing.LiveCommand;
@@ -29,6 +30,7 @@ import sprag.bench.evidence.prove.ProveBenchmark;
 import sprag.bench.evidence.prove.ProveCommand;
 import sprag.bench.evidence.prove.toy.ExploreBenchmark;
 import sprag.bench.explain.KeyCommand;
+import sprag.bench.explain.ProblemText;
 import sprag.bench.hand.board.PortsCommand;
 import sprag.bench.hand.board.ProbeCommand;
 import sprag.bench.hand.bus.BusCommand;
@@ -44,7 +46,6 @@ import sprag.bench.run.RunCommand;
 import sprag.bench.run.ValueCommand;
 import sprag.bench.trip.TripCommand;
 import sprag.bench.vehicle.BadInput;
-import sprag.bench.vehicle.Problem;
 
 /** The command line. Exit status 0: all well; 1: a finding; 2: wrong usage or input; 3: disk, folder or board failed. */
 @Command(
@@ -95,8 +96,6 @@ public final class Sprag implements Runnable {
             ProveBenchmark.class,
             ExploreBenchmark.class);
 
-    private static final int MOST_PROBLEMS = 50;
-
     @Spec
     private CommandSpec spec;
 
@@ -114,10 +113,25 @@ public final class Sprag implements Runnable {
         line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setUsageHelpAutoWidth(false);
         line.setUsageHelpWidth(80);
+        line.setParameterExceptionHandler((wrong, args) -> explainUse(wrong));
         line.setExecutionExceptionHandler((failure, where, parsed) -> explain(failure, where));
         line.setColorScheme(CommandLine.Help.defaultColorScheme(
                 Terminal.colour() ? CommandLine.Help.Ansi.ON : CommandLine.Help.Ansi.OFF));
         return line;
+    }
+
+    /** Wrong use of a command: what is wrong, and where its use is told; the list of commands only when none was named. */
+    private static int explainUse(ParameterException wrong) {
+        CommandLine where = wrong.getCommandLine();
+        PrintWriter err = where.getErr();
+        Wrap.lines("sprag: " + wrong.getMessage(), 80).forEach(err::println);
+        CommandLine.UnmatchedArgumentException.printSuggestions(wrong, err);
+        if (where.getParent() == null) {
+            where.usage(err);
+        } else {
+            err.println("\"" + where.getCommandSpec().qualifiedName() + " --help\" tells how it is used.");
+        }
+        return ExitCode.USAGE;
     }
 
     /** What a person is told when a command could not do its work. */
@@ -125,10 +139,8 @@ public final class Sprag implements Runnable {
         PrintWriter err = where.getErr();
         if (failure instanceof BadInput bad) {
             int count = bad.problems().size();
-            bad.problems().stream().limit(MOST_PROBLEMS).map(Problem::message).forEach(err::println);
-            if (count > MOST_PROBLEMS) {
-                err.println("... and " + (count - MOST_PROBLEMS) + " more. Correct these first.");
-            }
+            boolean whole = "all".equals(System.getenv("SPRAG_PROBLEMS"));
+            ProblemText.lines(bad.problems(), whole).forEach(err::println);
             err.println("sprag: " + count + (count == 1 ? " problem" : " problems") + "; nothing was run");
             return ExitCode.USAGE;
         }

@@ -165,7 +165,7 @@ class VandalTest {
             List<String> lines = err.toString().lines().toList();
             assertFalse(lines.isEmpty(), context);
             for (String line : lines) {
-                boolean summary = line.startsWith("sprag: ") || line.startsWith("... and ");
+                boolean summary = line.startsWith("sprag: ") || line.startsWith("... and ") || line.startsWith("  ");
                 assertTrue(summary || MESSAGE.matcher(line).matches(), line + "\n" + how);
             }
         }

@@ -9,6 +9,7 @@ import sprag.bench.cli.Wrap;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
+import sprag.bench.vehicle.SizingParameter;
 import sprag.bench.vehicle.TomlFile;
 
 /** What a builder has answered. What was not answered is the default. */
@@ -77,6 +78,18 @@ final class Answers {
     /** Whether a motor with magnets is said to make no voltage. */
     boolean lacksEmf() {
         return word(Question.MOTOR_KIND).equals("permanent-magnet") && get(Question.MOTOR_EMF_V_PER_KRPM) == 0;
+    }
+
+    /** The greatest speed at which the motor keeps its limit, the margin for downhill left (km/h). */
+    double mostKph() {
+        double motorRpm = get(Question.MOTOR_MAX_RPM) / (1 + SizingParameter.SENSOR_SPEED_MARGIN.byDefault());
+        double metresPerTurn = 2 * Math.PI * get(Question.WHEEL_RADIUS_M) / get(Question.GEAR_RATIO);
+        return Math.floor(motorRpm * metresPerTurn * 60 / 1000);
+    }
+
+    /** Whether the motor would turn faster than it may at the answered speed. */
+    boolean isTooFast() {
+        return get(Question.MAX_KPH) > mostKph();
     }
 
     /** The answer as it is written in a file. */

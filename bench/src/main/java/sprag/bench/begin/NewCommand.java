@@ -93,6 +93,7 @@ public final class NewCommand implements Callable<Integer> {
             ask(answers, out);
         }
         requireEmf(answers, kept);
+        requireSpeed(answers, kept);
         String name = String.valueOf(folder.toAbsolutePath().normalize().getFileName());
         Map<Row, Suggestion> values = FirstVehicle.suggestions(name, answers);
         if (refresh) {
@@ -170,11 +171,16 @@ public final class NewCommand implements Callable<Integer> {
 
     /** A motor with magnets makes voltage: none would be an unknown that looks good. */
     private static boolean isSound(Answers answers, Question question, PrintWriter out) {
-        boolean isSound = question != Question.MOTOR_EMF_V_PER_KRPM || !answers.lacksEmf();
-        if (!isSound) {
+        if (question == Question.MOTOR_EMF_V_PER_KRPM && answers.lacksEmf()) {
             out.println("  A motor with magnets makes voltage when it turns: it must be more than 0.");
+            return false;
         }
-        return isSound;
+        if (question == Question.MAX_KPH && answers.isTooFast()) {
+            out.println("  The motor would turn too fast: with this gear at most "
+                    + Numbers.text(answers.mostKph(), "km/h") + ", with the margin for downhill.");
+            return false;
+        }
+        return true;
     }
 
     private static void requireEmf(Answers answers, Path from) throws BadInput {
@@ -183,6 +189,22 @@ public final class NewCommand implements Callable<Integer> {
                     from,
                     "motor_emf_v_per_krpm is 0, and a permanent-magnet motor makes voltage whenever it turns",
                     "Give the voltage for 1000 turns a minute, e.g. --set motor_emf_v_per_krpm=36.");
+        }
+    }
+
+    private static void requireSpeed(Answers answers, Path from) throws BadInput {
+        if (answers.isTooFast()) {
+            double kph = answers.get(Question.MAX_KPH);
+            double most = answers.mostKph();
+            throw refused(
+                    from,
+                    "max_kph = " + Numbers.text(kph) + " turns the motor faster than motor_max_rpm = "
+                            + Numbers.text(answers.get(Question.MOTOR_MAX_RPM)) + " with gear_ratio = "
+                            + Numbers.text(answers.get(Question.GEAR_RATIO)) + " and wheel_radius_m = "
+                            + Numbers.text(answers.get(Question.WHEEL_RADIUS_M)),
+                    "Give max_kph at most " + Numbers.text(most) + ", or gear_ratio at most "
+                            + Numbers.text(Math.floor(answers.get(Question.GEAR_RATIO) * most / kph * 100) / 100)
+                            + ", or a motor that turns faster.");
         }
     }
 

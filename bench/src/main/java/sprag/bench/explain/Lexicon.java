@@ -8,6 +8,7 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Model.CommandSpec;
 import sprag.bench.cli.Nearest;
+import sprag.bench.cli.NotOffered;
 import sprag.bench.explain.Entry.Fact;
 import sprag.bench.explain.Entry.Kind;
 
@@ -67,6 +68,10 @@ final class Lexicon {
 
     /** What to try instead of a name that is not known. */
     String hint(String written) {
+        return NotOffered.reason(written).orElseGet(() -> near(written));
+    }
+
+    private String near(String written) {
         Set<String> known = entries.stream().map(Entry::name).collect(Collectors.toCollection(TreeSet::new));
         List<String> within = known.stream()
                 .filter(name -> plain(name).contains(plain(written)))

@@ -48,7 +48,7 @@ public final class CheckCommand implements Callable<Integer> {
     @Option(
             names = "--out",
             paramLabel = "DIR",
-            description = "Folder for the web page and the other files (default: sprag-out/check-VEHICLE).")
+            description = "Folder for the web page and the other files (default: a new folder sprag-out-DATE).")
     private Path out;
 
     @Option(
@@ -75,9 +75,8 @@ public final class CheckCommand implements Callable<Integer> {
         Catalogue catalogue = Catalogue.installed();
         Path home = vehicle.folder();
         CheckReport report = bus == null ? Checker.check(home) : Checker.check(home, catalogue.bus(bus));
-        Path folder = out == null ? Path.of("sprag-out", "check-" + folderName(report)) : out;
+        Path folder = OutFolder.open(out);
         Path page = folder.resolve(PAGE);
-        OutFolder.make(folder);
         OutFolder.write(page, HtmlPage.of(report));
         if (sarif != null) {
             OutFolder.write(sarif, SarifPage.of(report));
@@ -90,14 +89,5 @@ public final class CheckCommand implements Callable<Integer> {
         }
         print.flush();
         return report.stops() ? ExitCode.FINDING : ExitCode.WELL;
-    }
-
-    private static String folderName(CheckReport report) {
-        return report.vehicle()
-                .folder()
-                .toAbsolutePath()
-                .normalize()
-                .getFileName()
-                .toString();
     }
 }

@@ -39,12 +39,20 @@ record Search(
      */
     record Point(double value, double result, String trouble) {}
 
-    /** What is sought. */
-    record Question(Row row, double from, double to, String figure, double target) {
+    /**
+     * What is sought.
+     *
+     * @param most how many values are tried
+     */
+    record Question(Row row, double from, double to, String figure, double target, int most) {
+        Question(Row row, double from, double to, String figure, double target) {
+            this(row, from, to, figure, target, MOST);
+        }
+
         /** Evenly spaced values; whole ones where both ends are whole and there is room. */
         List<Double> values() {
-            boolean whole = from == Math.rint(from) && to == Math.rint(to) && to - from >= MOST - 1;
-            int count = from == to ? 1 : wholeAndFew() ? (int) (to - from) + 1 : MOST;
+            boolean whole = from == Math.rint(from) && to == Math.rint(to) && to - from >= most - 1;
+            int count = from == to ? 1 : wholeAndFew() ? (int) (to - from) + 1 : most;
             List<Double> all = new ArrayList<>();
             for (int i = 0; i < count; i++) {
                 double value = count == 1 ? from : from + (to - from) * i / (count - 1);
@@ -57,7 +65,7 @@ record Search(
         }
 
         private boolean wholeAndFew() {
-            return isCount() && to - from < MOST;
+            return isCount() && to - from < most;
         }
 
         /** Cells and levels come in whole numbers. */
@@ -68,9 +76,19 @@ record Search(
         }
     }
 
-    /** Tries every value. */
+    /** Tries every value, and drives what was found whole. */
     static Search of(TripReport base, Question question, BooleanSupplier stop) {
-        Variation variation = new Variation(base.vehicle(), question.row());
+        Search curve = curve(base, base.vehicle(), question, stop);
+        double confirmed = Double.isNaN(curve.found) || stop.getAsBoolean()
+                ? Double.NaN
+                : confirm(
+                        base, new Variation(base.vehicle(), question.row()).with(curve.found), question.figure(), stop);
+        return new Search(curve.row, curve.figure, curve.target, curve.points, curve.followers, curve.found, confirmed);
+    }
+
+    /** Tries every value on a vehicle that is similar to that of the report. */
+    static Search curve(TripReport base, Vehicle vehicle, Question question, BooleanSupplier stop) {
+        Variation variation = new Variation(vehicle, question.row());
         boolean charges =
                 question.figure().startsWith("wall") || question.figure().startsWith("charge");
         ExecutorService pool = Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
@@ -90,12 +108,14 @@ record Search(
         } finally {
             pool.shutdownNow();
         }
-        double found = crossing(points, question);
-        double confirmed = Double.isNaN(found) || stop.getAsBoolean()
-                ? Double.NaN
-                : confirm(base, variation.with(found), question.figure(), stop);
         return new Search(
-                question.row(), question.figure(), question.target(), points, variation.followers(), found, confirmed);
+                question.row(),
+                question.figure(),
+                question.target(),
+                points,
+                variation.followers(),
+                crossing(points, question),
+                Double.NaN);
     }
 
     private static Point point(

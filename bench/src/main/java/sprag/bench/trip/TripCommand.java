@@ -13,8 +13,6 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
-import sprag.bench.cli.Nearest;
-import sprag.bench.cli.Numbers;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Within;
 import sprag.bench.vehicle.BadInput;
@@ -23,7 +21,6 @@ import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleArgument;
 import sprag.supervisor.vocabulary.Parameter;
-import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Signal;
 
 /** {@code trip}: how far, how fast, how warm. */
@@ -106,11 +103,11 @@ public final class TripCommand implements Callable<Integer> {
 
     @Option(
             names = "--find",
-            arity = "3",
+            arity = "3..5",
             paramLabel = "ARG",
             description =
-                    "KEY A..B FIGURE=VALUE: try values of a key of the vehicle's file, and tell which gives the figure."
-                            + " Example: --find pack.cells 60..140 range_km=120")
+                    "KEY A..B [KEY A..B] FIGURE=VALUE: try values of one or two keys of the vehicle's file, and tell which"
+                            + " give the figure. Example: --find pack.cells 60..140 range_km=120")
     private List<String> find;
 
     @Option(
@@ -142,50 +139,22 @@ public final class TripCommand implements Callable<Integer> {
                             + String.join(", ", Catalogue.installed().trips()));
         }
         SpeedTrace trace = TraceReader.read(Catalogue.installed().trip(traceName));
-        Search.Question question = find == null ? null : question(loaded);
+        SearchRequest sought = find == null ? null : SearchRequest.of(find, loaded, this::wrong);
         try (Interruption interruption = new Interruption()) {
             startedNs = System.nanoTime();
             TripReport report = TripReport.of(loaded, weather, trace, interruption);
-            return question == null ? tell(report) : tell(report, Search.of(report, question, interruption));
+            if (sought == null) {
+                return tell(report);
+            }
+            return sought.second() == null
+                    ? tell(report, Search.of(report, sought.first(), interruption))
+                    : tell(report, Grid.of(report, sought.first(), sought.second(), interruption));
         }
-    }
-
-    private Search.Question question(Vehicle read) {
-        String key = find.get(0);
-        Row row = Vehicle.row(key)
-                .orElseThrow(() -> wrong("--find " + key + " is no key of a vehicle. "
-                        + Nearest.hint(key, Vehicle.rows().map(Row::key).toList())));
-        String[] ends = find.get(1).split("\\.\\.", -1);
-        String[] aim = find.get(2).split("=", -1);
-        double from = ends.length == 2 ? number(ends[0]) : Double.NaN;
-        double to = ends.length == 2 ? number(ends[1]) : Double.NaN;
-        double target = aim.length == 2 ? number(aim[1]) : Double.NaN;
-        if (!row.choices().isEmpty() || !(read.get(row) != 0)) {
-            throw wrong("--find " + key + ": only a key with a number other than 0 can be tried");
-        }
-        if (!(from >= row.min() && to <= row.max() && from < to)) {
-            throw wrong("--find " + find.get(1) + " is no range within " + Numbers.text(row.min()) + ".."
-                    + Numbers.text(row.max()) + "; write A..B, the lower number first");
-        }
-        if (aim.length != 2 || !TripJson.NAMES.contains(aim[0]) || Double.isNaN(target)) {
-            throw wrong("--find " + find.get(2) + " is no aim; write FIGURE=VALUE with one of "
-                    + String.join(", ", TripJson.NAMES));
-        }
-        return new Search.Question(row, from, to, aim[0], target);
     }
 
     private void told(PrintWriter print, Path page) {
         print.println("Computed in " + Say.number((System.nanoTime() - startedNs) / 1e9, 1, "s") + ".");
         print.println("Page: " + page);
-    }
-
-    private static double number(String text) {
-        try {
-            double value = Double.parseDouble(text);
-            return Double.isFinite(value) ? value : Double.NaN;
-        } catch (NumberFormatException e) {
-            return Double.NaN; // the caller refuses it with what was written
-        }
     }
 
     private ParameterException wrong(String message) {
@@ -205,6 +174,25 @@ public final class TripCommand implements Callable<Integer> {
         }
         print.flush();
         return Double.isNaN(search.found()) ? ExitCode.FINDING : ExitCode.WELL;
+    }
+
+    private int tell(TripReport base, Grid grid) {
+        PrintWriter print = spec.commandLine().getOut();
+        if (grid.driven().isEmpty()) {
+            throw wrong("--find: no value of " + grid.second().key() + " can be driven: "
+                    + grid.curves().get(0).trouble());
+        }
+        GridView view = new GridView(base, grid);
+        if (json) {
+            print.println(view.json());
+        } else {
+            view.text().forEach(print::println);
+            Path folder = OutFolder.open(out);
+            OutFolder.write(folder.resolve("search.html"), view.page());
+            told(print, folder.resolve("search.html"));
+        }
+        print.flush();
+        return view.isFound() ? ExitCode.WELL : ExitCode.FINDING;
     }
 
     private int tell(Vehicle read, List<Standing.Trial> trials) {

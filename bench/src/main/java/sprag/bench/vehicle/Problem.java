@@ -17,6 +17,9 @@ import sprag.bench.cli.Wrap;
 public record Problem(
         Path file, int line, int column, String key, String found, String allowed, String effect, String remedy) {
 
+    /** What is told of a key that must be there and is not. */
+    static final String MISSING = "is missing";
+
     private static final int LONGEST_KEY = 100;
     private static final int LONGEST_FINDING = 300;
     private static final int LONGEST_REMEDY = 600;
@@ -40,6 +43,11 @@ public record Problem(
         return text.append(last == '.' || last == '?' ? " " : ". ")
                 .append(remedy)
                 .toString();
+    }
+
+    /** Whether a key that must be there is not. */
+    public boolean isMissingKey() {
+        return found.equals(MISSING);
     }
 
     @Override

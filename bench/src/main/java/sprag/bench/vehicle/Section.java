@@ -10,6 +10,7 @@ import org.tomlj.TomlArray;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
 import sprag.bench.cli.Nearest;
+import sprag.bench.cli.NotOffered;
 import sprag.bench.cli.Numbers;
 import sprag.bench.cli.Wrap;
 import sprag.supervisor.vocabulary.Row;
@@ -295,7 +296,7 @@ public final class Section {
     }
 
     private void missing(String key, String allowed) {
-        note(key, "is missing", allowed, "", "Add it: " + allowed + ".");
+        note(key, Problem.MISSING, allowed, "", "Add it: " + allowed + ".");
     }
 
     /** Reports every key that was written and never asked for, here and in the sections taken from here. */
@@ -335,7 +336,8 @@ public final class Section {
             candidates.add(isSection && name.contains(".") ? name.substring(0, name.lastIndexOf('.')) : name);
         }
         String kind = isSection ? "is not a known section" : "is not a known key";
-        note(key, kind, "a known key", "have no effect", Nearest.hint(key, candidates));
+        String remedy = NotOffered.reason(key).orElseGet(() -> Nearest.hint(key, candidates));
+        note(key, kind, "a known key", "have no effect", remedy);
     }
 
     private Object raw(String key) {

@@ -62,6 +62,27 @@ class NewCommandTest {
         assertFalse(Files.exists(folder.resolve("car")));
     }
 
+    @ParameterizedTest
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        MAX_KPH | STATUS | BECAUSE
+        107     | 0      | 8000 rpm less 5 % for downhill, ratio 8, wheel 0.3 m: 107.7 km/h
+        108     | 2      | check would stop it
+        """)
+    void topSpeed_theMotorCannotTurn_isRefusedWithTheMost(int maxKph, int status, String because) {
+        assertEquals(status, make("car", "--set", "max_kph=" + maxKph), because);
+        if (status != 0) {
+            assertTrue(err.toString().contains("Give max_kph at most 107"), err.toString());
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({"plain, plug_present", "none, motor_temp_v"})
+    void inletWithoutAPilot_answered_makesAVehicleThatCanBeRead(String inlet, String signal) throws Exception {
+        assertEquals(ExitCode.WELL, make("car", "--set", "inlet=" + inlet), err::toString);
+        assertTrue(read("car").fitted().stream().anyMatch(s -> s.key().equals(signal)));
+        assertFalse(read("car").settings().has(Signal.PILOT_PEAK_V));
+    }
+
     @Test
     void folderWithASpace_made_isQuotedInTheNextCommands() {
         assertEquals(ExitCode.WELL, make("my car"));

@@ -62,7 +62,7 @@ class KeyCommandTest {
     void section_asked_listsItsKeys() {
         assertEquals(ExitCode.WELL, key("precharge"));
         assertEquals(
-                9,
+                10,
                 out.toString()
                         .lines()
                         .filter(line -> line.startsWith("precharge."))

@@ -38,6 +38,26 @@ class SearchTest {
     }
 
     @Test
+    void twoKeys_rangeSought_eachCurveHasItsOwnAnswer() throws BadInput {
+        TripReport base = base();
+        double wantedKm = 1.05 * base.range().km();
+        Grid grid = Grid.of(
+                base,
+                new Search.Question(Parameter.PACK_CELLS, 30, 33, "range_km", wantedKm, 4),
+                new Search.Question(CarParameter.BODY_DRAG_AREA_M2, 1.3, 3.9, "range_km", wantedKm, 2),
+                () -> false);
+        assertEquals(2, grid.driven().size());
+        double slim = grid.driven().get(0).search().found();
+        assertEquals(32, slim, 1, "a twentieth more of 30 cells");
+        assertTrue(Double.isNaN(grid.driven().get(1).search().found()), "three times the air");
+        GridView view = new GridView(base, grid);
+        assertTrue(view.answers().get(0).contains("pack.cells = "), view.answers()::toString);
+        assertTrue(view.page().contains("<svg"));
+        assertTrue(view.text().stream().allMatch(line -> line.length() <= 80), view.text()::toString);
+        assertTrue(view.json().contains("\"second\""));
+    }
+
+    @Test
     void mass_targetOutOfReach_tellsTheNearest() throws BadInput {
         TripReport base = base();
         Search search = Search.of(

@@ -84,6 +84,8 @@ class TripCommandTest {
                 "yard-cart udds --heater                            | yard-cart has no heater",
                 "parcel-van udds --standing                         | one thing at a time",
                 "parcel-van udds --find pack.cels 1..2 range_km=1   | Did you mean pack.cells",
+                "parcel-van udds --find pack.cells 30..40 pack.cells 30..40 range_km=1 | stands there twice",
+                "parcel-van udds --find pack.cells 30..40 drive.mass_kg range_km=1 | --find takes KEY A..B",
                 "parcel-van udds --find pack.cells 9 range_km=1     | is no range within",
                 "parcel-van udds --find pack.cells 40..30 range_km=1 | the lower number first",
                 "parcel-van udds --find pack.cells 30..40 range=1   | is no aim",

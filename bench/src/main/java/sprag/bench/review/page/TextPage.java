@@ -128,7 +128,9 @@ public final class TextPage {
                 case UNKNOWN -> "??";
             };
             List<String> words = new ArrayList<>(List.of(sum.title() + ": " + sum.result()));
-            if (sum.limit() != null) {
+            if (!sum.lacks().isEmpty()) {
+                words.set(0, sum.title() + ": cannot be judged, " + sum.lacks());
+            } else if (sum.limit() != null) {
                 words.add((sum.isAtMost() ? "at most " : "at least ") + sum.limit());
             }
             if (!Double.isNaN(sum.margin())) {

@@ -170,6 +170,16 @@ public final class Calculation {
         return limit;
     }
 
+    /** Why it cannot be judged, to stand behind its title; empty when it can. */
+    public String lacks() {
+        if (verdict() != Verdict.UNKNOWN) {
+            return "";
+        }
+        return missing.isEmpty()
+                ? "the inputs do not give a number"
+                : String.join(", ", missing) + (missing.size() > 1 ? " are" : " is") + " not given";
+    }
+
     /** Whether the limit is an upper one. */
     public boolean isAtMost() {
         return atMost;
@@ -224,10 +234,7 @@ public final class Calculation {
     }
 
     private String unknownSentence() {
-        String because = missing.isEmpty()
-                ? "the inputs do not give a number"
-                : String.join(", ", missing) + (missing.size() > 1 ? " are" : " is") + " not given";
-        return "Cannot judge " + title + ", because " + because + ".";
+        return "Cannot judge " + title + ", because " + lacks() + ".";
     }
 
     private Finding finding(
