@@ -78,6 +78,16 @@ class ReleaseIT {
         whole = unpack(WITH_RUNTIME, temp.resolve("copy with runtime"));
     }
 
+    @Test
+    void documents_standInTheArchiveAsASite() throws IOException {
+        Path site = plain.resolve("site");
+        String index = Files.readString(site.resolve("index.html"));
+        assertTrue(index.contains("<title>Sprag</title>"), index.substring(0, 300));
+        for (String file : List.of("site.css", "search.js", "sections.js", "words.html", "traction-circuit.svg")) {
+            assertTrue(Files.size(site.resolve(file)) > 0, file);
+        }
+    }
+
     @AfterAll
     void allowRemoval() throws IOException {
         for (Path top : List.of(plain, whole)) {
