@@ -33,6 +33,7 @@ import sprag.bench.drawing.sheet.SheetPainter;
 import sprag.bench.drawing.sheet.SheetPlan;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.page.Spot;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.Checker;
 import sprag.bench.review.report.JudgedFinding;
@@ -43,6 +44,7 @@ import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.review.wiring.schedule.Wire;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Problems;
 import sprag.supervisor.vocabulary.Output;
@@ -160,6 +162,10 @@ public record Drawing(
             } else if (firstOfNet.containsKey(where)) {
                 onWires.computeIfAbsent(firstOfNet.get(where), w -> new ArrayList<>())
                         .add(mark);
+            } else if (finding.place().file().equals(Catalogue.VEHICLE_FILE)) {
+                Spot.partOf(where, changes.both())
+                        .ifPresent(part -> onParts.computeIfAbsent(part, w -> new ArrayList<>())
+                                .add(mark));
             } else if (SIGNALS.contains(where)) {
                 supervisor(changes.both())
                         .ifPresent(part -> onParts.computeIfAbsent(part, w -> new ArrayList<>())

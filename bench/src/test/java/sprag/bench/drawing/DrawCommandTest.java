@@ -80,15 +80,14 @@ class DrawCommandTest {
     }
 
     @Test
-    void draw_flawedVan_putsEachStopOfTheScheduleWhereItBelongs() throws Exception {
+    void draw_flawedVan_putsEachStopWhereItBelongs() throws Exception {
         CheckReport report = Checker.check(VEHICLES.resolve("flawed-van"));
         Drawing drawing = Drawing.of(report, null);
         List<String> missing = new ArrayList<>();
         int stops = 0;
         for (int i = 0; i < report.findings().size(); i++) {
             Finding finding = report.findings().get(i).finding();
-            boolean ofSchedule = finding.place().file().endsWith(".csv");
-            if (finding.weight() != Weight.STOP || !ofSchedule) {
+            if (finding.weight() != Weight.STOP) {
                 continue;
             }
             stops++;
@@ -102,7 +101,10 @@ class DrawCommandTest {
             }
         }
         assertEquals(List.of(), missing);
-        assertEquals(19, stops, "the other stops are about figures of the vehicle, not about wires");
+        assertEquals(25, stops, "those about figures of the vehicle sit on the part that the figure is about");
+        assertTrue(
+                drawing.marks().onParts().get("fuse_main").stream().anyMatch(m -> m.number() == 3),
+                "the main fuse against its cable");
     }
 
     @Test

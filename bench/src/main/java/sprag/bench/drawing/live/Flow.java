@@ -31,6 +31,10 @@ final class Flow {
     /** Combinations in which coils go on pulling and releasing each other. */
     long unsettled;
 
+    /** The ways of the net list as arrays: they are walked many thousand times. */
+    private final Netlist.Way[] ways;
+
+    private final Netlist.Way[] loads;
     private final long[] controls;
     private final long[] before;
     private final long[] wayMask;
@@ -43,7 +47,9 @@ final class Flow {
         soft = new long[netlist.netCount * KINDS];
         fed = new long[netlist.circuit.consumers.size()];
         before = new long[fed.length];
-        wayMask = new long[netlist.ways.size()];
+        ways = netlist.ways.toArray(new Netlist.Way[0]);
+        loads = netlist.loads.toArray(new Netlist.Way[0]);
+        wayMask = new long[ways.length];
         held = new long[netlist.netCount];
         heldByPack = new long[netlist.netCount];
         controls = new long[netlist.circuit.controls.size()];
@@ -109,13 +115,13 @@ final class Flow {
                     pole.gate().mask(controls, fed);
         }
         for (int w = 0; w < wayMask.length; w++) {
-            wayMask[w] = netlist.ways.get(w).gate().mask(controls, fed);
+            wayMask[w] = ways[w].gate().mask(controls, fed);
         }
         boolean more = true;
         while (more) {
             more = false;
             for (int w = 0; w < wayMask.length; w++) {
-                more |= wayMask[w] != 0 && even(hard, netlist.ways.get(w), wayMask[w]);
+                more |= wayMask[w] != 0 && even(hard, ways[w], wayMask[w]);
             }
         }
     }
@@ -133,12 +139,12 @@ final class Flow {
         boolean more = true;
         while (more) {
             more = false;
-            for (Netlist.Way load : netlist.loads) {
+            for (Netlist.Way load : loads) {
                 more |= lift(load.a(), load.b());
                 more |= lift(load.b(), load.a());
             }
             for (int w = 0; w < wayMask.length; w++) {
-                more |= wayMask[w] != 0 && even(soft, netlist.ways.get(w), wayMask[w]);
+                more |= wayMask[w] != 0 && even(soft, ways[w], wayMask[w]);
             }
         }
     }

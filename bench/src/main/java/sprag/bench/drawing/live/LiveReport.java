@@ -82,8 +82,9 @@ public record LiveReport(
         // A short that is there already would blow its fuse under every fault and hide what the fault does.
         boolean useful = withFaults && !gone.contains(LivePromise.NO_SHORT);
         List<Fault> faults = useful ? Fault.all(circuit, schedule) : List.of();
-        List<FaultResult> results = faults.stream()
-                .map(fault -> result(circuit, proof, fault, gone))
+        // On every core; a proof remembers where it is, so each fault has its own.
+        List<FaultResult> results = faults.parallelStream()
+                .map(fault -> result(circuit, new Proof(circuit), fault, gone))
                 .filter(r -> !r.broken().isEmpty())
                 .toList();
         return new LiveReport(

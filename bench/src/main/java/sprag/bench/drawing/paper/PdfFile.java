@@ -5,6 +5,9 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.function.Consumer;
+import org.apache.fontbox.ttf.TTFParser;
+import org.apache.fontbox.ttf.TrueTypeFont;
+import org.apache.pdfbox.io.RandomAccessReadBuffer;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.PDPageContentStream;
@@ -32,7 +35,11 @@ public final class PdfFile implements AutoCloseable {
         document.setDocumentId((long) title.hashCode());
         document.getDocumentInformation().setTitle(title);
         try (InputStream in = SheetFont.open()) {
-            font = PDType0Font.load(document, in, true);
+            TrueTypeFont letters = new TTFParser().parse(new RandomAccessReadBuffer(in));
+            // Nothing here needs other shapes for letters beside each other, and looking for them takes most of the
+            // time.
+            letters.setEnableGsub(false);
+            font = PDType0Font.load(document, letters, true);
         } catch (IOException e) {
             throw new UncheckedIOException("cannot embed the shipped typeface", e);
         }

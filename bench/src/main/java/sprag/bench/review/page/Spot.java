@@ -3,6 +3,7 @@ package sprag.bench.review.page;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
@@ -10,7 +11,7 @@ import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** The places of the one-line diagram, and which findings belong to which. */
-enum Spot {
+public enum Spot {
     // @formatter:off
     //            label          keys of the vehicle's file that belong here
     PACK         ("pack",        List.of("pack", "cell", "car.cells", "design.pack")),
@@ -90,6 +91,18 @@ enum Spot {
         int dot = finding.where().indexOf('.');
         return ofPart(
                 schedule.parts().get(dot < 0 ? finding.where() : finding.where().substring(0, dot)));
+    }
+
+    /** The part of a schedule that a key of the vehicle's file is about; nothing when it is about none that is drawn. */
+    public static Optional<String> partOf(String key, Schedule schedule) {
+        Spot spot = ofKey(key);
+        Spot drawn = spot == STATION ? INLET : spot == CABLE || spot == BUS ? INVERTER : spot;
+        return drawn == null
+                ? Optional.empty()
+                : schedule.parts().values().stream()
+                        .filter(part -> ofPart(part) == drawn)
+                        .map(Part::name)
+                        .findFirst();
     }
 
     /** The spot with the longest key that a key begins with. */
