@@ -153,7 +153,7 @@ public final class DraftCommand implements Callable<Integer> {
         boolean isThere =
                 folder.toAbsolutePath().normalize().equals(home.toAbsolutePath().normalize());
         return (isThere ? "Then" : "Copy the files into " + home + ", where the other commands look for them, then")
-                + ": sprag check, sprag live, sprag draw.";
+                + ": sprag check, sprag live, sprag draw, sprag book.";
     }
 
     private static void wrapped(PrintWriter print, String text) {

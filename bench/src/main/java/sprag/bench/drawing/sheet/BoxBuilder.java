@@ -26,8 +26,11 @@ final class BoxBuilder {
     static final double MARK_MM = 5.4;
 
     private static final double PAD_MM = 1.2;
+    /** Room for the bar of a splice between the words of both sides (mm). */
+    private static final double BAR_MM = 4;
+
     private static final double HEADING_MM = 30;
-    private static final int LONGEST_WORD = 26;
+    private static final int LONGEST_WORD = 32;
     private static final double LABEL_MM = 10;
     private static final double LABEL_STEP_MM = 2;
 
@@ -179,7 +182,8 @@ final class BoxBuilder {
         }
         double westPins = widest(slots, true);
         double eastPins = widest(slots, false);
-        double symbol = elements.isEmpty() ? 2 * PAD_MM : 2 * Symbol.HALF_MM + PAD_MM;
+        double plain = part.kind() == PartKind.SPLICE ? BAR_MM : 2 * PAD_MM;
+        double symbol = elements.isEmpty() ? plain : 2 * Symbol.HALF_MM + PAD_MM;
         double inside = westPins + eastPins + symbol + 2 * PAD_MM;
         double marksMm = MARK_MM * shown(marks.of(part.name(), false));
         double head = heading.stream()

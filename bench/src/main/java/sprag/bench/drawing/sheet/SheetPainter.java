@@ -124,9 +124,10 @@ public final class SheetPainter {
         marks(here, new Point(x, corner.y() + BoxBuilder.LINE_MM));
     }
 
-    /** A bar that joins all that lands on it. */
+    /** A bar that joins all that lands on it, between the words of both sides. */
     private void bar(Box box, Point corner) {
-        double middle = corner.x() + box.size().widthMm() / 2;
+        double free = box.size().widthMm() - pinsWidth(box, true) - pinsWidth(box, false);
+        double middle = corner.x() + pinsWidth(box, true) + free / 2;
         double top = corner.y() + box.rowY(0);
         double bottom = corner.y() + box.size().heightMm() - Box.ROW_MM / 2;
         ink.line(Pen.SUPPLY, middle, top - 1, middle, bottom + 1);

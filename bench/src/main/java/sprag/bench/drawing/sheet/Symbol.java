@@ -12,7 +12,7 @@ enum Symbol {
     FUSE,
     /** A rectangle. */
     RESISTOR,
-    /** A rectangle with its line going through, and taps. */
+    /** A rectangle, empty so that nobody takes it for a fuse, with a tap at each end. */
     SHUNT,
     /** A contact that is open at rest. */
     MAKE,
@@ -72,7 +72,12 @@ enum Symbol {
         double x = at.x();
         double y = at.y();
         switch (this) {
-            case FUSE, SHUNT -> {
+            case SHUNT -> {
+                ink.box(Pen.SYMBOL, Fill.PAPER, x - 4, y - TALL_MM, 8, 2 * TALL_MM);
+                ink.line(Pen.SYMBOL, x - 3, y + TALL_MM, x - 3, y + 2 * TALL_MM);
+                ink.line(Pen.SYMBOL, x + 3, y + TALL_MM, x + 3, y + 2 * TALL_MM);
+            }
+            case FUSE -> {
                 ink.box(Pen.SYMBOL, Fill.PAPER, x - 4, y - TALL_MM, 8, 2 * TALL_MM);
                 ink.line(Pen.SYMBOL, x - 4, y, x + 4, y);
             }
