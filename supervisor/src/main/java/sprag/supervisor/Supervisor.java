@@ -54,7 +54,7 @@ public final class Supervisor {
         this.without = Set.copyOf(without);
         conditioner = new Conditioner(settings);
         logic = new Logic(settings, without, diagnostics);
-        torque = new TorqueShaper(settings);
+        torque = new TorqueShaper(settings, this.without);
         charge = new ChargeShaper(settings);
         auxiliaries = new Auxiliaries(settings);
         gate = new Gate(settings);

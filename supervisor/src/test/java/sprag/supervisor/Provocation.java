@@ -89,7 +89,7 @@ public enum Provocation {
     CELL_NEARLY_FULL      (Interlock.PACK_FULL,                "   d   ", signal(Signal.CELL_MAX_V),                      4.149,    4.15),
     PACK_NEARLY_FULL      (Interlock.PACK_FULL,                "   d   ", Rig::pack,                                      390.9,   391),
     CELL_NEARLY_EMPTY     (Interlock.PACK_LOW,                 "   d   ", signal(Signal.CELL_MIN_V),                      3.201,     3.2),
-    PACK_NEARLY_EMPTY     (Interlock.PACK_LOW,                 "   d   ", Rig::pack,                                      291.5,   291.4),
+    PACK_NEARLY_EMPTY     (Interlock.PACK_LOW,                 "   d   ", Rig::pack,                                     305.26,  305.25),
     NO_CHARGE             (Interlock.CHARGE_WITHDRAWN,         "   d   ", signal(Signal.CHARGE_PERMIT),                       1,       0),
     MOTOR_SENSOR_OPEN     (Interlock.DRIVE_SENSOR_LOST,        "   d   ", signal(Signal.MOTOR_TEMP_V),                     4.929,    4.93),
     COOLANT_SENSOR_SHORTED(Interlock.DRIVE_SENSOR_LOST,        "   d   ", signal(Signal.COOLANT_TEMP_V),                      3,     0.1),

@@ -6,6 +6,7 @@ import sprag.bench.car.electric.CellCurve;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.LowPack;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -24,6 +25,9 @@ record Range(double fullSoc, double emptySoc, double usableWh, double reserveWh,
     private static final double ABOVE_GUESS = 0.02;
     private static final int MOST_TRIES = 3;
     private static final int MOST_LAPS = 20;
+    /** Chosen: a cold pack is low for some seconds at each full pedal, an empty one stays low. */
+    private static final long LOW_FOR_MS = 30_000;
+
     private static final double LONGEST_S = 4 * 3600.0;
     private static final int SLICES = 2000;
     private static final int HALVINGS = 40;
@@ -72,9 +76,12 @@ record Range(double fullSoc, double emptySoc, double usableWh, double reserveWh,
     private static Empty drive(Vehicle vehicle, Weather weather, SpeedTrace trace, BooleanSupplier stop) {
         Ride ride = new Ride(vehicle, weather);
         String[] because = {""};
+        long[] notLowMs = {0};
         BooleanSupplier low = () -> {
+            long nowMs = ride.loop.timeMs();
+            notLowMs[0] = ride.loop.acting().contains(Interlock.PACK_LOW) ? notLowMs[0] : nowMs;
             for (Interlock row : ride.loop.acting()) {
-                boolean ends = row == Interlock.PACK_LOW
+                boolean ends = row == Interlock.PACK_LOW && nowMs - notLowMs[0] >= LOW_FOR_MS
                         || row == Interlock.DISCHARGE_WITHDRAWN
                         || row == Interlock.PACK_UNDERVOLTAGE
                         || row == Interlock.CELL_UNDERVOLTAGE;
@@ -99,11 +106,12 @@ record Range(double fullSoc, double emptySoc, double usableWh, double reserveWh,
         return Math.ceil(whereCell(vehicle, limitV(vehicle) + sagV) * 200) / 200;
     }
 
-    /** The voltage of a cell at which the drive ends. */
+    /** The voltage of a cell at which torque begins to fall. */
     private static double limitV(Vehicle vehicle) {
         boolean told = vehicle.settings().has(Signal.CELL_MIN_V);
         double cellV = told ? vehicle.get(Parameter.CELL_LOW_V) : vehicle.get(CarParameter.MONITOR_CELL_MIN_V);
-        return Math.max(cellV, vehicle.get(Parameter.PACK_MIN_V) / vehicle.get(Parameter.PACK_CELLS));
+        double packV = LowPack.from(vehicle.get(Parameter.PACK_MIN_V), vehicle.get(Parameter.PACK_MAX_V));
+        return Math.max(cellV, packV / vehicle.get(Parameter.PACK_CELLS));
     }
 
     /** The state of charge at which a cell at rest has a voltage. */

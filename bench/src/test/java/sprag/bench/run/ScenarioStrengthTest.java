@@ -38,6 +38,7 @@ class ScenarioStrengthTest {
     private static final Map<String, Set<String>> COVERED = Map.ofEntries(
             Map.entry("bus-live-before-start", Set.of("bus-still-live")), // bus-not-discharged refuses the start
             Map.entry("charge-monitor-silent", Set.of("charge-not-permitted")), // cells-unknown
+            Map.entry("cold-pack-full-pedal", Set.of("pack-cool")), // nobody brakes in it
             Map.entry("contactor-drops-out", Set.of("bus-lost")), // positive-dropped
             Map.entry("negative-drops-out", Set.of("bus-lost")), // negative-dropped
             Map.entry("charge-latch-played-with", Set.of("plug-pulled")), // the offer ends, and with it the charge

@@ -3,14 +3,13 @@ package sprag.supervisor.drive;
 import static sprag.supervisor.drive.Derating.Effect.ENDS;
 import static sprag.supervisor.drive.Derating.Effect.FALLS_OR_ENDS;
 import static sprag.supervisor.drive.Derating.Effect.FALLS_OR_LIMPS;
-import static sprag.supervisor.drive.Derating.Effect.FALLS_TO_A_TENTH;
+import static sprag.supervisor.drive.Derating.Effect.KEEPS_ROOM;
 import static sprag.supervisor.drive.Derating.Effect.LIMPS;
 import static sprag.supervisor.drive.Derating.Effect.STAYS;
 
 import java.util.EnumSet;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
-import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
@@ -33,7 +32,7 @@ enum Derating {
     PACK_WARM       (Interlock.PACK_WARM,         FALLS_OR_LIMPS,   FALLS_OR_LIMPS, c -> c.packHotC,       Parameter.PACK_WARM_C,     Parameter.PACK_HOT_C),
     PACK_COOL       (Interlock.PACK_COOL,         STAYS,            FALLS_OR_ENDS,  c -> c.packColdC,      Parameter.PACK_COOL_C,     Parameter.PACK_COLD_C),
     PACK_FULL       (Interlock.PACK_FULL,         STAYS,            FALLS_OR_ENDS,  c -> c.regenShare),
-    PACK_LOW        (Interlock.PACK_LOW,          FALLS_TO_A_TENTH, STAYS,          c -> c.cellMinV,       Parameter.CELL_LOW_V,      Parameter.CELL_MIN_V),
+    PACK_LOW        (Interlock.PACK_LOW,          KEEPS_ROOM,       STAYS,          c -> c.driveRoom),
     COOLING_LOST    (Interlock.COOLING_LOST,      LIMPS,            LIMPS),
     DRIVE_SENSOR    (Interlock.DRIVE_SENSOR_LOST, LIMPS,            LIMPS),
     LV_LOW          (Interlock.LV_LOW,            LIMPS,            LIMPS),
@@ -55,8 +54,8 @@ enum Derating {
         ENDS,
         /** Follows the row's quantity; while that is unknown, the share to get home. */
         FALLS_OR_LIMPS,
-        /** Follows the row's quantity, but leaves a tenth; while that is unknown, the share to get home. */
-        FALLS_TO_A_TENTH,
+        /** The torque grows and falls with the room that the row's quantity is; while that is unknown, it falls. */
+        KEEPS_ROOM,
         /** Follows the row's quantity; while that is unknown, nothing is left. */
         FALLS_OR_ENDS;
 
@@ -69,11 +68,10 @@ enum Derating {
         double share(double line, double limpShare) {
             boolean known = line == line;
             return switch (this) {
-                case STAYS -> 1;
+                case STAYS, KEEPS_ROOM -> 1;
                 case LIMPS -> limpShare;
                 case ENDS -> 0;
                 case FALLS_OR_LIMPS -> known ? line : limpShare;
-                case FALLS_TO_A_TENTH -> known ? Bounds.greatest(line, 0.1) : limpShare;
                 case FALLS_OR_ENDS -> known ? line : 0;
             };
         }

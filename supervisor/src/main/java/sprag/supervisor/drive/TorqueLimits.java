@@ -1,10 +1,14 @@
 package sprag.supervisor.drive;
 
+import java.util.Arrays;
+import java.util.Set;
 import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.Cause;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Facts;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.LowPack;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Permissions;
 import sprag.supervisor.vocabulary.Settings;
@@ -17,8 +21,6 @@ final class TorqueLimits {
     /** The share of the top speed at which drive torque begins to fade. */
     private static final double SPEED_FADE_SHARE = 0.95;
 
-    private static final Derating[] ROWS = Derating.values();
-
     private final double driveTorqueNm;
     private final double regenTorqueNm;
     private final double drivePowerW;
@@ -28,10 +30,12 @@ final class TorqueLimits {
     private final double maxKph;
     private final double reverseMaxKph;
     private final double limpShare;
+    private final Derating[] rows;
     /** For each row, the value of its quantity at which the whole torque is left, and the one at which none is. */
     private final double[] wholeAt = new double[Derating.COUNT];
 
     private final double[] noneAt = new double[Derating.COUNT];
+    private final double stepNmPerRoom;
     private double driveShare;
     private double regenShare;
 
@@ -39,8 +43,10 @@ final class TorqueLimits {
     double driveNm;
     /** The limit for regenerating torque (Nm), after {@link #update}. */
     double regenNm;
+    /** How far driving torque may grow in this tick (Nm), or must fall where it is negative, after {@link #update}. */
+    double driveStepNm;
 
-    TorqueLimits(Settings settings) {
+    TorqueLimits(Settings settings, Set<Interlock> without) {
         driveTorqueNm = settings.get(Parameter.DRIVE_TORQUE_NM);
         regenTorqueNm = settings.get(Parameter.REGEN_TORQUE_NM);
         drivePowerW = settings.get(Parameter.DRIVE_POWER_W);
@@ -50,9 +56,13 @@ final class TorqueLimits {
         maxKph = settings.get(Parameter.DRIVE_MAX_KPH);
         reverseMaxKph = settings.get(Parameter.DRIVE_REVERSE_MAX_KPH);
         limpShare = settings.get(Parameter.DRIVE_LIMP_SHARE);
-        for (int i = 0; i < ROWS.length; i++) {
-            wholeAt[i] = ROWS[i].whole == null ? 1 : settings.get(ROWS[i].whole);
-            noneAt[i] = ROWS[i].none == null ? 0 : settings.get(ROWS[i].none);
+        stepNmPerRoom = driveTorqueNm * settings.tickS() / LowPack.FULL_TORQUE_S;
+        rows = Arrays.stream(Derating.values())
+                .filter(row -> !without.contains(row.interlock))
+                .toArray(Derating[]::new);
+        for (int i = 0; i < rows.length; i++) {
+            wholeAt[i] = rows[i].whole == null ? 1 : settings.get(rows[i].whole);
+            noneAt[i] = rows[i].none == null ? 0 : settings.get(rows[i].none);
         }
     }
 
@@ -66,6 +76,7 @@ final class TorqueLimits {
         double regen = Bounds.least(regenTorqueNm, chargeMaxA * packV * sPerRad);
         // Not only once pack-full acts: the current must have fallen before the limit is reached, not some time after.
         double regenLeft = c.regenShare;
+        driveStepNm = driveTorqueNm;
         if (p.limited) {
             derate(f, c);
             drive *= driveShare;
@@ -85,15 +96,22 @@ final class TorqueLimits {
     private void derate(Facts f, Conditioned c) {
         driveShare = 1;
         regenShare = 1;
-        for (int i = 0; i < ROWS.length; i++) {
-            Derating row = ROWS[i];
+        for (int i = 0; i < rows.length; i++) {
+            Derating row = rows[i];
             Cause cause = row.interlock.cause;
             if (f.value(cause.fact()) == cause.value()) {
                 double line = share(row.quantity.applyAsDouble(c) - noneAt[i], wholeAt[i] - noneAt[i]);
                 driveShare = Bounds.least(driveShare, row.drive.share(line, limpShare));
                 regenShare = Bounds.least(regenShare, row.regenerate.share(line, limpShare));
+                if (row.drive == Derating.Effect.KEEPS_ROOM) {
+                    driveStepNm = step(row.quantity.applyAsDouble(c));
+                }
             }
         }
+    }
+
+    private double step(double room) {
+        return room == room ? Bounds.least(room * stepNmPerRoom, driveTorqueNm) : -stepNmPerRoom;
     }
 
     private static double share(double part, double whole) {

@@ -1,9 +1,12 @@
 package sprag.supervisor.drive;
 
+import java.util.EnumSet;
+import java.util.Set;
 import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Facts;
+import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Permissions;
@@ -22,8 +25,17 @@ public final class TorqueShaper {
      * @param settings the vehicle's values
      */
     public TorqueShaper(Settings settings) {
+        this(settings, EnumSet.noneOf(Interlock.class));
+    }
+
+    /** Makes one that some interlocks do not limit, to show in a simulation what each is needed for.
+     *
+     * @param settings the vehicle's values
+     * @param without the interlocks taken out
+     */
+    public TorqueShaper(Settings settings, Set<Interlock> without) {
         map = new PedalMap(settings);
-        limits = new TorqueLimits(settings);
+        limits = new TorqueLimits(settings, without);
         riseNmPerTick = settings.get(Parameter.DRIVE_RISE_NM_PER_S) * settings.tickS();
         fallNmPerTick = settings.get(Parameter.DRIVE_FALL_NM_PER_S) * settings.tickS();
     }
@@ -54,7 +66,13 @@ public final class TorqueShaper {
         limits.update(p, f, c);
         double share = c.travel == c.travel ? map.share(c.travel, alongKph, c.regenLevel) : 0;
         double wantedNm = share >= 0 ? share * limits.driveNm : share * limits.regenNm;
-        return towards(wantedNm * sign);
+        return kept(towards(wantedNm * sign) * sign, torqueNm * sign) * sign;
+    }
+
+    /** A low pack decides how quickly driving torque grows or falls, and so where it ends; never quicker than it may fall. */
+    private double kept(double alongNm, double beforeNm) {
+        double stepNm = Bounds.greatest(limits.driveStepNm, -fallNmPerTick);
+        return alongNm > 0 ? Bounds.least(alongNm, Bounds.greatest(Bounds.greatest(beforeNm, 0) + stepNm, 0)) : alongNm;
     }
 
     /** One tick's step from the present torque: quick towards zero, gentler away from it. */

@@ -3,6 +3,7 @@ package sprag.supervisor.input;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.FullPack;
+import sprag.supervisor.vocabulary.LowPack;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
@@ -10,10 +11,10 @@ import sprag.supervisor.vocabulary.Signal;
 
 /** Pack, cells and isolation. */
 final class PackInput {
-    /** How far a voltage must come back before "full" or "low" is taken back. */
+    /** How far a voltage must come back before "full" is taken back. */
     private static final double CELL_HYSTERESIS_V = 0.02;
-    /** The share of the pack's range at its lower end that counts as low. */
-    private static final double RANGE_SHARE = 0.03;
+    /** "Low" lasts at least this long: it comes in the tick of a sag, and the heater, which it takes off, makes one itself. */
+    private static final int LOW_S = 10;
 
     private static final double OHM_PER_KOHM = 1000;
     /** The share of its range by which a sound reading may lie below its least value: noise around zero. */
@@ -30,7 +31,6 @@ final class PackInput {
     private final double packMinV;
     private final double packMaxV;
     private final double cellMinV;
-    private final double cellLowV;
     private final double cellHighV;
     private final double cellMaxV;
     private final double dischargeTripA;
@@ -39,7 +39,9 @@ final class PackInput {
     private final double fullFraction;
     private final double chargedV;
     private final FullPack fullPack;
-    private final double lowPackV;
+    private final LowPack lowPack;
+    private final int lowTicks;
+    private int lowLeftTicks;
 
     PackInput(Settings settings) {
         hasCells = settings.has(Signal.CELL_MAX_V) || settings.has(Signal.CELL_MIN_V);
@@ -50,7 +52,6 @@ final class PackInput {
         packMinV = settings.get(Parameter.PACK_MIN_V);
         packMaxV = settings.get(Parameter.PACK_MAX_V);
         cellMinV = settings.get(Parameter.CELL_MIN_V);
-        cellLowV = settings.get(Parameter.CELL_LOW_V);
         cellHighV = settings.get(Parameter.CELL_HIGH_V);
         cellMaxV = settings.get(Parameter.CELL_MAX_V);
         double factor = settings.get(Parameter.PACK_OVER_FACTOR);
@@ -60,7 +61,8 @@ final class PackInput {
         fullFraction = settings.get(Parameter.REGEN_FULL_FRACTION);
         chargedV = Math.min(settings.get(Parameter.CHARGE_VOLTAGE_V), packMaxV);
         fullPack = new FullPack(settings);
-        lowPackV = packMinV + RANGE_SHARE * (packMaxV - packMinV);
+        lowPack = new LowPack(settings);
+        lowTicks = (int) Math.ceil(LOW_S / settings.tickS());
     }
 
     private static double least(Signal signal) {
@@ -119,14 +121,14 @@ final class PackInput {
      */
     private void ends(double packV, TickFacts facts, Debounce debounce, Conditioned out) {
         double fullBackV = debounce.was(Fact.PACK_FULL) ? CELL_HYSTERESIS_V : 0;
-        double lowBackV = debounce.was(Fact.PACK_LOW) ? CELL_HYSTERESIS_V : 0;
         boolean plugged = facts.is(Fact.PLUG_SEEN);
         boolean full = hasCells && out.cellMaxV >= cellHighV - fullBackV
                 || packV >= (plugged ? chargedV : fullPack.packFromV())
                 || !plugged && out.stateOfCharge >= fullFraction;
-        boolean low = hasCells && out.cellMinV <= cellLowV + lowBackV || packV <= lowPackV;
         debounce.into(facts, Fact.PACK_FULL, full);
-        debounce.into(facts, Fact.PACK_LOW, low);
         out.regenShare = fullPack.regenShare(out);
+        out.driveRoom = lowPack.room(out);
+        lowLeftTicks = out.driveRoom > 1 ? Math.max(0, lowLeftTicks - 1) : lowTicks;
+        debounce.into(facts, Fact.PACK_LOW, lowLeftTicks > 0);
     }
 }

@@ -53,6 +53,8 @@ public final class Conditioned {
 
     /** The share of the regeneration that the pack takes before it is full, 0 to 1; NaN until first known. */
     public double regenShare = Double.NaN;
+    /** The room for drive torque before the pack is empty, see {@link LowPack#room}; NaN while unknown. */
+    public double driveRoom = Double.NaN;
 
     /** Starts with every quantity unknown. */
     public Conditioned() {}

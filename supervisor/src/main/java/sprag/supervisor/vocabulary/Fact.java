@@ -92,7 +92,7 @@ public enum Fact {
     PACK_WARM                (Parameter.PACK_TRIP_MS,        "the pack is warm enough to be spared"),
     PACK_COOL                (Parameter.PACK_TRIP_MS,        "the pack is too cool for full charge current"),
     PACK_FULL                (Parameter.CELL_TRIP_MS,        "pack or cells are close to full: less regeneration"),
-    PACK_LOW                 (Parameter.CELL_TRIP_MS,        "pack or cells are close to empty: less drive"),
+    PACK_LOW                 (atOnce(), "pack or lowest cell are close to empty under this load, or unknown: less drive"),
     CHARGE_WITHDRAWN         (Parameter.LOOP_BLIND_MS,       "the battery monitor does not allow current into the pack"),
     DRIVE_SENSOR_LOST        (Parameter.THERMISTOR_MS,       "a thermistor of motor, inverter or coolant is open or shorted"),
     PACK_SENSOR_LOST         (Parameter.THERMISTOR_MS,       "a thermistor of the pack is open or shorted"),

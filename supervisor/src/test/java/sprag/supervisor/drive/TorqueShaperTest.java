@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.EnumSet;
 import java.util.Random;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -16,6 +17,7 @@ import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Permissions;
 import sprag.supervisor.vocabulary.Settings;
@@ -25,7 +27,7 @@ import sprag.supervisor.vocabulary.TorquePermission;
 class TorqueShaperTest {
     private final Settings settings = TestVehicle.full();
     private final TorqueShaper shaper = new TorqueShaper(settings);
-    private final TorqueLimits limits = new TorqueLimits(settings);
+    private final TorqueLimits limits = new TorqueLimits(settings, EnumSet.noneOf(Interlock.class));
     private final Permissions may = new Permissions();
     private final TickFacts facts = new TickFacts();
     private final Conditioned c = new Conditioned();
@@ -202,9 +204,7 @@ class TorqueShaperTest {
             PACK_FULL         | room     | 0.5   | 1     | 0.5   | half
             PACK_FULL         | room     | 0     | 1     | 0     | full
             PACK_FULL         | room     | NaN   | 1     | 0     | unknown
-            PACK_LOW          | min      | 3.1   | 0.5   | 1     | half way from low to minimum
-            PACK_LOW          | min      | 3.0   | 0.1   | 1     | a tenth is left to get off the road
-            PACK_LOW          | min      | NaN   | 0.4   | 1     | unknown
+            PACK_LOW          | low      | -1    | 1     | 1     | it holds the torque and sets no share, see below
             CHARGE_WITHDRAWN  | none     | 0     | 1     | 0     | nothing into the pack
             PACK_SENSOR_LOST  | none     | 0     | 0.4   | 0     | both warm and cold
             MONITOR_SILENT    | none     | 0     | 0.4   | 0     | unknown cells
@@ -223,7 +223,7 @@ class TorqueShaperTest {
             case "hot" -> c.packHotC = value;
             case "cold" -> c.packColdC = value;
             case "room" -> c.regenShare = value;
-            case "min" -> c.cellMinV = value;
+            case "low" -> c.driveRoom = value;
             default -> assertEquals("none", which);
         }
         facts.set(fact, true);
@@ -246,15 +246,83 @@ class TorqueShaperTest {
         may.limited = true;
         facts.set(Fact.MOTOR_WARM, true);
         facts.set(Fact.COOLANT_WARM, true);
-        facts.set(Fact.PACK_LOW, true);
         c.motorTempC = 125;
         c.coolantTempC = 64.5;
-        c.cellMinV = 3.14;
-        assertEquals(200 * 0.5, limit(true), 1e-9, "0.5, 0.7 and 0.7");
+        assertEquals(200 * 0.5, limit(true), 1e-9, "0.5 and 0.7");
         assertEquals(100 * 0.5, limit(false), 1e-9);
-        c.cellMinV = 3.04;
+        c.coolantTempC = 72;
         assertEquals(200 * 0.2, limit(true), 1e-9);
-        assertEquals(100 * 0.5, limit(false), 1e-9);
+        assertEquals(100 * 0.2, limit(false), 1e-9);
+    }
+
+    /** 200 Nm within 0.7 s for a room of 1 are 2.857 Nm a tick; it never rises by more than 4 Nm nor falls by more than 10. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            ROOM     | PEDAL | BEFORE_NM | AFTER_NM | BECAUSE
+            1.5      | 1     | 100       | 104      | room enough: the usual rise
+            1.4      | 1     | 100       | 104      | the last room that takes nothing away
+            1        | 1     | 100       | 102.857  | the torque grows more slowly
+            0.5      | 1     | 100       | 101.429  | half of that
+            0.001    | 1     | 100       | 100.003  | hardly any more
+            0        | 1     | 100       | 100      | the voltage is where it shall stay
+            -0.001   | 1     | 100       | 99.997   | a little below: it falls, and not by a step
+            -1       | 1     | 100       | 97.143   | further below: quicker
+            -3.5     | 1     | 100       | 90       | as quickly as it may fall
+            -100     | 1     | 100       | 90       | no quicker
+            -2       | 1     | 4         | 0        | it ends at zero
+            -100     | 1     | 0         | 0        | and never becomes regeneration
+            0.5      | 1     | 0         | 1.429    | from a standstill it grows with the room
+            0        | 0     | 100       | 90       | a released pedal is obeyed as quickly as ever
+            NaN      | 1     | 100       | 97.143   | an unknown voltage is no room
+            NaN      | 1     | 0         | 0        | and none to begin with
+            Infinity | 1     | 100       | 104      | nonsense does not hurry
+            """)
+    void lowPack_torqueGrowsAndFallsWithItsRoom(
+            double room, double pedal, double beforeNm, double afterNm, String because) {
+        c.travel = 1;
+        assertEquals(beforeNm, shape((int) (beforeNm / 4)), 1e-9);
+        c.travel = pedal;
+        c.driveRoom = room;
+        may.limited = true;
+        facts.set(Fact.PACK_LOW, true);
+        assertEquals(afterNm, shape(1), 1e-3, because);
+    }
+
+    /** Cold and low at once: Logic names one of the two, both count, and the one that is taken out does not. */
+    @Test
+    void rowTakenOut_takesNothingWhileAnotherLimits() {
+        TorqueShaper without = new TorqueShaper(settings, EnumSet.of(Interlock.PACK_LOW));
+        c.travel = 1;
+        c.driveRoom = -1;
+        may.limited = true;
+        facts.set(Fact.PACK_LOW, true);
+        facts.set(Fact.PACK_COOL, true);
+        without.shape(may, facts, c, out);
+        assertEquals(4, out.get(Output.TORQUE_REQUEST_NM), 1e-9);
+        assertEquals(0, shape(1), 1e-9);
+    }
+
+    @Test
+    void lowPackInReverse_isTheMirror() {
+        may.engaged = Direction.REVERSE;
+        c.travel = 1;
+        assertEquals(-40, shape(10), 1e-9);
+        may.limited = true;
+        facts.set(Fact.PACK_LOW, true);
+        c.driveRoom = -1;
+        assertEquals(-37.143, shape(1), 1e-3);
+        c.driveRoom = -100;
+        assertEquals(0, shape(10), 1e-9);
+    }
+
+    /** What goes into the pack lifts it: a low one takes all of it. */
+    @Test
+    void lowPackWhileBraking_regenerationStays() {
+        speed(40);
+        c.driveRoom = -100;
+        may.limited = true;
+        facts.set(Fact.PACK_LOW, true);
+        assertEquals(-100, shape(100), 1e-9);
     }
 
     @Test
@@ -274,6 +342,7 @@ class TorqueShaperTest {
             c.packColdC = Wild.of(random, -40, 100);
             c.cellMaxV = Wild.of(random, 2, 5);
             c.cellMinV = Wild.of(random, 2, 5);
+            c.driveRoom = Wild.of(random, -2, 2);
             c.regenLevel = random.nextInt(5);
             double before = out.get(Output.TORQUE_REQUEST_NM);
             double now = shape(1);

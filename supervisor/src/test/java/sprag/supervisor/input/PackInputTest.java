@@ -35,6 +35,7 @@ class PackInputTest {
     private void look(Signal signal, double value, int ticks) {
         in.set(Signal.BUS_VOLTAGE_V, 0);
         in.set(signal, value);
+        c.packVoltageV = in.get(Signal.PACK_VOLTAGE_V);
         for (int i = 0; i < ticks; i++) {
             switches.update(in, facts, debounce);
             pack.update(in, facts, debounce, c);
@@ -134,13 +135,20 @@ class PackInputTest {
         assertFalse(facts.is(Fact.PACK_FULL));
     }
 
-    @Test
-    void nearlyEmpty_isTakenBackOnlyWellAbove() {
-        look(Signal.CELL_MIN_V, 3.2, 51);
+    /** At once, because full torque may take a cold pack from there to its least voltage in less time than a trip. */
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({"CELL_MIN_V, 3.2, 3.201", "PACK_VOLTAGE_V, 305.25, 305.26", "PACK_VOLTAGE_V, NaN, 350"})
+    void nearlyEmpty_countsAtOnceAndForTenSecondsMore(Signal signal, double low, double good) {
+        look(signal, good, 100);
+        assertFalse(facts.is(Fact.PACK_LOW));
+        look(signal, low, 1);
         assertTrue(facts.is(Fact.PACK_LOW));
-        look(Signal.CELL_MIN_V, 3.219, 1000);
-        assertTrue(facts.is(Fact.PACK_LOW), "20 mV of hysteresis");
-        look(Signal.CELL_MIN_V, 3.221, 102);
+        look(signal, good, 1000);
+        assertTrue(facts.is(Fact.PACK_LOW), "the heater, which it takes off, would come back at once");
+        look(signal, low, 1);
+        look(signal, good, 1000);
+        assertTrue(facts.is(Fact.PACK_LOW), "counted from the last sag");
+        look(signal, good, 2);
         assertFalse(facts.is(Fact.PACK_LOW));
     }
 
@@ -150,8 +158,8 @@ class PackInputTest {
             350    | 0.5  | false | false | the middle
             390.92 | 0.5  | true  | false | regen.full_fraction of the most
             390.9  | 0.5  | false | false | just below
-            291.4  | 0.5  | false | true  | the first 3 % of the range
-            291.5  | 0.5  | false | false | just above
+            305.25 | 0.5  | false | true  | the first 15 % of the range
+            305.26 | 0.5  | false | false | just above
             350    | 0.97 | true  | false | the gauge says full
             350    | 0.96 | false | false | the gauge does not
             350    | NaN  | false | false | the gauge does not know

@@ -136,7 +136,7 @@ public record FactSource(List<Signal> readings, List<Parameter> limits) {
                         Parameter.PACK_OVER_FACTOR);
             case PACK_FULL ->
                 from(Signal.PACK_VOLTAGE_V, Signal.CELL_MAX_V, Parameter.REGEN_FULL_FRACTION, Parameter.CELL_HIGH_V);
-            case PACK_LOW -> from(Signal.PACK_VOLTAGE_V, Signal.CELL_MIN_V, Parameter.CELL_LOW_V);
+            case PACK_LOW -> from(Signal.PACK_VOLTAGE_V, Signal.CELL_MIN_V, Parameter.PACK_MIN_V, Parameter.CELL_LOW_V);
             case MONITOR_SILENT -> from(Signal.CELL_MAX_V, Signal.CELL_MIN_V);
             case PACK_WARM -> from(Signal.PACK_HOT_V, Parameter.PACK_WARM_C);
             case PACK_OVERHEATED -> from(Signal.PACK_HOT_V, Parameter.PACK_HOT_C);

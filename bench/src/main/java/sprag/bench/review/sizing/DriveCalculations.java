@@ -3,8 +3,12 @@ package sprag.bench.review.sizing;
 import static sprag.bench.review.finding.Weight.CAUTION;
 import static sprag.bench.review.finding.Weight.NOTE;
 import static sprag.bench.review.finding.Weight.STOP;
+import static sprag.bench.vehicle.CarParameter.CELLS_COLD_PER_10_K;
+import static sprag.bench.vehicle.CarParameter.CELLS_POLAR_MOHM;
+import static sprag.bench.vehicle.CarParameter.CELLS_RESISTANCE_MOHM;
 import static sprag.bench.vehicle.CarParameter.MACHINE_TRIP_V;
 import static sprag.bench.vehicle.SizingParameter.SENSOR_SPEED_MARGIN;
+import static sprag.bench.vehicle.Tolerance.COLD_C;
 import static sprag.supervisor.vocabulary.Parameter.BUS_MAX_V;
 import static sprag.supervisor.vocabulary.Parameter.DRIVE_GEAR_RATIO;
 import static sprag.supervisor.vocabulary.Parameter.DRIVE_MAX_KPH;
@@ -14,10 +18,12 @@ import static sprag.supervisor.vocabulary.Parameter.ISOLATION_MIN_OHM_PER_V;
 import static sprag.supervisor.vocabulary.Parameter.MOTOR_EMF_V_PER_KRPM;
 import static sprag.supervisor.vocabulary.Parameter.MOTOR_KIND;
 import static sprag.supervisor.vocabulary.Parameter.MOTOR_MAX_RPM;
+import static sprag.supervisor.vocabulary.Parameter.PACK_CELLS;
 import static sprag.supervisor.vocabulary.Parameter.PACK_CHARGE_MAX_A;
 import static sprag.supervisor.vocabulary.Parameter.PACK_COOL_SHARE;
 import static sprag.supervisor.vocabulary.Parameter.PACK_DISCHARGE_MAX_A;
 import static sprag.supervisor.vocabulary.Parameter.PACK_MAX_V;
+import static sprag.supervisor.vocabulary.Parameter.PACK_MIN_V;
 import static sprag.supervisor.vocabulary.Parameter.PACK_NOMINAL_V;
 import static sprag.supervisor.vocabulary.Parameter.REGEN_FULL_FRACTION;
 import static sprag.supervisor.vocabulary.Parameter.REGEN_TORQUE_NM;
@@ -26,6 +32,7 @@ import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.FullPack;
+import sprag.supervisor.vocabulary.LowPack;
 
 /** Motor, gear, regeneration, isolation. */
 final class DriveCalculations {
@@ -36,8 +43,8 @@ final class DriveCalculations {
     }
 
     List<Calculation> all() {
-        List<Calculation> all = new ArrayList<>(
-                List.of(speed(), drivePower(), regenWarm(), regenCool(), regenFull(), regenEnd(), busTrip()));
+        List<Calculation> all = new ArrayList<>(List.of(
+                speed(), drivePower(), coldPack(), regenWarm(), regenCool(), regenFull(), regenEnd(), busTrip()));
         if (vehicle.is(MOTOR_KIND, "permanent-magnet")) {
             all.add(emf());
         }
@@ -76,6 +83,27 @@ final class DriveCalculations {
     /** What regeneration can put into the pack at most, losses left aside: they make it less. */
     private static double regenW(Calculation sum) {
         return Math.min(RoadSpeed.powerW(sum.in(REGEN_TORQUE_NM), topRpm(sum)), sum.in(DRIVE_POWER_W));
+    }
+
+    /** Where the resistance is known at 25 C; warmer it stays, as in the simulated car. */
+    private Calculation coldPack() {
+        Calculation sum = sum("cold-pack-current", "the current of a new pack on the coldest day before torque falls");
+        double cold = Math.pow(sum.in(CELLS_COLD_PER_10_K), Math.max(0, 25 - sum.in(COLD_C)) / 10);
+        double cellOhm = (sum.in(CELLS_RESISTANCE_MOHM) + sum.in(CELLS_POLAR_MOHM)) / 1000;
+        double endV = LowPack.end(sum.in(PACK_MIN_V), sum.in(PACK_MAX_V));
+        return sum.formula("(pack.nominal_v - V) / R: V is 5 % of the pack's range above pack.min_v, R all cells at"
+                        + " tolerance.cold_c; an old or empty pack gives less")
+                .gives((sum.in(PACK_NOMINAL_V) - endV) / (sum.in(PACK_CELLS) * cellOhm * cold), "A")
+                .atLeast(
+                        "full power at nominal voltage, a tenth lost",
+                        sum.in(DRIVE_POWER_W) / 0.9 / sum.in(PACK_NOMINAL_V))
+                .about(CELLS_RESISTANCE_MOHM)
+                .otherwise(
+                        NOTE,
+                        "in the cold the supervisor takes torque away at full pedal, so that the pack stays above"
+                                + " pack.min_v")
+                .source(
+                        "Ohm's law; the growth of the resistance in the cold is car.cells.cold_per_10_k of vehicle.toml");
     }
 
     private Calculation regenWarm() {
