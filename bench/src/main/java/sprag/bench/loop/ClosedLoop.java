@@ -13,6 +13,7 @@ import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.bus.BusFaults;
+import sprag.bench.loop.bus.FrameListener;
 import sprag.bench.loop.bus.SimulatedBus;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.trace.Channels;
@@ -119,6 +120,14 @@ public final class ClosedLoop implements Rig {
                 new Recorder(file, vehicle.name(), title, vehicle.settings(), supervisor, Recorder.Pace.SIMULATED);
         loop.listen(recorder);
         return recorder;
+    }
+
+    /** Tells somebody of every frame on the data bus. Returns false when this car has none. */
+    public boolean listenToBus(FrameListener who) {
+        if (bus != null) {
+            bus.listen(who);
+        }
+        return bus != null;
     }
 
     /** Lets the supervisor sample, decide and command once. {@link #live} must follow before the next tick. */

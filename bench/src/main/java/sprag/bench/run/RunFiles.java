@@ -3,6 +3,7 @@ package sprag.bench.run;
 import java.io.BufferedWriter;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -21,15 +22,22 @@ import sprag.bench.loop.trace.TraceWriter;
 import sprag.bench.loop.trace.VcdTrace;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
+import sprag.hal.bus.CanFrame;
+import sprag.hal.bus.CandumpText;
 
 /** The traces of one run while it goes on. Flushed now and then, so that a run that is cut short leaves what it saw. */
 public final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
+    /** The name of the bus in a log. */
+    private static final String SOURCE = "can0";
+
     private static final int FLUSH_ROWS = 500;
     private static final int BUFFER_CHARS = 1 << 16;
 
     private final Path folder;
     private final List<TraceWriter> traces = new ArrayList<>();
     private final Recorder recorder;
+    private final Writer frames;
+    private IOException lostFrames;
     private final Thinner thinner;
     private final History history;
     private int rows;
@@ -45,6 +53,7 @@ public final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
             // Relays decide nothing that could be replayed.
             recorder =
                     loop instanceof ClosedLoop closed ? closed.record(folder.resolve("recording.sprag"), title) : null;
+            frames = loop instanceof ClosedLoop closed && closed.listenToBus(this::write) ? open("frames.log") : null;
         } catch (IOException e) {
             throw new Trouble("cannot write into", folder, e);
         }
@@ -56,8 +65,20 @@ public final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
                 BUFFER_CHARS);
     }
 
+    private void write(CanFrame frame, long nowNs) {
+        try {
+            frames.write(CandumpText.write(nowNs, SOURCE, frame));
+            frames.write('\n');
+        } catch (IOException e) {
+            lostFrames = e; // told after the tick, which must not be broken off
+        }
+    }
+
     @Override
     public void tick(Frame frame) throws IOException {
+        if (lostFrames != null) {
+            throw lostFrames;
+        }
         if (!thinner.keeps(frame)) {
             return;
         }
@@ -84,6 +105,13 @@ public final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
             } catch (IOException e) {
                 first = first == null ? new Trouble("cannot finish the traces in", folder, e) : first;
             }
+        }
+        try {
+            if (frames != null) {
+                frames.close();
+            }
+        } catch (IOException e) {
+            first = first == null ? new Trouble("cannot finish", folder.resolve("frames.log"), e) : first;
         }
         try {
             if (recorder != null) {

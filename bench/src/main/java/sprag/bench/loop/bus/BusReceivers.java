@@ -5,9 +5,11 @@ import java.util.List;
 import sprag.bench.car.charge.ChargerOrders;
 import sprag.bench.car.charge.Chargers;
 import sprag.hal.board.OutputPin;
+import sprag.hal.bus.BusEncoder;
 import sprag.hal.bus.BusField;
 import sprag.hal.bus.BusMap;
 import sprag.hal.bus.BusMessage;
+import sprag.hal.bus.CanFrame;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
 
@@ -24,6 +26,9 @@ final class BusReceivers {
 
     private final List<BusMessage> messages;
     private final List<OutputPin> outputs;
+    private final BusEncoder encoder;
+    private final CanFrame frame = new CanFrame();
+    private FrameListener listener;
     private final BusFaults faults;
     private final long[][] arrived;
     private final int[][] pinOf;
@@ -37,6 +42,7 @@ final class BusReceivers {
         this.messages = map.messages();
         this.outputs = map.pins().outputs();
         this.faults = faults;
+        this.encoder = new BusEncoder(map);
         this.pinOf = messages.stream().map(this::pinsOf).toArray(int[][]::new);
         this.arrived = new long[messages.size()][outputs.size()];
         this.sent = new long[messages.size()][outputs.size()];
@@ -44,6 +50,10 @@ final class BusReceivers {
         this.sentNs = new long[messages.size()];
         Arrays.fill(arrivedNs, NEVER);
         Arrays.fill(sentNs, NEVER);
+    }
+
+    void listen(FrameListener who) {
+        listener = who;
     }
 
     /** Sends what is due, and what has changed. */
@@ -64,6 +74,10 @@ final class BusReceivers {
             }
             if (changed || sentNs[m] == NEVER || nowNs - sentNs[m] >= message.periodMs() * NS_PER_MS) {
                 sentNs[m] = nowNs;
+                if (listener != null) {
+                    encoder.compose(m, sent[m], frame);
+                    listener.frame(frame, nowNs);
+                }
                 receive(m, nowNs);
             }
         }

@@ -43,6 +43,7 @@ public final class SimulatedBus implements Device, PinSink {
     private final CanFrame other = new CanFrame();
     private final Queue<Late> late = new ArrayDeque<>();
     private final long[] dueNs;
+    private FrameListener listener = (frame, nowNs) -> {};
     private Samples into;
     private boolean begun;
     private String lost = "";
@@ -65,6 +66,15 @@ public final class SimulatedBus implements Device, PinSink {
         found.addAll(map.pins().signals());
         found.retainAll(car.samples());
         this.carried = Collections.unmodifiableSet(found);
+    }
+
+    /** Tells somebody of every frame from now on: those that the supervisor hears, and those that it sends.
+     *
+     * @param who in the place of whoever was told before
+     */
+    public void listen(FrameListener who) {
+        listener = who;
+        receivers.listen(who);
     }
 
     /** Lets a fault come.
@@ -174,6 +184,7 @@ public final class SimulatedBus implements Device, PinSink {
     }
 
     private void deliver(CanFrame which, long nowNs) {
+        listener.frame(which, nowNs);
         decoder.accept(which, nowNs, this);
     }
 
