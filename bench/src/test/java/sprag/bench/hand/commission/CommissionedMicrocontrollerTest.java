@@ -24,15 +24,23 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
 import picocli.CommandLine;
+import sprag.bench.bus.BusReader;
 import sprag.bench.car.Lever;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.hand.commission.steps.LeverAction;
 import sprag.bench.hand.emulated.LockstepClock;
 import sprag.bench.hand.emulated.Microcontroller;
+import sprag.bench.loop.bus.FarPair;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.record.Recording;
 import sprag.bench.loop.record.Replay;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
 import sprag.hal.board.Board;
+import sprag.hal.board.MemoryPort;
+import sprag.hal.bus.BusDriver;
 
 /**
  * A whole commissioning of a van's low-voltage side on firmware that others made, in virtual time: the real driver, a loom of
@@ -68,6 +76,10 @@ class CommissionedMicrocontrollerTest {
     private final LockstepClock clock = new LockstepClock();
     private final boolean[] closed = {true, true, true};
     private Microcontroller chip;
+    /** The data bus beside the board, and the car whose nodes speak on it; null without one. */
+    private FarPair pair;
+
+    private SimulatedCar onTheBus;
     private boolean cut;
     /** Whether the loom bridges the watchdog relay: a mistake. */
     private boolean bridged;
@@ -83,7 +95,8 @@ class CommissionedMicrocontrollerTest {
     }
 
     @Test
-    void soundLoom_everyStepPasses_alsoWithTheCablePulled() throws Exception {
+    void soundLoomAndDataBus_everyStepPasses_alsoWithTheCablePulled() throws Exception {
+        attachBus();
         commissionAndExpectFailed(List.of());
         assertEquals(steps(), withVerdict("passed").size());
         assertTrue(steps() > 40, steps() + " steps");
@@ -91,6 +104,11 @@ class CommissionedMicrocontrollerTest {
         try (Recording recording = new Recording(folder.resolve("record/sequence.start_stop.sprag"))) {
             assertTrue(new Replay(recording).run().isEmpty(), "what happened on pins is decided again the same");
         }
+        assertTrue(withVerdict("passed").contains("bus.resistance"), "the bus was commissioned too");
+        assertTrue(withVerdict("passed").contains("output.charger_1_limit_a"), "a command by message");
+        assertTrue(withVerdict("passed").contains("input.heater_request"), "a switch by message");
+        assertTrue(pair.lastDrivenMs() > 0, "frames that drive were sent");
+        assertEquals(List.of(), pair.notReleased(), "the last frame of each message releases");
     }
 
     @Test
@@ -139,23 +157,46 @@ class CommissionedMicrocontrollerTest {
         clock.every(LOOM_MS, this::carry);
     }
 
+    /** Part of the van's pair: what the dash says, and what dash, charger and converter are told. */
+    private void attachBus() throws Exception {
+        String[] shipped =
+                Files.readString(Catalogue.installed().bus("van-pair")).split("(?=\\[\\[message]])");
+        StringBuilder text = new StringBuilder(shipped[0]);
+        for (String message : shipped) {
+            if (message.matches("(?s).*name = \"(dash_switches|dash_lamps|charger_1_command|dcdc_command)\".*")) {
+                text.append(message);
+            }
+        }
+        Path file = Files.writeString(folder.resolve("bus.toml"), text);
+        Vehicle van = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"));
+        onTheBus = new SimulatedCar(van, 1);
+        pair = new FarPair(clock, BusReader.read(file, van).map(), onTheBus, 1);
+        clock.every(1, pair::speak);
+    }
+
     private int commission() {
         CommandLine line = new CommandLine(new CommissionCommand(
                 (spec, time) -> {
                     clock.announceThread();
-                    return new Board(spec, chip.line(), time);
+                    return spec.driver() instanceof BusDriver
+                            ? new Board(spec, new MemoryPort(pair), time)
+                            : new Board(spec, chip.line(), time);
                 },
                 person.keys,
                 false,
                 clock,
                 Recorder.Pace.SIMULATED));
         line.setOut(new PrintWriter(person, true)).setErr(new PrintWriter(err, true));
-        return line.execute(
+        List<String> words = new ArrayList<>(List.of(
                 "parcel-van",
                 "--board",
                 folder.resolve("board.toml").toString(),
                 "--out",
-                folder.resolve("record").toString());
+                folder.resolve("record").toString()));
+        if (pair != null) {
+            words.addAll(List.of("--bus", folder.resolve("bus.toml").toString()));
+        }
+        return line.execute(words.toArray(String[]::new));
     }
 
     private String map() {
@@ -334,6 +375,15 @@ class CommissionedMicrocontrollerTest {
         }
 
         private String number(String question) {
+            if (question.contains("esistance at")) {
+                return "60";
+            }
+            if (question.contains("oltage of the")) {
+                return "2.5";
+            }
+            if (question.contains("regen_level")) {
+                return "" + Lever.REGEN_LEVEL.initial;
+            }
             return question.contains("greatest voltage")
                     ? "0"
                     : question.contains("least resistance")
@@ -373,6 +423,9 @@ class CommissionedMicrocontrollerTest {
         }
 
         private void move(Lever lever, double to) {
+            if (onTheBus != null) {
+                onTheBus.levers().set(lever, to);
+            }
             if (lever == Lever.PEDAL) {
                 chip.volts(0, 0.9 + to * 3.3);
                 chip.volts(1, 0.5 + to * 1.7);
