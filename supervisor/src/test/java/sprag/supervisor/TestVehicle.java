@@ -16,6 +16,15 @@ public final class TestVehicle {
         double[] values = new double[Parameter.COUNT];
         Arrays.fill(values, Double.NaN);
         given().forEach((parameter, value) -> values[parameter.ordinal()] = value);
+        return Settings.of(values, EnumSet.complementOf(EnumSet.of(Signal.PACK_CURRENT_2_A)));
+    }
+
+    /** With every signal, the one that is compared with another and the lever for regeneration too. */
+    public static Settings every() {
+        double[] values = new double[Parameter.COUNT];
+        Arrays.fill(values, Double.NaN);
+        given().forEach((parameter, value) -> values[parameter.ordinal()] = value);
+        values[Parameter.REGEN_BY.ordinal()] = Parameter.REGEN_BY.choices().indexOf("lever");
         return Settings.of(values, EnumSet.allOf(Signal.class));
     }
 

@@ -21,6 +21,7 @@ enum UnknownReading {
     PEDAL_SUPPLY_V       (State.DRIVE_ENABLE,   r -> r.pedal(0.5),      UnknownReading::torqueless,   "wrong: no torque, until the key was turned", "every position is scaled by the reference"),
     REGEN_LEVEL          (State.DRIVE_ENABLE,   r -> r.given(Signal.REGEN_LEVEL, 2), r -> r.supervisor.conditioned().regenLevel == 0, "level 0: coast", "the friction brake is always there; braking that nobody chose surprises the driver behind"),
     SERVICE_RESET        (State.OFF,            r -> r.given(Signal.SERVICE_RESET, 1), r -> !r.is(Fact.SERVICE_RESET), "not pressed", "only a person may reset what needs service"),
+    REGEN_DEMAND_V       (State.DRIVE_ENABLE,   r -> r.given(Signal.REGEN_DEMAND_V, 0.5).run(5).given(Signal.REGEN_DEMAND_V, 3), r -> r.supervisor.conditioned().regenAsked == 0, "nothing is asked for: no regeneration by it", "the friction brake is always there; braking that nobody chose surprises the driver behind"),
     HEATER_REQUEST       (State.DRIVE_ENABLE,   r -> r.given(Signal.HEATER_REQUEST, 1), r -> !r.out.isOn(Output.HEATER_BLOWER), "no heat asked for", "heat that nobody asked for warms nobody"),
     CUT_LOOP_CLOSED      (State.DRIVE_ENABLE,   r -> {},                UnknownReading::dead,         "open: everything opens at once", "somebody may have asked for everything to be dead"),
     COVER_LOOP_CLOSED    (State.DRIVE_ENABLE,   r -> {},                UnknownReading::ended,        "open: the drive ends in order", "live parts may be within reach"),
@@ -42,6 +43,7 @@ enum UnknownReading {
     PACK_VOLTAGE_V       (State.DRIVE_ENABLE,   r -> {},                UnknownReading::ended,        "lost: the drive ends in order", "no decision about contactors can rest on it"),
     BUS_VOLTAGE_V        (State.DRIVE_ENABLE,   r -> {},                UnknownReading::ended,        "lost, and neither dead nor charged: the drive ends in order", "no decision about contactors can rest on it"),
     PACK_CURRENT_A       (State.DRIVE_ENABLE,   r -> {},                UnknownReading::ended,        "lost: the drive ends in order, contactors open after the bounded wait", "nobody knows that the current is low"),
+    PACK_CURRENT_2_A     (State.DRIVE_ENABLE,   r -> {},                UnknownReading::ended,        "another current than the first sensor's: the drive ends in order", "two currents that cannot be compared are none that can be trusted"),
     CELL_MAX_V           (State.DRIVE_ENABLE,   r -> {},                UnknownReading::limited,      "full: limited, and no charge", "one cell may be too high"),
     CELL_MIN_V           (State.DRIVE_ENABLE,   r -> {},                UnknownReading::limited,      "empty: limited, and no charge", "one cell may be too low"),
     ISOLATION_KOHM       (State.DRIVE_ENABLE,   r -> {},                UnknownReading::limited,      "unknown: limited, no start and no charge", "a first fault hurts nobody, and stopping dead in traffic might"),
@@ -85,7 +87,7 @@ enum UnknownReading {
 
     /** A rig in the state of the row, with everything sound. */
     Rig ready() {
-        Rig rig = new Rig(TestVehicle.full().with(Parameter.CHARGER_COUNT, 3)).at(state);
+        Rig rig = new Rig(TestVehicle.every().with(Parameter.CHARGER_COUNT, 3)).at(state);
         prepare.accept(rig);
         return rig;
     }

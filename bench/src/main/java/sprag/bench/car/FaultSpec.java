@@ -154,6 +154,7 @@ public final class FaultSpec {
             case CHARGER_3_VOLTAGE_V:
                 return 0.1 * vehicle.get(Parameter.PACK_NOMINAL_V);
             case PACK_CURRENT_A:
+            case PACK_CURRENT_2_A:
                 return 0.1 * vehicle.get(Parameter.PACK_DISCHARGE_MAX_A);
             case CHARGER_1_CURRENT_A:
             case CHARGER_2_CURRENT_A:

@@ -21,6 +21,7 @@ public enum Lever {
     PEDAL           (NUMBER,    0,    1,    0,  Way.HELD, "travel of the accelerator pedal"),
     BRAKE           (NUMBER,    0,    1,    0,  Way.HELD, "travel of the brake pedal; the switch closes at 0.02, force grows with travel"),
     REGEN_LEVEL     (NUMBER,    0,    4,    1,  Way.HELD, "regeneration level, 0 is coast"),
+    REGEN_DEMAND    (NUMBER,    0,    1,    0,  Way.HELD, "lever that asks for regeneration, where regen.by is lever"),
     GEAR            (NUMBER,    0,    1,    1,  Way.HELD, "gearbox with a clutch: the ratio as a share of drive.gear_ratio; 0 is neutral or the clutch pressed"),
     HEATER          (SWITCH,    0,    1,    0,  Way.HELD, "cabin heat asked for"),
     SERVICE_RESET   (SWITCH,    0,    1,    0,  Way.HELD, "reset button at the supervisor"),

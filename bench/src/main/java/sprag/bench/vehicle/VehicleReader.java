@@ -85,7 +85,7 @@ public final class VehicleReader {
         root.end();
         contradictions(optional);
         lock(optional.contains(Signal.PLUG_LOCKED));
-        new InletCheck(root, this::get).check(optional);
+        new KindCheck(root, this::get).check(optional);
         PedalCheck.check(root, this::get, optional.contains(Signal.PEDAL_B_V));
         problems.throwIfAny();
         double[] own = new double[Parameter.COUNT];

@@ -49,7 +49,7 @@ class VehicleReaderTest {
         nominal_v = 96            | nominal_v = "96"             | nominal_v                    | pack.nominal_v = "96" is not a number within 12..900: it would make every pack limit wrong. Use a number within 12..900. | a text where a number belongs
         resistance_ohm = 47       | #                            | [precharge]                  | precharge.resistance_ohm is missing. Add it: a number within 1..5000.                    | required, shown at its section
         "cell_max_v"              | "cell_maks_v"                | fitted = [                   | signals.fitted holds "cell_maks_v", which is not an optional signal: it would have no effect. Did you mean cell_max_v? | no such signal
-        max_v = 130               | max_v = 100                  | max_v = 100                  | bus.max_v = 100 must be more than pack.max_v = 108 (line 31). Make pack.max_v less than bus.max_v: a full pack would trip the bus limit. | contradiction, both named
+        max_v = 130               | max_v = 100                  | max_v = 100                  | bus.max_v = 100 must be more than pack.max_v = 108 (line 32). Make pack.max_v less than bus.max_v: a full pack would trip the bus limit. | contradiction, both named
         a_full_v = 4.2            | a_full_v = 0.9               | a_full_v                     | pedal.a_full_v = 0.9 equals pedal.a_released_v: it would make the pedal do nothing. Measure both ends of the travel. | a track that does not move
         a_full_v = 4.2            | a_full_v = 4.8               | a_full_v                     | pedal.a_full_v = 4.8 is not between pedal.min_v = 0.25 and pedal.max_v = 4.75: it would make a good pedal count as a broken wire. Measure it, or move the window. | outside the window
         b_full_v = 2.2            | b_full_v = 4.6               | b_released_v                 | pedal.b_released_v comes within 0 V of the first track (pedal.short_v = 0.15): it would hide a short between the two wipers. Use tracks with another slope or offset, or lower pedal.short_v. | tracks cross
@@ -94,6 +94,7 @@ class VehicleReaderTest {
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', quoteCharacter = '`', textBlock = """
         INLET                                | SIGNALS                         | PROBLEM
         kind = "plain"                       | "motor_temp_v"                  | names neither "plug_present" nor "charger_1_ok"
+        kind = "type-2"                      | "regen_demand_v"                | holds "regen_demand_v", and regen.by is "pedal"
         kind = "none"                        | "plug_present"                  | holds "plug_present", and inlet.kind is "none"
         kind = "none"`nl`lock = "fitted"     | "motor_temp_v"                  | = "fitted", and inlet.kind is "none"
         """)

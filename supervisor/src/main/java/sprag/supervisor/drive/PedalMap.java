@@ -85,7 +85,12 @@ final class PedalMap {
         return curve[cell] + (share - from[cell]) * slope[cell];
     }
 
-    private double fade(double alongKph) {
+    /** The share of the regeneration that is left near standstill; none when rolling against the chosen direction.
+     *
+     * @param alongKph speed along the chosen direction (km/h)
+     * @return 0 to 1
+     */
+    double fade(double alongKph) {
         return Bounds.share((alongKph - fadeEndKph) / (fadeStartKph - fadeEndKph));
     }
 }

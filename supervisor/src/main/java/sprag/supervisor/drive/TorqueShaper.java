@@ -65,6 +65,10 @@ public final class TorqueShaper {
         }
         limits.update(p, f, c);
         double share = c.travel == c.travel ? map.share(c.travel, alongKph, c.regenLevel) : 0;
+        if (c.regenAsked > 0) {
+            // Whoever asks to be braked is not driven, whatever the pedal says.
+            share = Bounds.least(share, 0 - c.regenAsked * map.fade(alongKph));
+        }
         double wantedNm = share >= 0 ? share * limits.driveNm : share * limits.regenNm;
         return kept(towards(wantedNm * sign) * sign, torqueNm * sign) * sign;
     }

@@ -1,5 +1,6 @@
 package sprag.supervisor.input;
 
+import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
@@ -15,6 +16,9 @@ final class DriveInput {
     /** The share of a torque's own current that losses, lag and a cold gear may take on top; chosen. */
     private static final double LOSS_SHARE = 0.35;
 
+    /** A lever or a pressure below this share is at rest (chosen). */
+    private static final double REST_SHARE = 0.03;
+
     private static final double KPH_PER_MPS = 3.6;
 
     private final boolean hasInverterFault;
@@ -27,6 +31,13 @@ final class DriveInput {
     private final double shareOfTorquePerNm;
     private final double dischargeMaxA;
     private final int regenLevels;
+    private final boolean hasDemand;
+    private final boolean byBrake;
+    private final double demandMinV;
+    private final double demandMaxV;
+    private final double demandRestV;
+    private final double demandPerV;
+    private boolean demandSeenAtRest;
 
     DriveInput(Settings settings) {
         hasInverterFault = settings.has(Signal.INVERTER_FAULT);
@@ -39,11 +50,18 @@ final class DriveInput {
         unaskedA = settings.get(Parameter.DRIVE_UNASKED_A);
         shareOfTorquePerNm = 1 / settings.get(Parameter.DRIVE_TORQUE_NM);
         dischargeMaxA = settings.get(Parameter.PACK_DISCHARGE_MAX_A);
+        byBrake = settings.is(Parameter.REGEN_BY, "brake-pressure");
+        hasDemand = settings.has(Signal.REGEN_DEMAND_V) && !settings.is(Parameter.REGEN_BY, "pedal");
+        demandMinV = settings.get(Parameter.PEDAL_MIN_V);
+        demandMaxV = settings.get(Parameter.PEDAL_MAX_V);
+        demandRestV = settings.get(Parameter.REGEN_DEMAND_REST_V);
+        demandPerV = 1 / (settings.get(Parameter.REGEN_DEMAND_FULL_V) - demandRestV);
         regenLevels = (int) settings.get(Parameter.REGEN_LEVELS);
     }
 
     void update(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {
         out.regenLevel = level(in.get(Signal.REGEN_LEVEL));
+        out.regenAsked = hasDemand ? regenAsked(in.get(Signal.REGEN_DEMAND_V), facts) : 0;
         speed.update(in, last, facts, debounce, out);
         inverter(in, last, facts, debounce, out);
         double lvV = in.get(Signal.LV_SUPPLY_V);
@@ -57,6 +75,20 @@ final class DriveInput {
     /** The level asked for, 0 for coast when it is none of the known ones. */
     private int level(double asked) {
         return asked >= 0 && asked <= regenLevels ? (int) asked : 0;
+    }
+
+    /**
+     * What brake pressure or a lever asks for. A voltage that no sound sensor shows asks for nothing: the friction brake is there, and
+     * braking that nobody asked for surprises the driver behind. So does a lever that was never seen at rest since the key was turned
+     * on, and a pressure without the brake switch.
+     */
+    private double regenAsked(double volts, TickFacts facts) {
+        boolean sound = volts >= demandMinV && volts <= demandMaxV;
+        double share = sound ? Bounds.share((volts - demandRestV) * demandPerV) : 0;
+        boolean atRest = sound && share < REST_SHARE;
+        demandSeenAtRest = facts.is(Fact.KEY_ON) && (demandSeenAtRest || atRest);
+        boolean meant = demandSeenAtRest && !atRest && (!byBrake || facts.is(Fact.BRAKE_PRESSED));
+        return meant ? share : 0;
     }
 
     private void inverter(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {

@@ -33,6 +33,10 @@ final class PackInput {
     private final double cellMinV;
     private final double cellHighV;
     private final double cellMaxV;
+    private final boolean hasSecond;
+    private final double apartA;
+    private final int apartLimitTicks;
+    private int apartTicks;
     private final double dischargeTripA;
     private final double chargeTripA;
     private final double isolationMinOhm;
@@ -54,6 +58,9 @@ final class PackInput {
         cellMinV = settings.get(Parameter.CELL_MIN_V);
         cellHighV = settings.get(Parameter.CELL_HIGH_V);
         cellMaxV = settings.get(Parameter.CELL_MAX_V);
+        hasSecond = settings.has(Signal.PACK_CURRENT_2_A);
+        apartA = settings.get(Parameter.PACK_APART_SHARE) * settings.get(Parameter.PACK_DISCHARGE_MAX_A);
+        apartLimitTicks = settings.ticks(Parameter.PACK_APART_MS);
         double factor = settings.get(Parameter.PACK_OVER_FACTOR);
         dischargeTripA = settings.get(Parameter.PACK_DISCHARGE_MAX_A) * factor;
         chargeTripA = settings.get(Parameter.PACK_CHARGE_MAX_A) * factor;
@@ -75,15 +82,27 @@ final class PackInput {
         boolean lost = !isVoltage(packV)
                 || !isVoltage(in.get(Signal.BUS_VOLTAGE_V))
                 || !isCurrent(currentA)
+                || hasSecond && areApart(currentA, in.get(Signal.PACK_CURRENT_2_A))
                 || hasCrash && !in.isOn(Signal.CRASH_LOOP_CLOSED) && !in.isOff(Signal.CRASH_LOOP_CLOSED);
         debounce.into(facts, Fact.READINGS_LOST, lost);
         debounce.into(facts, Fact.PACK_OVERVOLTAGE, packV > packMaxV);
         debounce.into(facts, Fact.PACK_UNDERVOLTAGE, packV < packMinV);
-        boolean over = currentA > dischargeTripA || currentA < -chargeTripA;
+        boolean over = isOver(currentA) || hasSecond && isOver(in.get(Signal.PACK_CURRENT_2_A));
         debounce.into(facts, Fact.PACK_OVERCURRENT, over);
         cells(in, facts, debounce, out);
         ends(packV, facts, debounce, out);
         isolation(in.get(Signal.ISOLATION_KOHM) * OHM_PER_KOHM, facts, debounce);
+    }
+
+    private boolean isOver(double currentA) {
+        return currentA > dischargeTripA || currentA < -chargeTripA;
+    }
+
+    /** Whether two pack currents have differed for too long. Nobody knows which one is true; an unknown second one proves nothing. */
+    private boolean areApart(double currentA, double secondA) {
+        boolean agree = Math.abs(currentA - secondA) <= apartA;
+        apartTicks = agree ? 0 : Math.min(apartTicks + 1, apartLimitTicks + 1);
+        return apartTicks > apartLimitTicks;
     }
 
     private void isolation(double ohm, TickFacts facts, Debounce debounce) {

@@ -18,6 +18,8 @@ public final class Conditioned {
     public double motorSpeedRpm = Double.NaN;
     /** Regeneration level chosen by the driver, 0 to {@code regen.levels}; 0 when unknown. */
     public int regenLevel;
+    /** The share of the regeneration that brake pressure or a lever asks for, 0 to 1; 0 when unknown or in doubt. */
+    public double regenAsked;
     /** Motor temperature (°C). */
     public double motorTempC = Double.NaN;
     /** Inverter temperature (°C). */

@@ -80,6 +80,7 @@ public enum Consistency {
     PEDAL_RELEASED        (PEDAL_DEADBAND_SHARE,  PEDAL_RELEASED_SHARE,  "the pedal could act while it counts as released"),
     PEDAL_BRAKE           (PEDAL_RELEASED_SHARE,  PEDAL_BRAKE_SHARE,     "torque would return at once after pedal and brake"),
     FADE                  (REGEN_FADE_END_KPH,    REGEN_FADE_START_KPH,  "regeneration would not fade before standstill"),
+    REGEN_DEMAND          (Parameter.REGEN_DEMAND_REST_V, Parameter.REGEN_DEMAND_FULL_V, "a lever at rest would brake"),
     BRAKE_LAMP            (REGEN_LAMP_OFF_MPS2,   REGEN_LAMP_ON_MPS2,    "the brake lamp would flicker"),
     THERMISTOR_RANGE      (THERMISTOR_SHORT_V,    THERMISTOR_OPEN_V,     "no temperature would be good"),
     LV_ORDER              (LV_LOST_V,             LV_LOW_V,              "12 V would be lost before it is low"),

@@ -56,7 +56,7 @@ public enum Fact {
     CELL_OVERVOLTAGE         (Parameter.CELL_TRIP_MS,        "a cell is above its maximum voltage"),
     CELL_UNDERVOLTAGE        (Parameter.CELL_TRIP_MS,        "a cell is below its minimum voltage"),
     PACK_OVERCURRENT         (Parameter.PACK_OVER_MS,        "the pack current is above its limit, either way"),
-    READINGS_LOST            (Parameter.LOOP_BLIND_MS,       "pack voltage, bus voltage, pack current or inertia switch is unknown"),
+    READINGS_LOST            (Parameter.LOOP_BLIND_MS,       "pack voltage, bus voltage, pack current or inertia switch is unknown, or two pack currents differ"),
     LINK_LOST                (Parameter.LOOP_BLIND_MS,       "the link to an I/O board is down"),
     LOOP_LATE                (Parameter.LOOP_BLIND_MS,       "tick after tick came too late"),
     GATE_VETOED              (atOnce(), "the gate had to overrule the logic in the last tick"),

@@ -43,6 +43,8 @@ public enum Parameter implements Row {
     PACK_CHARGE_MAX_A          (AMPERE,        given(),   1,    2000, "plate lithium in the cells"),
     PACK_OVER_FACTOR           (NUMBER,          1.2,  1.01,       3, "trip on noise, or only after the fuse"),
     PACK_OVER_MS               (MILLISECOND,     500,    10,    5000, "trip on a peak, or only after the fuse"),
+    PACK_APART_SHARE           (NUMBER,         0.05,  0.01,     0.5, "call two sound current sensors different, or two different ones sound (share of pack.discharge_max_a)"),
+    PACK_APART_MS              (MILLISECOND,     500,    50,    5000, "stop for current sensors that lag, or drive on with one that lies"),
     PACK_WARM_C                (CELSIUS,          45,     0,      80, "derate too late to stay below the hot limit"),
     PACK_HOT_C                 (CELSIUS,          55,     0,      90, "lead to thermal runaway"),
     PACK_COOL_C                (CELSIUS,          10,   -40,      40, "charge cool cells at full current"),
@@ -148,6 +150,9 @@ public enum Parameter implements Row {
     THERMISTOR_OPEN_V          (VOLT,           4.93,     2,    4.98, "take an open wire for a cold sensor"),
     THERMISTOR_MS              (MILLISECOND,     500,    10,    5000, "act on noise, or too late"),
 
+    REGEN_BY                   (                   0, List.of("pedal", "brake-pressure", "lever"), "brake by what is not there, or leave a sensor unread"),
+    REGEN_DEMAND_REST_V        (VOLT,            0.5,     0,       5, "brake with the lever at rest"),
+    REGEN_DEMAND_FULL_V        (VOLT,            4.5,     0,       5, "brake too hard, or too little"),
     REGEN_TORQUE_NM            (NEWTON_METRE,  given(),   0,    2000, "lock the driven wheels"),
     REGEN_LEVELS               (NUMBER,            3,     0,       4, "offer levels that do not exist"),
     REGEN_LEVEL_1_SHARE        (NUMBER,         0.35,     0,       1, "regenerate more than allowed"),

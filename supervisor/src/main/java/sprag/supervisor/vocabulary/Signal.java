@@ -29,6 +29,7 @@ public enum Signal {
     PEDAL_B_V            (VOLT,       0,     5, Fit.OPTIONAL, "wiper of the second pedal track"),
     PEDAL_SUPPLY_V       (VOLT,       0,     6, Fit.OPTIONAL, "5 V reference of the pedal, measured at the connector"),
     REGEN_LEVEL          (NUMBER,     0,     4, Fit.ALWAYS,   "regeneration level chosen by the driver, 0 is coast"),
+    REGEN_DEMAND_V       (VOLT,       0,     5, Fit.OPTIONAL, "brake pressure sensor or hand lever that asks for regeneration"),
     SERVICE_RESET        (SWITCH,     0,     1, Fit.ALWAYS,   "reset button at the supervisor, out of the driver's reach"),
     HEATER_REQUEST       (SWITCH,     0,     1, Fit.OPTIONAL, "cabin heat asked for"),
     // loops: a broken wire opens them
@@ -55,6 +56,7 @@ public enum Signal {
     PACK_VOLTAGE_V       (VOLT,       0,  1000, Fit.ALWAYS,   "pack voltage on the pack side of the contactors"),
     BUS_VOLTAGE_V        (VOLT,       0,  1000, Fit.ALWAYS,   "bus voltage on the inverter side of the contactors"),
     PACK_CURRENT_A       (AMPERE, -2000,  2000, Fit.ALWAYS,   "pack current, positive out of the pack"),
+    PACK_CURRENT_2_A     (AMPERE, -2000,  2000, Fit.OPTIONAL, "pack current by a second sensor of another kind, positive out of the pack"),
     CELL_MAX_V           (VOLT,       0,     5, Fit.OPTIONAL, "highest cell, from the battery monitor"),
     CELL_MIN_V           (VOLT,       0,     5, Fit.OPTIONAL, "lowest cell, from the battery monitor"),
     ISOLATION_KOHM       (KILO_OHM,   0, 100000, Fit.OPTIONAL, "insulation resistance, traction against chassis"),

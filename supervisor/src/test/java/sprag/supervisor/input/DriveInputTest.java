@@ -14,6 +14,7 @@ import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
@@ -35,6 +36,56 @@ class DriveInputTest {
             switches.update(in, facts, debounce);
             driver.update(in, last, facts, debounce, c);
         }
+    }
+
+    @ParameterizedTest
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        BY             | VOLTS | BRAKE | SHARE | BECAUSE
+        lever          | 2.5   | 0     | 0.5   | half-way from 0.5 to 4.5 V
+        lever          | 4.7   | 0     | 1     | a little beyond full is full
+        lever          | 0.6   | 0     | 0     | at rest
+        lever          | 0.1   | 0     | 0     | a shorted wire
+        lever          | 4.9   | 0     | 0     | an open wire
+        lever          | NaN   | 0     | 0     | unknown
+        brake-pressure | 2.5   | 1     | 0.5   | pressure and switch
+        brake-pressure | 2.5   | 0     | 0     | pressure without the switch
+        brake-pressure | 2.5   | NaN   | 0     | the switch is unknown
+        pedal          | 2.5   | 1     | 0     | nothing beside the pedal asks
+        """)
+    void demand_afterRest_asksForItsShare(String by, double volts, double brake, double share, String because) {
+        demand(by);
+        in.set(Signal.KEY_ON, 1);
+        in.set(Signal.REGEN_DEMAND_V, 0.5);
+        look(1);
+        assertEquals(0, c.regenAsked, "at rest");
+        in.set(Signal.BRAKE_PRESSED, brake);
+        in.set(Signal.REGEN_DEMAND_V, volts);
+        look(1);
+        assertEquals(share, c.regenAsked, 1e-9, because);
+    }
+
+    @Test
+    void demand_neverSeenAtRestSinceTheKey_asksForNothing() {
+        demand("lever");
+        in.set(Signal.KEY_ON, 1);
+        in.set(Signal.REGEN_DEMAND_V, 2.5);
+        look(10);
+        assertEquals(0, c.regenAsked);
+        in.set(Signal.REGEN_DEMAND_V, 0.5);
+        look(1);
+        in.set(Signal.REGEN_DEMAND_V, 2.5);
+        look(1);
+        assertEquals(0.5, c.regenAsked, 1e-9);
+        in.set(Signal.KEY_ON, 0);
+        look(1);
+        in.set(Signal.KEY_ON, 1);
+        look(1);
+        assertEquals(0, c.regenAsked, "the key was turned");
+    }
+
+    private void demand(String by) {
+        driver = new DriveInput(
+                settings.with(Parameter.REGEN_BY, Parameter.REGEN_BY.choices().indexOf(by)));
     }
 
     @ParameterizedTest(name = "{arguments}")

@@ -42,6 +42,29 @@ class PackInputTest {
         }
     }
 
+    @ParameterizedTest
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        SECOND_A | TICKS | LOST  | BECAUSE
+        15       | 200   | false | 5 % of 300 A apart is within both sensors' errors
+        15.1     | 49    | false | not before pack.apart_ms
+        15.1     | 60    | true  | apart for pack.apart_ms, and loop.blind_ms
+        -15.1    | 60    | true  | the other way
+        NaN      | 60    | true  | an unknown second current proves nothing
+        """)
+    void secondCurrent_besideNone_lostWhenApart(double secondA, int ticks, boolean lost, String because) {
+        fit(TestVehicle.every());
+        in.set(Signal.PACK_CURRENT_A, 0);
+        look(Signal.PACK_CURRENT_2_A, secondA, ticks);
+        assertEquals(lost, facts.is(Fact.READINGS_LOST), because);
+    }
+
+    @Test
+    void secondCurrent_beyondTheLimit_isOverCurrentToo() {
+        fit(TestVehicle.every());
+        look(Signal.PACK_CURRENT_2_A, 361, 60);
+        assertTrue(facts.is(Fact.PACK_OVERCURRENT));
+    }
+
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
             SIGNAL            | VALUE   | LOST  | BECAUSE

@@ -49,6 +49,9 @@ public final class Sensors {
     private final Signal[] real;
 
     private final boolean plain;
+    private final boolean byBrake;
+    private final double demandRestV;
+    private final double demandSpanV;
 
     private double motorK;
     private double inverterK;
@@ -65,6 +68,9 @@ public final class Sensors {
         thermistor = Divider.thermistor(vehicle);
         motor = Divider.motor(vehicle);
         typeOne = vehicle.is(Parameter.INLET_KIND, "type-1");
+        byBrake = vehicle.is(Parameter.REGEN_BY, "brake-pressure");
+        demandRestV = vehicle.get(Parameter.REGEN_DEMAND_REST_V);
+        demandSpanV = vehicle.get(Parameter.REGEN_DEMAND_FULL_V) - demandRestV;
         plain = vehicle.is(Parameter.INLET_KIND, "plain");
         unevenK = vehicle.get(CarParameter.CELLS_UNEVEN_K) / 2;
         airflowMs = (int) vehicle.get(CarParameter.WARMER_AIRFLOW_MS);
@@ -100,6 +106,7 @@ public final class Sensors {
             case BUS_VOLTAGE_V:
                 return 0.0005 * vehicle.get(Parameter.PACK_MAX_V);
             case PACK_CURRENT_A:
+            case PACK_CURRENT_2_A:
                 return 0.0005 * vehicle.get(Parameter.PACK_DISCHARGE_MAX_A);
             case LV_SUPPLY_V:
             case PILOT_PEAK_V:
@@ -135,6 +142,7 @@ public final class Sensors {
             case BUS_VOLTAGE_V:
                 return 64;
             case PACK_CURRENT_A:
+            case PACK_CURRENT_2_A:
                 return 32;
             case LV_SUPPLY_V:
             case PILOT_PEAK_V:
@@ -161,6 +169,7 @@ public final class Sensors {
             case CHARGER_3_VOLTAGE_V:
                 return 0;
             case PACK_CURRENT_A:
+            case PACK_CURRENT_2_A:
                 return signal.min;
             case ISOLATION_KOHM:
                 return signal.max;
@@ -288,6 +297,7 @@ public final class Sensors {
         put(Signal.PEDAL_B_V, pedal[2] + pedal[3] * travel);
         put(Signal.PEDAL_SUPPLY_V, LOGIC_V);
         put(Signal.REGEN_LEVEL, Math.rint(levers.get(Lever.REGEN_LEVEL)));
+        put(Signal.REGEN_DEMAND_V, demandRestV + demandSpanV * levers.get(byBrake ? Lever.BRAKE : Lever.REGEN_DEMAND));
         put(Signal.SERVICE_RESET, levers.isOn(Lever.SERVICE_RESET));
         put(Signal.HEATER_REQUEST, levers.isOn(Lever.HEATER));
         put(Signal.CUT_LOOP_CLOSED, levers.isOn(Lever.CUT_LOOP));
@@ -335,6 +345,7 @@ public final class Sensors {
         put(Signal.PACK_VOLTAGE_V, p.circuit.packV);
         put(Signal.BUS_VOLTAGE_V, p.circuit.busV);
         put(Signal.PACK_CURRENT_A, p.circuit.packA);
+        put(Signal.PACK_CURRENT_2_A, p.circuit.packA);
         put(Signal.CELL_MAX_V, p.pack.cellMaxV);
         put(Signal.CELL_MIN_V, p.pack.cellMinV);
         put(Signal.ISOLATION_KOHM, p.isolationKohm());

@@ -19,7 +19,7 @@ final class DifferenceThresholds {
             threshold[signal.ordinal()] = switch (signal) {
                 case PACK_VOLTAGE_V, BUS_VOLTAGE_V, CHARGER_1_VOLTAGE_V, CHARGER_2_VOLTAGE_V, CHARGER_3_VOLTAGE_V ->
                     vehicle.get(Parameter.PACK_MAX_V) * SHARE;
-                case PACK_CURRENT_A -> vehicle.get(Parameter.PACK_DISCHARGE_MAX_A) * SHARE;
+                case PACK_CURRENT_A, PACK_CURRENT_2_A -> vehicle.get(Parameter.PACK_DISCHARGE_MAX_A) * SHARE;
                 case CHARGER_1_CURRENT_A, CHARGER_2_CURRENT_A, CHARGER_3_CURRENT_A ->
                     vehicle.get(Parameter.CHARGE_CURRENT_A) * SHARE;
                 case MOTOR_SPEED_RPM -> vehicle.get(Parameter.MOTOR_MAX_RPM) * SHARE;

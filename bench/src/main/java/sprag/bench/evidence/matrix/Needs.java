@@ -46,7 +46,7 @@ record Needs(boolean all, List<Signal> signals) {
             case CHARGER_OVERHEATED -> every(Signal.CHARGER_TEMP_V);
             case WHEEL_SPEED_LOST -> every(Signal.WHEEL_SPEED_KPH);
             case PLUG_UNLOCKED -> every(Signal.PLUG_LOCKED);
-            case ISOLATION_LOW, ISOLATION_SILENT, ISOLATION_UNKNOWN -> every(Signal.ISOLATION_KOHM);
+            case ISOLATION_LOST, ISOLATION_LOW, ISOLATION_SILENT, ISOLATION_UNKNOWN -> every(Signal.ISOLATION_KOHM);
             case HEATER_WITHOUT_AIR -> every(Signal.HEATER_AIRFLOW);
             default -> new Needs(true, List.of());
         };

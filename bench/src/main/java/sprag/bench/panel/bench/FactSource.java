@@ -123,7 +123,12 @@ public record FactSource(List<Signal> readings, List<Parameter> limits) {
     private static FactSource pack(Fact fact) {
         return switch (fact) {
             case READINGS_LOST ->
-                from(Signal.PACK_VOLTAGE_V, Signal.BUS_VOLTAGE_V, Signal.PACK_CURRENT_A, Signal.CRASH_LOOP_CLOSED);
+                from(
+                        Signal.PACK_VOLTAGE_V,
+                        Signal.BUS_VOLTAGE_V,
+                        Signal.PACK_CURRENT_A,
+                        Signal.PACK_CURRENT_2_A,
+                        Signal.CRASH_LOOP_CLOSED);
             case PACK_OVERVOLTAGE -> from(Signal.PACK_VOLTAGE_V, Parameter.PACK_MAX_V);
             case PACK_UNDERVOLTAGE -> from(Signal.PACK_VOLTAGE_V, Parameter.PACK_MIN_V);
             case CELL_OVERVOLTAGE -> from(Signal.CELL_MAX_V, Parameter.CELL_MAX_V);

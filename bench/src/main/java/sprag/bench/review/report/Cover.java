@@ -12,6 +12,7 @@ public enum Cover {
     // @formatter:off
     PEDAL_B           (Signal.PEDAL_B_V,            "a single track that lies within its range is believed: a wiper stuck or drifting at half travel drives the car, and nothing contradicts it"),
     PEDAL_SUPPLY      (Signal.PEDAL_SUPPLY_V,       "a sagging or raised 5 V reference scales the pedal on both tracks alike, so the tracks still agree and the torque is wrong"),
+    REGEN_DEMAND      (Signal.REGEN_DEMAND_V,       "brake pressure or a lever cannot ask for regeneration: the pedal alone does"),
     HEATER_REQUEST    (Signal.HEATER_REQUEST,       "nobody can ask for heat, so the heater stays off"),
     COVER_LOOP        (Signal.COVER_LOOP_CLOSED,    "a traction connector pulled, or a lid lifted, while live is not seen: the contactors stay closed over bare contacts"),
     CRASH_LOOP        (Signal.CRASH_LOOP_CLOSED,    "after a crash the contactors stay closed until somebody presses the cut-off"),
@@ -23,6 +24,7 @@ public enum Cover {
     MOTOR_TEMP        (Signal.MOTOR_TEMP_V,         "a motor that overheats is neither limited nor stopped: the first sign is the smell of the winding"),
     INVERTER_TEMP     (Signal.INVERTER_TEMP_V,      "a hot power stage is only known to the inverter itself, which then cuts torque without warning"),
     COOLANT_TEMP      (Signal.COOLANT_TEMP_V,       "a stopped pump, lost coolant or boiling is not seen; only the parts' own temperatures rise, later"),
+    PACK_CURRENT_2    (Signal.PACK_CURRENT_2_A,     "the pack current is compared with nothing: a sensor that drifts or sticks within its range is believed, and over-current and gauge follow it"),
     CELL_MAX          (Signal.CELL_MAX_V,           "one cell overcharged in a pack whose total is right is left to the battery monitor's permit alone"),
     CELL_MIN          (Signal.CELL_MIN_V,           "one cell over-discharged in a pack whose total is right is left to the battery monitor's permit alone"),
     ISOLATION         (Signal.ISOLATION_KOHM,       "the first fault from traction to the body goes unnoticed; the second one is a shock or a fire"),
@@ -93,6 +95,7 @@ public enum Cover {
         return switch (signal) {
             case CHARGER_2_OK, CHARGER_2_CURRENT_A, CHARGER_2_VOLTAGE_V -> inlet && chargers >= 2;
             case CHARGER_3_OK, CHARGER_3_CURRENT_A, CHARGER_3_VOLTAGE_V -> inlet && chargers >= 3;
+            case REGEN_DEMAND_V -> !settings.is(Parameter.REGEN_BY, "pedal");
             case PLUG_LOCKED, CHARGER_TEMP_V, CHARGER_1_CURRENT_A, CHARGER_1_VOLTAGE_V -> inlet;
             default -> inlet || signal.fit == Signal.Fit.OPTIONAL;
         };

@@ -7,7 +7,7 @@ import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Signal;
 
 /** Whether the kinds of inlet, charger and contactor box and the signals that are fitted go together. */
-final class InletCheck {
+final class KindCheck {
     private static final String FITTED = "signals.fitted";
     private static final Set<Signal> SIGNS =
             Set.of(Signal.PLUG_PRESENT, Signal.CHARGER_1_OK, Signal.CHARGER_2_OK, Signal.CHARGER_3_OK);
@@ -18,12 +18,14 @@ final class InletCheck {
     private final boolean onBus;
     private final boolean alone;
     private final boolean onePole;
+    private final String regenBy;
 
-    InletCheck(Section root, ToDoubleFunction<Row> values) {
+    KindCheck(Section root, ToDoubleFunction<Row> values) {
         this.root = root;
         kind = word(Parameter.INLET_KIND, values);
         locked = word(Parameter.INLET_LOCK, values).equals("fitted");
         onBus = word(Parameter.CHARGER_SIDE, values).equals("bus-side");
+        regenBy = word(Parameter.REGEN_BY, values);
         onePole = word(Parameter.CONTACTOR_POLES, values).equals("positive");
         alone = word(Parameter.CHARGER_CONTROL, values).equals("alone");
     }
@@ -52,6 +54,7 @@ final class InletCheck {
                     "wait for a contactor that never closes",
                     "Take it out, or write contactor.poles = \"both\".");
         }
+        regeneration(listed.contains(Signal.REGEN_DEMAND_V));
         if (kind.equals("none")) {
             none(listed);
         }
@@ -62,6 +65,25 @@ final class InletCheck {
                     "a charger that nothing controls on the pack's side",
                     "put its voltage on the bus before the contactors are asked",
                     "Write charger.side = \"pack-side\", or let the supervisor switch the charger.");
+        }
+    }
+
+    private void regeneration(boolean hasDemand) {
+        boolean byPedal = regenBy.equals("pedal");
+        if (hasDemand && byPedal) {
+            root.note(
+                    FITTED,
+                    "holds \"regen_demand_v\", and regen.by is \"pedal\"",
+                    "regen_demand_v only where something beside the pedal asks for regeneration",
+                    "have no effect",
+                    "Write regen.by = \"brake-pressure\" or \"lever\", or take it out.");
+        } else if (!hasDemand && !byPedal && !regenBy.isEmpty()) {
+            root.note(
+                    Parameter.REGEN_BY.key(),
+                    "= \"" + regenBy + "\", and signals.fitted does not name \"regen_demand_v\"",
+                    "regen_demand_v in signals.fitted",
+                    "never brake by it",
+                    "Name the signal, or write regen.by = \"pedal\".");
         }
     }
 
