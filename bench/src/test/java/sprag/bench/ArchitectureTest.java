@@ -159,6 +159,22 @@ class ArchitectureTest {
                 .check(ALL);
     }
 
+    /** The last bit of these differs between processors and releases of Java; that of {@link StrictMath}'s does not. */
+    @Test
+    void supervisorAndCar_computeTheSameOnEveryMachine() {
+        Set<String> inexact = Set.of(
+                "sin", "cos", "tan", "asin", "acos", "atan", "atan2", "exp", "expm1", "log", "log10", "log1p", "pow",
+                "cbrt", "hypot", "sinh", "cosh", "tanh");
+        noClasses()
+                .that(resideInAnyPackage("sprag.supervisor..", "sprag.bench.car..", "sprag.bench.loop.."))
+                .should()
+                .callMethodWhere(DescribedPredicate.describe(
+                        "an inexact function of Math",
+                        call -> call.getTargetOwner().isEquivalentTo(Math.class) && inexact.contains(call.getName())))
+                .because("a recording must replay on another machine, and the same run must be the same there")
+                .check(ALL);
+    }
+
     @Test
     void supervisor_sharesNothingBetweenThreadsOrVehicles() {
         fields().that()

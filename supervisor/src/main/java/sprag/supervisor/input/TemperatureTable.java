@@ -98,7 +98,7 @@ final class TemperatureTable {
      * whole range. A 0.001129148, B 0.000234125, C 8.76741e-8 and 32650.8 ohm give 0.000 degree Celsius.
      */
     static double steinhartC(double resistanceOhm, double a, double b, double c) {
-        double ln = Math.log(resistanceOhm);
+        double ln = StrictMath.log(resistanceOhm);
         return 1 / (a + b * ln + c * ln * ln * ln) - ZERO_C_IN_K;
     }
 

@@ -69,7 +69,7 @@ final class Divider {
             low = colder ? low : ln;
             high = colder ? ln : high;
         }
-        return Math.exp((low + high) / 2);
+        return StrictMath.exp((low + high) / 2);
     }
 
     /** IEC 60751 for a PT1000: 100 C gives 1385.055 Ohm. */
