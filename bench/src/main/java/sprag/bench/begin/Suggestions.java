@@ -15,9 +15,13 @@ import static sprag.bench.begin.Question.MOTOR_POWER_W;
 import static sprag.bench.begin.Question.MOTOR_TORQUE_NM;
 import static sprag.bench.begin.Question.REGEN_SHARE;
 
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import sprag.bench.review.sizing.Ampacity;
+import sprag.bench.review.sizing.FuseRatings;
 import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.SizingParameter;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Row;
 
@@ -36,6 +40,9 @@ final class Suggestions {
 
     private final Answers answers;
     private final Map<Row, Suggestion> all = new LinkedHashMap<>();
+
+    /** Temperature classes of insulation that are sold for traction cables. */
+    private static final double[] INSULATION_C = {105, 125, 150, 200};
 
     /** Usual voltages of one cell. */
     private enum Cell {
@@ -75,6 +82,7 @@ final class Suggestions {
         made.bus();
         made.drive();
         made.charge();
+        made.cable();
         made.simulatedCar();
         return made.all;
     }
@@ -227,6 +235,24 @@ final class Suggestions {
                         Parameter.CHARGE_MAX_MIN.max(),
                         Math.max(60, Math.ceil(90 * of(CAPACITY_AH) / currentA / 30) * 30)),
                 "one and a half times capacity / current");
+    }
+
+    /** The insulation that lets the largest cable of the table carry the main fuse; the default where that is enough. */
+    private void cable() {
+        double fuseA = FuseRatings.atLeast(of(DISCHARGE_MAX_A));
+        double airC = SizingParameter.CABLE_AMBIENT_C.byDefault();
+        double bundled = SizingParameter.CABLE_BUNDLED.byDefault();
+        double leastC = SizingParameter.CABLE_INSULATION_C.byDefault();
+        double wantedC = Arrays.stream(INSULATION_C)
+                .filter(c -> Ampacity.ampacityA(Ampacity.LARGEST_MM2, c, airC, bundled) >= fuseA)
+                .findFirst()
+                .orElse(INSULATION_C[INSULATION_C.length - 1]);
+        if (wantedC > leastC) {
+            put(
+                    SizingParameter.CABLE_INSULATION_C,
+                    wantedC,
+                    "the class in which one cable of 107 mm2 carries a fuse for discharge_max_a (33 CFR 183.425)");
+        }
     }
 
     private void simulatedCar() {

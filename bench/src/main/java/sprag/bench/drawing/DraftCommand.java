@@ -83,7 +83,7 @@ public final class DraftCommand implements Callable<Integer> {
             OutFolder.write(folder.resolve(Answers.FILE), Answers.template());
         }
         passages(read, folder, answers);
-        print(read.folder(), folder, answers, result);
+        print(read.folder(), folder, answers, result, Drafter.unguarded(read));
         return ExitCode.WELL;
     }
 
@@ -130,12 +130,15 @@ public final class DraftCommand implements Callable<Integer> {
         }
     }
 
-    private void print(Path home, Path folder, Answers answers, Drafter.Result result) {
+    private void print(Path home, Path folder, Answers answers, Drafter.Result result, String unguarded) {
         PrintWriter print = spec.commandLine().getOut();
         String unneeded = result.unneeded().isEmpty()
                 ? ""
                 : " Nothing needs " + String.join(", ", result.unneeded()) + " any more: they are marked.";
         wrapped(print, result.added().size() + " wires added, " + result.kept() + " kept as they were." + unneeded);
+        if (!unguarded.isEmpty()) {
+            wrapped(print, unguarded);
+        }
         if (!answers.open().isEmpty()) {
             wrapped(print, "Taken because nobody has answered (" + folder.resolve(Answers.FILE) + "):");
             answers.open().forEach((key, taken) -> print.println("  " + key + " = " + taken));

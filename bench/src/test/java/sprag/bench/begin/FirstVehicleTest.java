@@ -8,15 +8,19 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import sprag.bench.drawing.draft.Drafter;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.report.Checker;
 import sprag.bench.review.sizing.SizingCheck;
+import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
@@ -105,6 +109,28 @@ class FirstVehicleTest {
         Vehicle vehicle = vehicle(random(seed));
         assertEquals(List.of(), stops(vehicle));
         plays(vehicle, "drive-and-stop");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"200, ''", "400, ''", "450, ''", "500, ''", "510, 'fuse-above-conductor'"})
+    void firstVehicle_drafted_hasACableThatItsFuseGuards_orIsToldThatNoneIs(double mostA, String stop)
+            throws Exception {
+        Answers answers = new Answers();
+        set(answers, "discharge_max_a", mostA);
+        Vehicle vehicle = vehicle(answers);
+        Drafter.Result draft =
+                Drafter.draft(vehicle, sprag.bench.drawing.draft.Answers.read(folder), new byte[0], new byte[0]);
+        Files.writeString(folder.resolve(Schedule.WIRES_FILE), draft.wires());
+        Files.writeString(folder.resolve(Schedule.PARTS_FILE), draft.parts());
+        assertEquals(
+                stop,
+                Checker.check(folder).findings().stream()
+                        .map(judged -> judged.finding())
+                        .filter(finding -> finding.weight() == Weight.STOP)
+                        .map(Finding::id)
+                        .distinct()
+                        .collect(Collectors.joining(",")));
+        assertEquals(stop.isEmpty(), Drafter.unguarded(vehicle).isEmpty(), Drafter.unguarded(vehicle));
     }
 
     @ParameterizedTest

@@ -81,6 +81,20 @@ public final class Drafter {
         return new Drafter().join(builder, rows(oldWires, WIRE_COLUMNS), rows(oldParts, PART_COLUMNS));
     }
 
+    /** Says that no main cable is guarded by the main fuse, and what helps; empty when one is. */
+    public static String unguarded(Vehicle vehicle) {
+        Sizes sizes = new Sizes(vehicle);
+        double fuseA = sizes.mainFuseA();
+        double sizeMm2 = sizes.mainMm2();
+        double carriesA = Math.floor(sizes.carriesA(sizeMm2));
+        return carriesA >= fuseA
+                ? ""
+                : "The main fuse of " + Sizes.text(fuseA) + " A does not guard a main cable of " + Sizes.text(sizeMm2)
+                        + " mm\u00b2, which carries at most " + Sizes.text(carriesA)
+                        + " A here. Give design.cable.insulation_c a higher class, lower pack.discharge_max_a, or draw two"
+                        + " cables with a fuse each by hand.";
+    }
+
     private static Builder built(Vehicle vehicle, Answers answers) {
         Builder builder = new Builder(vehicle, answers);
         new PowerDraft(builder).draft();

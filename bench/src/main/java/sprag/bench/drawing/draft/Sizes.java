@@ -3,6 +3,7 @@ package sprag.bench.drawing.draft;
 import sprag.bench.cli.Numbers;
 import sprag.bench.review.sizing.Ampacity;
 import sprag.bench.review.sizing.Conductor;
+import sprag.bench.review.sizing.FuseRatings;
 import sprag.bench.vehicle.SizingParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
@@ -11,11 +12,6 @@ import sprag.supervisor.vocabulary.Parameter;
 final class Sizes {
     /** Sizes that are sold (IEC 60228, and the small ones of vehicle cable). */
     private static final double[] SIZES_MM2 = {0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150};
-    /** Ratings that are sold; common practice. */
-    private static final double[] FUSES_A = {
-        1, 2, 3, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 80, 100, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500,
-        600
-    };
 
     private static final double[] RATINGS_V = {80, 150, 250, 450, 600, 1000};
     /** A fuse that carries its load for hours stays cool enough at four fifths of its rating; common practice. */
@@ -37,12 +33,12 @@ final class Sizes {
 
     /** The smallest fuse that carries a current for hours. */
     static double fuseA(double lastingA) {
-        return atLeast(FUSES_A, lastingA * LASTING_SHARE);
+        return FuseRatings.atLeast(lastingA * LASTING_SHARE);
     }
 
     /** The fuse between the greatest current of the pack and what the main cable stands. */
     double mainFuseA() {
-        return atLeast(FUSES_A, vehicle.get(Parameter.PACK_DISCHARGE_MAX_A));
+        return FuseRatings.atLeast(vehicle.get(Parameter.PACK_DISCHARGE_MAX_A));
     }
 
     /** The main cable of the vehicle's file, or else one that its fuse guards. */
@@ -59,6 +55,11 @@ final class Sizes {
     /** A traction conductor that a fuse guards. */
     double tractionMm2(double fuseA) {
         return smallest(fuseA, vehicle.get(SizingParameter.CABLE_INSULATION_C), 0);
+    }
+
+    /** What a lone main cable of that size carries where it lies (A). */
+    double carriesA(double sizeMm2) {
+        return Ampacity.ampacityA(sizeMm2, vehicle.get(SizingParameter.CABLE_INSULATION_C), airC, bundled);
     }
 
     /** A conductor of the 12 V side: guarded by its fuse, and with little enough drop. */

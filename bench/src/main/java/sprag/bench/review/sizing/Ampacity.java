@@ -28,7 +28,7 @@ public final class Ampacity {
             .map(gauge -> Conductor.awgMm2((int) gauge))
             .toArray();
     /** The largest size of the table: 4/0, 107.2 mm². */
-    static final double LARGEST_MM2 = SIZE_MM2[SIZE_MM2.length - 1];
+    public static final double LARGEST_MM2 = SIZE_MM2[SIZE_MM2.length - 1];
 
     private static final double[] NOTE_1 =
             PublishedTable.read("cfr183-425-note1.csv").column(1);
