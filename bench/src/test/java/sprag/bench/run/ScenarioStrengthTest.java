@@ -53,6 +53,10 @@ class ScenarioStrengthTest {
             Map.entry("wheels-spin-on-ice", Set.of("speed-doubted")), // wheel-speed-lost
             // A lost bus takes many readings at once, and each of them stops the car.
             Map.entry("charge-cell-limit-by-message", Set.of("cell-overvoltage")), // the limit sent to the charger
+            Map.entry("charge-charger-runs-on", Set.of("bus-still-live")), // charger-runs-on
+            Map.entry("charge-cut-by-contactor", Set.of("cell-overvoltage")), // charge rules: the monitor's permit
+            Map.entry("charge-cut-by-disable-frame", Set.of("cell-overvoltage")), // the same
+            Map.entry("charge-cut-by-limits", Set.of("cell-overvoltage")), // the limits sent to the chargers
             Map.entry("charge-data-bus-cut", Set.of("readings-lost")),
             Map.entry("data-bus-cut", Set.of("inverter-faulted", "readings-lost")),
             Map.entry("data-bus-flooded", Set.of("inverter-faulted", "readings-lost")),
