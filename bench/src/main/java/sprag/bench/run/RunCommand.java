@@ -1,6 +1,8 @@
 package sprag.bench.run;
 
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -16,6 +18,7 @@ import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
+import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Wrap;
 import sprag.bench.loop.TakenOut;
 import sprag.bench.loop.relay.Rigs;
@@ -165,9 +168,28 @@ public final class RunCommand implements Callable<Integer> {
                             ? out.resolve(results.get(0).scenario().name())
                             : out));
         }
+        if (wired && !json) {
+            results.forEach(
+                    r -> circuit(out.resolve(r.scenario().name()), r.scenario().name(), terminal));
+        }
         terminal.flush();
         return runs.size() == planned && results.stream().allMatch(RunResult::passed)
                 ? ExitCode.WELL
                 : ExitCode.FINDING;
+    }
+
+    /** Tells what blew or chattered in the drawn circuit. */
+    private static void circuit(Path folder, String scenario, PrintWriter terminal) {
+        Path file = folder.resolve(RunSession.CIRCUIT);
+        if (!Files.exists(file)) {
+            return;
+        }
+        try {
+            Files.readAllLines(file)
+                    .forEach(line -> Wrap.hanging("", "    ", "Circuit in " + scenario + ": " + line, Terminal80.WIDTH)
+                            .forEach(terminal::println));
+        } catch (IOException e) {
+            throw new Trouble("cannot read", file, e);
+        }
     }
 }

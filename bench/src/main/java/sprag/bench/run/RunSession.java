@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
+import java.util.stream.Collectors;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Trouble;
 import sprag.bench.loop.Rig;
@@ -17,6 +18,7 @@ import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.vehicle.Vehicle;
+import sprag.bench.wired.WiredCar;
 import sprag.bench.wired.WiredPlan;
 import sprag.bench.wired.WiredRigs;
 import sprag.supervisor.vocabulary.Interlock;
@@ -30,19 +32,30 @@ record RunSession(
         BooleanSupplier stop,
         Progress progress,
         ChipSeat seat) {
-    private Rig rig(Scenario scenario) {
+    /** The name of the file in a run's folder that says what the drawn circuit did by itself. */
+    static final String CIRCUIT = "circuit.txt";
+
+    private WiredRigs.Played rig(Scenario scenario) {
         Vehicle car = scenario.on(vehicle);
         return wires == null
-                ? Rigs.of(car, scenario.about().bus(), scenario.seed(), without)
-                : WiredRigs.of(wires, car, scenario.about().bus(), scenario.seed(), without)
-                        .loop();
+                ? new WiredRigs.Played(Rigs.of(car, scenario.about().bus(), scenario.seed(), without), null)
+                : WiredRigs.played(wires, car, scenario.about().bus(), scenario.seed(), without);
+    }
+
+    /** Writes into the folder of a run what its circuit did by itself; an earlier file there is replaced. */
+    private static void told(WiredCar circuit, Path folder) {
+        if (circuit != null) {
+            String lines = circuit.said().stream().map(line -> line + "\n").collect(Collectors.joining());
+            OutFolder.write(folder.resolve(CIRCUIT), lines);
+        }
     }
 
     /** Plays one and writes its traces and its page. */
     RunReport play(Scenario scenario) {
         progress.begin(scenario);
         Path folder = out.resolve(scenario.name());
-        Rig loop = rig(scenario);
+        WiredRigs.Played played = rig(scenario);
+        Rig loop = played.rig();
         Timeline timeline = new Timeline(loop.channels());
         String title = scenario.name() + " on " + vehicle.name();
         RunReport report;
@@ -55,6 +68,7 @@ record RunSession(
         } catch (IOException e) {
             throw new Trouble("cannot write the traces in", folder, e);
         }
+        told(played.wires(), folder);
         if (report.history().size() > 0) {
             OutFolder.write(folder.resolve("report.html"), HtmlReport.of(report));
         }

@@ -159,17 +159,17 @@ final class OutputWires {
         return load.pin == PartPower.NONE ? overBus(circuit, output) : told(circuit, output, load);
     }
 
-    /** A switched output grounds its wire; a quantity stands on it as a voltage. */
-    private static Arrives told(RunningCircuit circuit, Output output, Load load) {
+    /** A switched output grounds its wire, where a switch of the driver puts 12 V on it; a quantity stands on it as a voltage. */
+    private Arrives told(RunningCircuit circuit, Output output, Load load) {
         if (output.isSwitch()) {
-            return when(circuit.hard(load.pin, Potential.GROUND));
+            return when(circuit.hard(load.pin, power.isWithoutSupervisor ? Potential.LOW_VOLTAGE : Potential.GROUND));
         }
         boolean joined = load.from != PartPower.NONE && circuit.joins(load.from, load.pin);
         return joined && !circuit.isHeld(load.pin) ? Arrives.ASKED : Arrives.OFF;
     }
 
     private void inverter(RunningCircuit circuit, Arrives[] into) {
-        boolean fed = inverterEnable.consumer == PartPower.NONE || circuit.works(inverterEnable.consumer);
+        boolean fed = isInverterFed(circuit);
         if (inverterEnable.pin != PartPower.NONE) {
             into[Output.INVERTER_ENABLE.ordinal()] =
                     fed ? told(circuit, Output.INVERTER_ENABLE, inverterEnable) : Arrives.OFF;
@@ -181,6 +181,16 @@ final class OutputWires {
         if (torque.pin != PartPower.NONE) {
             into[Output.TORQUE_REQUEST_NM.ordinal()] = told(circuit, Output.TORQUE_REQUEST_NM, torque);
         }
+    }
+
+    /** Whether the inverter has its supply. */
+    boolean isInverterFed(RunningCircuit circuit) {
+        return inverterEnable.consumer == PartPower.NONE || circuit.works(inverterEnable.consumer);
+    }
+
+    /** Whether contacts join any charger to the pack. */
+    boolean isChargerJoined(RunningCircuit circuit) {
+        return Arrays.stream(chargers).anyMatch(each -> each.length > 0 && circuit.worksClosed(each[0]));
     }
 
     /** Tells the car where its power wires lead. */

@@ -22,6 +22,8 @@ final class PartPower {
     final int reference;
     /** The supervisor's supply; {@link #NONE} when none is drawn. */
     final int supervisor;
+    /** Whether no supervisor is drawn. */
+    final boolean isWithoutSupervisor;
     /** The inverter; empty when none is drawn. */
     final String inverter;
     /** Whether the inverter's supply is what enables it: then nothing else of it depends on that. */
@@ -38,6 +40,7 @@ final class PartPower {
             }
         }
         supervisor = supply(part(PartKind.SUPERVISOR));
+        isWithoutSupervisor = part(PartKind.SUPERVISOR).isEmpty();
         inverter = part(PartKind.INVERTER);
         RunningCircuit rest = new RunningCircuit(plan);
         rest.settle(0);

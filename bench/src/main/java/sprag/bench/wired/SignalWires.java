@@ -66,11 +66,17 @@ final class SignalWires {
         return plan.schedule().wires().stream()
                 .filter(Wire::hasBothEnds)
                 .flatMap(w -> Stream.of(w.from(), w.to())
-                        .filter(end -> kind(end) == PartKind.SUPERVISOR)
+                        .filter(end -> reads(kind(end)))
                         .filter(end -> Wire.pinOf(end).equals(signal.key())
                                 || w.carries().contains(signal.key())))
                 .findFirst()
                 .map(end -> shown(signal, end));
+    }
+
+    /** Without a supervisor the inverter reads pedal and lever, and the chargers the pilot, by themselves. */
+    private boolean reads(PartKind kind) {
+        return kind == PartKind.SUPERVISOR
+                || power.isWithoutSupervisor && (kind == PartKind.INVERTER || kind == PartKind.CHARGER);
     }
 
     private PartKind kind(String terminal) {
@@ -82,7 +88,7 @@ final class SignalWires {
         int terminal = plan.terminal(here);
         List<String> others = plan.terminals().stream()
                 .filter(name -> drawn.joins(plan.terminal(name), terminal))
-                .filter(name -> kind(name) != PartKind.SUPERVISOR && kind(name) != PartKind.CHASSIS)
+                .filter(name -> !reads(kind(name)) && kind(name) != PartKind.CHASSIS)
                 .filter(name -> !kind(name).isJoint())
                 .toList();
         String there = others.stream()

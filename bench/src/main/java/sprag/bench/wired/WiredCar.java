@@ -11,6 +11,7 @@ import java.util.Set;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.PartFault;
 import sprag.bench.car.Quantity;
+import sprag.bench.car.relay.RelayBox;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.drawing.live.CircuitPlan.Role;
 import sprag.bench.drawing.live.Fault;
@@ -22,6 +23,8 @@ import sprag.hal.Health;
 import sprag.hal.Samples;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
@@ -100,6 +103,19 @@ public final class WiredCar implements Device {
     /** Whether the supervisor has its supply. Without it nothing is decided, and every output is off. */
     public boolean isAwake() {
         return plan.power.supervisor == PartPower.NONE || circuit.works(plan.power.supervisor);
+    }
+
+    /** What arrives at relays, lamps and controllers. Live. */
+    public Commands arriving() {
+        return arriving;
+    }
+
+    /** Moves the contacts of a car without a supervisor: the circuit does. */
+    public void moveRelays(RelayBox box, Readings in, Commands out) {
+        double tickMs = car.vehicle().get(Parameter.LOOP_TICK_MS);
+        boolean run = circuit.has(Role.NEGATIVE) && circuit.pulls(Role.NEGATIVE);
+        boolean main = run && plan.outputs.isInverterFed(circuit);
+        box.follow(in, out, tickMs, run, main, plan.outputs.isChargerJoined(circuit));
     }
 
     /** What the circuit did by itself, a sentence each, in the order in which it happened. */

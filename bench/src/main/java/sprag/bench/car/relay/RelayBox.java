@@ -33,6 +33,9 @@ public final class RelayBox {
     /** Amperes a phase for a duty of 1, as IEC 61851-1 codes currents up to 51 A. */
     private static final double PILOT_A = 60;
 
+    /** Between 1.5 V, latched, and 2.8 V, pressed (the network of SAE J1772, from memory). */
+    private static final double MOST_LATCHED_V = 2.1;
+
     private static final double LEAST_PILOT_DUTY = 0.1;
     private static final double MOST_PILOT_DUTY = 0.85;
 
@@ -77,6 +80,32 @@ public final class RelayBox {
         energisedMs = closes ? energisedMs + tickMs : -tickMs;
         mainCloses = closes && timersLetThrough();
         out.set(Output.NEGATIVE_CONTACTOR, closes);
+        serve(in, out, closes, tickMs);
+    }
+
+    /** One tick of a car whose contacts a drawn circuit moves: only inverter and chargers decide here. Switches are asked to be on.
+     *
+     * @param run whether the relays let the car drive
+     * @param main whether the inverter is let to switch
+     * @param charge whether the relays let the chargers charge
+     */
+    public void follow(Readings in, Commands out, double tickMs, boolean run, boolean main, boolean charge) {
+        runs = run;
+        mainCloses = main;
+        charges = charge && plugIsLatched(in);
+        serve(in, out, run, tickMs);
+        out.set(Output.INVERTER_ENABLE, true);
+        out.set(Output.DCDC_ENABLE, true);
+        out.set(Output.HEATER_BLOWER, true);
+        out.set(Output.HEATER_ELEMENT, true);
+    }
+
+    /** A charger with a proximity input stops when the latch of a type-1 plug is pressed, or when nothing is read there. */
+    private boolean plugIsLatched(Readings in) {
+        return !vehicle.is(Parameter.INLET_KIND, "type-1") || in.get(Signal.PROXIMITY_V) < MOST_LATCHED_V;
+    }
+
+    private void serve(Readings in, Commands out, boolean closes, double tickMs) {
         out.set(Output.PRECHARGE_RELAY, closes);
         out.set(Output.POSITIVE_CONTACTOR, mainCloses);
         out.set(Output.INVERTER_ENABLE, runs && mainCloses);

@@ -238,7 +238,7 @@ public final class CircuitPlan {
                 : Optional.empty();
     }
 
-    /** The supervisor's inputs that wires join to a way that a control opens or closes. */
+    /** The inputs of the supervisor, or of an inverter without one, that wires join to a way that a control opens or closes. */
     public List<String> inputsBehind(int control) {
         Netlist wires =
                 new Netlist(circuit, Fault.NOTHING, new Netlist.Setup(everyControl(), new BitSet(), new BitSet()));
@@ -247,15 +247,17 @@ public final class CircuitPlan {
                 .filter(l -> l.gate().control() == control)
                 .forEach(l -> ends.addAll(List.of(wires.net[l.a()], wires.net[l.b()])));
         return circuit.nodes.stream()
-                .filter(n -> kind(Wire.partOf(n.name())) == PartKind.SUPERVISOR)
+                .filter(n -> kind(Wire.partOf(n.name())) == PartKind.SUPERVISOR
+                        || kind(Wire.partOf(n.name())) == PartKind.INVERTER)
                 .filter(n -> ends.contains(wires.net[circuit.nodeOf.get(n.name())]))
                 .map(n -> Wire.pinOf(n.name()))
                 .toList();
     }
 
-    /** Whether a control opens its ways when it is set. */
+    /** Whether a control opens its ways when it is set; the way to a rest terminal does the contrary. */
     public boolean opens(int control) {
         return circuit.links.stream()
+                .filter(l -> !circuit.nodes.get(l.b()).name().endsWith(".rest"))
                 .anyMatch(l -> l.gate().control() == control && l.gate().opens());
     }
 }

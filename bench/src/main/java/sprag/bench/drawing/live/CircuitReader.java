@@ -163,7 +163,10 @@ public final class CircuitReader {
 
     private void readLoad(Part part, Map<String, Integer> byPin) {
         String name = part.name();
-        consumer(Consumer.Kind.SUPPLY, name, byPin.get("supply"), byPin.get("ground"));
+        int awake = consumer(Consumer.Kind.SUPPLY, name, byPin.get("supply"), byPin.get("ground"));
+        if (awake != Gate.NONE) {
+            sensorSupply(name, byPin, awake);
+        }
         switch (part.kind()) {
             case LAMP -> consumer(Consumer.Kind.LAMP, name, byPin.get("plus"), byPin.get("minus"));
             case LOAD -> consumer(Consumer.Kind.SUPPLY, name, byPin.get("plus"), byPin.get("minus"));
@@ -211,7 +214,9 @@ public final class CircuitReader {
         // Nobody knows what a contact does whose coil is not drawn: both positions are tried.
         Gate gate = coil == Gate.NONE
                 ? Gate.closedBy(control(Control.Kind.SWITCH, name, name + " closed"))
-                : Gate.pulledBy(coil);
+                : part.kind() == PartKind.TIMER
+                        ? Gate.both(control(Control.Kind.SWITCH, name, name + Control.HAS_RUN), coil)
+                        : Gate.pulledBy(coil);
         pairs(part, byPin, gate);
         link(Link.Sort.CONTACT, name, byPin.get("in"), byPin.get("rest"), gate.inverse());
         link(Link.Sort.AUXILIARY, name, byPin.get("aux_a"), byPin.get("aux_b"), gate);
@@ -275,6 +280,10 @@ public final class CircuitReader {
                 link(Link.Sort.CONTACT, name, entry.getValue(), rail, Gate.both(output, awake));
             }
         }
+        sensorSupply(name, byPin, awake);
+    }
+
+    private void sensorSupply(String name, Map<String, Integer> byPin, int awake) {
         link(Link.Sort.FIXED, name, byPin.get("sensor_ground"), byPin.get("ground"), Gate.ALWAYS);
         pole(Potential.SENSOR, byPin.get("sensor_supply"), Gate.pulledBy(awake));
     }

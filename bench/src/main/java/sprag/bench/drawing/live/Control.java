@@ -8,6 +8,9 @@ package sprag.bench.drawing.live;
  * @param setWords what is said when it is not in its position of rest, such as {@code cut_off pressed}
  */
 public record Control(Kind kind, String part, String setWords) {
+    /** Ends what is said of a timer relay whose time is over. */
+    static final String HAS_RUN = " has run";
+
     /** What can have two positions. */
     public enum Kind {
         /** A switched output of the supervisor; at rest it is off. */

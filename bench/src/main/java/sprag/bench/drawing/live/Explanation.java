@@ -31,7 +31,7 @@ final class Explanation {
             case PRECHARGED -> charged(ways) + " is joined to pack plus without the resistor";
             case APART, NO_SHORT -> meetings(flow, promise == LivePromise.APART);
             case RATING -> String.join("; ", view.passed(1));
-            case SETTLES -> named(c -> (flow.unsettled & 1) != 0, flow) + " never settle";
+            case SETTLES -> named(c -> flow.isRestless(c, 0), flow) + " never settle";
             case OBEYED -> named(c -> isIdle(flow, c), flow) + " does not pull";
             case SUPPLIED -> "the supervisor has no supply";
             case BRAKE_LAMPS -> "the brake lamps stay dark";

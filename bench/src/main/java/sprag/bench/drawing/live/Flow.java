@@ -37,6 +37,7 @@ final class Flow {
     private final Netlist.Way[] loads;
     private final long[] controls;
     private final long[] before;
+    private final long[] restless;
     private final long[] wayMask;
     private final long[] held;
     private final long[] heldByPack;
@@ -47,6 +48,7 @@ final class Flow {
         soft = new long[netlist.netCount * KINDS];
         fed = new long[netlist.circuit.consumers.size()];
         before = new long[fed.length];
+        restless = new long[fed.length];
         ways = netlist.ways.toArray(new Netlist.Way[0]);
         loads = netlist.loads.toArray(new Netlist.Way[0]);
         wayMask = new long[ways.length];
@@ -81,31 +83,51 @@ final class Flow {
         }
     }
 
-    /** Whether a consumer changed in the last round. */
-    boolean differs(int consumer, int lane) {
-        return ((fed[consumer] ^ before[consumer]) >>> lane & 1) != 0;
+    /** Whether a consumer goes on changing in a combination that never settles. */
+    boolean isRestless(int consumer, int lane) {
+        return ((unsettled & restless[consumer]) >>> lane & 1) != 0;
     }
 
     private void settle(boolean greatest) {
-        unsettled = 0;
         for (int round = 0; round <= fed.length + 2; round++) {
-            System.arraycopy(fed, 0, before, 0, fed.length);
-            spread();
-            if (greatest) {
-                spreadThroughLoads();
-            }
-            feed(greatest);
-            unsettled = 0;
-            for (int c = 0; c < fed.length; c++) {
-                unsettled |= fed[c] ^ before[c];
-            }
+            step(greatest);
             if (unsettled == 0) {
                 break;
             }
         }
+        if (unsettled != 0) {
+            findCircles(greatest);
+        }
         if (!greatest) {
             spreadThroughLoads();
         }
+    }
+
+    /** One round: currents by the coils as they stand, and then the coils by the currents. */
+    private void step(boolean greatest) {
+        System.arraycopy(fed, 0, before, 0, fed.length);
+        spread();
+        if (greatest) {
+            spreadThroughLoads();
+        }
+        feed(greatest);
+        unsettled = 0;
+        for (int c = 0; c < fed.length; c++) {
+            unsettled |= fed[c] ^ before[c];
+        }
+    }
+
+    /** Whoever still moves after as many rounds as there are coils goes on for ever. */
+    private void findCircles(boolean greatest) {
+        Arrays.fill(restless, 0);
+        long ever = unsettled;
+        for (int round = 0; round <= fed.length; round++) {
+            step(greatest);
+            for (int c = 0; c < fed.length; c++) {
+                restless[c] |= fed[c] ^ before[c];
+            }
+        }
+        unsettled = ever;
     }
 
     private void spread() {

@@ -123,7 +123,7 @@ public final class RunningCircuit {
         for (int c = 0; c < flow.fed.length; c++) {
             if ((flow.unsettled >>> lane & 1) != 0
                     && circuit.consumers.get(c).kind() == Consumer.Kind.COIL
-                    && flow.differs(c, lane)) {
+                    && flow.isRestless(c, lane)) {
                 restless.add(circuit.consumers.get(c).part());
             }
         }

@@ -19,10 +19,12 @@ record Situation(String title, BitSet set) {
         IntStream.of(circuit.controls(Control.Kind.KEY)).forEach(key::set);
         BitSet beating = with(circuit, key, "heartbeat", "dcdc_enable");
         BitSet driving = with(circuit, beating, "negative_contactor", "positive_contactor", "inverter_enable");
+        timers(circuit, driving);
         BitSet charging = with(circuit, new BitSet(), "heartbeat", "dcdc_enable", "charger_enable");
         circuit.controls.stream()
                 .filter(c -> c.kind() == Control.Kind.SOURCE && c.setWords().startsWith("station"))
                 .forEach(c -> charging.set(circuit.controls.indexOf(c)));
+        timers(circuit, charging);
         all.add(new Situation("parked", new BitSet()));
         all.add(new Situation("key on", with(circuit, key, "heartbeat")));
         all.add(new Situation("precharging", with(circuit, key, "heartbeat", "negative_contactor", "precharge_relay")));
@@ -38,6 +40,11 @@ record Situation(String title, BitSet set) {
             }
         }
         return all;
+    }
+
+    /** Whoever drives or charges has waited for the timers. */
+    private static void timers(SwitchCircuit circuit, BitSet set) {
+        IntStream.of(circuit.timers()).forEach(set::set);
     }
 
     private static BitSet with(SwitchCircuit circuit, BitSet set, String... outputs) {

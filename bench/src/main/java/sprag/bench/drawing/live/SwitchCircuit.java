@@ -48,6 +48,13 @@ public final class SwitchCircuit {
                 .toArray();
     }
 
+    /** The controls that say whether the time of a timer relay is over. */
+    int[] timers() {
+        return IntStream.of(controls(Control.Kind.SWITCH))
+                .filter(c -> controls.get(c).setWords().endsWith(Control.HAS_RUN))
+                .toArray();
+    }
+
     /** All consumers of a kind. */
     int[] consumers(Consumer.Kind kind) {
         return IntStream.range(0, consumers.size())

@@ -22,6 +22,7 @@ final class View {
     private final int positive;
     private final int[] batteries;
     private final int[] keys;
+    private final int[] timers;
     private final int beat;
     private final int brake;
     private final List<Weak> weak = new ArrayList<>();
@@ -45,6 +46,7 @@ final class View {
                 .filter(c -> circuit.controls.get(c).setWords().endsWith(" off"))
                 .toArray();
         keys = circuit.controls(Control.Kind.KEY);
+        timers = circuit.timers();
         brake = brakeSwitch();
         for (int n = 0; n < circuit.nodes.size(); n++) {
             for (Potential potential : Potential.values()) {
@@ -166,6 +168,9 @@ final class View {
         }
         if (beat != Gate.NONE) {
             all &= beating();
+        }
+        for (int timer : timers) {
+            all &= flow.controls()[timer];
         }
         long found = 0;
         for (Map.Entry<Integer, Integer> driven : circuit.drivenBy.entrySet()) {

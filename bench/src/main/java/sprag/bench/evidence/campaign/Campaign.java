@@ -18,6 +18,7 @@ import sprag.bench.car.FaultSpec;
 import sprag.bench.drawing.live.Fault;
 import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.port.chip.ChipSeat;
+import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.wired.WiredPlan;
 
@@ -69,8 +70,10 @@ final class Campaign {
                 Map.of(false, new ReferenceRun(vehicle, rig(), false), true, new ReferenceRun(vehicle, rig(), true));
     }
 
-    private SupervisedRig rig() {
-        return SupervisedRig.of(vehicle, bus, wires, seed);
+    private FaultRig rig() {
+        return CarParameter.hasRelays(vehicle)
+                ? RelayRig.of(vehicle, wires, seed)
+                : SupervisedRig.of(vehicle, bus, wires, seed);
     }
 
     /** Moments that the run without a fault never reaches on this vehicle; there should be none. */
@@ -132,11 +135,21 @@ final class Campaign {
      * @param watcher shown the rig after each decision
      */
     FaultOutcome play(Run run, Consumer<FaultRig> watcher) {
+        return feel(run, watcher).outcome;
+    }
+
+    /** An outcome, and whether the driver cannot but notice the fault. */
+    record Felt(FaultOutcome outcome, boolean felt) {}
+
+    /** The same, with what the driver feels. */
+    Felt feel(Run run, Consumer<FaultRig> watcher) {
         ReferenceRun reference = references.get(run.moment().charging);
-        SupervisedRig rig = rig();
-        try (ChipSeat.Running chip = seat.beside(rig.loop())) {
+        FaultRig rig = rig();
+        try (ChipSeat.Running chip = seat.beside(rig.base())) {
             assert chip != null;
-            return new FaultRun(vehicle, reference, rig).play(run.moment(), run.faults(), watcher);
+            FaultRun played = new FaultRun(vehicle, reference, rig);
+            FaultOutcome outcome = played.play(run.moment(), run.faults(), watcher);
+            return new Felt(outcome, played.isFelt());
         }
     }
 

@@ -135,7 +135,7 @@ public final class CampaignCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "--shard " + shard + " is not I/N with I from 1 to N, e.g. 2/8");
         }
-        Vehicle vehicle = named.readSupervised();
+        Vehicle vehicle = wired ? named.read() : named.readSupervised();
         seed = merge.isEmpty()
                 ? seed
                 : usage(() -> ShardMerge.keyOf(merge.get(0)).seed());

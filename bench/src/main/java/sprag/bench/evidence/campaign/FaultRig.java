@@ -2,6 +2,7 @@ package sprag.bench.evidence.campaign;
 
 import java.util.Set;
 import sprag.bench.car.simulation.SimulatedCar;
+import sprag.bench.loop.Rig;
 import sprag.bench.loop.trace.Frame;
 import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Commands;
@@ -13,6 +14,9 @@ import sprag.supervisor.vocabulary.Step;
 /** A car and what decides in it, in which something can break. */
 interface FaultRig {
     SimulatedCar car();
+
+    /** What a chip could be put beside. */
+    Rig base();
 
     /** What was read in the last tick. */
     Readings readings();

@@ -19,6 +19,8 @@ final class FaultRun {
     /** A fault that has shown nothing for so many ticks counts as hidden again: times then count from when it shows next. */
     private static final int HIDDEN_TICKS = 50;
 
+    private static final int FELT_TICKS = 50;
+
     /** Stands for an interlock where the supervisor has lost its supply, and with it every output. */
     private static final String SUPERVISOR_OFF = "supervisor-off";
 
@@ -37,6 +39,8 @@ final class FaultRun {
     private int safeTick = -1;
     private Interlock detector;
     private boolean wentOut;
+    private int feltTicks;
+    private int longestFelt;
 
     FaultRun(Vehicle vehicle, ReferenceRun reference, FaultRig rig) {
         this.vehicle = vehicle;
@@ -65,12 +69,25 @@ final class FaultRun {
             watcher.accept(rig);
             rig.live();
             harm.look(rig.asked(), reference.torqueNm[tick]);
+            feel(tick);
             if (tick >= from) {
                 compare(tick);
             }
         }
         String names = String.join("+", faults);
         return outcome(moment, names, from);
+    }
+
+    /** Whether the driver cannot but notice: for half a second the car pulled, braked or charged otherwise than without the fault. */
+    boolean isFelt() {
+        return longestFelt > FELT_TICKS;
+    }
+
+    private void feel(int tick) {
+        double byNm = rig.car().truth(Quantity.MOTOR_TORQUE_NM) - reference.torqueNm[tick];
+        double byA = rig.car().truth(Quantity.AC_CURRENT_A) - reference.mainsA[tick];
+        feltTicks = Math.abs(byNm) > noTorqueNm || Math.abs(byA) > 1 ? feltTicks + 1 : 0;
+        longestFelt = Math.max(longestFelt, feltTicks);
     }
 
     private void compare(int tick) {

@@ -15,6 +15,7 @@ final class ReferenceRun {
     final DriverScript script = new DriverScript();
     final Readings[] readings = new Readings[DriverScript.TICKS];
     final double[] torqueNm = new double[DriverScript.TICKS];
+    final double[] mainsA = new double[DriverScript.TICKS];
     final Set<Interlock> acted = EnumSet.noneOf(Interlock.class);
     final Map<FaultMoment, Integer> moments = new EnumMap<>(FaultMoment.class);
     final HarmMeter harm;
@@ -45,6 +46,7 @@ final class ReferenceRun {
             readings[tick] = new Readings();
             readings[tick].copyFrom(rig.readings());
             torqueNm[tick] = rig.car().truth(Quantity.MOTOR_TORQUE_NM);
+            mainsA[tick] = rig.car().truth(Quantity.AC_CURRENT_A);
             harm.look(rig.asked(), torqueNm[tick]);
         }
     }

@@ -5,6 +5,7 @@ import java.util.Set;
 import sprag.bench.bus.BusFile;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.Rig;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.wired.WiredCar;
@@ -42,6 +43,11 @@ record SupervisedRig(ClosedLoop loop, WiredCar wires) implements FaultRig {
     @Override
     public SimulatedCar car() {
         return loop.car();
+    }
+
+    @Override
+    public Rig base() {
+        return loop;
     }
 
     @Override

@@ -12,6 +12,7 @@ import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.Vehicle;
+import sprag.hal.Device;
 import sprag.hal.Samples;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
@@ -24,11 +25,26 @@ import sprag.supervisor.vocabulary.State;
 public final class RelayLoop implements Rig {
     private static final long NS_PER_MS = 1_000_000;
 
+    /** Whoever moves the contacts in one tick. */
+    @FunctionalInterface
+    public interface Mover {
+        /** Moves them.
+         *
+         * @param box what inverter and chargers make of it
+         * @param in what was read
+         * @param out what is driven then
+         */
+        void move(RelayBox box, Readings in, Commands out);
+    }
+
     private final SimulatedCar car;
+    private final Device device;
+    private final Mover mover;
     private final RelayBox box;
     private final Samples samples = new Samples();
     private final Readings readings = new Readings();
     private final Commands commands = new Commands();
+    private final Commands driven;
     private final long tickMs;
     private final long staleNs;
     private State state = State.OFF;
@@ -40,9 +56,24 @@ public final class RelayLoop implements Rig {
      * @param seed where its noise starts
      */
     public RelayLoop(Vehicle vehicle, long seed) {
-        car = new SimulatedCar(vehicle, seed);
+        this(new SimulatedCar(vehicle, seed), null, null, null);
+    }
+
+    /** A car at rest, with something before it.
+     *
+     * @param before what stands before the car, null for nothing
+     * @param arriving what truly arrives at relays and controllers, null for what is asked
+     * @param mover who moves the contacts, null for relays as they are usually wired
+     */
+    public RelayLoop(SimulatedCar car, Device before, Commands arriving, Mover mover) {
+        Vehicle vehicle = car.vehicle();
+        this.car = car;
+        device = before == null ? car : before;
+        driven = arriving == null ? commands : arriving;
         box = new RelayBox(vehicle, car.faults());
         tickMs = Math.round(vehicle.get(Parameter.LOOP_TICK_MS));
+        double stepMs = tickMs;
+        this.mover = mover == null ? (relays, in, out) -> relays.step(in, out, stepMs) : mover;
         staleNs = Math.round(vehicle.get(Parameter.LOOP_STALE_MS)) * NS_PER_MS;
     }
 
@@ -87,22 +118,52 @@ public final class RelayLoop implements Rig {
 
     @Override
     public void tick(Frame into) {
+        decide();
+        show(into);
+        live();
+    }
+
+    /** The first half of a tick: the contacts move. {@link #live} must follow. */
+    public void decide() {
         long nowNs = timeMs * NS_PER_MS;
-        car.sample(samples, nowNs);
+        device.sample(samples, nowNs);
         samples.read(readings, nowNs, staleNs);
-        box.step(readings, commands, tickMs);
-        car.command(commands, nowNs);
+        mover.move(box, readings, commands);
+        device.command(commands, nowNs);
         State now = box.state(readings);
         why = now == state ? why : "the relays say so; no supervisor decides";
         state = now;
+    }
+
+    /** Writes what the last tick has seen and done; to be called before {@link #live}. */
+    public void show(Frame into) {
         readings.copyTo(into.value, 0);
-        commands.copyTo(into.value, Signal.COUNT);
+        driven.copyTo(into.value, Signal.COUNT);
         car.truths(into.value, Signal.COUNT + Output.COUNT);
         Arrays.fill(into.acting, false);
         into.timeMs = timeMs;
         into.state = state.ordinal();
         into.why = why;
+    }
+
+    /** Lets the car live through the tick. */
+    public void live() {
         car.advance(tickMs / 1000.0);
         timeMs += tickMs;
+    }
+
+    /** The simulated car. Always the same. */
+    public SimulatedCar car() {
+        return car;
+    }
+
+    /** What was read in the last tick. */
+    public Readings readings() {
+        return readings;
+    }
+
+    /** The state of a supervised car that does the same. */
+    public State state() {
+        return state;
     }
 }

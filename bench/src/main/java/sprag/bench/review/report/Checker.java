@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.ToIntFunction;
 import sprag.bench.bus.BusReader;
 import sprag.bench.car.Fitted;
@@ -20,6 +21,7 @@ import sprag.bench.review.wiring.circuit.RuleLimits;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
@@ -132,6 +134,8 @@ public final class Checker {
     /** What the rules need to know about the vehicle. */
     public static RuleLimits limits(Vehicle vehicle) {
         double supply = vehicle.get(SizingParameter.WIRING_INVERTER_SUPPLY);
+        // A car that relays switch has no supervisor that could read or drive anything.
+        boolean relays = CarParameter.hasRelays(vehicle);
         return new RuleLimits(
                 vehicle.get(Parameter.PACK_MAX_V),
                 vehicle.get(Parameter.CONTACTOR_RELEASE_MS),
@@ -140,8 +144,8 @@ public final class Checker {
                 vehicle.get(SizingParameter.CABLE_AMBIENT_C),
                 vehicle.get(SizingParameter.CABLE_BUNDLED),
                 vehicle.get(SizingParameter.CABLE_DROP_SHARE),
-                vehicle.fitted(),
-                Fitted.driven(vehicle),
+                relays ? Set.of() : vehicle.fitted(),
+                relays ? Set.of() : Fitted.driven(vehicle),
                 (int) vehicle.get(Parameter.CHARGER_COUNT),
                 vehicle.is(Parameter.CHARGER_SIDE, "bus-side"),
                 vehicle.is(Parameter.DCDC_SIDE, "bus-side"),

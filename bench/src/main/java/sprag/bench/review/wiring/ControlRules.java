@@ -229,17 +229,28 @@ final class ControlRules {
         return drawnA;
     }
 
+    /** What the supply reaches through the contact of a timer relay only. */
+    private static BitSet behindTimers(Review review) {
+        BitSet timed = review.circuit.reach(review.sides.lowVoltageSources, Sides.FULL_POWER);
+        timed.andNot(review.circuit.reach(
+                review.sides.lowVoltageSources,
+                Sides.FULL_POWER.and(l -> !(Sides.isContact(l) && l.part().kind() == PartKind.TIMER))));
+        return timed;
+    }
+
     static List<Hit> inverterSupply(Review review) {
         if (review.limits.inverterSupply() != RuleLimits.InverterSupply.AFTER_PRECHARGE) {
             return List.of();
         }
         BitSet lateDrivers = review.circuit.nets(t -> review.circuit.part(t).kind() == PartKind.SUPERVISOR
                 && AFTER_PRECHARGE.contains(review.circuit.pin(t)));
+        BitSet timed = behindTimers(review);
         Set<String> late = new HashSet<>();
         for (Part part : review.schedule.parts().values()) {
             int plus = review.circuit.netOf(part.name() + ".coil_plus");
             int minus = review.circuit.netOf(part.name() + ".coil_minus");
-            if (plus >= 0 && lateDrivers.get(plus) || minus >= 0 && lateDrivers.get(minus)) {
+            boolean waits = plus >= 0 && (lateDrivers.get(plus) || timed.get(plus));
+            if (waits || minus >= 0 && lateDrivers.get(minus)) {
                 late.add(part.name());
             }
         }
@@ -296,6 +307,9 @@ final class ControlRules {
 
     /** A supervisor that stands still keeps its outputs: only a relay held by the heartbeat takes the coils' supply away. */
     static List<Hit> unguarded(Review review) {
+        if (review.limits.driven().isEmpty()) {
+            return List.of();
+        }
         int beat = review.supervisorNet("heartbeat");
         Predicate<Link> guarded =
                 Sides.FULL_POWER.and(l -> !Sides.isContact(l) || beat < 0 || !hasCoilOn(review, l, beat));

@@ -55,7 +55,7 @@ final class GroundRules {
 
     /** Terminals that lost the same ground give one finding. */
     static List<Hit> missing(Review review) {
-        int sensorGround = review.supervisorNet(SENSOR_GROUND);
+        int sensorGround = sensorNet(review, SENSOR_GROUND);
         Map<Integer, List<String>> byNet = new TreeMap<>();
         List<Hit> hits = new ArrayList<>();
         for (Part part : review.schedule.parts().values()) {
@@ -109,8 +109,16 @@ final class GroundRules {
         return hits;
     }
 
+    /** Without a supervisor in the vehicle the inverter feeds its sensors by itself. */
+    private static int sensorNet(Review review, String pin) {
+        List<Part> inverters = review.limits.driven().isEmpty() ? review.parts(PartKind.INVERTER) : List.of();
+        return inverters.isEmpty()
+                ? review.supervisorNet(pin)
+                : review.circuit.netOf(inverters.get(0).name() + "." + pin);
+    }
+
     static List<Hit> sensorSupply(Review review) {
-        int sensorSupply = review.supervisorNet("sensor_supply");
+        int sensorSupply = sensorNet(review, "sensor_supply");
         BitSet power = review.circuit.reach(review.sides.lowVoltageSources, Sides.POWER);
         List<Hit> hits = new ArrayList<>();
         if (sensorSupply >= 0 && (power.get(sensorSupply) || review.sides.ground.get(sensorSupply))) {

@@ -25,7 +25,7 @@ public class ShippedVehiclesTest {
     private static final Path GUIDE = Path.of("..", "docs", "checking.md");
 
     @ParameterizedTest
-    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart", "relay-van"})
     void goodVehicle_hasNeitherStopNorCaution(String name) throws Exception {
         CheckReport report = Checker.check(VEHICLES.resolve(name));
         List<String> heavy = report.findings().stream()

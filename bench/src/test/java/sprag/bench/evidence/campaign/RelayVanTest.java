@@ -1,0 +1,207 @@
+package sprag.bench.evidence.campaign;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.MethodOrderer;
+import org.junit.jupiter.api.Order;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestMethodOrder;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.drawing.live.Fault;
+import sprag.bench.evidence.campaign.Campaign.Felt;
+import sprag.bench.evidence.campaign.Campaign.Run;
+import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.port.chip.ChipSeat;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.bench.wired.WiredPlan;
+
+/**
+ * The van with a supervisor and the same van with timer relays: every fault of each drawing at the moments that both reach.
+ * The default build plays a few faults; {@code -Ddocs.update=true} plays all, stores them and writes docs/relay-van.md.
+ */
+@TestMethodOrder(MethodOrderer.OrderAnnotation.class)
+class RelayVanTest {
+    private static final Set<FaultMoment> MOMENTS = EnumSet.of(
+            FaultMoment.AT_REST,
+            FaultMoment.BUS_RISING,
+            FaultMoment.READY,
+            FaultMoment.CRUISING,
+            FaultMoment.PLUGGED_IN,
+            FaultMoment.CHARGING);
+    private static final String BEGINS = "Made from the code.\n\n";
+
+    /** What a fault amounts to over all moments, the worst first. */
+    private enum Amounts {
+        HURTS("does harm"),
+        NOTICED("noticed by the supervisor, no harm"),
+        FELT("noticed by the driver only: the car pulls, brakes or charges otherwise; no harm"),
+        NOBODY("noticed by nobody, no harm yet");
+
+        final String words;
+
+        Amounts(String words) {
+            this.words = words;
+        }
+    }
+
+    private static boolean updates() {
+        return Boolean.getBoolean("docs.update");
+    }
+
+    private static Path home() {
+        return Catalogue.installed().home();
+    }
+
+    private static Path file(String vehicle) {
+        return home().resolve("bench/src/test/resources/sprag/bench/evidence/campaign/wired-" + vehicle + ".txt");
+    }
+
+    private static Map<String, String> stored(String vehicle) throws Exception {
+        Map<String, String> lines = new TreeMap<>();
+        for (String line : Files.readAllLines(file(vehicle))) {
+            int at = line.indexOf(": ");
+            lines.put(line.substring(0, at), line.substring(at + 2));
+        }
+        return lines;
+    }
+
+    @Order(1)
+    @ParameterizedTest(name = "{0}: one fault of {1}")
+    @CsvSource({"parcel-van, 120", "relay-van, 120"})
+    void faultsOfADrawing_amountToWhatIsStored(String name, int every) throws Exception {
+        Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(name));
+        WiredPlan plan = WiredPlan.of(vehicle);
+        Campaign campaign = new Campaign(vehicle, null, plan, 1, ChipSeat.empty());
+        assertTrue(campaign.missing().stream().noneMatch(MOMENTS::contains), campaign.missing() + "");
+        List<String> faults = plan.faults().stream().map(Fault::key).distinct().toList();
+        Map<String, String> now = new TreeMap<>();
+        List<String> some = new ArrayList<>();
+        for (int i = 0; i < faults.size(); i += updates() ? 1 : every) {
+            some.add(faults.get(i));
+        }
+        some.parallelStream()
+                .map(fault -> Map.entry(fault, amounts(campaign, vehicle, fault)))
+                .toList()
+                .forEach(e -> now.put(e.getKey(), e.getValue()));
+        if (updates()) {
+            Files.write(
+                    file(name),
+                    now.entrySet().stream()
+                            .map(e -> e.getKey() + ": " + e.getValue())
+                            .toList());
+        }
+        Map<String, String> then = stored(name);
+        assertEquals(faults.size(), then.size());
+        now.forEach((fault, amounts) -> assertEquals(then.get(fault), amounts, fault));
+    }
+
+    @Test
+    void soundRelayVan_day_isHarmToNobody() throws Exception {
+        Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle("relay-van"));
+        WiredPlan plan = WiredPlan.of(vehicle);
+        for (boolean charging : new boolean[] {false, true}) {
+            HarmMeter sound = new ReferenceRun(vehicle, RelayRig.of(vehicle, plan, 1), charging).harm;
+            for (Harm harm : Harm.values()) {
+                double amount = sound.beyond(sound).get(harm.ordinal());
+                assertTrue(amount <= harm.limit(vehicle), harm.key() + " " + amount);
+            }
+        }
+    }
+
+    /** One word, and for harm the moments and kinds. */
+    private static String amounts(Campaign campaign, Vehicle vehicle, String fault) {
+        Set<Amounts> found = EnumSet.of(Amounts.NOBODY);
+        List<String> harms = new ArrayList<>();
+        for (FaultMoment moment : MOMENTS) {
+            Felt felt = campaign.feel(new Run(moment, List.of(fault)), rig -> {});
+            FaultOutcome o = felt.outcome();
+            if (o.verdict() == Verdict.HARM) {
+                found.add(Amounts.HURTS);
+                harms.add(moment.key() + "="
+                        + o.beyondLimits(vehicle).stream().map(Harm::key).collect(Collectors.joining("+")));
+            } else if (!o.interlock().isEmpty()) {
+                found.add(Amounts.NOTICED);
+            } else if (felt.felt()) {
+                found.add(Amounts.FELT);
+            }
+        }
+        Amounts worst = found.iterator().next();
+        return (worst.name().toLowerCase(java.util.Locale.ROOT) + " " + String.join(" ", harms)).strip();
+    }
+
+    @Test
+    @Order(2)
+    void page_tellsBothSideBySide() throws Exception {
+        Path page = home().resolve("docs/relay-van.md");
+        String text = Files.readString(page);
+        int at = text.indexOf(BEGINS);
+        assertTrue(at > 0, page + " lacks the line \"" + BEGINS.strip() + "\"");
+        String expected = text.substring(0, at + BEGINS.length()) + made().stripTrailing() + "\n";
+        if (updates()) {
+            Files.writeString(page, expected);
+        }
+        assertEquals(expected, Files.readString(page), page + " is stale: run RelayVanTest with -Ddocs.update=true");
+    }
+
+    private static String made() throws Exception {
+        Map<String, String> relays = stored("relay-van");
+        Map<String, String> supervised = stored("parcel-van");
+        StringBuilder made =
+                new StringBuilder("| a single fault of the drawing | relay-van | parcel-van |\n|---|---|---|\n");
+        Map<Amounts, Integer> left = count(relays);
+        Map<Amounts, Integer> right = count(supervised);
+        made.append(String.format("| all | %d | %d |\n", relays.size(), supervised.size()));
+        for (Amounts row : Amounts.values()) {
+            made.append(String.format(
+                    "| %s | %s | %s |\n",
+                    row.words,
+                    share(left.getOrDefault(row, 0), relays.size()),
+                    share(right.getOrDefault(row, 0), supervised.size())));
+        }
+        made.append("\n### What hurts in relay-van\n\n").append(harms(relays));
+        made.append("\n### What hurts in parcel-van\n\n").append(harms(supervised));
+        return made.toString();
+    }
+
+    private static String share(int some, int all) {
+        return String.format("%d (%d %%)", some, Math.round(100.0 * some / all));
+    }
+
+    private static Map<Amounts, Integer> count(Map<String, String> lines) {
+        Map<Amounts, Integer> counts = new EnumMap<>(Amounts.class);
+        lines.values()
+                .forEach(line -> counts.merge(
+                        Amounts.valueOf(line.split(" ")[0].toUpperCase(java.util.Locale.ROOT)), 1, Integer::sum));
+        return counts;
+    }
+
+    private static String harms(Map<String, String> lines) {
+        StringBuilder rows = new StringBuilder("| fault | when, and what harm |\n|---|---|\n");
+        lines.forEach((fault, line) -> {
+            if (line.startsWith("hurts")) {
+                String when =
+                        line.substring("hurts ".length()).replace(" ", "; ").replace("=", ": ");
+                rows.append("| `")
+                        .append(fault)
+                        .append("` | ")
+                        .append(when.replace('_', ' '))
+                        .append(" |\n");
+            }
+        });
+        return rows.toString();
+    }
+}
