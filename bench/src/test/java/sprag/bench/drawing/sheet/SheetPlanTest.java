@@ -37,7 +37,7 @@ class SheetPlanTest {
     private static final String HEADS =
             "wire,from,to,net,class,size_mm2,colour,length_m,fuse_a,from_pin_v,to_pin_v,current_a,twisted_with,carries,remark\n";
 
-    private static Schedule schedule(String vehicle) throws Exception {
+    static Schedule schedule(String vehicle) throws Exception {
         if (!vehicle.startsWith("draft of ")) {
             return ScheduleFiles.read(VEHICLES.resolve(vehicle)).orElseThrow();
         }

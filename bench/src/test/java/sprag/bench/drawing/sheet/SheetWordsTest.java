@@ -3,7 +3,6 @@ package sprag.bench.drawing.sheet;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -14,7 +13,6 @@ import sprag.bench.drawing.paper.Pen;
 import sprag.bench.drawing.paper.Point;
 import sprag.bench.drawing.paper.SheetFont;
 import sprag.bench.review.wiring.schedule.Schedule;
-import sprag.bench.review.wiring.schedule.ScheduleFiles;
 
 /** No word lies on another one, and no upright line goes through a word. */
 class SheetWordsTest {
@@ -100,10 +98,9 @@ class SheetWordsTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"parcel-van", "yard-cart", "coupe"})
+    @ValueSource(strings = {"parcel-van", "draft of yard-cart", "draft of coupe"})
     void words_onEverySheet_standFree(String vehicle) throws Exception {
-        Schedule schedule =
-                ScheduleFiles.read(Path.of("..", "config", "vehicles", vehicle)).orElseThrow();
+        Schedule schedule = SheetPlanTest.schedule(vehicle);
         List<Sheet> sheets = new ArrayList<>(SheetPlan.of(schedule, Marks.NONE));
         sheets.addAll(OneLine.of(schedule));
         List<String> faults = new ArrayList<>();
