@@ -33,10 +33,16 @@ final class CarChapters {
             new Figure("torque, at most", Parameter.DRIVE_TORQUE_NM),
             new Figure("speed, at most", Parameter.DRIVE_MAX_KPH),
             new Figure("mass that the supervisor reckons with", Parameter.DRIVE_MASS_KG),
+            new Figure("gearbox", Parameter.DRIVE_GEARBOX),
+            new Figure("inlet", Parameter.INLET_KIND),
             new Figure("chargers", Parameter.CHARGER_COUNT),
             new Figure("the chargers are on the", Parameter.CHARGER_SIDE),
             new Figure("the 12 V converter is on the", Parameter.DCDC_SIDE),
             new Figure("mains at the inlet", Parameter.INLET_SUPPLY_V));
+
+    /** Not told of a car whose pack is taken out to be charged. */
+    private static final List<Parameter> OF_CHARGERS =
+            List.of(Parameter.CHARGER_COUNT, Parameter.CHARGER_SIDE, Parameter.INLET_SUPPLY_V);
 
     private static final String UNKNOWN = "?";
 

@@ -3,7 +3,9 @@ package sprag.bench.book;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import sprag.bench.book.print.Chapter;
@@ -120,20 +122,28 @@ final class ResultChapters {
         chapter.words(
                 "A row in red is a fault after which a promise that guards against harm no longer holds. It needs one"
                         + " more thing to go wrong, or a hand in the wrong place. These wires deserve the best protection.");
-        List<List<String>> rows = new ArrayList<>();
-        Set<Integer> marked = new HashSet<>();
+        Map<List<String>, List<String>> alike = new LinkedHashMap<>();
+        Set<List<String>> harmful = new HashSet<>();
         for (FaultResult fault : live.faults()) {
-            if (fault.harms()) {
-                marked.add(rows.size());
-            }
-            rows.add(List.of(
-                    fault.fault(),
+            List<String> effect = List.of(
                     String.join(", ", fault.fuses()),
                     fault.broken().stream()
                             .map(b -> b.promise().hazard + " " + b.promise().words)
-                            .collect(Collectors.joining("; "))));
+                            .collect(Collectors.joining("; ")));
+            alike.computeIfAbsent(effect, e -> new ArrayList<>()).add(fault.fault());
+            if (fault.harms()) {
+                harmful.add(effect);
+            }
         }
-        return chapter.table(List.of("fault", "blows", "no longer holds"), rows, marked);
+        List<List<String>> rows = new ArrayList<>();
+        Set<Integer> marked = new HashSet<>();
+        alike.forEach((effect, faults) -> {
+            if (harmful.contains(effect)) {
+                marked.add(rows.size());
+            }
+            rows.add(List.of(String.join(", ", faults), effect.get(0), effect.get(1)));
+        });
+        return chapter.table(List.of("after any one of these faults", "blows", "no longer holds"), rows, marked);
     }
 
     private Chapter prove() {

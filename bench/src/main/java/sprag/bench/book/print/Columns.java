@@ -10,7 +10,8 @@ final class Columns {
     private Columns() {}
 
     /**
-     * Widths that fill a page. Each column gets its longest word first; what is left goes to those that have more to say.
+     * Widths that fill a page. A column that needs no more than its fair share is never broken where there is room; the others get
+     * their longest word first, and what is left goes to those that have more to say.
      *
      * @param padMm room around the words of a cell, left and right together
      */
@@ -27,9 +28,13 @@ final class Columns {
                 wanted[c] = Math.max(wanted[c], TextLines.width(words, sizeMm) + padMm);
             }
         }
-        double most = roomMm * 2 / columns;
-        IntStream.range(0, columns).forEach(c -> least[c] = Math.min(least[c], most));
-        return shared(least, wanted, roomMm);
+        double fairMm = roomMm / columns;
+        IntStream.range(0, columns).forEach(c -> least[c] = Math.min(least[c], 2 * fairMm));
+        double[] whole = IntStream.range(0, columns)
+                .mapToDouble(c -> wanted[c] <= fairMm ? wanted[c] : least[c])
+                .toArray();
+        boolean fits = IntStream.range(0, columns).mapToDouble(c -> whole[c]).sum() <= roomMm;
+        return shared(fits ? whole : least, wanted, roomMm);
     }
 
     private static double[] shared(double[] least, double[] wanted, double roomMm) {

@@ -261,6 +261,11 @@ final class Builder {
         return COLOURS.get(rows.size() % COLOURS.size());
     }
 
+    /** How many chargers sit in the car: none when the pack is taken out to be charged. */
+    int chargers() {
+        return vehicle.is(Parameter.INLET_KIND, "none") ? 0 : (int) vehicle.get(Parameter.CHARGER_COUNT);
+    }
+
     /** Where each part is. */
     Map<String, Place> places() {
         return placeOf;

@@ -117,7 +117,7 @@ final class PowerDraft {
     /** On the pack's side a relay takes each charger off the pack when the cut-off is pressed; on the bus the contactors do. */
     private void chargers() {
         boolean onBus = b.vehicle.is(Parameter.CHARGER_SIDE, "bus-side");
-        int count = (int) b.vehicle.get(Parameter.CHARGER_COUNT);
+        int count = b.chargers();
         double[] maxW = {
             b.vehicle.get(Parameter.CHARGER_1_MAX_W),
             b.vehicle.get(Parameter.CHARGER_2_MAX_W),

@@ -155,7 +155,7 @@ final class SignalDraft {
                 carried("bus_voltage_v inverter_ready inverter_fault inverter_temp_v motor_speed_rpm"
                         + " torque_request_nm"));
         String before = "inverter";
-        int count = (int) b.vehicle.get(Parameter.CHARGER_COUNT);
+        int count = b.chargers();
         for (int n = 1; n <= count; n++) {
             String first = n > 1
                     ? ""
@@ -187,7 +187,10 @@ final class SignalDraft {
 
     private void inlet() {
         double supplyA = b.vehicle.get(Parameter.INLET_MAX_A);
-        int count = (int) b.vehicle.get(Parameter.CHARGER_COUNT);
+        int count = b.chargers();
+        if (count == 0) {
+            return;
+        }
         b.part("inlet", Place.INLET, "inlet,250," + Sizes.text(supplyA));
         String before = "inlet";
         for (int n = 1; n <= count; n++) {
@@ -201,8 +204,14 @@ final class SignalDraft {
                 before + ".earth",
                 Sizes.text(Math.max(2.5, b.sizes.thinMm2(supplyA * 1.25, 0, 1))),
                 "protective_earth");
-        b.signal("inlet.pilot", "supervisor.pilot_peak_v", "pilot", "pilot_duty");
-        b.signal("inlet.proximity", "supervisor.proximity_v", "proximity");
-        b.signal("inlet.latch", "supervisor.plug_present", "plug_present");
+        if (has(Signal.PILOT_PEAK_V)) {
+            b.signal("inlet.pilot", "supervisor.pilot_peak_v", "pilot", "pilot_duty");
+        }
+        if (has(Signal.PROXIMITY_V)) {
+            b.signal("inlet.proximity", "supervisor.proximity_v", "proximity");
+        }
+        if (has(Signal.PLUG_PRESENT)) {
+            b.signal("inlet.latch", "supervisor.plug_present", "plug_present");
+        }
     }
 }

@@ -79,7 +79,7 @@ final class SupplyDraft {
         b.low(Builder.next("node_coils"), "relay_inverter.in", "lv_coils_alive", CONTROL_FUSE_A, 2);
         b.low("relay_inverter.out", "inverter.supply", "lv_inverter", CONTROL_FUSE_A, 2);
         b.ground("inverter.ground", "2.5", "ground");
-        if (!b.vehicle.is(Parameter.CHARGER_SIDE, "bus-side")) {
+        if (b.chargers() > 0 && !b.vehicle.is(Parameter.CHARGER_SIDE, "bus-side")) {
             coil("relay_charge", "charger_enable");
         }
         if (!b.vehicle.is(Parameter.DCDC_SIDE, "bus-side")) {

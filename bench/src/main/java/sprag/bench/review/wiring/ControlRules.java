@@ -23,6 +23,7 @@ import sprag.bench.review.wiring.schedule.Part.Duty;
 import sprag.bench.review.wiring.schedule.Part.Suppression;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Rules about contacts, the coils that move them, and what switches the coils. */
 final class ControlRules {
@@ -371,6 +372,9 @@ final class ControlRules {
     }
 
     static List<Hit> pilot(Review review) {
+        if (!review.limits.fitted().contains(Signal.PILOT_PEAK_V)) {
+            return List.of(); // a plain mains lead has neither pilot nor proximity
+        }
         int[] readers = new int[review.circuit.netCount()];
         for (int t = 0; t < review.circuit.terminalCount(); t++) {
             PartKind kind = review.circuit.part(t).kind();

@@ -95,6 +95,28 @@ class DraftTest {
         assertEquals("-", loop, "the rear switch opens the cut loop too");
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "pack-taken-out",
+        "plain-lead",
+        "plain-line",
+        "charger-alone",
+        "one-contactor",
+        "hub-motors",
+        "two-motors"
+    })
+    void draftedSchedule_ofAnyKindOfCar_hasNoWireThatNobodyReads(String kind) throws Exception {
+        Path home = Path.of("src", "test", "resources", "kinds", kind);
+        Files.copy(home.resolve("vehicle.toml"), folder.resolve("vehicle.toml"));
+        write(Drafter.draft(VehicleReader.read(home), Answers.read(folder), NOTHING, NOTHING));
+        List<String> heavy = Checker.check(folder).findings().stream()
+                .map(judged -> judged.finding())
+                .filter(f -> f.place().file().endsWith(".csv") && f.weight() != Weight.NOTE)
+                .map(f -> f.id() + " " + f.sentence())
+                .toList();
+        assertEquals(List.of(), heavy);
+    }
+
     @Test
     void draftingAgain_changesNothing() throws Exception {
         Vehicle vehicle = vehicle("coupe", null, null);
