@@ -38,6 +38,11 @@ class ScenarioStrengthTest {
     private static final Map<String, Set<String>> COVERED = Map.ofEntries(
             Map.entry("bus-live-before-start", Set.of("bus-still-live")), // bus-not-discharged refuses the start
             Map.entry("charge-monitor-silent", Set.of("charge-not-permitted")), // cells-unknown
+            // A voltage that is suddenly lost or at its least counts as low first, and then stops the car.
+            Map.entry("cell-too-low", Set.of("pack-low")), // cell-undervoltage
+            Map.entry("message-pack-lost", Set.of("pack-low")), // readings-lost
+            Map.entry("pack-undervoltage", Set.of("pack-low")), // pack-undervoltage
+            Map.entry("plug-hides-empty-cell", Set.of("pack-low")), // cell-undervoltage
             Map.entry("cold-pack-full-pedal", Set.of("pack-cool")), // nobody brakes in it
             Map.entry("contactor-drops-out", Set.of("bus-lost")), // positive-dropped
             Map.entry("negative-drops-out", Set.of("bus-lost")), // negative-dropped
@@ -63,7 +68,7 @@ class ScenarioStrengthTest {
             Map.entry("data-bus-off", Set.of("inverter-faulted", "link-lost", "readings-lost")),
             Map.entry("message-counter-stuck", Set.of("inverter-faulted")), // inverter-not-ready
             Map.entry("message-sum-wrong", Set.of("inverter-faulted")), // inverter-not-ready
-            Map.entry("message-two-senders", Set.of("discharge-withdrawn", "readings-lost")));
+            Map.entry("message-two-senders", Set.of("discharge-withdrawn", "pack-low", "readings-lost")));
 
     @TestFactory
     Stream<DynamicTest> scenario_withoutAnInterlockThatActsInIt_fails() throws Exception {
