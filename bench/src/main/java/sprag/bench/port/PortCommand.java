@@ -15,6 +15,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.Trouble;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.Event;
 import sprag.bench.port.chip.Chip;
@@ -43,6 +44,8 @@ import sprag.supervisor.vocabulary.Parameter;
                     + " by itself."
         })
 public final class PortCommand implements Callable<Integer> {
+    private static final int MOST_SHOWN = 20;
+
     @Spec
     private CommandSpec spec;
 
@@ -60,7 +63,8 @@ public final class PortCommand implements Callable<Integer> {
     @Option(
             names = "--compare",
             description =
-                    "play every scenario in Java and in C, as it is and disturbed, and every state of Logic; needs gcc")
+                    "play every scenario in Java and in C, as it is and disturbed, and every state of Logic; with --single"
+                            + " list each decision that differs with its limit; needs gcc")
     private boolean compare;
 
     @Option(
@@ -110,15 +114,14 @@ public final class PortCommand implements Callable<Integer> {
     }
 
     private void compare(Translation translation, Vehicle vehicle, Path folder, PrintWriter to) throws Exception {
-        if (single) {
-            throw new ParameterException(
-                    spec.commandLine(),
-                    "--compare asks for the same bits, which --single does not have. Leave one of them out");
-        }
         Path built = folder.resolve("compared");
         OutFolder.make(built);
         Equality equality = new Equality(translation, vehicle, built);
         List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), vehicle).take(List.of());
+        if (single) {
+            compareSingle(equality, scenarios, folder, to);
+            return;
+        }
         Equality.Compared same = equality.compare(scenarios, new Equality.Amount(disturbed, hostileTicks), next -> {});
         to.printf(
                 Locale.ROOT,
@@ -140,6 +143,36 @@ public final class PortCommand implements Callable<Integer> {
                 speed.javaNs(),
                 speed.cNs(),
                 speed.ratio());
+    }
+
+    private void compareSingle(Equality equality, List<Scenario> scenarios, Path folder, PrintWriter to)
+            throws Exception {
+        Equality.Rounded rounded = equality.compareSingle(scenarios, disturbed);
+        int differing = rounded.differences().size();
+        to.printf(
+                Locale.ROOT,
+                "Single precision beside Java: %d scenarios, %,d ticks; %,d decisions differ%n",
+                scenarios.size(),
+                rounded.ticks(),
+                differing);
+        rounded.differences().stream().limit(MOST_SHOWN).forEach(line -> to.println("  " + line));
+        if (differing > 0) {
+            Path list = folder.resolve("differences.txt");
+            OutFolder.write(list, String.join("\n", rounded.differences()) + "\n");
+            to.println("All of them: " + list);
+        }
+        rounded.most()
+                .forEach((output, away) -> to.printf(
+                        Locale.ROOT,
+                        "%-24s at most %.2g away; bound %.2g%n",
+                        output.key(),
+                        away,
+                        Equality.Rounded.bound(output)));
+        to.flush();
+        if (rounded.unexplained() > 0 || !rounded.beyond().isEmpty()) {
+            throw new Trouble("single precision: " + rounded.unexplained()
+                    + " decisions differ without a limit nearby; " + "beyond their bound: " + rounded.beyond());
+        }
     }
 
     private void chip(Vehicle vehicle, Path folder, Map<String, String> files, PrintWriter to) throws Exception {

@@ -195,6 +195,10 @@ int main(void) {
             rounds(count, times);
             break;
         }
+        case 'F':
+            get(before, sizeof(int64_t), SPRAG_FIELDS);
+            sprag_fields_restore(before);
+            break;
         case 'R':
             sprag_fields_restore(fresh);
             sprag_Readings_clear(&sprag_readings);

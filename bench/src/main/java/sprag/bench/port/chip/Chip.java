@@ -23,7 +23,7 @@ import sprag.supervisor.vocabulary.State;
 
 /**
  * The emulated microcontroller, asked over its line by Modbus RTU: readings in, a tick, commands out. Its time is that of its
- * instructions, one a nanosecond, so that a busy computer changes nothing.
+ * instructions, 125 million a second, so that a busy computer changes nothing.
  */
 public final class Chip implements AutoCloseable {
     private static final int STATION = 1;
@@ -35,8 +35,8 @@ public final class Chip implements AutoCloseable {
     private static final int TOLD = 10;
     private static final int NEW_MEMORY = 0x4000;
     private static final int TRIAL = 0x4001;
-    /** The timer counts 25 million clocks a second, an instruction takes a nanosecond of the emulated time. */
-    private static final int INSTRUCTIONS_PER_CLOCK = 40;
+    /** The timer counts 25 million clocks a second, an instruction takes eight nanoseconds of the emulated time. */
+    private static final int INSTRUCTIONS_PER_CLOCK = 5;
 
     private final Process process;
     private final Thread killer = new Thread(this::kill, "end-emulator");
@@ -58,7 +58,7 @@ public final class Chip implements AutoCloseable {
     /** What the program tells about itself.
      *
      * @param ticks since its last start
-     * @param worstInstructions of one step, in steps of 40
+     * @param worstInstructions of one step, in steps of 5
      * @param starts how often it has begun
      * @param released whether every output is released
      * @param selfTest whether its compiler has kept the arithmetic of Java
@@ -102,10 +102,10 @@ public final class Chip implements AutoCloseable {
         }
     }
 
-    /** What starts the emulator with a program. An instruction takes a nanosecond of its time. */
+    /** What starts the emulator with a program. An instruction takes eight nanoseconds of its time. */
     public static ProcessBuilder emulator(Path program, Line line) {
         List<String> words = new ArrayList<>(List.of("-M", "mps2-an386", "-display", "none", "-monitor", "none"));
-        words.addAll(List.of("-icount", "shift=0", "-kernel"));
+        words.addAll(List.of("-icount", "shift=3", "-kernel"));
         words.add(program.toAbsolutePath().toString());
         words.addAll(
                 line == Line.SERIAL

@@ -4,22 +4,29 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Consumer;
 import sprag.bench.cli.Trouble;
 import sprag.bench.port.translate.Translation;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.State;
 
 /** Shows that the C of a vehicle decides as its Java does. */
 public final class Equality {
+    /** In Nm, A and V. */
+    private static final double BOUND = 0.05;
+    /** A share of the charge: sums of many small parts drift in single precision. */
+    private static final double GAUGE_BOUND = 0.02;
+
     private final Vehicle vehicle;
     private final Twin twin;
 
     /** Compiles the C of a vehicle for this machine.
      *
-     * @param translation the sources in C, in double precision
+     * @param translation the sources in C
      * @param vehicle which one
      * @param folder where to compile
      */
@@ -75,6 +82,49 @@ public final class Equality {
                     logic.states(),
                     logic.transitions(),
                     twin.cells().size());
+        }
+    }
+
+    /** What single precision does.
+     *
+     * @param ticks compared
+     * @param differences decisions that differ, each with the limit at which the quantity stands
+     * @param unexplained how many of them no limit explains
+     * @param most the largest difference of each quantity that is asked for, beside its bound
+     */
+    public record Rounded(long ticks, List<String> differences, long unexplained, Map<Output, Double> most) {
+        /** How far a quantity may be away from that in double precision, while every decision is the same. */
+        public static double bound(Output output) {
+            return output == Output.GAUGE_FRACTION ? GAUGE_BOUND : BOUND;
+        }
+
+        /** The quantities that are beyond their bound. */
+        public List<Output> beyond() {
+            return most.keySet().stream()
+                    .filter(output -> most.get(output) > bound(output))
+                    .toList();
+        }
+    }
+
+    /** Compares the C in single precision with the Java in double precision.
+     *
+     * @param scenarios to be played as they are
+     * @param disturbed how often each is played again with disturbed readings
+     */
+    public Rounded compareSingle(List<Scenario> scenarios, int disturbed) throws IOException {
+        try (HostProgram program = HostProgram.start(twin.folder())) {
+            SinglePrecision single = new SinglePrecision(twin, program);
+            Material material = new Material(vehicle, twin.cells(), single::take);
+            for (Scenario scenario : scenarios) {
+                for (int i = 0; i <= disturbed; i++) {
+                    material.play(scenario, i == 0 ? 0 : scenario.seed() * 1000 + i);
+                }
+            }
+            List<SinglePrecision.Difference> found = single.differences();
+            long unexplained =
+                    found.stream().filter(one -> one.limit().isEmpty()).count();
+            List<String> words = found.stream().map(Object::toString).toList();
+            return new Rounded(single.ticks(), words, unexplained, single.most());
         }
     }
 

@@ -205,6 +205,15 @@ public final class HostProgram implements AutoCloseable {
         return new Cases.Result(possible, new Batch.Decided(outputs, states), after);
     }
 
+    /** Puts everything that is remembered. */
+    void remember(long[] memory) throws IOException {
+        ByteBuffer with = buffer(memory.length * Long.BYTES);
+        for (long number : memory) {
+            with.putLong(number);
+        }
+        ask('F', 1, with);
+    }
+
     /** Wakes up with each of some numbers, and gives the packed state after it. */
     long[] wake(long[] remembered) throws IOException {
         ByteBuffer with = buffer(remembered.length * Long.BYTES);

@@ -8,6 +8,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Queue;
 import java.util.Set;
+import java.util.SplittableRandom;
 import sprag.bench.evidence.prove.explore.Choices;
 import sprag.bench.evidence.prove.promise.BranchingFacts;
 import sprag.supervisor.logic.Journal;
@@ -23,6 +24,7 @@ import sprag.supervisor.vocabulary.Transition;
 final class LogicWalk {
     private final Logic logic;
     private final Told told = new Told();
+    private final SplittableRandom chance = new SplittableRandom(1);
     private final BranchingFacts facts = new BranchingFacts();
     private final Choices choices = new Choices(BranchingFacts.KEYS);
     private final Set<Long> seen = new HashSet<>();
@@ -35,7 +37,7 @@ final class LogicWalk {
     /** One branch. It is valid until the next.
      *
      * @param before the packed state before the tick
-     * @param facts a byte for each fact; what Logic did not ask is 0
+     * @param facts a byte for each fact; what Logic did not ask is anything, so that a port that asks it is found
      * @param after the packed state after it
      * @param permitted what is permitted, as bits
      * @param told what was told, as one number
@@ -104,7 +106,8 @@ final class LogicWalk {
             logic.step(facts);
             byte[] known = new byte[Fact.COUNT];
             for (Fact fact : Fact.values()) {
-                known[fact.ordinal()] = (byte) (facts.hasValue(fact) ? facts.value(fact) : 0);
+                known[fact.ordinal()] =
+                        (byte) (facts.hasValue(fact) ? facts.value(fact) : chance.nextInt(fact.labels.size()));
             }
             long after = logic.state().pack();
             reach(after);

@@ -8,11 +8,9 @@ import java.util.function.Consumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
 import sprag.bench.port.translate.StateCell;
-import sprag.supervisor.Supervisor;
-import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
-import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
@@ -26,18 +24,14 @@ final class MadeUpMemory {
     private static final Pattern WHOLE = Pattern.compile("= (\\d{1,9}),");
 
     private final List<StateCell> cells;
-    private final Supervisor supervisor;
-    private final Object[] holders;
+    private final JavaStep step;
     private final List<Batch> left;
-    /** Those of the code, those of the vehicle, whole ones, and those that stand beside each cell. */
-    private final double[] literals;
+    /** Those of the code that a signal can show, those of the vehicle, whole ones, and those that stand beside each cell. */
+    private final double[][] within;
 
     private final double[] limits;
     private final double[] counts;
     private final double[][] besides;
-    private final Readings in = new Readings();
-    private final Commands out = new Commands();
-    private long tick;
 
     /**
      * Ticks of one vehicle.
@@ -48,12 +42,16 @@ final class MadeUpMemory {
     MadeUpMemory(Twin twin, List<Batch> left) {
         this.cells = twin.cells();
         this.left = left;
-        supervisor = new Supervisor(twin.settings());
-        holders = cells.stream().map(cell -> cell.holder(supervisor)).toArray();
-        besides = cells.stream().map(cell -> cell.besides(supervisor)).toArray(double[][]::new);
+        step = new JavaStep(twin.settings(), cells);
+        besides = cells.stream().map(cell -> cell.besides(step.supervisor())).toArray(double[][]::new);
         Map<String, String> code = new TreeMap<>(twin.files());
         String values = code.remove("vehicle.c");
-        literals = all(NUMBER, String.join("\n", code.values()));
+        double[] literals = all(NUMBER, String.join("\n", code.values()));
+        within = Stream.of(Signal.values())
+                .map(signal -> DoubleStream.of(literals)
+                        .filter(number -> number >= signal.min && number <= signal.max)
+                        .toArray())
+                .toArray(double[][]::new);
         limits = all(ALONE, values);
         counts = all(WHOLE, values);
     }
@@ -92,12 +90,15 @@ final class MadeUpMemory {
         }
     }
 
+    /** One cell and one signal are changed in any case; in half of the cases nothing else, so that the rest fits together. */
     private void one(Cases cases, int i, SplittableRandom chance) {
         Batch batch = left.get(chance.nextInt(left.size()));
         Change change = new Change(chance);
+        int mainCell = chance.nextInt(cells.size());
+        int mainSignal = chance.nextInt(Signal.COUNT);
         for (int cell = 0; cell < cells.size(); cell++) {
             long number = batch.remembered()[cell];
-            if (chance.nextDouble() < change.share) {
+            if (cell == mainCell || chance.nextDouble() < change.share) {
                 Batch other = left.get(chance.nextInt(left.size()));
                 number = change.of(cell, other.remembered()[cell]);
             }
@@ -105,7 +106,7 @@ final class MadeUpMemory {
         }
         for (Signal signal : Signal.values()) {
             double reading = batch.readings()[(batch.ticks() - 1) * Signal.COUNT + signal.ordinal()];
-            if (chance.nextDouble() < change.share) {
+            if (signal.ordinal() == mainSignal || chance.nextDouble() < change.share) {
                 reading = change.reading(signal);
             }
             cases.readings()[i * Signal.COUNT + signal.ordinal()] = reading;
@@ -116,22 +117,14 @@ final class MadeUpMemory {
     private void decide(Cases cases, int i) {
         boolean possible = true;
         try {
-            for (int cell = 0; cell < cells.size(); cell++) {
-                cells.get(cell).write(holders[cell], cases.before()[i * cells.size() + cell]);
-            }
-            for (Signal signal : Signal.values()) {
-                in.set(signal, cases.readings()[i * Signal.COUNT + signal.ordinal()]);
-            }
-            supervisor.step(tick++, in, out);
+            step.decide(cases.before(), i * cells.size(), cases.readings(), i * Signal.COUNT);
         } catch (AssertionError | IndexOutOfBoundsException | NullPointerException e) {
             possible = false; // the C must find it impossible too
         }
         cases.result().possible()[i] = possible;
-        out.copyTo(cases.result().decided().outputs(), i * Output.COUNT);
-        cases.result().decided().states()[i] = supervisor.state().pack();
-        for (int cell = 0; cell < cells.size(); cell++) {
-            cases.result().after()[i * cells.size() + cell] = cells.get(cell).read(holders[cell]);
-        }
+        step.commands().copyTo(cases.result().decided().outputs(), i * Output.COUNT);
+        cases.result().decided().states()[i] = step.packed();
+        step.memory(cases.result().after(), i * cells.size());
     }
 
     /** What is changed in one tick, and the numbers it likes. */
@@ -144,7 +137,7 @@ final class MadeUpMemory {
         Change(SplittableRandom chance) {
             this.chance = chance;
             double root = chance.nextDouble();
-            share = 0.3 * root * root;
+            share = chance.nextBoolean() ? 0 : 0.3 * root * root;
             number = one(limits);
             count = (int) one(counts);
         }
@@ -190,7 +183,7 @@ final class MadeUpMemory {
             double near = switch (chance.nextInt(6)) {
                 case 0 -> signal.min;
                 case 1 -> signal.max;
-                case 2, 3 -> one(literals);
+                case 2, 3 -> one(within[signal.ordinal()]);
                 default -> number;
             };
             return quantity(signal.min + (signal.max - signal.min) * chance.nextDouble(), near);

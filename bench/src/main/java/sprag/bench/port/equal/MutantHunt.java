@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import sprag.bench.cli.OutFolder;
@@ -51,14 +52,18 @@ final class MutantHunt {
      *
      * @param most how many
      * @param seed where chance starts
+     * @param these which of them, by their words
      * @return those that nothing has found, in words
      */
-    List<String> undetected(int most, long seed) throws IOException {
+    List<String> undetected(int most, long seed, Predicate<String> these) throws IOException {
         Twin first = suspects.get(0).twin;
         Map<String, String> code = new LinkedHashMap<>(first.files());
         code.keySet().removeAll(List.of("vehicle.c", "fields.c"));
         List<String> undetected = new ArrayList<>();
         for (Mutants.Mutant mutant : Mutants.some(code, most, seed)) {
+            if (!these.test(mutant.words())) {
+                continue;
+            }
             Path object = first.folder().resolve(mutant.file().replaceFirst("c$", "o"));
             byte[] sound = Files.readAllBytes(object);
             OutFolder.write(first.folder().resolve(mutant.file()), mutant.text());
