@@ -74,6 +74,12 @@ class LimitTest {
 
     /** The first bad value leaves nearly everything where a line falls from there; further on it must show. */
     private static double deep(Provocation p) {
+        if (p.row == Interlock.PACK_LOW) {
+            // It slows the growth of the torque first and lowers it near the end only: a fifth of that way is left.
+            Parameter least = p == Provocation.CELL_NEARLY_EMPTY ? Parameter.CELL_MIN_V : Parameter.PACK_MIN_V;
+            double leastV = TestVehicle.full().get(least);
+            return leastV + (p.bad - leastV) / 5;
+        }
         boolean follows = Stream.of(Derating.values())
                 .anyMatch(d -> d.interlock == p.row && (d.drive + " " + d.regenerate).contains("FALLS"));
         return follows ? p.bad + DEEP * (p.bad - p.good) : p.bad;

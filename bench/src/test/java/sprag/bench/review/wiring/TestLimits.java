@@ -34,6 +34,8 @@ final class TestLimits {
                 Signal.ISOLATION_KOHM,
                 Signal.CHARGER_3_OK,
                 Signal.PLUG_LOCKED,
-                Signal.WHEEL_SPEED_KPH));
+                Signal.WHEEL_SPEED_KPH,
+                Signal.REGEN_DEMAND_V,
+                Signal.PACK_CURRENT_2_A));
     }
 }
