@@ -1,12 +1,18 @@
 package sprag.bench.review.wiring;
 
+import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import sprag.bench.review.wiring.circuit.RuleLimits;
+import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
 
-/** What the parcel van asks of its wiring, for tests that read no vehicle's file. */
+/** What the parcel van asks of its wiring. */
 final class TestLimits {
     private TestLimits() {}
 
@@ -28,14 +34,14 @@ final class TestLimits {
                 12);
     }
 
+    /** Those of the shipped van: a signal that comes with another kind of car needs no wire here. */
     private static Set<Signal> signals() {
-        return EnumSet.complementOf(EnumSet.of(
-                Signal.COOLANT_TEMP_V,
-                Signal.ISOLATION_KOHM,
-                Signal.CHARGER_3_OK,
-                Signal.PLUG_LOCKED,
-                Signal.WHEEL_SPEED_KPH,
-                Signal.REGEN_DEMAND_V,
-                Signal.PACK_CURRENT_2_A));
+        try {
+            Settings van = VehicleReader.read(Path.of("..", "config", "vehicles", "parcel-van"))
+                    .settings();
+            return Stream.of(Signal.values()).filter(van::has).collect(Collectors.toSet());
+        } catch (BadInput e) {
+            throw new IllegalStateException("the shipped van cannot be read", e);
+        }
     }
 }
