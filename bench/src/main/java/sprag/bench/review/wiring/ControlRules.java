@@ -306,11 +306,16 @@ final class ControlRules {
         return hits;
     }
 
-    /** A supervisor that stands still keeps its outputs: only a relay held by the heartbeat takes the coils' supply away. */
+    /** The rule on {@link #unguarded}; a car without a supervisor has no heartbeat. */
+    static List<Hit> unguardedBySupervisor(Review review) {
+        return review.limits.driven().isEmpty() ? List.of() : unguarded(review);
+    }
+
+    /**
+     * A supervisor that stands still keeps its outputs: only a relay held by the heartbeat takes the coils' supply away. Follows
+     * wires only and reads no limits.
+     */
     static List<Hit> unguarded(Review review) {
-        if (review.limits.driven().isEmpty()) {
-            return List.of();
-        }
         int beat = review.supervisorNet("heartbeat");
         Predicate<Link> guarded =
                 Sides.FULL_POWER.and(l -> !Sides.isContact(l) || beat < 0 || !hasCoilOn(review, l, beat));

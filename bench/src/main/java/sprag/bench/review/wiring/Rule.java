@@ -53,7 +53,7 @@ public enum Rule {
     COIL_WITHOUT_OUTPUT         (STOP,    "such a contact closes with the 12 V supply, whatever the supervisor decides",                   Source.PRACTICE, SupervisorRules::coilWithoutOutput),
     OUTPUT_AT_WRONG_COIL        (STOP,    "the contacts then close in another order than the one that was decided and proved",             Source.PRACTICE, SupervisorRules::wrongCoil),
     COIL_REVERSED               (STOP,    "a diode across a coil that is fed the wrong way round is a short circuit",                      Source.COIL, PlacementRules::coilReversed),
-    OUTPUTS_UNGUARDED           (CAUTION, "a program that stands still leaves its outputs as they are",                                    Source.PRACTICE, ControlRules::unguarded),
+    OUTPUTS_UNGUARDED           (CAUTION, "a program that stands still leaves its outputs as they are",                                    Source.PRACTICE, ControlRules::unguardedBySupervisor),
     SIGNALS_SWAPPED             (STOP,    "the supervisor decides by a value that is another one",                                         Source.PRACTICE, SupervisorRules::swappedSignals),
     INPUT_OR_OUTPUT_TIED        (STOP,    "a loop or a switch that is bridged reports that all is well for ever",                          Source.PRACTICE, SupervisorRules::tied),
     CUT_OFF_OUTSIDE_LOOP        (STOP,    "the supervisor must learn that a cut-off was opened, or it closes the contactors onto it later", Source.PRACTICE, SupervisorRules::cutOffOutsideLoop),
