@@ -124,7 +124,10 @@ public final class Sprag implements Runnable {
     private static int explainUse(ParameterException wrong) {
         CommandLine where = wrong.getCommandLine();
         PrintWriter err = where.getErr();
-        Wrap.lines("sprag: " + wrong.getMessage(), 80).forEach(err::println);
+        ("sprag: " + wrong.getMessage())
+                .lines()
+                .flatMap(line -> Wrap.lines(line, 80).stream())
+                .forEach(err::println);
         CommandLine.UnmatchedArgumentException.printSuggestions(wrong, err);
         if (where.getParent() == null) {
             where.usage(err);

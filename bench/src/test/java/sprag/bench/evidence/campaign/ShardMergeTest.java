@@ -34,7 +34,7 @@ class ShardMergeTest {
         CommandLine line = Sprag.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(out));
         int status =
                 line.execute(java.util.Arrays.stream(args).map(String::valueOf).toArray(String[]::new));
-        said = out.toString();
+        said = out.toString().replaceAll("\\s+", " ");
         return status;
     }
 
