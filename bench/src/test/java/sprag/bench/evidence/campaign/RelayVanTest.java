@@ -8,10 +8,13 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.EnumSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.MethodOrderer;
 import org.junit.jupiter.api.Order;
@@ -42,6 +45,7 @@ class RelayVanTest {
             FaultMoment.CRUISING,
             FaultMoment.PLUGGED_IN,
             FaultMoment.CHARGING);
+    private static final Pattern WIRE = Pattern.compile("([A-Z])(\\d{3})(\\..*)");
     private static final String BEGINS = "Made from the code.\n\n";
 
     /** What a fault amounts to over all moments, the worst first. */
@@ -174,7 +178,9 @@ class RelayVanTest {
         }
         made.append("\n### What hurts in relay-van\n\n").append(harms(relays));
         made.append("\n### What hurts in parcel-van\n\n").append(harms(supervised));
-        return made.toString();
+        return made.append("\n### What the harms mean\n\n")
+                .append(meanings(made.toString()))
+                .toString();
     }
 
     private static String share(int some, int all) {
@@ -189,19 +195,67 @@ class RelayVanTest {
         return counts;
     }
 
+    /** Faults that do the same harm at the same moments share a row. */
     private static String harms(Map<String, String> lines) {
-        StringBuilder rows = new StringBuilder("| fault | when, and what harm |\n|---|---|\n");
+        Map<String, List<String>> faults = new LinkedHashMap<>();
         lines.forEach((fault, line) -> {
             if (line.startsWith("hurts")) {
-                String when =
-                        line.substring("hurts ".length()).replace(" ", "; ").replace("=", ": ");
-                rows.append("| `")
-                        .append(fault)
-                        .append("` | ")
-                        .append(when.replace('_', ' '))
-                        .append(" |\n");
+                faults.computeIfAbsent(line.substring("hurts ".length()), when -> new ArrayList<>())
+                        .add(fault);
             }
         });
+        StringBuilder rows = new StringBuilder("| faults | how many | when, and what harm |\n|---|---|---|\n");
+        faults.forEach((when, names) -> rows.append(String.format(
+                "| %s | %d | %s |\n", ranges(names), names.size(), moments(when).replace('_', ' '))));
+        return rows.toString();
+    }
+
+    /** The moments of each kind of harm: {@code charging=a ready=a+b} becomes {@code a: charging, ready; b: ready}. */
+    private static String moments(String when) {
+        Map<String, List<String>> byHarm = new LinkedHashMap<>();
+        for (String each : when.split(" ")) {
+            String[] parts = each.split("=");
+            for (String harm : parts[1].split("\\+")) {
+                byHarm.computeIfAbsent(harm, h -> new ArrayList<>()).add(parts[0]);
+            }
+        }
+        return byHarm.entrySet().stream()
+                .map(e -> e.getKey() + ": "
+                        + (e.getValue().size() == MOMENTS.size() ? "at all six" : String.join(", ", e.getValue())))
+                .collect(Collectors.joining("; "));
+    }
+
+    /** Names of wires that follow each other become a range. */
+    private static String ranges(List<String> names) {
+        List<String> told = new ArrayList<>();
+        for (int first = 0, last; first < names.size(); first = last + 1) {
+            last = first;
+            while (last + 1 < names.size() && next(names.get(last)).equals(names.get(last + 1))) {
+                last++;
+            }
+            String one = "`" + names.get(first) + "`";
+            told.add(last == first ? one : one + (last == first + 1 ? ", `" : " to `") + names.get(last) + "`");
+        }
+        return String.join(", ", told);
+    }
+
+    /** The same fault of the wire with the next number; the name itself when it has none. */
+    private static String next(String name) {
+        Matcher wire = WIRE.matcher(name);
+        return wire.matches()
+                ? String.format("%s%03d%s", wire.group(1), Integer.parseInt(wire.group(2)) + 1, wire.group(3))
+                : "";
+    }
+
+    /** What the kinds of harm on the page mean. */
+    private static String meanings(String page) {
+        StringBuilder rows = new StringBuilder("| harm | measured is | hazard |\n|---|---|---|\n");
+        for (Harm harm : Harm.values()) {
+            String name = harm.key().replace('_', ' ');
+            if (page.contains(name + ": ")) {
+                rows.append(String.format("| %s | %s | %s |\n", name, harm.meaning, harm.hazard));
+            }
+        }
         return rows.toString();
     }
 }
