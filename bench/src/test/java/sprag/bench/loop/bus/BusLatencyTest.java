@@ -12,6 +12,7 @@ import java.util.Random;
 import java.util.concurrent.locks.LockSupport;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.bus.BusFile;
 import sprag.bench.bus.BusReader;
@@ -41,9 +42,14 @@ import sprag.supervisor.vocabulary.Signal;
 
 /**
  * From a frame in to the frame out that answers it, on the wall's clock: a charger says that it is not well, and the next frame with its
- * limit says 0. Adapter and nodes are at the far end of a pseudo-terminal; the loop ticks each 10 ms.
+ * limit says 0. Adapter and nodes are at the far end of a pseudo-terminal; the loop ticks each 10 ms. It measures the machine too, so nothing runs it by itself:
+ * {@code mvn test -Prealtime -Dtest=BusLatencyTest -Dlatency.times=200}, with nothing beside it.
  */
 @Tag("realtime")
+@EnabledIfSystemProperty(
+        named = "latency.times",
+        matches = "[0-9]+",
+        disabledReason = "a measurement: give -Dlatency.times=200")
 class BusLatencyTest {
     private static final int TIMES = Integer.getInteger("latency.times", 200);
     private static final double MOST_MEDIAN_MS = 10;

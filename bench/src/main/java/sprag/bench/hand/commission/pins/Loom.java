@@ -2,9 +2,13 @@ package sprag.bench.hand.commission.pins;
 
 import java.util.EnumMap;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.simulation.SimulatedCar;
@@ -48,6 +52,10 @@ public final class Loom extends PinnedDevice implements Pins, Clock {
     private final SimulatedCar car;
     private final BoardMap map;
     private final List<WireFault> faults;
+    /** What each input reads and each coil is driven by, as the wires are. */
+    private final Map<Signal, Signal> read;
+
+    private final Map<Output, Output> driven;
     private final Samples far = new Samples();
     private final Map<Signal, Double> forced = new EnumMap<>(Signal.class);
     private final Map<Signal, Double> first = new EnumMap<>(Signal.class);
@@ -65,6 +73,8 @@ public final class Loom extends PinnedDevice implements Pins, Clock {
         this.car = new SimulatedCar(withWatchdog(vehicle, wired), 1);
         this.map = map;
         this.faults = List.copyOf(faults);
+        this.read = wires(Stream.of(Signal.values()).collect(Collectors.toMap(Signal::key, s -> s)), faults);
+        this.driven = wires(Stream.of(Output.values()).collect(Collectors.toMap(Output::key, o -> o)), faults);
         car.sample(far, nowNs);
     }
 
@@ -152,42 +162,34 @@ public final class Loom extends PinnedDevice implements Pins, Clock {
     // the wires
 
     private double nearEnd(Signal signal) {
-        Signal source = signal;
-        for (WireFault fault : faults) {
-            if (fault.kind() == WireFault.Kind.DEAD && fault.where().equals(signal.key())) {
-                return first.computeIfAbsent(signal, s -> s.isSwitch() ? 0 : farEnd(s));
-            }
-            if (fault.kind() == WireFault.Kind.SWAPPED) {
-                source = fault.where().equals(signal.key())
-                        ? named(samples(), fault.other())
-                        : fault.other().equals(signal.key()) ? named(samples(), fault.where()) : source;
-            }
-        }
-        return farEnd(source);
-    }
-
-    private static Signal named(Set<Signal> signals, String key) {
-        return signals.stream().filter(s -> s.key().equals(key)).findFirst().orElseThrow();
+        Signal from = read.get(signal);
+        return from == null ? first.computeIfAbsent(signal, s -> s.isSwitch() ? 0 : farEnd(s)) : farEnd(from);
     }
 
     private double arriving(Output output) {
-        String source = output.key();
-        for (WireFault fault : faults) {
-            if (fault.kind() == WireFault.Kind.DEAD && fault.where().equals(output.key())) {
-                return 0;
+        Output from = driven.get(output);
+        return from == null || COILS.contains(output) && isCut() ? 0 : asked.get(from);
+    }
+
+    /** What each wire leads to, for all wires of a kind by name; a dead wire leads to nothing and is not in it. */
+    private static <W> Map<W, W> wires(Map<String, W> byKey, List<WireFault> faults) {
+        Map<W, W> wires = new HashMap<>();
+        byKey.forEach((key, wire) -> {
+            String source = key;
+            boolean dead = false;
+            for (WireFault fault : faults) {
+                dead |= fault.kind() == WireFault.Kind.DEAD && fault.where().equals(key);
+                if (fault.kind() == WireFault.Kind.SWAPPED) {
+                    source = fault.where().equals(key)
+                            ? fault.other()
+                            : fault.other().equals(key) ? fault.where() : source;
+                }
             }
-            if (fault.kind() == WireFault.Kind.SWAPPED) {
-                source = fault.where().equals(output.key())
-                        ? fault.other()
-                        : fault.other().equals(output.key()) ? fault.where() : source;
+            if (!dead) {
+                wires.put(wire, Objects.requireNonNull(byKey.get(source), source));
             }
-        }
-        for (Output from : Output.values()) {
-            if (from.key().equals(source)) {
-                return COILS.contains(output) && isCut() ? 0 : asked.get(from);
-            }
-        }
-        throw new IllegalStateException(source + " is no output");
+        });
+        return wires;
     }
 
     private boolean isCut() {
