@@ -44,16 +44,10 @@ public final class Site {
     void write(Path folder) throws IOException {
         Files.createDirectories(folder);
         List<SitePage> pages = pages();
-        List<Map<String, String>> all = pages.stream()
-                .map(page -> Map.of("file", page.file, "title", page.title))
-                .toList();
         Template frame = Mustache.compiler().withEscaper(Html::escape).compile(read(Site.class, "frame.html"));
         for (SitePage page : pages) {
             List<Map<String, Object>> menu = new ArrayList<>();
-            all.forEach(each -> menu.add(Map.of(
-                    "file", each.get("file"),
-                    "title", each.get("title"),
-                    "here", each.get("file").equals(page.file))));
+            pages.forEach(each -> menu.add(Map.of("file", each.file, "title", each.title, "here", each == page)));
             Files.writeString(
                     folder.resolve(page.file),
                     frame.execute(Map.of(

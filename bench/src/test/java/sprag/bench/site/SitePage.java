@@ -7,7 +7,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.commonmark.ext.gfm.tables.TableBlock;
+import org.commonmark.ext.gfm.tables.TableCell;
 import org.commonmark.ext.gfm.tables.TablesExtension;
+import org.commonmark.node.Block;
 import org.commonmark.node.Code;
 import org.commonmark.node.FencedCodeBlock;
 import org.commonmark.node.HardLineBreak;
@@ -153,13 +155,8 @@ final class SitePage {
         for (Node child = node.getFirstChild(); child != null; child = child.getNext()) {
             collect(child, text);
         }
-        if (node.getParent() != null
-                && !(node instanceof Text)
-                && !(node instanceof Code)
-                && node.getFirstChild() != null) {
-            boolean block = node instanceof org.commonmark.node.Block
-                    || node.getClass().getSimpleName().startsWith("Table");
-            text.append(block ? " " : "");
+        if (node instanceof Block || node instanceof TableCell) {
+            text.append(' ');
         }
     }
 }
