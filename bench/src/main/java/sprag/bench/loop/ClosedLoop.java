@@ -33,7 +33,7 @@ import sprag.supervisor.vocabulary.State;
  * A supervisor and a simulated car, one tick after the other. Real pins may stand before some of the car's signals, and the time
  * may be that of the ticks or that of the wall. One thread may use it.
  */
-public final class ClosedLoop implements Rig {
+public final class ClosedLoop implements CarRig {
     private static final long NS_PER_MS = 1_000_000;
 
     private final SimulatedCar car;
@@ -131,6 +131,7 @@ public final class ClosedLoop implements Rig {
     }
 
     /** Lets the supervisor sample, decide and command once. {@link #live} must follow before the next tick. */
+    @Override
     public void decide() {
         if (ticks != null) {
             ticks.begin(timeMs() * NS_PER_MS);
@@ -140,6 +141,7 @@ public final class ClosedLoop implements Rig {
     }
 
     /** Lets the car live through the tick that was decided. */
+    @Override
     public void live() {
         car.advance(tickMs / 1000.0);
     }
@@ -147,13 +149,6 @@ public final class ClosedLoop implements Rig {
     /** Runs one tick: the supervisor decides, then the car lives through it. */
     public void tick() {
         decide();
-        live();
-    }
-
-    @Override
-    public void tick(Frame into) {
-        decide();
-        show(into);
         live();
     }
 
@@ -177,6 +172,7 @@ public final class ClosedLoop implements Rig {
 
     /** Writes what the last tick has seen, asked and done, and what was true in it; to be called before {@link #live}.
      */
+    @Override
     public void show(Frame into) {
         FrameColumns.fill(into, loop, supervisor(), car);
         Arrays.fill(into.acting, false);
@@ -204,6 +200,7 @@ public final class ClosedLoop implements Rig {
     }
 
     /** The state after the last tick. */
+    @Override
     public State state() {
         return supervisor.state().state();
     }
@@ -214,6 +211,7 @@ public final class ClosedLoop implements Rig {
     }
 
     /** What the supervisor saw in the last tick. */
+    @Override
     public Readings readings() {
         return loop.readings();
     }
@@ -224,6 +222,7 @@ public final class ClosedLoop implements Rig {
     }
 
     /** The simulated car. Always the same. */
+    @Override
     public SimulatedCar car() {
         return car;
     }

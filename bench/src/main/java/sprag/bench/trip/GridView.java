@@ -18,7 +18,7 @@ import sprag.bench.page.TimeMarks;
 import sprag.bench.page.Times;
 
 /** Two values that were tried together, for people and for programs. */
-final class GridView {
+final class GridView implements FoundView {
     private static final int COLUMNS = 80;
 
     private final TripReport base;
@@ -32,7 +32,8 @@ final class GridView {
         this.any = grid.driven().get(0).search();
     }
 
-    boolean isFound() {
+    @Override
+    public boolean isFound() {
         return grid.driven().stream()
                 .anyMatch(each -> !Double.isNaN(each.search().found()));
     }
@@ -56,7 +57,8 @@ final class GridView {
         return all;
     }
 
-    List<String> text() {
+    @Override
+    public List<String> text() {
         List<String> lines = new ArrayList<>();
         answers().forEach(each -> lines.addAll(Wrap.lines(each, COLUMNS)));
         lines.add("");
@@ -79,7 +81,8 @@ final class GridView {
         return String.format(Locale.ROOT, "%12s", Double.isNaN(value) ? "-" : Numbers.text(value));
     }
 
-    String json() {
+    @Override
+    public String json() {
         ObjectNode root = Json.object();
         root.put("vehicle", base.vehicle().name());
         root.put("key", any.row().key());
@@ -108,7 +111,8 @@ final class GridView {
         return root.toPrettyString();
     }
 
-    String page() {
+    @Override
+    public String page() {
         List<Map<String, String>> rows = new ArrayList<>();
         for (Grid.Curve each : grid.driven()) {
             for (Search.Point point : each.search().points()) {

@@ -18,7 +18,7 @@ import sprag.bench.page.TimeMarks;
 import sprag.bench.page.Times;
 
 /** A search for people and for programs. */
-final class SearchView {
+final class SearchView implements FoundView {
     private static final int COLUMNS = 80;
     private static final int BAR = 40;
 
@@ -33,7 +33,7 @@ final class SearchView {
     /** The answer in a sentence. */
     String answer() {
         String aim = search.figure() + " = " + Numbers.text(search.target());
-        if (Double.isNaN(search.found())) {
+        if (!isFound()) {
             Search.Point nearest = nearest();
             return "No value of " + search.row().key() + " in this range gives " + aim + "."
                     + (nearest == null
@@ -66,7 +66,13 @@ final class SearchView {
                         + ". Mass, currents, cooling and wires stay as the file says.";
     }
 
-    List<String> text() {
+    @Override
+    public boolean isFound() {
+        return !Double.isNaN(search.found());
+    }
+
+    @Override
+    public List<String> text() {
         List<String> lines = new ArrayList<>();
         lines.addAll(Wrap.lines(answer(), COLUMNS));
         lines.addAll(Wrap.lines(followers(), COLUMNS));
@@ -90,7 +96,8 @@ final class SearchView {
         return lines;
     }
 
-    String json() {
+    @Override
+    public String json() {
         ObjectNode root = Json.object();
         root.put("vehicle", base.vehicle().name());
         root.put("key", search.row().key());
@@ -112,7 +119,8 @@ final class SearchView {
         return root.toPrettyString();
     }
 
-    String page() {
+    @Override
+    public String page() {
         boolean drawn = search.points().size() > 1;
         List<Map<String, String>> rows = search.points().stream()
                 .map(each -> Map.of(
@@ -122,7 +130,7 @@ final class SearchView {
                 .toList();
         Map<String, Object> model = Map.of(
                 "answer", answer(),
-                "isFound", !Double.isNaN(search.found()),
+                "isFound", isFound(),
                 "followers", followers(),
                 "key", search.row().key(),
                 "figureName", search.figure(),

@@ -147,7 +147,7 @@ public final class TripCommand implements Callable<Integer> {
                 return tell(report);
             }
             return sought.second() == null
-                    ? tell(report, Search.of(report, sought.first(), interruption))
+                    ? tell(new SearchView(report, Search.of(report, sought.first(), interruption)))
                     : tell(report, Grid.of(report, sought.first(), sought.second(), interruption));
         }
     }
@@ -161,28 +161,8 @@ public final class TripCommand implements Callable<Integer> {
         return new ParameterException(spec.commandLine(), message);
     }
 
-    private int tell(TripReport base, Search search) {
+    private int tell(FoundView view) {
         PrintWriter print = spec.commandLine().getOut();
-        SearchView view = new SearchView(base, search);
-        if (json) {
-            print.println(view.json());
-        } else {
-            view.text().forEach(print::println);
-            Path folder = OutFolder.open(out);
-            OutFolder.write(folder.resolve("search.html"), view.page());
-            told(print, folder.resolve("search.html"));
-        }
-        print.flush();
-        return Double.isNaN(search.found()) ? ExitCode.FINDING : ExitCode.WELL;
-    }
-
-    private int tell(TripReport base, Grid grid) {
-        PrintWriter print = spec.commandLine().getOut();
-        if (grid.driven().isEmpty()) {
-            throw wrong("--find: no value of " + grid.second().key() + " can be driven: "
-                    + grid.curves().get(0).trouble());
-        }
-        GridView view = new GridView(base, grid);
         if (json) {
             print.println(view.json());
         } else {
@@ -193,6 +173,14 @@ public final class TripCommand implements Callable<Integer> {
         }
         print.flush();
         return view.isFound() ? ExitCode.WELL : ExitCode.FINDING;
+    }
+
+    private int tell(TripReport base, Grid grid) {
+        if (grid.driven().isEmpty()) {
+            throw wrong("--find: no value of " + grid.second().key() + " can be driven: "
+                    + grid.curves().get(0).trouble());
+        }
+        return tell(new GridView(base, grid));
     }
 
     private int tell(Vehicle read, List<Standing.Trial> trials) {

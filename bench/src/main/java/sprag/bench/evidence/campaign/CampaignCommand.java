@@ -7,6 +7,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
@@ -15,7 +16,7 @@ import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.zip.CRC32;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -182,26 +183,21 @@ public final class CampaignCommand implements Callable<Integer> {
     /** The files of a bus and of a drawn circuit count as a part of the vehicle's. */
     private CampaignKey key(Vehicle vehicle, BusFile bus, int runs, Matcher part) {
         Path file = vehicle.folder().resolve(Catalogue.VEHICLE_FILE);
-        List<Path> drawn = wired
-                ? List.of(
-                        vehicle.folder().resolve(Schedule.WIRES_FILE),
-                        vehicle.folder().resolve(Schedule.PARTS_FILE))
-                : List.of();
+        List<Path> files = new ArrayList<>(List.of(file));
+        if (wired) {
+            Stream.of(Schedule.WIRES_FILE, Schedule.PARTS_FILE)
+                    .map(vehicle.folder()::resolve)
+                    .filter(Files::exists)
+                    .forEach(files::add);
+        }
+        if (bus != null) {
+            files.add(bus.file());
+        }
         try {
-            CRC32 sum = new CRC32();
-            sum.update(Files.readAllBytes(file));
-            for (Path each : drawn) {
-                if (Files.exists(each)) {
-                    sum.update(Files.readAllBytes(each));
-                }
-            }
-            if (bus != null) {
-                sum.update(Files.readAllBytes(bus.file()));
-            }
             return new CampaignKey(
                     new Version().getVersion()[0],
                     vehicle.name(),
-                    String.format("%08x", sum.getValue()),
+                    CampaignKey.sum(files),
                     seed,
                     runs,
                     Integer.parseInt(part.group(1)),

@@ -1,10 +1,14 @@
 package sprag.bench.evidence.campaign;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.zip.CRC32;
 
 /**
  * Which campaign a file of results belongs to, and which share of it. Written as the first line of the file.
@@ -91,6 +95,15 @@ record CampaignKey(
             }
         });
         return String.join(", ", words);
+    }
+
+    /** The check sum of a vehicle's file and of what counts as a part of it, in this order. */
+    static String sum(List<Path> files) throws IOException {
+        CRC32 sum = new CRC32();
+        for (Path file : files) {
+            sum.update(Files.readAllBytes(file));
+        }
+        return String.format("%08x", sum.getValue());
     }
 
     /** What of the whole campaign is there, in one sentence; empty when it is all of it. */

@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.zip.CRC32;
 import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Version;
@@ -114,9 +113,9 @@ public record CampaignResult(
             if (!key.program().equals(now)) {
                 words.add("it was played by " + key.program() + ", this is " + now);
             }
-            String alone = sum(file);
+            String alone = CampaignKey.sum(List.of(file));
             boolean same = key.vehicleFile().equals(alone)
-                    || Files.isRegularFile(bus) && key.vehicleFile().equals(sum(file, bus));
+                    || Files.isRegularFile(bus) && key.vehicleFile().equals(CampaignKey.sum(List.of(file, bus)));
             if (!same) {
                 words.add("the check sum of the vehicle's file was " + key.vehicleFile() + ", it is " + alone + " now");
             }
@@ -127,14 +126,6 @@ public record CampaignResult(
             words.add("it is about " + key.vehicle());
         }
         return String.join("; ", words);
-    }
-
-    private static String sum(Path... files) throws IOException {
-        CRC32 sum = new CRC32();
-        for (Path file : files) {
-            sum.update(Files.readAllBytes(file));
-        }
-        return String.format("%08x", sum.getValue());
     }
 
     private static List<List<String>> counts(List<FaultOutcome> outcomes) {

@@ -2,7 +2,7 @@ package sprag.bench.evidence.campaign;
 
 import java.util.Set;
 import sprag.bench.car.simulation.SimulatedCar;
-import sprag.bench.loop.Rig;
+import sprag.bench.loop.CarRig;
 import sprag.bench.loop.trace.Frame;
 import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Commands;
@@ -13,21 +13,14 @@ import sprag.supervisor.vocabulary.Step;
 
 /** A car and what decides in it, in which something can break. */
 interface FaultRig {
-    SimulatedCar car();
-
-    /** What a chip could be put beside. */
-    Rig base();
-
-    /** What was read in the last tick. */
-    Readings readings();
+    /** The car and what decides in it. */
+    CarRig base();
 
     /** What was asked for in the last tick. Nothing while nobody decides. */
     Commands asked();
 
     /** The interlocks that acted in the last tick. */
     Set<Interlock> acting();
-
-    State state();
 
     Step step();
 
@@ -38,12 +31,31 @@ interface FaultRig {
 
     void inject(String fault);
 
+    default SimulatedCar car() {
+        return base().car();
+    }
+
+    /** What was read in the last tick. */
+    default Readings readings() {
+        return base().readings();
+    }
+
+    default State state() {
+        return base().state();
+    }
+
     /** The first half of a tick: what is decided. */
-    void decide();
+    default void decide() {
+        base().decide();
+    }
 
     /** The other half: the car lives through it. */
-    void live();
+    default void live() {
+        base().live();
+    }
 
     /** Writes what the last tick has seen, asked and done; to be called between the halves. */
-    void show(Frame into);
+    default void show(Frame into) {
+        base().show(into);
+    }
 }

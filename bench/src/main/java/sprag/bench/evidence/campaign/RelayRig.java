@@ -2,10 +2,8 @@ package sprag.bench.evidence.campaign;
 
 import java.util.Set;
 import sprag.bench.car.Quantity;
-import sprag.bench.car.simulation.SimulatedCar;
-import sprag.bench.loop.Rig;
+import sprag.bench.loop.CarRig;
 import sprag.bench.loop.relay.RelayLoop;
-import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.wired.WiredCar;
 import sprag.bench.wired.WiredPlan;
@@ -13,7 +11,6 @@ import sprag.bench.wired.WiredRigs;
 import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Interlock;
-import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Step;
 
@@ -30,18 +27,8 @@ record RelayRig(RelayLoop loop, WiredCar wires) implements FaultRig {
     }
 
     @Override
-    public SimulatedCar car() {
-        return loop.car();
-    }
-
-    @Override
-    public Rig base() {
+    public CarRig base() {
         return loop;
-    }
-
-    @Override
-    public Readings readings() {
-        return loop.readings();
     }
 
     @Override
@@ -52,11 +39,6 @@ record RelayRig(RelayLoop loop, WiredCar wires) implements FaultRig {
     @Override
     public Set<Interlock> acting() {
         return Set.of();
-    }
-
-    @Override
-    public State state() {
-        return loop.state();
     }
 
     /** The steps of a supervised start that look the same from outside. */
@@ -79,20 +61,5 @@ record RelayRig(RelayLoop loop, WiredCar wires) implements FaultRig {
     @Override
     public void inject(String fault) {
         wires.inject(wires.plan().fault(fault).orElseThrow());
-    }
-
-    @Override
-    public void decide() {
-        loop.decide();
-    }
-
-    @Override
-    public void live() {
-        loop.live();
-    }
-
-    @Override
-    public void show(Frame into) {
-        loop.show(into);
     }
 }

@@ -3,10 +3,8 @@ package sprag.bench.evidence.campaign;
 import java.util.EnumSet;
 import java.util.Set;
 import sprag.bench.bus.BusFile;
-import sprag.bench.car.simulation.SimulatedCar;
+import sprag.bench.loop.CarRig;
 import sprag.bench.loop.ClosedLoop;
-import sprag.bench.loop.Rig;
-import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.wired.WiredCar;
 import sprag.bench.wired.WiredPlan;
@@ -14,8 +12,6 @@ import sprag.bench.wired.WiredRigs;
 import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Interlock;
-import sprag.supervisor.vocabulary.Readings;
-import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Step;
 
 /**
@@ -41,18 +37,8 @@ record SupervisedRig(ClosedLoop loop, WiredCar wires) implements FaultRig {
     }
 
     @Override
-    public SimulatedCar car() {
-        return loop.car();
-    }
-
-    @Override
-    public Rig base() {
+    public CarRig base() {
         return loop;
-    }
-
-    @Override
-    public Readings readings() {
-        return loop.readings();
     }
 
     @Override
@@ -63,11 +49,6 @@ record SupervisedRig(ClosedLoop loop, WiredCar wires) implements FaultRig {
     @Override
     public Set<Interlock> acting() {
         return isAwake() ? loop.acting() : Set.of();
-    }
-
-    @Override
-    public State state() {
-        return loop.state();
     }
 
     @Override
@@ -93,20 +74,5 @@ record SupervisedRig(ClosedLoop loop, WiredCar wires) implements FaultRig {
         } else {
             wires.inject(wires.plan().fault(fault).get());
         }
-    }
-
-    @Override
-    public void decide() {
-        loop.decide();
-    }
-
-    @Override
-    public void live() {
-        loop.live();
-    }
-
-    @Override
-    public void show(Frame into) {
-        loop.show(into);
     }
 }

@@ -5,8 +5,8 @@ import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.relay.RelayBox;
 import sprag.bench.car.simulation.SimulatedCar;
+import sprag.bench.loop.CarRig;
 import sprag.bench.loop.FrameColumns;
-import sprag.bench.loop.Rig;
 import sprag.bench.loop.TickClock;
 import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.loop.trace.Channels;
@@ -22,7 +22,7 @@ import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 
 /** A simulated car that relays switch. No interlock ever acts in it, and there is no loop that could be late. */
-public final class RelayLoop implements Rig {
+public final class RelayLoop implements CarRig {
     private static final long NS_PER_MS = 1_000_000;
 
     /** Whoever moves the contacts in one tick. */
@@ -116,14 +116,8 @@ public final class RelayLoop implements Rig {
         return !what.equals(TickClock.LATE) && !BusFaults.isOne(what);
     }
 
-    @Override
-    public void tick(Frame into) {
-        decide();
-        show(into);
-        live();
-    }
-
     /** The first half of a tick: the contacts move. {@link #live} must follow. */
+    @Override
     public void decide() {
         long nowNs = timeMs * NS_PER_MS;
         device.sample(samples, nowNs);
@@ -136,6 +130,7 @@ public final class RelayLoop implements Rig {
     }
 
     /** Writes what the last tick has seen and done; to be called before {@link #live}. */
+    @Override
     public void show(Frame into) {
         readings.copyTo(into.value, 0);
         driven.copyTo(into.value, Signal.COUNT);
@@ -147,22 +142,26 @@ public final class RelayLoop implements Rig {
     }
 
     /** Lets the car live through the tick. */
+    @Override
     public void live() {
         car.advance(tickMs / 1000.0);
         timeMs += tickMs;
     }
 
     /** The simulated car. Always the same. */
+    @Override
     public SimulatedCar car() {
         return car;
     }
 
     /** What was read in the last tick. */
+    @Override
     public Readings readings() {
         return readings;
     }
 
     /** The state of a supervised car that does the same. */
+    @Override
     public State state() {
         return state;
     }
