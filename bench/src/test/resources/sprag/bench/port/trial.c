@@ -10,6 +10,7 @@ enum { STOP = 1, STOP_DEAF = 2, DAMAGE_NEWER = 3, DAMAGE_BOTH = 4, CLEAR_BOTH = 
 
 void board_trial(uint16_t what);
 void board_started(void);
+void board_ticked(void);
 void board_stopped(void);
 
 extern volatile uint8_t memory_kept[32];
@@ -17,8 +18,12 @@ extern volatile uint8_t memory_kept[32];
 /* In clocks since the loop stopped: when the outputs were seen released, and when it was last alive. */
 __attribute__((section(".kept"))) static volatile uint32_t released_after;
 __attribute__((section(".kept"))) static volatile uint32_t alive_until;
+/* What the pins were when the loop stopped. */
+__attribute__((section(".kept"))) static volatile uint32_t lamps_before;
 
 static uint32_t stopped_at;
+/* The loop stops at the end of the next tick. Then no time of the trial depends on how busy the host is. */
+static uint16_t stops_as;
 
 static void look(void) {
     for (volatile int i = 0; i < 20000; i++) { /* emulated devices are slow to ask */
@@ -32,6 +37,7 @@ static void look(void) {
 
 static void hang(void) {
     stopped_at = CLOCK;
+    lamps_before = LAMPS;
     released_after = 0;
     for (;;) {
         look();
@@ -58,10 +64,20 @@ void board_trial(uint16_t what) {
             memory_kept[i] = 0;
         }
     }
-    if (what == STOP_DEAF) {
+    if (what == STOP || what == STOP_DEAF) {
+        stops_as = what;
+    } else {
+        hang();
+    }
+}
+
+void board_ticked(void) {
+    if (stops_as == STOP_DEAF) {
         __asm__ volatile("cpsid i");
     }
-    hang();
+    if (stops_as != 0U) {
+        hang();
+    }
 }
 
 static void tell(uint32_t number) {
@@ -74,5 +90,6 @@ void board_started(void) {
     if (memory_starts() > 1U) {
         tell(released_after);
         tell(alive_until);
+        tell(lamps_before);
     }
 }

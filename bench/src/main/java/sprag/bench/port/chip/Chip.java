@@ -231,7 +231,10 @@ public final class Chip implements AutoCloseable {
 
     /** Asks the program about itself. */
     public About about() throws IOException {
-        ByteBuffer frame = request(3).putShort((short) ABOUT).putShort((short) (2 * TOLD));
+        return toldBy(request(3).putShort((short) ABOUT).putShort((short) (2 * TOLD)));
+    }
+
+    private About toldBy(ByteBuffer frame) throws IOException {
         IntBuffer told =
                 ask(frame, 3 + TOLD * Integer.BYTES).position(3).slice().asIntBuffer();
         return new About(
@@ -259,14 +262,37 @@ public final class Chip implements AutoCloseable {
                 .putShort((short) value);
     }
 
-    /** For trials with a program of their own: orders something after which it restarts, and waits for that.
-     *
-     * @return what it tells at the restart
-     */
-    int[] restart(int trial) throws IOException {
+    /** For trials with a program of their own: orders something after which it restarts, and waits for that. */
+    Restart restart(int trial) throws IOException {
         send(one(TRIAL, trial));
+        return restarted();
+    }
+
+    /** For trials with a program of their own: its loop stops at the end of one more tick, and it restarts. */
+    Restart stopAfterTick(int trial) throws IOException {
+        order(TRIAL, trial);
+        send(one(TICK, 0));
+        return restarted();
+    }
+
+    /** What such a program tells when it begins again.
+     *
+     * @param releasedAfterClocks from the end of its last tick until its outputs were released
+     * @param aliveUntilClocks from the end of its last tick until the restart
+     * @param lampsBefore its pins when its loop stopped
+     */
+    record Restart(int releasedAfterClocks, int aliveUntilClocks, int lampsBefore) {}
+
+    private Restart restarted() throws IOException {
         first = true;
-        return new int[] {from.readInt(), from.readInt()};
+        return new Restart(from.readInt(), from.readInt(), from.readInt());
+    }
+
+    /** Lets it decide once more with the readings of before, and asks about itself in the same breath. */
+    About tickAndTell() throws IOException {
+        ByteBuffer frame = request(23).putShort((short) ABOUT).putShort((short) (2 * TOLD));
+        frame.putShort((short) TICK).putShort((short) 1).put((byte) 2).putShort((short) 0);
+        return toldBy(frame);
     }
 
     @Override

@@ -32,6 +32,7 @@ enum { STATION = 1, SILENT_MS = 50, CLOCKS_PER_MS = 25000, WATCHDOG_MS = 80, MOS
 void clock_ticked(void);
 void board_trial(uint16_t what);
 void board_started(void);
+void board_ticked(void);
 void board_stopped(void);
 void release_for_good(void);
 
@@ -131,12 +132,15 @@ void sprag_Diagnostics_survey(sprag_TickFacts *facts) {
     (void)facts;
 }
 
-/* Trials of this example bring their own three: they stop the loop, damage the memory and tell how long it took. */
+/* Trials of this example bring their own four: they stop the loop, damage the memory and tell how long it took. */
 __attribute__((weak)) void board_trial(uint16_t what) {
     (void)what;
 }
 
 __attribute__((weak)) void board_started(void) {
+}
+
+__attribute__((weak)) void board_ticked(void) {
 }
 
 __attribute__((weak)) void board_stopped(void) {
@@ -185,6 +189,7 @@ static void decide(void) {
     released = false;
     __asm__ volatile("cpsie i" ::: "memory");
     feed_watchdog();
+    board_ticked();
 }
 
 /* ---- Modbus RTU (the "Modbus over serial line" specification, V1.02): functions 3, 16 and 23 ---- */
