@@ -2,8 +2,10 @@ package sprag.bench.begin;
 
 import java.nio.file.Path;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import sprag.bench.cli.Numbers;
 import sprag.bench.cli.Wrap;
 import sprag.bench.vehicle.BadInput;
@@ -14,7 +16,10 @@ import sprag.bench.vehicle.TomlFile;
 
 /** What a builder has answered. What was not answered is the default. */
 final class Answers {
+    private static final String HUB = "hub";
+
     private final Map<Question, Double> values = new EnumMap<>(Question.class);
+    private final Set<Question> given = EnumSet.noneOf(Question.class);
 
     /** All defaults. */
     Answers() {
@@ -58,6 +63,9 @@ final class Answers {
         for (Question question : Question.values()) {
             boolean isGiven = from.has(question.key());
             double value = from.value(question);
+            if (question.isWhole()) {
+                from.whole(question, value);
+            }
             if (isGiven) {
                 read.put(question, value);
             }
@@ -65,31 +73,38 @@ final class Answers {
         from.end();
         problems.throwIfAny();
         values.putAll(read);
+        given.addAll(read.keySet());
     }
 
+    /** The answer. A hub motor turns with its wheel, whatever the usual gear is. */
     double get(Question question) {
-        return values.get(question);
+        boolean hub = question == Question.GEAR_RATIO
+                && !given.contains(question)
+                && word(Question.GEARBOX).equals(HUB);
+        return hub ? 1 : values.get(question);
     }
 
     String word(Question question) {
-        return question.choices().get((int) get(question));
+        return question.choices().get(values.get(question).intValue());
     }
 
-    /** Whether a motor with magnets is said to make no voltage. */
-    boolean lacksEmf() {
-        return word(Question.MOTOR_KIND).equals("permanent-magnet") && get(Question.MOTOR_EMF_V_PER_KRPM) == 0;
+    boolean is(Question question, String word) {
+        return word(question).equals(word);
+    }
+
+    /** How fast the motor turns at a road speed. */
+    double rpmAt(double kph) {
+        return kph * 1000 / 60 / metresPerTurn();
+    }
+
+    private double metresPerTurn() {
+        return 2 * Math.PI * get(Question.WHEEL_RADIUS_M) / get(Question.GEAR_RATIO);
     }
 
     /** The greatest speed at which the motor keeps its limit, the margin for downhill left (km/h). */
     double mostKph() {
         double motorRpm = get(Question.MOTOR_MAX_RPM) / (1 + SizingParameter.SENSOR_SPEED_MARGIN.byDefault());
-        double metresPerTurn = 2 * Math.PI * get(Question.WHEEL_RADIUS_M) / get(Question.GEAR_RATIO);
-        return Math.floor(motorRpm * metresPerTurn * 60 / 1000);
-    }
-
-    /** Whether the motor would turn faster than it may at the answered speed. */
-    boolean isTooFast() {
-        return get(Question.MAX_KPH) > mostKph();
+        return Math.floor(motorRpm * metresPerTurn() * 60 / 1000);
     }
 
     /** The answer as it is written in a file. */

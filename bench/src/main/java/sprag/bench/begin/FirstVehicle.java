@@ -56,6 +56,11 @@ final class FirstVehicle {
         if (!sensors.equals("few") && answers.word(Question.COOLING).equals("liquid")) {
             fitted.add(Signal.COOLANT_TEMP_V);
         }
+        // In a car without a clutch a second speed is a sensor more; behind a clutch it alone tells whether the car
+        // stands.
+        if (sensors.equals("all") && answers.is(Question.GEARBOX, "clutch")) {
+            fitted.add(Signal.WHEEL_SPEED_KPH);
+        }
         inlet(answers, fitted);
         return fitted;
     }
@@ -66,8 +71,12 @@ final class FirstVehicle {
             return;
         }
         if (kind.equals("plain")) {
-            fitted.add(Signal.PLUG_PRESENT);
-            fitted.add(Signal.CHARGER_1_OK);
+            if (!answers.is(Question.PLUG_SIGN, "charger")) {
+                fitted.add(Signal.PLUG_PRESENT);
+            }
+            if (!answers.is(Question.PLUG_SIGN, "switch")) {
+                fitted.add(Signal.CHARGER_1_OK);
+            }
         }
         if (answers.get(Question.CHARGERS) >= 2) {
             fitted.add(Signal.CHARGER_2_OK);
@@ -80,15 +89,16 @@ final class FirstVehicle {
     /**
      * Every value that follows from the answers.
      *
+     * @param file where the vehicle's file will stand
      * @throws BadInput when the answers contradict each other so that no vehicle can be read
      */
-    static Map<Row, Suggestion> suggestions(String name, Answers answers) throws BadInput {
+    static Map<Row, Suggestion> suggestions(Path file, Answers answers) throws BadInput {
         Map<Row, Suggestion> all = new LinkedHashMap<>(Suggestions.from(answers));
         Map<Row, Suggestion> draft = new LinkedHashMap<>(all);
         draft.put(Parameter.PRECHARGE_FAST_MS, new Suggestion(0, ""));
         draft.put(Parameter.PRECHARGE_MIN_MS, new Suggestion(1, ""));
         draft.put(Parameter.PRECHARGE_TIMEOUT_MS, new Suggestion(Parameter.PRECHARGE_TIMEOUT_MS.max(), ""));
-        Map<String, Calculation> sums = SizingCheck.calculations(read(name, answers, draft)).stream()
+        Map<String, Calculation> sums = SizingCheck.calculations(read(file, answers, draft)).stream()
                 .collect(Collectors.toMap(Calculation::id, sum -> sum));
         double longestMs = resultMs(sums, "precharge-time");
         double shortestMs =
@@ -138,14 +148,22 @@ final class FirstVehicle {
         return Math.max(0, Math.floor(value / 10) * 10);
     }
 
-    /** The vehicle that a set of values makes, read as any other. */
-    private static Vehicle read(String name, Answers answers, Map<Row, Suggestion> values) throws BadInput {
+    /** A vehicle is called as its folder. */
+    static String name(Path file) {
+        return String.valueOf(file.toAbsolutePath().normalize().getParent().getFileName());
+    }
+
+    /** The vehicle that a set of values makes, read as any other. What is wrong with it is told of the file that it is for. */
+    private static Vehicle read(Path wanted, Answers answers, Map<Row, Suggestion> values) throws BadInput {
         try {
             Path folder = Files.createTempDirectory("sprag-new");
             Path file = folder.resolve(Catalogue.VEHICLE_FILE);
             try {
-                Files.writeString(file, VehicleText.of(name, signals(answers), values));
+                Files.writeString(file, VehicleText.of(name(wanted), answers, values));
                 return VehicleReader.read(folder);
+            } catch (BadInput e) {
+                throw new BadInput(
+                        e.problems().stream().map(problem -> problem.in(wanted)).toList());
             } finally {
                 Files.deleteIfExists(file);
                 Files.deleteIfExists(folder);

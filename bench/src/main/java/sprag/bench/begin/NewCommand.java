@@ -92,20 +92,19 @@ public final class NewCommand implements Callable<Integer> {
         if (!refresh && answersFile == null && given.isEmpty() && Terminal.interactive()) {
             ask(answers, out);
         }
-        requireEmf(answers, kept);
-        requireSpeed(answers, kept);
-        String name = String.valueOf(folder.toAbsolutePath().normalize().getFileName());
-        Map<Row, Suggestion> values = FirstVehicle.suggestions(name, answers);
+        requireSound(answers, refresh ? kept : answersFile != null ? answersFile : Path.of("--set"));
+        Map<Row, Suggestion> values = FirstVehicle.suggestions(file, answers);
         if (refresh) {
-            refreshed(file, values, out);
+            refreshed(file, answers, values, out);
         } else {
             OutFolder.make(folder);
-            OutFolder.write(file, VehicleText.of(name, FirstVehicle.signals(answers), values));
+            OutFolder.write(file, VehicleText.of(FirstVehicle.name(file), answers, values));
             out.println("Written: " + file + ", with " + values.size() + " values that follow from the answers.");
         }
         OutFolder.write(kept, answers.asFile());
         // What a person wrote may contradict the new answers: then the errors are told, and the exit status says so.
         VehicleReader.read(folder);
+        kinds(answers, out);
         advise(kept, out);
         return ExitCode.WELL;
     }
@@ -116,10 +115,19 @@ public final class NewCommand implements Callable<Integer> {
         return new BadInput(problems.list());
     }
 
-    private static void refreshed(Path file, Map<Row, Suggestion> values, PrintWriter out) throws BadInput {
+    /** What is otherwise with such a car; nothing for the usual one. */
+    private static void kinds(Answers answers, PrintWriter out) {
+        for (Kind kind : Kind.of(answers)) {
+            out.println();
+            Wrap.lines(kind.text(), COLUMNS).forEach(out::println);
+        }
+    }
+
+    private static void refreshed(Path file, Answers answers, Map<Row, Suggestion> values, PrintWriter out)
+            throws BadInput {
         try {
             String before = new String(InputFile.bytes(file, MOST_BYTES), StandardCharsets.UTF_8);
-            VehicleText.Refreshed done = VehicleText.refresh(before, values);
+            VehicleText.Refreshed done = VehicleText.refresh(before, answers, values);
             OutFolder.write(file, done.text());
             out.println(file + ": " + done.changed().size() + " values changed, "
                     + done.kept().size() + " of yours kept although they would be computed otherwise.");
@@ -131,6 +139,7 @@ public final class NewCommand implements Callable<Integer> {
     }
 
     private void advise(Path kept, PrintWriter out) {
+        out.println();
         out.println("The answers stand in " + kept + ".");
         out.println();
         Wrap.lines(
@@ -146,8 +155,11 @@ public final class NewCommand implements Callable<Integer> {
     /** Asks on the terminal. An empty line takes the default; the end of the input takes all that are left. */
     private static void ask(Answers answers, PrintWriter out) throws IOException {
         BufferedReader in = new BufferedReader(new InputStreamReader(System.in, Charset.defaultCharset()));
-        out.println("An empty line takes the answer in brackets. " + Question.values().length + " questions.");
+        out.println("An empty line takes the answer in brackets. At most " + Question.values().length + " questions.");
         for (Question question : Question.values()) {
+            if (!question.applies(answers)) {
+                continue;
+            }
             List<String> lines = new ArrayList<>(Wrap.lines(question.question, COLUMNS));
             lines.addAll(Wrap.hanging("  ", "  ", "why: " + question.why, COLUMNS));
             out.println();
@@ -169,43 +181,20 @@ public final class NewCommand implements Callable<Integer> {
         out.println();
     }
 
-    /** A motor with magnets makes voltage: none would be an unknown that looks good. */
+    /** What contradicts an answer is told at once, while it can be asked again. */
     private static boolean isSound(Answers answers, Question question, PrintWriter out) {
-        if (question == Question.MOTOR_EMF_V_PER_KRPM && answers.lacksEmf()) {
-            out.println("  A motor with magnets makes voltage when it turns: it must be more than 0.");
-            return false;
-        }
-        if (question == Question.MAX_KPH && answers.isTooFast()) {
-            out.println("  The motor would turn too fast: with this gear at most "
-                    + Numbers.text(answers.mostKph(), "km/h") + ", with the margin for downhill.");
-            return false;
-        }
-        return true;
+        List<Contradiction> wrong = Contradiction.of(answers).stream()
+                .filter(c -> c.at() == question)
+                .toList();
+        wrong.forEach(c -> Wrap.at("This cannot be: " + c.what() + ". " + c.remedy(), COLUMNS, "  ")
+                .forEach(out::println));
+        return wrong.isEmpty();
     }
 
-    private static void requireEmf(Answers answers, Path from) throws BadInput {
-        if (answers.lacksEmf()) {
-            throw refused(
-                    from,
-                    "motor_emf_v_per_krpm is 0, and a permanent-magnet motor makes voltage whenever it turns",
-                    "Give the voltage for 1000 turns a minute, e.g. --set motor_emf_v_per_krpm=36.");
-        }
-    }
-
-    private static void requireSpeed(Answers answers, Path from) throws BadInput {
-        if (answers.isTooFast()) {
-            double kph = answers.get(Question.MAX_KPH);
-            double most = answers.mostKph();
-            throw refused(
-                    from,
-                    "max_kph = " + Numbers.text(kph) + " turns the motor faster than motor_max_rpm = "
-                            + Numbers.text(answers.get(Question.MOTOR_MAX_RPM)) + " with gear_ratio = "
-                            + Numbers.text(answers.get(Question.GEAR_RATIO)) + " and wheel_radius_m = "
-                            + Numbers.text(answers.get(Question.WHEEL_RADIUS_M)),
-                    "Give max_kph at most " + Numbers.text(most) + ", or gear_ratio at most "
-                            + Numbers.text(Math.floor(answers.get(Question.GEAR_RATIO) * most / kph * 100) / 100)
-                            + ", or a motor that turns faster.");
-        }
+    private static void requireSound(Answers answers, Path from) throws BadInput {
+        Problems problems = new Problems();
+        Contradiction.of(answers).forEach(c -> problems.add(from, c.what(), c.remedy()));
+        problems.throwIfAny();
     }
 
     private static boolean taken(Answers answers, Question question, String typed, PrintWriter out) {

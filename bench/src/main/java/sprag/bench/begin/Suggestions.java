@@ -11,6 +11,7 @@ import static sprag.bench.begin.Question.COOLING;
 import static sprag.bench.begin.Question.DCDC_MAX_A;
 import static sprag.bench.begin.Question.DISCHARGE_MAX_A;
 import static sprag.bench.begin.Question.MASS_KG;
+import static sprag.bench.begin.Question.MOTORS;
 import static sprag.bench.begin.Question.MOTOR_POWER_W;
 import static sprag.bench.begin.Question.MOTOR_TORQUE_NM;
 import static sprag.bench.begin.Question.REGEN_SHARE;
@@ -34,6 +35,8 @@ final class Suggestions {
     private static final double PRECHARGE_A = 2.5;
     /** Time constant that keeps a start short and the resistor's current low. */
     private static final double SLOWEST_RC_S = 0.15;
+    /** Time constant below which a sound charge is not told from a bus without capacitors. */
+    private static final double FASTEST_RC_S = 0.03;
 
     private static final double[] E12 = {1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2};
     private static final String SIZE = "the usual size of such parts; replace it by data sheet or measurement";
@@ -127,8 +130,6 @@ final class Suggestions {
         same.put(Parameter.PACK_DISCHARGE_MAX_A, DISCHARGE_MAX_A);
         same.put(Parameter.PACK_CHARGE_MAX_A, CHARGE_MAX_A);
         same.put(Parameter.BUS_CAPACITANCE_UF, CAPACITANCE_UF);
-        same.put(Parameter.DRIVE_TORQUE_NM, MOTOR_TORQUE_NM);
-        same.put(Parameter.DRIVE_POWER_W, MOTOR_POWER_W);
         same.put(Parameter.DRIVE_GEAR_RATIO, Question.GEAR_RATIO);
         same.put(Parameter.DRIVE_WHEEL_RADIUS_M, Question.WHEEL_RADIUS_M);
         same.put(Parameter.DRIVE_MASS_KG, MASS_KG);
@@ -147,12 +148,30 @@ final class Suggestions {
         same.put(CarParameter.THERMAL_COOLING, COOLING);
         same.put(CarParameter.LV_DCDC_MAX_A, DCDC_MAX_A);
         same.forEach((row, question) -> put(row, of(question), "the answer " + question.key()));
+        put(Parameter.DRIVE_TORQUE_NM, torqueNm(), ofAll("motor_torque_nm"));
+        put(Parameter.DRIVE_POWER_W, powerW(), ofAll("motor_power_w"));
+        put(
+                Parameter.DRIVE_GEARBOX,
+                Parameter.DRIVE_GEARBOX.choices().indexOf(answers.is(Question.GEARBOX, "clutch") ? "clutch" : "fixed"),
+                "the answer gearbox");
         if (of(CHARGERS) >= 2) {
             put(Parameter.CHARGER_2_MAX_W, of(CHARGER_MAX_W), "the answer charger_max_w");
         }
         if (of(CHARGERS) >= 3) {
             put(Parameter.CHARGER_3_MAX_W, of(CHARGER_MAX_W), "the answer charger_max_w");
         }
+    }
+
+    private double torqueNm() {
+        return of(MOTORS) * of(MOTOR_TORQUE_NM);
+    }
+
+    private double powerW() {
+        return of(MOTORS) * of(MOTOR_POWER_W);
+    }
+
+    private String ofAll(String answer) {
+        return of(MOTORS) > 1 ? "motors x the answer " + answer : "the answer " + answer;
     }
 
     private void pack() {
@@ -186,11 +205,12 @@ final class Suggestions {
                 CarParameter.MACHINE_TRIP_V,
                 Math.ceil(1.02 * of(Parameter.BUS_MAX_V)),
                 "1.02 bus.max_v; the inverter's manual decides");
-        double ohm = nextResistor(Math.max(5, Math.min(maxV / PRECHARGE_A, SLOWEST_RC_S / farad)));
+        double ohm = nextResistor(
+                Math.max(5, Math.max(FASTEST_RC_S / farad, Math.min(maxV / PRECHARGE_A, SLOWEST_RC_S / farad))));
         put(
                 Parameter.PRECHARGE_RESISTANCE_OHM,
                 ohm,
-                "E12 value from pack.max_v / 2.5 A, or 0.15 s / C when that is less");
+                "E12 value from pack.max_v / 2.5 A, or 0.15 s / C when that is less; at least 0.03 s / C");
         double pulseJ = farad * 1.2 * maxV * maxV / 2;
         double shortedJ = maxV * maxV / (0.95 * ohm) * 0.35;
         put(
@@ -211,7 +231,13 @@ final class Suggestions {
     }
 
     private void drive() {
-        double torqueNm = of(MOTOR_TORQUE_NM);
+        double torqueNm = torqueNm();
+        if (of(Question.MAX_KPH) <= Parameter.DRIVE_REVERSE_MAX_KPH.byDefault()) {
+            put(
+                    Parameter.DRIVE_REVERSE_MAX_KPH,
+                    Math.max(Parameter.DRIVE_REVERSE_MAX_KPH.min(), rounded(0.7 * of(Question.MAX_KPH), 2)),
+                    "0.7 max_kph");
+        }
         put(Parameter.PEDAL_A_RELEASED_V, 0.9, "to be measured at the pedal");
         put(Parameter.PEDAL_A_FULL_V, 4.2, "to be measured at the pedal");
         put(Parameter.DRIVE_RISE_NM_PER_S, rounded(torqueNm / 0.3, 2), "full torque in 0.3 s");
@@ -256,11 +282,11 @@ final class Suggestions {
     }
 
     private void simulatedCar() {
-        double rootW = Math.sqrt(of(MOTOR_POWER_W));
+        double rootW = of(MOTORS) * Math.sqrt(of(MOTOR_POWER_W));
         double energyWh = of(Parameter.PACK_NOMINAL_V) * of(CAPACITY_AH);
-        boolean liquid = answers.word(COOLING).equals("liquid");
-        boolean magnets = answers.word(Question.MOTOR_KIND).equals("permanent-magnet");
-        double torqueNm = of(MOTOR_TORQUE_NM);
+        boolean liquid = answers.is(COOLING, "liquid");
+        boolean magnets = answers.is(Question.MOTOR_KIND, "permanent-magnet");
+        double torqueNm = torqueNm();
         put(CarParameter.BODY_DRAG_AREA_M2, of(MASS_KG) < 600 ? 0.9 : of(MASS_KG) < 1300 ? 0.7 : 1.2, SIZE);
         put(CarParameter.BODY_BRAKE_N, rounded(7.5 * of(MASS_KG), 2), "7.5 m/s2 of braking");
         double cellMohm = (answers.word(CHEMISTRY).equals("lfp") ? 100 : 60) / of(CAPACITY_AH);
@@ -273,7 +299,7 @@ final class Suggestions {
                 "discharge_max_a; check compares it with cable and contactors");
         put(
                 CarParameter.MACHINE_COPPER_W_PER_NM2,
-                rounded((magnets ? 0.08 : 0.15) * of(MOTOR_POWER_W) / (torqueNm * torqueNm), 2),
+                rounded((magnets ? 0.08 : 0.15) * powerW() / (torqueNm * torqueNm), 2),
                 SIZE);
         put(CarParameter.MACHINE_IRON_W_PER_KRPM, rounded(0.45 * rootW, 2), SIZE);
         put(CarParameter.MACHINE_WINDAGE_W_PER_KRPM3, 1, SIZE);

@@ -5,22 +5,26 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import sprag.bench.cli.Wrap;
 import sprag.bench.explain.KeyEntries;
 import sprag.bench.explain.KeyTexts;
 import sprag.bench.explain.KeyTexts.KeyText;
 import sprag.supervisor.vocabulary.Row;
-import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.Unit;
 
 /** The text of a vehicle file in which every key stands with its meaning. */
 final class VehicleText {
     private static final int COLUMNS = 110;
     private static final int VALUE_COLUMNS = 32;
+    /** Begins each line that tells what kind of car it is. */
+    static final String KIND_MARK = "#: ";
+
+    private static final String ABOUT = "[about]";
     private static final String COMPUTED = "# computed ";
+    private static final String FITTED = "fitted = ";
     private static final String DEFAULT = "# default";
     private static final Pattern SECTION = Pattern.compile("^\\[([a-z0-9_.]+)]\\s*$");
     private static final Pattern LINE = Pattern.compile("^([a-z0-9_]+) = (\\S+)\\s+# (?:yours; )?computed (\\S+): .*$");
@@ -39,7 +43,7 @@ final class VehicleText {
     private VehicleText() {}
 
     /** A whole file. */
-    static String of(String name, Set<Signal> fitted, Map<Row, Suggestion> values) {
+    static String of(String name, Answers answers, Map<Row, Suggestion> values) {
         StringBuilder text = new StringBuilder();
         text.append("""
                 # A first draft. Every key that a vehicle may have stands here with its meaning, its range, what a value outside
@@ -49,16 +53,12 @@ final class VehicleText {
                 # Nothing here has been measured. Data sheets and measurements are better than anything computed. Traction voltage
                 # kills: measure with contactors open, service switch out and kept, absence of voltage verified, a second person
                 # present. Local codes decide.
-
-                [about]
                 """);
+        text.append('\n').append(Kind.comment(answers, COLUMNS)).append(ABOUT).append('\n');
         text.append("name = \"").append(name).append("\"\n\n[signals]\n");
         text.append(
                 "# Optional signals that are sampled. \"sprag key NAME\" tells what each is; docs/signals.md lists all.\n");
-        text.append("fitted = [")
-                .append(String.join(
-                        ", ", fitted.stream().map(s -> '"' + s.key() + '"').toList()))
-                .append("]\n\n");
+        text.append(fitted(answers)).append("\n\n");
         String section = "";
         Map<String, KeyText> texts = KeyTexts.all();
         for (Row row : KeyEntries.rows()) {
@@ -70,6 +70,12 @@ final class VehicleText {
             text.append(line(row, values.get(row))).append("\n\n");
         }
         return text.toString();
+    }
+
+    private static String fitted(Answers answers) {
+        return FirstVehicle.signals(answers).stream()
+                .map(signal -> '"' + signal.key() + '"')
+                .collect(Collectors.joining(", ", FITTED + "[", "]"));
     }
 
     private static void explain(Row row, KeyText known, StringBuilder text) {
@@ -110,7 +116,7 @@ final class VehicleText {
     }
 
     /** Computes again what was computed before and not changed by a person since. */
-    static Refreshed refresh(String before, Map<Row, Suggestion> values) {
+    static Refreshed refresh(String before, Answers answers, Map<Row, Suggestion> values) {
         Map<String, Row> rows = new LinkedHashMap<>();
         KeyEntries.rows().forEach(row -> rows.put(row.key(), row));
         List<String> changed = new ArrayList<>();
@@ -118,6 +124,15 @@ final class VehicleText {
         StringBuilder text = new StringBuilder();
         String section = "";
         for (String line : before.lines().toList()) {
+            if (line.startsWith(KIND_MARK)) {
+                continue;
+            }
+            if (line.equals(ABOUT)) {
+                text.append(Kind.comment(answers, COLUMNS));
+            }
+            if (line.startsWith(FITTED) && !line.equals(fitted(answers))) {
+                kept.add("signals." + line + " (by the answers: " + fitted(answers) + ")");
+            }
             Matcher heading = SECTION.matcher(line);
             if (heading.matches()) {
                 section = heading.group(1);

@@ -45,6 +45,11 @@ public record Problem(
                 .toString();
     }
 
+    /** The same mistake, told of another file. */
+    public Problem in(Path other) {
+        return new Problem(other, line, column, key, found, allowed, effect, remedy);
+    }
+
     /** Whether a key that must be there is not. */
     public boolean isMissingKey() {
         return found.equals(MISSING);

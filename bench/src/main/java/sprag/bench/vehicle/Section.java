@@ -138,6 +138,14 @@ public final class Section {
         return value;
     }
 
+    /** Notes a value that counts things and is no whole number. */
+    public void whole(Row row, double value) {
+        if (value != Math.rint(value) && !Double.isNaN(value)) {
+            String allowed = "a whole number";
+            problem(row.key(), allowed, "", "Use " + allowed + ".");
+        }
+    }
+
     private static double plainNumber(Object found) {
         return found instanceof Number number ? number.doubleValue() : Double.NaN;
     }

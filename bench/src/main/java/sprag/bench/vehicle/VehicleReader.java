@@ -22,6 +22,14 @@ public final class VehicleReader {
     private static final double AIR = CarParameter.THERMAL_COOLING.choices().indexOf("air");
     private static final double NO_INLET = Parameter.INLET_KIND.choices().indexOf("none");
     /** What a vehicle whose pack is charged elsewhere need not say; none of it acts there. */
+    /** What counts things. */
+    private static final List<Row> WHOLE = List.of(
+            Parameter.PACK_CELLS,
+            Parameter.REGEN_LEVELS,
+            Parameter.INLET_PHASES,
+            Parameter.CHARGER_COUNT,
+            SizingParameter.SENSOR_ADC_BITS);
+
     private static final Set<Row> NEEDS_INLET = Set.of(
             Parameter.CHARGER_SIDE,
             Parameter.CHARGER_1_MAX_W,
@@ -81,6 +89,7 @@ public final class VehicleReader {
                 values.put(row, idle ? row.min() : root.value(row));
             }
         }
+        WHOLE.forEach(row -> root.whole(row, get(row)));
         takeOver();
         root.end();
         contradictions(optional);

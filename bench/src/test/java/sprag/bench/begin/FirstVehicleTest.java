@@ -9,10 +9,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.stream.Collectors;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import sprag.bench.drawing.draft.Drafter;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.FrameColumns;
@@ -37,7 +38,8 @@ class FirstVehicleTest {
     private Vehicle vehicle(Answers answers) throws Exception {
         Files.writeString(
                 folder.resolve("vehicle.toml"),
-                VehicleText.of("first", FirstVehicle.signals(answers), FirstVehicle.suggestions("first", answers)));
+                VehicleText.of(
+                        "first", answers, FirstVehicle.suggestions(folder.resolve(Catalogue.VEHICLE_FILE), answers)));
         return VehicleReader.read(folder);
     }
 
@@ -64,6 +66,9 @@ class FirstVehicleTest {
     /** A car that could be built: power, torque, speed, current and capacity fit each other. */
     private static Answers random(long seed) throws Exception {
         Random dice = new Random(seed);
+        String gearbox = Question.GEARBOX.choices().get((int) (seed % 3));
+        boolean hub = gearbox.equals("hub");
+        int motors = hub ? 2 : 1 + dice.nextInt(2);
         Answers answers = new Answers();
         boolean nmc = dice.nextBoolean();
         boolean magnets = dice.nextBoolean();
@@ -72,15 +77,17 @@ class FirstVehicleTest {
         double powerW = 3000 + dice.nextInt(80_000);
         double wheelM = 0.2 + dice.nextInt(15) / 100.0;
         double kph = 25 + dice.nextInt(110);
-        double rpm = kph / 3.6 / wheelM * 8 * 60 / 6.283 * 1.1;
+        double rpm = kph / 3.6 / wheelM * (hub ? 1 : 8) * 60 / 6.283 * 1.1;
         set(answers, "cells", cells);
         answers.set(Map.of("chemistry", nmc ? "nmc" : "lfp"));
         set(answers, "capacity_ah", 40 + dice.nextInt(250));
-        set(answers, "discharge_max_a", Math.min(2000, Math.ceil(1.3 * powerW / nominalV)));
+        set(answers, "discharge_max_a", Math.min(2000, Math.ceil(1.3 * motors * powerW / nominalV)));
         set(answers, "charge_max_a", 20 + dice.nextInt(100));
         answers.set(Map.of("motor_kind", magnets ? "permanent-magnet" : "induction"));
         set(answers, "motor_emf_v_per_krpm", magnets ? Math.floor(0.9 * nominalV / rpm * 1000) : 0);
-        set(answers, "motor_torque_nm", Math.ceil(powerW / 250));
+        answers.set(Map.of("gearbox", gearbox));
+        set(answers, "motors", motors);
+        set(answers, "motor_torque_nm", Math.min(1000, Math.ceil(powerW / 250 * (hub ? 8 : 1))));
         set(answers, "motor_power_w", powerW);
         set(answers, "motor_max_rpm", Math.min(25_000, Math.ceil(rpm)));
         set(answers, "wheel_radius_m", wheelM);
@@ -89,22 +96,32 @@ class FirstVehicleTest {
         double storedJ = 5 + dice.nextInt(70);
         set(answers, "capacitance_uf", Math.floor(Math.min(20_000, 2e6 * storedJ / nominalV / nominalV)));
         answers.set(Map.of("cooling", dice.nextBoolean() ? "liquid" : "air"));
-        answers.set(Map.of("inlet", dice.nextBoolean() ? "type-1" : "type-2"));
+        answers.set(Map.of("inlet", any(Question.INLET, dice)));
+        answers.set(Map.of("plug_sign", any(Question.PLUG_SIGN, dice)));
         set(answers, "inlet_max_a", 10 + dice.nextInt(22));
         set(answers, "chargers", 1 + dice.nextInt(3));
         set(answers, "charger_max_w", 800 + dice.nextInt(5000));
         answers.set(Map.of("charger_side", dice.nextBoolean() ? "bus-side" : "pack-side"));
         answers.set(Map.of("dcdc_side", answers.word(Question.CHARGER_SIDE)));
-        answers.set(Map.of("sensors", Question.SENSORS.choices().get(dice.nextInt(3))));
+        answers.set(Map.of("sensors", any(Question.SENSORS, dice)));
+        assertEquals(List.of(), Contradiction.of(answers));
         return answers;
+    }
+
+    private static String any(Question question, Random dice) {
+        return question.choices().get(dice.nextInt(question.choices().size()));
     }
 
     private static void set(Answers answers, String name, double value) throws Exception {
         answers.set(Map.of(name, String.valueOf(value)));
     }
 
+    static LongStream seeds() {
+        return LongStream.rangeClosed(1, Integer.getInteger("first.seeds", 18));
+    }
+
     @ParameterizedTest
-    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16})
+    @MethodSource("seeds")
     void answersOfACarThatCouldBeBuilt_makeAVehicleWithoutAStop_thatDrives(long seed) throws Exception {
         Vehicle vehicle = vehicle(random(seed));
         assertEquals(List.of(), stops(vehicle));

@@ -10,6 +10,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -18,6 +19,7 @@ import picocli.CommandLine;
 import sprag.bench.Sprag;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.explain.KeyEntries;
+import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Parameter;
@@ -81,6 +83,110 @@ class NewCommandTest {
         assertEquals(ExitCode.WELL, make("car", "--set", "inlet=" + inlet), err::toString);
         assertTrue(read("car").fitted().stream().anyMatch(s -> s.key().equals(signal)));
         assertFalse(read("car").settings().has(Signal.PILOT_PEAK_V));
+    }
+
+    @ParameterizedTest
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        ANSWERS                             | KIND                     | BECAUSE
+        inlet=plain plug_sign=switch        | plain-lead               | the switch alone tells
+        inlet=plain plug_sign=both          | plain-lead               | the switch counts first
+        inlet=plain plug_sign=charger       | plain-line               | only the charger tells
+        inlet=none                          | pack-taken-out           | no lead at all
+        charger_control=alone               | charger-alone            | nothing controls it
+        gearbox=clutch                      | gearbox-kept             | the usual sensors have no second speed
+        gearbox=clutch sensors=all          | gearbox-with-wheel-speed | all sensors have one
+        gearbox=hub motor_max_rpm=900       | hub-motors               | nothing lies between
+        motors=2                            | two-motors               | one shaft
+        """)
+    void kindOfCar_answered_isToldInTheFileAndOnTheTerminal_asTheDocumentsTellIt(
+            String answers, String kind, String because) throws Exception {
+        List<String> more = new ArrayList<>();
+        Stream.of(answers.split(" ")).forEach(answer -> more.addAll(List.of("--set", answer)));
+        assertEquals(ExitCode.WELL, make("car", more.toArray(String[]::new)), err::toString);
+        Kind told = Stream.of(Kind.values())
+                .filter(k -> k.id.equals(kind))
+                .findFirst()
+                .orElseThrow();
+        assertTrue(flat(out.toString()).contains(told.text()), because + out);
+        assertTrue(flat(file("car").replace(VehicleText.KIND_MARK, "")).contains(told.text()), because);
+        String page =
+                Files.readString(Path.of("..", "docs", "kinds-of-cars.md")).replace("`", "");
+        String row = page.lines()
+                .filter(line -> line.contains("(" + kind + ")"))
+                .findFirst()
+                .orElseThrow();
+        assertTrue(row.endsWith("| " + told.differently + " | " + told.lost + " |"), row);
+    }
+
+    private static String flat(String text) {
+        return text.replaceAll("\\s+", " ");
+    }
+
+    @Test
+    void usualCar_made_isOfNoKindOfItsOwn() throws Exception {
+        assertEquals(ExitCode.WELL, make("car"));
+        assertFalse(out.toString().contains("differently"), out.toString());
+        assertFalse(file("car").contains(VehicleText.KIND_MARK));
+    }
+
+    @ParameterizedTest
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        ANSWERS                                        | TOLD                              | BECAUSE
+        cells=32.5                                     | not a whole number                | half a cell
+        chargers=1.5                                   | not a whole number                | half a charger
+        gearbox=hub gear_ratio=8                       | Give gear_ratio = 1               | a hub motor has no gear
+        charger_control=alone charger_side=bus-side    | Give charger_side = "pack-side"   | nobody opens the contactors for it
+        capacity_ah=5 discharge_max_a=301              | Give discharge_max_a at most 300  | 60 times the capacity is the most
+        capacity_ah=10 charge_max_a=201 discharge_max_a=300 | Give charge_max_a at most 200 | 20 times the capacity is the most
+        motors=4 motor_torque_nm=501                   | at most 500                       | the sum is more than a request may be
+        motor_kind=permanent-magnet motor_emf_v_per_krpm=30 | Give max_kph at most 62      | 133 V of bus.max_v over 191 V at 90 km/h
+        """)
+    void answersThatContradict_given_areRefusedWithTheRemedy(String answers, String told, String because) {
+        List<String> more = new ArrayList<>();
+        Stream.of(answers.split(" ")).forEach(answer -> more.addAll(List.of("--set", answer)));
+        assertEquals(ExitCode.USAGE, make("car", more.toArray(String[]::new)), because);
+        assertTrue(err.toString().contains(told), because + ": " + err);
+        assertFalse(Files.exists(folder.resolve("car")));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "capacity_ah=5 discharge_max_a=300 motor_power_w=10000 charge_max_a=20",
+        "capacity_ah=10 charge_max_a=200 discharge_max_a=300",
+        "motors=4 motor_torque_nm=500",
+        "max_kph=3",
+        "capacitance_uf=10"
+    })
+    void answersAtTheLimit_given_makeAVehicle(String answers) {
+        List<String> more = new ArrayList<>();
+        Stream.of(answers.split(" ")).forEach(answer -> more.addAll(List.of("--set", answer)));
+        assertEquals(ExitCode.WELL, make("car", more.toArray(String[]::new)), err::toString);
+    }
+
+    @Test
+    void secondMotor_answered_doublesTorqueAndPower_andTheLossesOfEach() throws Exception {
+        make("one");
+        make("two", "--set", "motors=2");
+        assertEquals(240, read("two").get(Parameter.DRIVE_TORQUE_NM));
+        assertEquals(60_000, read("two").get(Parameter.DRIVE_POWER_W));
+        double ironW = read("one").get(CarParameter.MACHINE_IRON_W_PER_KRPM);
+        assertEquals(2 * ironW, read("two").get(CarParameter.MACHINE_IRON_W_PER_KRPM), 0.1 * ironW);
+    }
+
+    @Test
+    void refresh_toAnotherKind_tellsThatKindOnly_andWhichSignalsItAsksFor() throws Exception {
+        make("car", "--set", "gearbox=clutch");
+        assertEquals(
+                ExitCode.WELL,
+                make("car", "--refresh", "--set", "gearbox=fixed", "--set", "sensors=all"),
+                err::toString);
+        assertFalse(file("car").contains(VehicleText.KIND_MARK), "it is the usual car now");
+        assertTrue(out.toString().contains("kept     signals.fitted"), out.toString());
+        assertEquals(0, read("car").get(Parameter.DRIVE_GEARBOX));
+        make("car", "--refresh", "--set", "motors=2");
+        assertTrue(
+                file("car").contains("#: This car has two motors on one shaft."),
+                file("car").substring(0, 1200));
     }
 
     @Test
