@@ -78,7 +78,8 @@ final class Book {
     }
 
     private Result campaign() {
-        String what = "fault campaign (campaign)";
+        boolean drawn = material.campaign() != null && material.campaign().wired();
+        String what = "fault campaign (campaign" + (drawn ? " --wired)" : ")");
         if (material.campaign() == null) {
             return new Result(what, "NOT GIVEN to this book (--campaign)", false);
         }

@@ -180,7 +180,8 @@ final class ResultChapters {
             chapter.caution("STALE: these results are not about the car as it is now: " + campaign.stale() + ".");
         }
         chapter.words("Played by " + campaign.program() + ", last written on " + campaign.day()
-                + ". One drive and one charge of the simulated car, with every single fault at every moment of them.");
+                + ". One drive and one charge of the simulated car, with every single fault "
+                + (campaign.wired() ? "of the drawn circuit " : "") + "at every moment of them.");
         if (!campaign.partly().isEmpty()) {
             chapter.verdict(false, campaign.partly());
         }

@@ -113,7 +113,7 @@ final class SafetyChapters {
                         .count();
         String ofLogic = material.proof() == null ? "logic: not proved here" : "logic: " + proved + " hold";
         String ofWires = Arrays.stream(LivePromise.values())
-                .filter(promise -> promise.hazard.equals(hazard.name()))
+                .filter(promise -> promise.hazard.equals(hazard.name()) && !promise.isOfRelaysAlone())
                 .map(promise -> promise.words + (kept(promise) ? "" : " (DOES NOT HOLD, or was not judged)"))
                 .collect(Collectors.joining("; "));
         return ofWires.isEmpty() ? ofLogic : ofLogic + "; wires: " + ofWires;

@@ -50,7 +50,8 @@ public final class DraftCommand implements Callable<Integer> {
             names = "--out",
             paramLabel = "DIR",
             description =
-                    "Folder for the files (default: a new folder sprag-out-DATE). A draft that is there is continued.")
+                    "Folder for the files (default: the vehicle's folder, where the other commands look for them)."
+                            + " A draft that is there is continued.")
     private Path out;
 
     @Option(names = "--join", description = "Also add to a schedule that was written by hand.")
@@ -59,24 +60,26 @@ public final class DraftCommand implements Callable<Integer> {
     @Override
     public Integer call() throws BadInput {
         Vehicle read = vehicle.read();
-        Path folder = OutFolder.open(out);
+        Path folder = OutFolder.open(out == null ? read.folder() : out);
         // A schedule with mistakes is refused with all of them before anything is written.
         ScheduleFiles.read(folder);
         Path wires = folder.resolve(Schedule.WIRES_FILE);
         byte[] oldWires = bytes(wires);
-        if (oldWires.length > 0 && !join && Drafter.isHandMade(oldWires)) {
+        byte[] oldParts = bytes(folder.resolve(Schedule.PARTS_FILE));
+        boolean byHand = oldWires.length > 0 ? Drafter.isHandMade(oldWires) : oldParts.length > 0;
+        if (byHand && !join) {
             throw new BadInput(List.of(new Problem(
-                    wires,
+                    oldWires.length > 0 ? wires : folder.resolve(Schedule.PARTS_FILE),
                     1,
                     1,
                     "",
                     "was written by hand",
                     "",
                     "",
-                    "Use --join to add what is missing, or another --out.")));
+                    "Use --join to add what is missing, or name another folder with --out.")));
         }
         Answers answers = Answers.read(folder);
-        Drafter.Result result = Drafter.draft(read, answers, oldWires, bytes(folder.resolve(Schedule.PARTS_FILE)));
+        Drafter.Result result = Drafter.draft(read, answers, oldWires, oldParts);
         OutFolder.write(wires, result.wires());
         OutFolder.write(folder.resolve(Schedule.PARTS_FILE), result.parts());
         if (!InputFile.isThere(folder.resolve(Answers.FILE))) {

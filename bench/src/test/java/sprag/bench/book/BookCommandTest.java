@@ -195,6 +195,28 @@ class BookCommandTest {
     }
 
     @Test
+    void campaign_ofTheDrawnCircuit_isOfTheCarUntilAWireChanges() throws Exception {
+        for (String name : List.of("vehicle.toml", "wiring.csv", "parts.csv")) {
+            Files.copy(cart.resolve(name), folder.resolve(name));
+        }
+        CRC32 crc = new CRC32();
+        for (String name : List.of("vehicle.toml", "wiring.csv", "parts.csv")) {
+            crc.update(Files.readAllBytes(folder.resolve(name)));
+        }
+        Vehicle vehicle = VehicleReader.read(folder);
+        Files.writeString(
+                folder.resolve("campaign.csv"),
+                "# campaign; program=" + new Version().getVersion()[0] + "; vehicle=" + vehicle.name()
+                        + "; vehicle file=" + String.format("%08x", crc.getValue())
+                        + "; seed=1; runs=5; share=1/1; only=\nheads\n");
+        CampaignResult same = CampaignResult.read(folder, vehicle);
+        assertEquals("", same.stale());
+        assertTrue(same.wired());
+        Files.writeString(folder.resolve("wiring.csv"), Files.readString(folder.resolve("wiring.csv")) + "\n");
+        assertTrue(CampaignResult.read(folder, vehicle).stale().contains("check sum"), "one more line");
+    }
+
+    @Test
     void record_ofOtherFiles_isReadAndItsSumsAreThere() throws Exception {
         Files.writeString(
                 folder.resolve("commission.json"),

@@ -25,6 +25,39 @@ class DraftCommandTest {
         return text.toString().replaceAll("\\s+", " ");
     }
 
+    private String refused(Path home) {
+        StringWriter text = new StringWriter();
+        CommandLine line = Sprag.commandLine().setErr(new PrintWriter(text, true));
+        assertEquals(ExitCode.USAGE, line.execute("draft", home.toString()));
+        return text.toString();
+    }
+
+    @Test
+    void withoutOut_drafted_standsBesideTheVehiclesFile() throws Exception {
+        Path home = Files.createDirectory(folder.resolve("cart"));
+        Files.copy(Catalogue.installed().vehicle("yard-cart").resolve("vehicle.toml"), home.resolve("vehicle.toml"));
+        StringWriter text = new StringWriter();
+        CommandLine line = Sprag.commandLine().setOut(new PrintWriter(text, true));
+        assertEquals(ExitCode.WELL, line.execute("draft", home.toString()));
+        assertTrue(Files.exists(home.resolve("wiring.csv")) && Files.exists(home.resolve("parts.csv")));
+        assertEquals(ExitCode.WELL, line.execute("draft", home.toString()), "a draft is continued");
+        assertTrue(text.toString().contains(" 0 wires added") || text.toString().contains("0 wires added"));
+    }
+
+    @Test
+    void filesWrittenByHand_withoutOut_areLeftAsTheyWere() throws Exception {
+        Path home = Files.createDirectory(folder.resolve("cart"));
+        Path shipped = Catalogue.installed().vehicle("yard-cart");
+        Files.copy(shipped.resolve("vehicle.toml"), home.resolve("vehicle.toml"));
+        Files.copy(shipped.resolve("parts.csv"), home.resolve("parts.csv"));
+        assertTrue(refused(home).contains("parts.csv"), "parts alone");
+        Files.copy(shipped.resolve("wiring.csv"), home.resolve("wiring.csv"));
+        assertTrue(refused(home).contains("wiring.csv"), "a whole schedule");
+        for (String name : new String[] {"parts.csv", "wiring.csv"}) {
+            assertEquals(Files.readString(shipped.resolve(name)), Files.readString(home.resolve(name)));
+        }
+    }
+
     @Test
     void outElsewhere_drafted_saysWhereTheOtherCommandsLook() throws Exception {
         Path shipped = Catalogue.installed().vehicle("yard-cart").resolve("vehicle.toml");

@@ -153,7 +153,7 @@ public final class CircuitReader {
                 pole(Potential.GROUND, byPin.get("minus"), Gate.ALWAYS);
             }
             case INLET -> {
-                Gate plugged = Gate.closedBy(control(Control.Kind.SOURCE, name, "station feeds " + name));
+                Gate plugged = Gate.closedBy(control(Control.Kind.SOURCE, name, Control.STATION + " feeds " + name));
                 pole(Potential.LINE, byPin.get("line"), plugged);
                 pole(Potential.NEUTRAL, byPin.get("neutral"), plugged);
             }
@@ -172,6 +172,9 @@ public final class CircuitReader {
             case LOAD -> consumer(Consumer.Kind.SUPPLY, name, byPin.get("plus"), byPin.get("minus"));
             case HEATER, INVERTER -> {
                 consumer(Consumer.Kind.TRACTION, name, byPin.get("plus"), byPin.get("minus"));
+                if (part.kind() == PartKind.INVERTER && byPin.containsKey("enable")) {
+                    circuit.wakes.add(byPin.get("enable"));
+                }
                 for (String phase : List.of("u", "v", "w")) {
                     load(name, byPin, "plus", phase);
                 }
@@ -272,6 +275,7 @@ public final class CircuitReader {
 
     /** An output joins its terminal to ground, or to plus when the supervisor has a supply for its outputs. */
     private void readSupervisor(String name, Map<String, Integer> byPin) {
+        circuit.supervised = true;
         int awake = consumer(Consumer.Kind.SUPPLY, name, byPin.get("supply"), byPin.get("ground"));
         Integer rail = byPin.containsKey("output_supply") ? byPin.get("output_supply") : byPin.get("ground");
         for (Map.Entry<String, Integer> entry : byPin.entrySet()) {

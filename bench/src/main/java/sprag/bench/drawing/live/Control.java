@@ -11,6 +11,9 @@ public record Control(Kind kind, String part, String setWords) {
     /** Ends what is said of a timer relay whose time is over. */
     static final String HAS_RUN = " has run";
 
+    /** Begins what is said of an inlet that gets mains. */
+    static final String STATION = "station";
+
     /** What can have two positions. */
     public enum Kind {
         /** A switched output of the supervisor; at rest it is off. */

@@ -24,11 +24,13 @@ final class Explanation {
         view.at(flow);
         List<String> ways = new ArrayList<>();
         String happens = switch (promise) {
-            case CUT_OFF_RELEASES, BEAT_STOPS -> pulled(flow, this::isTractionCoil, ways) + " is held";
+            case CUT_OFF_RELEASES, BEAT_STOPS, KEY_OFF -> pulled(flow, this::isTractionCoil, ways) + " is held";
             case CUT_OFF_ISOLATES, SERVICE_SWITCH ->
                 fed(flow, Consumer.Kind.TRACTION, ways) + " has both poles of the pack";
             case COMMANDED -> pulled(flow, c -> isUnasked(flow, c), ways) + " pulls without its output";
             case PRECHARGED -> charged(ways) + " is joined to pack plus without the resistor";
+            case UNPLUGGED -> view.drive().words(flow, tracer, ways);
+            case STARTED, THROUGH_CONTACTOR -> view.drive().reached(flow, tracer, ways);
             case APART, NO_SHORT -> meetings(flow, promise == LivePromise.APART);
             case RATING -> String.join("; ", view.passed(1));
             case SETTLES -> named(c -> flow.isRestless(c, 0), flow) + " never settle";

@@ -28,6 +28,9 @@ final class Flow {
     final long[] soft;
     /** Works, by consumer. */
     final long[] fed;
+    /** Whether every coil was released to begin with. */
+    private boolean fromRest;
+
     /** Combinations in which coils go on pulling and releasing each other. */
     long unsettled;
 
@@ -65,7 +68,13 @@ final class Flow {
     /** Settles the circuit. */
     void solve(boolean greatest) {
         Arrays.fill(fed, greatest ? -1 : 0);
+        fromRest = !greatest;
         settle(greatest);
+    }
+
+    /** All combinations when every coil was released to begin with, none otherwise. */
+    long fromRest() {
+        return fromRest ? -1 : 0;
     }
 
     /** Settles the circuit from the coils as they stand in one combination, so that what holds itself goes on holding. */

@@ -12,6 +12,10 @@ public enum LivePromise {
     BEAT_STOPS       ("H14", "while the supervisor's beat has stopped no contact of the traction circuit is held closed",        Need.BEAT,            v -> ~v.beating() & v.tractionHeld()),
     COMMANDED        ("H15", "a coil does not pull while the output that drives it is off, and none of the traction circuit without one", Need.NOTHING, View::pullsUnasked),
     PRECHARGED       ("H07", "pack plus reaches the inverter only through the resistor until the positive contactor is asked for", Need.NOTHING,       View::chargedAtOnce),
+    UNPLUGGED        ("H02", "with a plug in the inverter has pack voltage, or what wakes it, only while the outputs for that are on", Need.PLUG,          View::drivesPlugged),
+    KEY_OFF          ("H15", "with the key off and the plug out no contact of the traction circuit is held closed", Need.RELAYS_ALONE, View::heldWithoutKey),
+    STARTED          ("H15", "no contact to the inverter closes before the start switch is pressed",         Need.RELAYS_ALONE, View::closesUnstarted),
+    THROUGH_CONTACTOR("H08", "the inverter is not awake while pack plus reaches it through the resistor alone", Need.RELAYS_ALONE, View::drivesThroughResistor),
     APART            ("H06", "the traction circuit, mains and the 12 V side never meet",                                         Need.NOTHING,         v -> v.flow().mixed()),
     NO_SHORT         ("H13", "no position of a switch and no output shorts a source",                                            Need.NOTHING,         v -> v.flow().shorted()),
     RATING           ("H05", "no terminal sees more than it is rated for",                                                       Need.NOTHING,         View::overRating),
@@ -27,7 +31,10 @@ public enum LivePromise {
         CUT_OFF("no cut-off switch is drawn"),
         SERVICE_SWITCH("no service switch is drawn in the traction circuit"),
         BEAT("no relay is drawn that the heartbeat holds"),
-        BRAKE_LAMP("");
+        PLUG("a charger is drawn, but no inlet and no plug switch"),
+        BRAKE_LAMP(""),
+        /** The promise is about cars without a supervisor; of others a stricter one speaks. */
+        RELAYS_ALONE("");
 
         final String missing;
 
@@ -65,12 +72,23 @@ public enum LivePromise {
         return compareTo(FIRST_THAT_WORKS) < 0;
     }
 
+    /** Whether it speaks of cars without a supervisor only. */
+    public boolean isOfRelaysAlone() {
+        return need == Need.RELAYS_ALONE;
+    }
+
+    /** Whether it says anything about a circuit. */
+    boolean concerns(SwitchCircuit circuit) {
+        return !isOfRelaysAlone() || circuit.isUnsupervised();
+    }
+
     /** Why it cannot be kept at all; empty when it can. */
     String missing(SwitchCircuit circuit) {
         boolean there = switch (need) {
-            case NOTHING, BRAKE_LAMP -> true;
+            case NOTHING, BRAKE_LAMP, RELAYS_ALONE -> true;
             case CUT_OFF -> circuit.cutOffs(false).length > 0;
             case SERVICE_SWITCH -> circuit.cutOffs(true).length > 0 || hasNoPack(circuit);
+            case PLUG -> circuit.plugs().length > 0 || circuit.consumers(Consumer.Kind.MAINS).length == 0;
             case BEAT -> circuit.control(Control.Kind.OUTPUT, "heartbeat") != Gate.NONE;
         };
         return there ? "" : need.missing;

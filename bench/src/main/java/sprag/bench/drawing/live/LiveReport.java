@@ -79,6 +79,7 @@ public record LiveReport(
         Set<LivePromise> gone = broken.stream().map(BrokenPromise::promise).collect(Collectors.toSet());
         List<LivePromise> kept = new ArrayList<>(List.of(LivePromise.values()));
         kept.removeAll(gone);
+        kept.removeIf(promise -> !promise.concerns(circuit));
         // A short that is there already would blow its fuse under every fault and hide what the fault does.
         boolean useful = withFaults && !gone.contains(LivePromise.NO_SHORT);
         List<Fault> faults = useful ? Fault.all(circuit, schedule) : List.of();

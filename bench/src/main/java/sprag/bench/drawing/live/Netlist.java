@@ -140,6 +140,7 @@ final class Netlist {
         }
         poles.forEach(pole -> degree[pole.node()] += 2);
         circuit.chainEnds.forEach(end -> degree[net[end]] += 2);
+        circuit.wakes.forEach(terminal -> degree[net[terminal]] += 2);
         for (Consumer consumer : circuit.consumers) {
             degree[net[consumer.a()]] += 2;
             degree[net[consumer.b()]] += 2;

@@ -15,26 +15,43 @@ record Situation(String title, BitSet set) {
     /** The situations that a circuit can be in; those of fuses come last. */
     static List<Situation> of(SwitchCircuit circuit) {
         List<Situation> all = new ArrayList<>();
+        BitSet parked = new BitSet();
         BitSet key = new BitSet();
+        if (circuit.isUnsupervised()) {
+            // What a supervisor would read is in the way of the current: doors are shut, and the battery monitor
+            // permits.
+            IntStream.of(circuit.switches("cover", "lid", "crash", "inertia", "permit"))
+                    .forEach(parked::set);
+        }
+        key.or(parked);
         IntStream.of(circuit.controls(Control.Kind.KEY)).forEach(key::set);
         BitSet beating = with(circuit, key, "heartbeat", "dcdc_enable");
         BitSet driving = with(circuit, beating, "negative_contactor", "positive_contactor", "inverter_enable");
+        BitSet precharging = with(circuit, key, "heartbeat", "negative_contactor", "precharge_relay");
+        if (circuit.isUnsupervised()) {
+            // The moment of the start: a relay that holds itself has no memory here.
+            for (int pressed : circuit.switches("start", "brake")) {
+                driving.set(pressed);
+                precharging.set(pressed);
+            }
+        }
         timers(circuit, driving);
-        BitSet charging = with(circuit, new BitSet(), "heartbeat", "dcdc_enable", "charger_enable");
+        BitSet charging = with(circuit, parked, "heartbeat", "dcdc_enable", "charger_enable");
         circuit.controls.stream()
-                .filter(c -> c.kind() == Control.Kind.SOURCE && c.setWords().startsWith("station"))
+                .filter(c -> c.kind() == Control.Kind.SOURCE && c.setWords().startsWith(Control.STATION))
                 .forEach(c -> charging.set(circuit.controls.indexOf(c)));
+        IntStream.of(circuit.plugs()).forEach(charging::set);
         timers(circuit, charging);
-        all.add(new Situation("parked", new BitSet()));
+        all.add(new Situation("parked", parked));
         all.add(new Situation("key on", with(circuit, key, "heartbeat")));
-        all.add(new Situation("precharging", with(circuit, key, "heartbeat", "negative_contactor", "precharge_relay")));
+        all.add(new Situation("precharging", precharging));
         all.add(new Situation("driving", driving));
         all.add(new Situation("charging", charging));
         for (Control.Kind kind : List.of(Control.Kind.CUT_OFF, Control.Kind.SOURCE, Control.Kind.FUSE)) {
             for (int c : circuit.controls(kind)) {
                 BitSet more = (BitSet) driving.clone();
                 more.set(c);
-                if (!circuit.controls.get(c).setWords().startsWith("station")) {
+                if (!circuit.controls.get(c).setWords().startsWith(Control.STATION)) {
                     all.add(new Situation("driving, " + circuit.controls.get(c).setWords(), more));
                 }
             }

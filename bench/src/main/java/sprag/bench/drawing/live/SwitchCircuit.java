@@ -1,6 +1,7 @@
 package sprag.bench.drawing.live;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -29,6 +30,10 @@ public final class SwitchCircuit {
     final double[] volts = new double[Potential.COUNT];
     /** For each coil that an output drives: the consumer's number and the output's control. */
     final Map<Integer, Integer> drivenBy = new LinkedHashMap<>();
+    /** Terminals that wake an inverter. */
+    final List<Integer> wakes = new ArrayList<>();
+    /** Whether a supervisor is drawn. */
+    boolean supervised;
     /** Where the chassis is; {@link Gate#NONE} without one. */
     int chassis = Gate.NONE;
 
@@ -53,6 +58,29 @@ public final class SwitchCircuit {
         return IntStream.of(controls(Control.Kind.SWITCH))
                 .filter(c -> controls.get(c).setWords().endsWith(Control.HAS_RUN))
                 .toArray();
+    }
+
+    /** The switches whose part, or what is said of them, has a word that begins with one of these. */
+    int[] switches(String... beginnings) {
+        return IntStream.of(controls(Control.Kind.SWITCH))
+                .filter(c -> Arrays.stream(controls.get(c).setWords().split("[ _-]"))
+                        .anyMatch(word -> Arrays.stream(beginnings).anyMatch(word::startsWith)))
+                .toArray();
+    }
+
+    /** What shows that a plug is in: a switch at the inlet, or else mains that arrive there. */
+    int[] plugs() {
+        int[] switches = switches("plug");
+        return switches.length > 0
+                ? switches
+                : IntStream.of(controls(Control.Kind.SOURCE))
+                        .filter(c -> controls.get(c).setWords().startsWith(Control.STATION))
+                        .toArray();
+    }
+
+    /** Whether relays and switches decide by themselves. */
+    boolean isUnsupervised() {
+        return !supervised;
     }
 
     /** All consumers of a kind. */

@@ -23,6 +23,9 @@ final class View {
     private final int[] batteries;
     private final int[] keys;
     private final int[] timers;
+    private final int[] plugs;
+    private final int[] starts;
+    private final DriveWays drive;
     private final int beat;
     private final int brake;
     private final List<Weak> weak = new ArrayList<>();
@@ -48,6 +51,9 @@ final class View {
         keys = circuit.controls(Control.Kind.KEY);
         timers = circuit.timers();
         brake = brakeSwitch();
+        plugs = circuit.plugs();
+        starts = circuit.switches("start");
+        drive = new DriveWays(circuit);
         for (int n = 0; n < circuit.nodes.size(); n++) {
             for (Potential potential : Potential.values()) {
                 if (circuit.volts[potential.ordinal()] > circuit.nodes.get(n).ratedV()) {
@@ -75,6 +81,7 @@ final class View {
         IntStream asked = IntStream.concat(IntStream.of(cutOffs), IntStream.of(serviceSwitches));
         asked = IntStream.concat(asked, IntStream.of(batteries));
         asked = IntStream.concat(asked, IntStream.of(beat, brake));
+        asked = IntStream.concat(asked, drive.premises());
         return IntStream.concat(asked, circuit.drivenBy.values().stream().mapToInt(Integer::intValue))
                 .filter(c -> c != Gate.NONE)
                 .distinct()
@@ -96,6 +103,10 @@ final class View {
 
     Flow flow() {
         return flow;
+    }
+
+    DriveWays drive() {
+        return drive;
     }
 
     private long any(int[] controls) {
@@ -159,6 +170,31 @@ final class View {
             joined |= flow.hard(circuit.consumers.get(inverter).a(), Potential.PACK_PLUS);
         }
         return positive == Gate.NONE ? joined : joined & ~flow.controls()[positive];
+    }
+
+    long drivesPlugged() {
+        return any(plugs) & drive.unasked(flow);
+    }
+
+    /** The undriven coils; where outputs decide, another promise speaks of the same. */
+    private long heldByThemselves() {
+        long held = 0;
+        for (int coil : undriven) {
+            held |= flow.fed[coil];
+        }
+        return circuit.isUnsupervised() ? held : 0;
+    }
+
+    long heldWithoutKey() {
+        return heldByThemselves() & ~any(keys) & ~any(plugs);
+    }
+
+    long closesUnstarted() {
+        return circuit.isUnsupervised() ? drive.joins(flow) & ~any(starts) & flow.fromRest() : 0;
+    }
+
+    long drivesThroughResistor() {
+        return circuit.isUnsupervised() ? drive.awake(flow) & drive.throughResistor(flow) : 0;
     }
 
     long disobeyed() {

@@ -7,7 +7,6 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
@@ -16,7 +15,6 @@ import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -39,7 +37,6 @@ import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.trace.CsvTrace;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.port.chip.ChipSeat;
-import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
@@ -180,19 +177,8 @@ public final class CampaignCommand implements Callable<Integer> {
         }
     }
 
-    /** The files of a bus and of a drawn circuit count as a part of the vehicle's. */
     private CampaignKey key(Vehicle vehicle, BusFile bus, int runs, Matcher part) {
-        Path file = vehicle.folder().resolve(Catalogue.VEHICLE_FILE);
-        List<Path> files = new ArrayList<>(List.of(file));
-        if (wired) {
-            Stream.of(Schedule.WIRES_FILE, Schedule.PARTS_FILE)
-                    .map(vehicle.folder()::resolve)
-                    .filter(Files::exists)
-                    .forEach(files::add);
-        }
-        if (bus != null) {
-            files.add(bus.file());
-        }
+        List<Path> files = CampaignKey.files(vehicle.folder(), wired, bus == null ? null : bus.file());
         try {
             return new CampaignKey(
                     new Version().getVersion()[0],
@@ -204,7 +190,7 @@ public final class CampaignCommand implements Callable<Integer> {
                     Integer.parseInt(part.group(2)),
                     only);
         } catch (IOException e) {
-            throw new Trouble("cannot read", file, e);
+            throw new Trouble("cannot read", files.get(0), e);
         }
     }
 

@@ -8,7 +8,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import java.util.zip.CRC32;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.vehicle.Catalogue;
 
 /**
  * Which campaign a file of results belongs to, and which share of it. Written as the first line of the file.
@@ -95,6 +98,24 @@ record CampaignKey(
             }
         });
         return String.join(", ", words);
+    }
+
+    /** The files that a campaign plays: those of a bus and of a drawn circuit count as a part of the vehicle's.
+     *
+     * @param bus the file of the data bus, null for none
+     */
+    static List<Path> files(Path folder, boolean wired, Path bus) {
+        List<Path> files = new ArrayList<>(List.of(folder.resolve(Catalogue.VEHICLE_FILE)));
+        if (wired) {
+            Stream.of(Schedule.WIRES_FILE, Schedule.PARTS_FILE)
+                    .map(folder::resolve)
+                    .filter(Files::exists)
+                    .forEach(files::add);
+        }
+        if (bus != null) {
+            files.add(bus);
+        }
+        return files;
     }
 
     /** The check sum of a vehicle's file and of what counts as a part of it, in this order. */

@@ -20,12 +20,14 @@ import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Vehicle;
+import sprag.bench.wired.WiredPlan;
 
 /**
  * What a finished campaign has found, for those who only report it.
  *
  * @param file the file of results
  * @param day when that file was last written
+ * @param wired whether it broke the things of the drawn circuit
  * @param stale why it does not speak of the vehicle as it is now; empty when it does
  * @param partly what of the whole campaign is missing; empty when it is whole
  * @param counts verdict, number of runs, meaning
@@ -36,6 +38,7 @@ public record CampaignResult(
         Path file,
         LocalDate day,
         String program,
+        boolean wired,
         String stale,
         String partly,
         List<List<String>> counts,
@@ -62,15 +65,17 @@ public record CampaignResult(
         String partly = !key.only().isEmpty()
                 ? "Only runs whose name holds \"" + key.only() + "\" were played."
                 : key.share(outcomes.size());
+        WiredPlan plan = drawn(key, vehicle) ? WiredPlan.of(vehicle) : null;
         return new CampaignResult(
                 file,
                 day(file),
                 key.program(),
+                plan != null,
                 stale(key, vehicle),
                 whole ? "" : partly,
                 counts(outcomes),
                 findings(outcomes, vehicle),
-                undetected(outcomes));
+                undetected(outcomes, plan));
     }
 
     /** Whether the whole campaign was played, on the vehicle as it is now, without a finding. */
@@ -106,26 +111,46 @@ public record CampaignResult(
 
     private static String stale(CampaignKey key, Vehicle vehicle) {
         List<String> words = new ArrayList<>();
-        Path file = vehicle.folder().resolve(Catalogue.VEHICLE_FILE);
-        Path bus = vehicle.folder().resolve(Catalogue.BUS_FILE);
-        try {
-            String now = new Version().getVersion()[0];
-            if (!key.program().equals(now)) {
-                words.add("it was played by " + key.program() + ", this is " + now);
-            }
-            String alone = CampaignKey.sum(List.of(file));
-            boolean same = key.vehicleFile().equals(alone)
-                    || Files.isRegularFile(bus) && key.vehicleFile().equals(CampaignKey.sum(List.of(file, bus)));
-            if (!same) {
-                words.add("the check sum of the vehicle's file was " + key.vehicleFile() + ", it is " + alone + " now");
-            }
-        } catch (IOException e) {
-            throw new Trouble("cannot read", file, e);
+        String now = programNow();
+        if (!key.program().equals(now)) {
+            words.add("it was played by " + key.program() + ", this is " + now);
+        }
+        if (!isOf(key, vehicle, false) && !isOf(key, vehicle, true)) {
+            words.add("the check sum of the vehicle's files was " + key.vehicleFile() + "; it is "
+                    + sum(vehicle, false, null) + " now for " + Catalogue.VEHICLE_FILE + " and "
+                    + sum(vehicle, true, null) + " with the wiring schedule");
         }
         if (!key.vehicle().equals(vehicle.name())) {
             words.add("it is about " + key.vehicle());
         }
         return String.join("; ", words);
+    }
+
+    private static String programNow() {
+        try {
+            return new Version().getVersion()[0];
+        } catch (IOException e) {
+            throw new IllegalStateException("the program holds its own version", e);
+        }
+    }
+
+    /** Whether the check sum is that of the drawn circuit as well. */
+    private static boolean drawn(CampaignKey key, Vehicle vehicle) {
+        return isOf(key, vehicle, true) && !isOf(key, vehicle, false);
+    }
+
+    private static boolean isOf(CampaignKey key, Vehicle vehicle, boolean wired) {
+        Path bus = vehicle.folder().resolve(Catalogue.BUS_FILE);
+        return key.vehicleFile().equals(sum(vehicle, wired, null))
+                || Files.isRegularFile(bus) && key.vehicleFile().equals(sum(vehicle, wired, bus));
+    }
+
+    private static String sum(Vehicle vehicle, boolean wired, Path bus) {
+        try {
+            return CampaignKey.sum(CampaignKey.files(vehicle.folder(), wired, bus));
+        } catch (IOException e) {
+            throw new Trouble("cannot read", vehicle.folder(), e);
+        }
     }
 
     private static List<List<String>> counts(List<FaultOutcome> outcomes) {
@@ -153,13 +178,14 @@ public record CampaignResult(
                 .toList();
     }
 
-    private static List<List<String>> undetected(List<FaultOutcome> outcomes) {
+    private static List<List<String>> undetected(List<FaultOutcome> outcomes, WiredPlan plan) {
         Map<String, Integer> moments = new TreeMap<>();
         outcomes.stream()
                 .filter(o -> o.verdict() == Verdict.UNDETECTED && !o.fault().contains("+"))
                 .forEach(o -> moments.merge(o.fault(), 1, Integer::sum));
         List<List<String>> rows = new ArrayList<>();
-        moments.forEach((fault, count) -> rows.add(List.of(fault, String.valueOf(count), Remedy.of(fault))));
+        moments.forEach((fault, count) -> rows.add(
+                List.of(fault, String.valueOf(count), plan == null ? Remedy.of(fault) : WireRemedy.of(plan, fault))));
         return rows;
     }
 

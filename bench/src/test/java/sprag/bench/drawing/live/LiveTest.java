@@ -4,15 +4,18 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.BitSet;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.review.wiring.schedule.Schedule;
 
@@ -58,6 +61,16 @@ class LiveTest {
                     "L031,brake_switch.out_2,relay_brake_lamp.out,", "L031,brake_switch.out_2,connector_rear.1,"),
         RELAY_FED_BY_ITSELF   (LivePromise.SETTLES, "the watchdog's coil is fed through a rest contact of its own", "parcel-van",
                     "L040,cut_off.out,relay_watchdog.coil_plus,", "L040,relay_watchdog.rest,relay_watchdog.coil_plus,"),
+        KEY_PAST_PLUG         (LivePromise.UNPLUGGED, "the key is fed past the plug switch", "relay-van",
+                    "L014,plug_switch.rest,", "L014,node_safe.9,"),
+        INVERTER_PAST_RELAY   (LivePromise.UNPLUGGED, "the inverter's supply joins before its relay", "parcel-van",
+                    "L023,relay_inverter.out,", "L023,relay_inverter.in,"),
+        CHAIN_PAST_KEY        (LivePromise.KEY_OFF, "the permit is fed past the key", "relay-van",
+                    "L015,key_switch.drive,", "L015,key_switch.in,"),
+        START_BRIDGED         (LivePromise.STARTED, "both wires of the start button sit on one terminal", "relay-van",
+                    "L018,start_button.out,", "L018,start_button.in,"),
+        MAIN_COIL_ON_HEATER   (LivePromise.THROUGH_CONTACTOR, "the main contactor's coil hangs on the heater's switch", "relay-van",
+                    "L033,node_main.2,", "L033,heater_switch.out,"),
         FUSES_BRIDGED         (LivePromise.NO_SHORT, "plus and ground meet at the key", "parcel-van",
                     "E003,supervisor.ground,chassis.cabin,", "E003,key_switch.drive,chassis.cabin,");
         // @formatter:on
@@ -80,8 +93,40 @@ class LiveTest {
     void shippedSchedule_inEveryCombination_keepsEveryPromise(String vehicle) throws Exception {
         LiveReport report = Schedules.report(Schedules.of(vehicle));
         assertEquals(List.of(), report.broken());
-        assertEquals(List.of(LivePromise.values()), report.kept());
+        assertEquals(
+                Stream.of(LivePromise.values())
+                        .filter(p -> !p.isOfRelaysAlone())
+                        .toList(),
+                report.kept());
         assertTrue(report.combinations() >= 100_000, report.combinations() + " combinations");
+    }
+
+    @Test
+    void relayVan_breaksOnlyPromisesThatSpeakOfASupervisor() throws Exception {
+        Set<LivePromise> broken = Schedules.report(Schedules.of("relay-van")).broken().stream()
+                .map(BrokenPromise::promise)
+                .collect(Collectors.toSet());
+        assertEquals(
+                Set.of(LivePromise.COMMANDED, LivePromise.PRECHARGED, LivePromise.BEAT_STOPS, LivePromise.SUPPLIED),
+                broken);
+    }
+
+    @Test
+    void relayVan_whileDrivingAndWhileCharging_isLiveWhereItMustBe() throws Exception {
+        LiveTable.Table table = Schedules.report(Schedules.of("relay-van")).table();
+        int driving = table.situations().indexOf("driving");
+        int charging = table.situations().indexOf("charging");
+        assertEquals("P+ -", cells(table, "bus_plus", driving, charging));
+        assertEquals("12 (0)", cells(table, "lv_main_on", driving, charging));
+        assertEquals("(P-) P+", cells(table, "charger_1_plus", driving, charging));
+    }
+
+    private static String cells(LiveTable.Table table, String net, int... situations) {
+        LiveTable.Row row = table.rows().stream()
+                .filter(r -> r.net().equals(net))
+                .findFirst()
+                .orElseThrow();
+        return Arrays.stream(situations).mapToObj(row.cells()::get).collect(Collectors.joining(" "));
     }
 
     @Test
@@ -214,7 +259,30 @@ class LiveTest {
         @Test
         void chafedCoilWire_pullsItsContactorWithoutCommand() throws Exception {
             Set<LivePromise> lost = broken(Schedules.of("parcel-van"), "L015 chafed through to the chassis");
-            assertEquals(Set.of(LivePromise.COMMANDED, LivePromise.PRECHARGED), lost);
+            assertEquals(Set.of(LivePromise.COMMANDED, LivePromise.PRECHARGED, LivePromise.UNPLUGGED), lost);
+        }
+
+        @ParameterizedTest
+        @CsvSource({
+            "plug_switch in-rest stuck closed,              UNPLUGGED",
+            "key_switch in-drive stuck closed,              KEY_OFF",
+            "relay_dcdc_key.coil_plus and in bridged,       KEY_OFF",
+            "relay_inverter.out and coil_plus bridged,      KEY_OFF",
+            "relay_run in-out stuck closed,                 STARTED",
+            "start_button.in and out bridged,               STARTED",
+            "E012 broken,                                   THROUGH_CONTACTOR",
+            "L033 broken,                                   THROUGH_CONTACTOR"
+        })
+        void relayVan_faultThatTheCampaignFindsHarmful_breaksAPromise(String fault, LivePromise promise)
+                throws Exception {
+            Set<LivePromise> lost = broken(Schedules.of("relay-van"), fault);
+            assertTrue(lost.contains(promise), fault + ": " + lost);
+        }
+
+        @Test
+        void inverterRelayStuckClosed_wakesTheInverterWithThePlugIn() throws Exception {
+            Set<LivePromise> lost = broken(Schedules.of("parcel-van"), "relay_inverter in-out stuck closed");
+            assertTrue(lost.contains(LivePromise.UNPLUGGED), lost.toString());
         }
 
         @Test
