@@ -46,6 +46,24 @@ public record Entry(Kind kind, String name, String meaning, List<Fact> facts) {
     public enum Kind {
         /** A value of a vehicle file. */
         KEY("key of a vehicle file", "docs/keys.md"),
+        /** What "new" asks. */
+        ANSWER("answer to \"sprag new\" (answers.toml)", "docs/new-vehicle.md"),
+        /** Of a file in config/boards. */
+        BOARD_KEY("key of a board file", "docs/boards.md"),
+        /** Of a file in config/buses. */
+        BUS_KEY("key of a data bus file", "docs/bus.md"),
+        /** Of a file in config/scenarios. */
+        SCENARIO_KEY("key of a scenario file", "docs/scenarios.md"),
+        /** Of the answers to "draft". */
+        DRAFT_KEY("key of draft.toml", "docs/draft.md"),
+        /** Of the findings that are intended. */
+        ACCEPTED_KEY("key of accepted.toml", "docs/checking.md"),
+        /** Of the wiring schedule. */
+        WIRING_COLUMN("column of wiring.csv", "docs/checking.md"),
+        /** Of the list of parts. */
+        PARTS_COLUMN("column of parts.csv", "docs/checking.md"),
+        /** Of a speed trace. */
+        TRIP_COLUMN("column of a speed trace", "docs/trip.md"),
         /** Something that is sampled. */
         SIGNAL("signal", "docs/signals.md"),
         /** Something that is commanded. */

@@ -20,8 +20,8 @@ import sprag.bench.explain.Entry.Kind;
         name = "key",
         mixinStandardHelpOptions = true,
         description = {
-            "Tells what a name means: a key of a vehicle file, a signal, an output, an interlock, a fault point, a"
-                    + " command.",
+            "Tells what a name means: a key of any file that is edited, a column of a table, a signal, an output, an"
+                    + " interlock, a fault point, a command.",
             "",
             "Without a name it lists the kinds. A section such as precharge lists its keys."
         })
@@ -51,7 +51,7 @@ public final class KeyCommand implements Callable<Integer> {
         } else if (names.isEmpty()) {
             for (Kind kind : Kind.values()) {
                 out.printf(
-                        "%5d  %-30s  --list %s%n",
+                        "%5d  %-38s  --list %s%n",
                         lexicon.of(kind).size(), kind.words, kind.name().toLowerCase(Locale.ROOT));
             }
             out.println();
@@ -62,7 +62,7 @@ public final class KeyCommand implements Callable<Integer> {
             List<Entry> found = lexicon.find(name);
             List<Entry> section = lexicon.section(name);
             found.forEach(entry -> whole(entry, out));
-            section.forEach(entry -> line(entry, out));
+            section(section, out);
             if (found.isEmpty() && section.isEmpty()) {
                 allKnown = false;
                 err.println("sprag: " + name + " is not a name that is known here. " + lexicon.hint(name));
@@ -70,6 +70,18 @@ public final class KeyCommand implements Callable<Integer> {
         }
         out.flush();
         return allKnown ? ExitCode.WELL : ExitCode.USAGE;
+    }
+
+    /** The keys of a section, for each file that has it. */
+    private static void section(List<Entry> section, PrintWriter out) {
+        Kind before = null;
+        for (Entry entry : section) {
+            if (entry.kind() != before) {
+                out.println((before == null ? "" : System.lineSeparator()) + entry.kind().words + ":");
+            }
+            before = entry.kind();
+            line(entry, out);
+        }
     }
 
     private static void line(Entry entry, PrintWriter out) {

@@ -23,6 +23,7 @@ final class Lexicon {
      */
     Lexicon(CommandSpec program) {
         entries.addAll(KeyEntries.all());
+        entries.addAll(FileEntries.all());
         entries.addAll(Vocables.all());
         entries.addAll(CarEntries.all());
         program.subcommands().forEach((name, line) -> {
@@ -43,27 +44,36 @@ final class Lexicon {
         return entries.stream().filter(entry -> entry.kind() == kind).toList();
     }
 
-    /** The entries of a name. A key may be written without its section. Either spelling of a name is taken. */
+    /**
+     * The entries of a name. A key may be written without its section. Either spelling of a name is taken. A column of a table
+     * often has the name of keys: then these are found as well.
+     */
     List<Entry> find(String written) {
-        String wanted = plain(written);
-        List<Entry> exact = entries.stream()
+        String wanted = plain(written.replaceAll("[\\[\\]]", ""));
+        List<Entry> found = new ArrayList<>(entries.stream()
                 .filter(entry -> plain(entry.name()).equals(wanted))
-                .toList();
-        return exact.isEmpty()
-                ? entries.stream()
-                        .filter(entry ->
-                                entry.kind() == Kind.KEY && plain(entry.name()).endsWith("." + wanted))
-                        .toList()
-                : exact;
+                .toList());
+        if (found.stream().allMatch(entry -> entry.kind().words.startsWith("column"))) {
+            entries.stream()
+                    .filter(entry -> isKey(entry) && plain(entry.name()).endsWith("." + wanted))
+                    .forEach(found::add);
+        }
+        return found;
     }
 
-    /** The keys of a section of a vehicle file; empty when there is no such section. */
+    /** The keys of a section of a file; empty when there is no such section. */
     List<Entry> section(String written) {
         String wanted = plain(written.replaceAll("[\\[\\]]", ""));
-        return of(Kind.KEY).stream()
-                .filter(entry ->
-                        entry.name().substring(0, entry.name().lastIndexOf('.')).equals(wanted))
+        return entries.stream()
+                .filter(entry -> isKey(entry)
+                        && plain(entry.name().substring(0, entry.name().lastIndexOf('.')))
+                                .equals(wanted))
                 .toList();
+    }
+
+    /** Whether it stands in a section of a file. A fault point has a dot in its name as well. */
+    private static boolean isKey(Entry entry) {
+        return entry.kind().words.startsWith("key of") && entry.name().contains(".");
     }
 
     /** What to try instead of a name that is not known. */

@@ -123,6 +123,20 @@ class NewCommandTest {
     }
 
     @Test
+    void everyQuestion_givenToKey_isExplainedAsItIsAsked() {
+        CommandLine line = Sprag.commandLine();
+        line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
+        assertEquals(ExitCode.WELL, line.execute("key", "--list", "answer"));
+        String told = flat(out.toString());
+        for (Question question : Question.values()) {
+            assertTrue(told.contains(question.key() + " " + question.question), question.key() + ": " + told);
+        }
+        assertEquals(
+                Question.values().length,
+                out.toString().lines().filter(text -> !text.startsWith(" ")).count());
+    }
+
+    @Test
     void usualCar_made_isOfNoKindOfItsOwn() throws Exception {
         assertEquals(ExitCode.WELL, make("car"));
         assertFalse(out.toString().contains("differently"), out.toString());
