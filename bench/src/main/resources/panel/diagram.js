@@ -4,8 +4,8 @@
 import {$, setText, setClass, fixed} from './words.js';
 
 const NS = 'http://www.w3.org/2000/svg';
-const LIVE_V = 5;                // below this nothing is called live
-const DANGEROUS_V = 60;          // the usual limit for direct current
+export const LIVE_V = 5;                // below this nothing is called live
+export const DANGEROUS_V = 60;          // the usual limit for direct current
 
 function svg(tag, attributes = {}, ...children) {
   const node = document.createElementNS(NS, tag);

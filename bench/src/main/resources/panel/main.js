@@ -12,6 +12,7 @@ import {moment} from './moment.js';
 import {showThen, wireThen} from './then.js';
 import {wireClass, showClass} from './class.js';
 import {wireProject} from './project.js';
+import {buildSheet, openSheet, showSheet, showBus} from './sheet.js';
 import {buildLists, showInterlocks, showFaults, showSignals, showPlaying, addNotes} from './lists.js';
 
 const SPEEDS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20];
@@ -48,6 +49,7 @@ on('hello', message => {
   buildDiagram(hello);
   buildLists(hello);
   buildCharts(hello);
+  buildSheet(hello, () => pane === 'sheet');
   moment.tickSeconds(hello.vehicle.values['loop.tick_ms'] / 1000);
   $('speed').replaceChildren(...SPEEDS.map(x => el('option', {value: x}, `\u00d7${x}`)));
   $('speed').value = 1;
@@ -91,6 +93,7 @@ function show() {
   showDiagram(f);
   showInterlocks(f, pane === 'interlocks');
   showSignals(f, pane === 'signals');
+  if (pane === 'sheet') showBus(now);
   for (const [id, , , lit] of LAMPS) lamp(id, Boolean(lit(f)));
   setClass($('lamp-fault'), 'yellow', f.head('state') !== faultState);
   showLate(now);
@@ -253,5 +256,6 @@ wireCharts();
 wireThen();
 wireClass();
 wireProject(() => { if (frame) show(); });
-tabs(document.querySelector('.tabs'), name => { pane = name; showCharts(name === 'charts'); if (frame) show(); });
+on('circuit', message => showSheet(message, pane === 'sheet'));
+tabs(document.querySelector('.tabs'), name => { pane = name; setClass(document.body, 'sheet-shown', name === 'sheet'); showCharts(name === 'charts'); if (name === 'sheet') openSheet(); if (frame) show(); });
 connect();

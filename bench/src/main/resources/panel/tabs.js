@@ -13,11 +13,12 @@ export function tabs(list, shown) {
   };
   for (const tab of all) tab.addEventListener('click', () => choose(tab));
   list.addEventListener('keydown', event => {
-    const at = all.indexOf(document.activeElement);
-    const to = {ArrowRight: at + 1, ArrowLeft: at - 1, Home: 0, End: all.length - 1}[event.key];
+    const there = all.filter(each => !each.hidden);
+    const at = there.indexOf(document.activeElement);
+    const to = {ArrowRight: at + 1, ArrowLeft: at - 1, Home: 0, End: there.length - 1}[event.key];
     if (to === undefined || at < 0) return;
     event.preventDefault();
-    const tab = all[(to + all.length) % all.length];
+    const tab = there[(to + there.length) % there.length];
     tab.focus();
     choose(tab);
   });

@@ -61,6 +61,7 @@ public final class WiredCar implements Device {
     private final double beatMs;
     private final Map<PartFault, Boolean> caused = new EnumMap<>(PartFault.class);
     private final List<String> said = new ArrayList<>();
+    private long changes;
     private double lastBeat;
     private long beatAtMs;
     private int blown;
@@ -93,6 +94,16 @@ public final class WiredCar implements Device {
         } else {
             circuit.inject(fault);
         }
+    }
+
+    /** How often the circuit may have changed so far. */
+    public long changes() {
+        return changes;
+    }
+
+    /** The circuit as it stands. */
+    RunningCircuit circuit() {
+        return circuit;
     }
 
     /** The plan that it was made from. */
@@ -166,6 +177,7 @@ public final class WiredCar implements Device {
                 car.truth(Quantity.PRECHARGE_CLOSED) > 0,
                 car.truth(Quantity.POSITIVE_CLOSED) > 0);
         if (circuit.settle(nowNs / NS_PER_MS)) {
+            changes++;
             plan.signals.look(circuit, car, signals);
             plan.outputs.look(circuit, outputs);
             plan.outputs.wire(circuit, car, closed);

@@ -6,6 +6,7 @@ import java.util.BitSet;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -220,6 +221,25 @@ public final class CircuitPlan {
     /** The names of all terminals, by number. */
     public List<String> terminals() {
         return circuit.nodes.stream().map(Node::name).toList();
+    }
+
+    /** The contacts, drivers and fuses by a terminal that no other of them has, {@code part.terminal}, with the number of their way. */
+    public Map<String, Integer> contacts() {
+        Map<String, Integer> contacts = new LinkedHashMap<>();
+        Set<String> shared = new HashSet<>();
+        for (int l = 0; l < circuit.links.size(); l++) {
+            Link link = circuit.links.get(l);
+            if (link.sort() != Link.Sort.LOAD && link.sort() != Link.Sort.FIXED) {
+                for (int end : List.of(link.a(), link.b())) {
+                    String terminal = circuit.nodes.get(end).name();
+                    if (contacts.put(terminal, l) != null) {
+                        shared.add(terminal);
+                    }
+                }
+            }
+        }
+        contacts.keySet().removeAll(shared);
+        return contacts;
     }
 
     /** The schedule that it was made from. */

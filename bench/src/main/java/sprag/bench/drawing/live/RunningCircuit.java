@@ -251,6 +251,20 @@ public final class RunningCircuit {
         return false;
     }
 
+    /** What a terminal carries, in the signs of the table of {@code live}. */
+    public String carries(int terminal) {
+        return LiveTable.cell(flow, flow.netlist.net[terminal], 1L << lane);
+    }
+
+    /** Whether a way of {@link CircuitPlan#contacts()} conducts. */
+    public boolean conducts(int way) {
+        boolean stuck = fault.index() == way;
+        boolean open = blown.get(way) || stuck && fault.kind() == Fault.Kind.STUCK_OPEN;
+        boolean closed = stuck && fault.kind() == Fault.Kind.STUCK_CLOSED;
+        long gate = circuit.links.get(way).gate().mask(flow.controls(), flow.fed);
+        return !open && (closed || (gate >>> lane & 1) != 0);
+    }
+
     /** Whether wires join two terminals. */
     public boolean joins(int a, int b) {
         return flow.netlist.joins(a, b);

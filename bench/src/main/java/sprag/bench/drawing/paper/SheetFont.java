@@ -72,6 +72,11 @@ public final class SheetFont {
 
     /** A rule for a style sheet that holds the letters themselves. */
     public static String styleRule() {
+        return "@font-face{font-family:" + FAMILY + ";src:url(data:font/ttf;base64," + base64() + ")}";
+    }
+
+    /** The letters themselves, a TrueType file in base 64. */
+    public static String base64() {
         try {
             TTFSubsetter subset = new TTFSubsetter(FONT);
             for (char letter = ' '; letter <= '~'; letter++) {
@@ -80,8 +85,7 @@ public final class SheetFont {
             MORE.codePoints().forEach(subset::add);
             ByteArrayOutputStream bytes = new ByteArrayOutputStream();
             subset.writeToStream(bytes);
-            return "@font-face{font-family:" + FAMILY + ";src:url(data:font/ttf;base64,"
-                    + Base64.getEncoder().encodeToString(bytes.toByteArray()) + ")}";
+            return Base64.getEncoder().encodeToString(bytes.toByteArray());
         } catch (IOException e) {
             throw new UncheckedIOException("cannot write the letters of the shipped typeface", e);
         }

@@ -162,7 +162,15 @@ public final class SheetPainter {
         double middle = left + westWords + (room - westWords - eastWords) / 2 + Symbol.HALF_MM;
         double from = element.west().isEmpty() ? Double.NaN : left;
         double to = element.east().isEmpty() ? Double.NaN : right;
+        boolean moves = element.symbol().moves();
+        if (moves) {
+            String part = box.part().name() + ".";
+            ink.begin("contact", part + element.west() + " " + part + element.east(), -1);
+        }
         element.symbol().draw(ink, from, new Point(middle, y), to);
+        if (moves) {
+            ink.end();
+        }
         if (element.shared()) {
             double common = middle - Symbol.HALF_MM;
             double first = corner.y() + box.rowY(box.elements().get(0).row());

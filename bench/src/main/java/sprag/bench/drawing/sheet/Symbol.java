@@ -59,6 +59,11 @@ enum Symbol {
         body(ink, at);
     }
 
+    /** Whether a part of it moves, or melts, so that it is not always as it is drawn. */
+    boolean moves() {
+        return this == MAKE || this == BREAK || this == CUT_OFF || this == FUSE;
+    }
+
     private double half() {
         return switch (this) {
             case LAMP, TURNS -> 2.6;

@@ -13,6 +13,7 @@ import sprag.bench.panel.bench.Note.Kind;
 import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Vehicle;
+import sprag.bench.wired.LiveSheets;
 import sprag.hal.Clock;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;
@@ -37,6 +38,7 @@ public final class Bench {
     private final FrameLayout layout = new FrameLayout();
     private final Frame frame = FrameColumns.CHANNELS.newFrame();
 
+    private final LiveSheets sheets;
     private CarSession session;
     private ChipSeat.Running chip = () -> {};
     private Scenario playing;
@@ -55,6 +57,7 @@ public final class Bench {
         this.seat = seat;
         this.wall = wall;
         this.recordings = recordings;
+        sheets = subject.wires() == null ? null : new LiveSheets(subject.wires());
         renew();
     }
 
@@ -220,6 +223,11 @@ public final class Bench {
     /** The board, null for none. */
     public BoardLink board() {
         return subject.board();
+    }
+
+    /** The sheets of the drawn circuit, null without one. */
+    public LiveSheets sheets() {
+        return sheets;
     }
 
     public NoteBook notes() {

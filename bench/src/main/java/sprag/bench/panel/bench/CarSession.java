@@ -27,6 +27,9 @@ public final class CarSession {
 
     public final ClosedLoop loop;
     public final ForcedDevice device;
+    /** The drawn circuit between car and supervisor, null for none. */
+    public final WiredCar wires;
+
     public final Latches latches = new Latches();
     private final BoardLink board;
 
@@ -39,7 +42,8 @@ public final class CarSession {
         SimulatedBus bus = subject.bus() == null ? null : new SimulatedBus(car, subject.bus());
         board = subject.board();
         Device direct = bus == null ? car : bus;
-        Device simulated = subject.wires() == null ? direct : new WiredCar(subject.wires(), car, direct);
+        wires = subject.wires() == null ? null : new WiredCar(subject.wires(), car, direct);
+        Device simulated = wires == null ? direct : wires;
         Device pins = board == null ? simulated : new MixedDevice(board.device(), simulated);
         device = new ForcedDevice(pins);
         loop = new ClosedLoop(car, bus, device, board == null ? new TickClock() : wall, subject.without());

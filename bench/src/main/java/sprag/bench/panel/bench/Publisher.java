@@ -3,6 +3,8 @@ package sprag.bench.panel.bench;
 import java.util.List;
 import sprag.bench.panel.bench.FrameLayout.Head;
 import sprag.bench.scenario.Scenario;
+import sprag.bench.wired.LiveSheets;
+import sprag.bench.wired.WiredCar;
 
 /** What pages are shown: numbers in frames, and words. The bench's thread writes; any thread may read what was written last. */
 public final class Publisher {
@@ -18,6 +20,9 @@ public final class Publisher {
     private String boardFigures = "";
     private volatile byte[] frame = new byte[0];
     private volatile PageState state;
+    private volatile LiveSheets.State circuit;
+    private WiredCar circuitOf;
+    private long circuitChanges;
 
     public Publisher(Bench bench, Pace pace) {
         this.bench = bench;
@@ -45,6 +50,20 @@ public final class Publisher {
         if (!now.equals(state)) {
             state = now;
         }
+        follow(session.wires);
+    }
+
+    /** The circuit is read only when something in it may have moved. */
+    private void follow(WiredCar wires) {
+        if (wires == null || wires == circuitOf && wires.changes() == circuitChanges) {
+            return;
+        }
+        circuitOf = wires;
+        circuitChanges = wires.changes();
+        LiveSheets.State now = bench.sheets().of(wires);
+        if (!now.equals(circuit)) {
+            circuit = now;
+        }
     }
 
     /** What the board is, and how quick board and loop are; the figures are renewed once a second. */
@@ -62,6 +81,11 @@ public final class Publisher {
     /** The newest frame; nobody changes it. */
     public byte[] frame() {
         return frame;
+    }
+
+    /** What the drawn circuit does, the same object until that changes; null without one. */
+    public LiveSheets.State circuit() {
+        return circuit;
     }
 
     /** The newest words; the same object until a word changes. */

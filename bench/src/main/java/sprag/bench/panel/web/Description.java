@@ -78,6 +78,7 @@ final class Description {
                     DecisiveReading.needsPackAbsent(
                             board.device().samples(), board.device().drives()));
         }
+        all.put("wired", subject.wires() != null);
         vehicle(all.putObject("vehicle"), vehicle);
         layout(all.putObject("layout"));
         tables(all, vehicle);

@@ -16,6 +16,7 @@ import org.eclipse.jetty.util.Callback;
 import org.eclipse.jetty.util.Fields;
 import org.eclipse.jetty.websocket.server.ServerUpgradeResponse;
 import org.eclipse.jetty.websocket.server.ServerWebSocketContainer;
+import sprag.bench.wired.LiveSheets;
 
 /** Answers every request: checks who asks, then gives the page's files, an export, or the live wire. */
 final class RequestGuard extends Handler.Abstract {
@@ -84,20 +85,36 @@ final class RequestGuard extends Handler.Abstract {
         String path = Request.getPathInContext(request);
         StaticFiles.Piece piece = files.at(path);
         if (piece != null) {
-            boolean packs = asked.getQualityCSV(HttpHeader.ACCEPT_ENCODING).contains("gzip");
-            response.getHeaders().put(HttpHeader.VARY, "Accept-Encoding");
-            if (packs) {
-                response.getHeaders().put(HttpHeader.CONTENT_ENCODING, "gzip");
-            }
-            return give(response, callback, piece.type(), packs ? piece.packed() : piece.bytes());
+            return give(asked, response, callback, piece);
         }
         return switch (path) {
             case "/live" -> live(request, response, callback, origin);
             case "/moment" -> moment(request, asked, response, callback);
+            case "/sheets.json" -> sheets(asked, response, callback);
             case "/beside.json" -> beside(request, response, callback);
             case "/trace.csv", "/scenario.toml" -> export(path, asked, response, callback);
             default -> turnAway(response, callback, 404, "There is nothing here.");
         };
+    }
+
+    private static boolean give(HttpFields asked, Response response, Callback callback, StaticFiles.Piece piece) {
+        boolean packs = asked.getQualityCSV(HttpHeader.ACCEPT_ENCODING).contains("gzip");
+        response.getHeaders().put(HttpHeader.VARY, "Accept-Encoding");
+        if (packs) {
+            response.getHeaders().put(HttpHeader.CONTENT_ENCODING, "gzip");
+        }
+        return give(response, callback, piece.type(), packs ? piece.packed() : piece.bytes());
+    }
+
+    /** The sheets of the drawn circuit, which are laid out when the first page asks for them. */
+    private boolean sheets(HttpFields asked, Response response, Callback callback) {
+        if (!hasToken(asked)) {
+            return turnAway(response, callback, 401, NO_TOKEN);
+        }
+        LiveSheets drawing = panel.bench().sheets();
+        return drawing == null
+                ? turnAway(response, callback, 404, "No circuit is drawn here: start the panel with --wired.")
+                : give(asked, response, callback, StaticFiles.piece("application/json", SheetText.sheets(drawing)));
     }
 
     private boolean live(Request request, Response response, Callback callback, String origin) {

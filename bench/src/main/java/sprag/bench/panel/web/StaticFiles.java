@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Set;
 import java.util.zip.GZIPOutputStream;
+import sprag.bench.drawing.paper.SvgInk;
 
 /** The page's own files, read once from the class path. What is not listed here cannot be fetched. */
 final class StaticFiles {
@@ -30,7 +31,8 @@ final class StaticFiles {
         "lists.js",
         "words.js",
         "tabs.js",
-        "beside.js"
+        "beside.js",
+        "sheet.js"
     };
 
     /** A file with its kind, as it is and packed for the way (gzip, RFC 1952). */
@@ -49,6 +51,7 @@ final class StaticFiles {
         for (String script : SCRIPTS) {
             add("/" + script, SCRIPT, "/panel/" + script);
         }
+        put("/sheet.css", STYLE, SvgInk.style());
         // the small edition is no module by itself
         add("/uplot.js", SCRIPT, CHARTS + "uPlot.iife.min.js", "\nexport default uPlot;\n");
         add("/uplot.css", STYLE, CHARTS + "uPlot.min.css");
@@ -63,11 +66,23 @@ final class StaticFiles {
             if (in == null) {
                 throw new IOException(resource + " is not on the class path");
             }
-            String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
-            byte[] bytes = (text + end).getBytes(StandardCharsets.UTF_8);
-            pieces.put(path, new Piece(type, bytes, packed(bytes)));
+            put(path, type, new String(in.readAllBytes(), StandardCharsets.UTF_8) + end);
         } catch (IOException e) {
             throw new UncheckedIOException("cannot read " + resource, e);
+        }
+    }
+
+    private void put(String path, String type, String text) {
+        pieces.put(path, piece(type, text));
+    }
+
+    /** A text as a file. */
+    static Piece piece(String type, String text) {
+        byte[] bytes = text.getBytes(StandardCharsets.UTF_8);
+        try {
+            return new Piece(type, bytes, packed(bytes));
+        } catch (IOException e) {
+            throw new UncheckedIOException("cannot pack a text in memory", e);
         }
     }
 

@@ -15,6 +15,7 @@ import sprag.bench.panel.bench.NoteBook;
 import sprag.bench.panel.bench.Order;
 import sprag.bench.panel.bench.PageState;
 import sprag.bench.panel.bench.Publisher;
+import sprag.bench.wired.LiveSheets;
 
 /**
  * One page that looks on. One message is under way at a time; while it is, newer frames take the place of older ones, so a slow
@@ -61,6 +62,7 @@ final class Viewer {
     private int seatsSeen = -1;
     private String invitationsSeen = "";
     private PageState stateSeen;
+    private LiveSheets.State circuitSeen;
     private long noteNext;
     private byte[] frameSeen;
 
@@ -214,6 +216,12 @@ final class Viewer {
         if (told != stateSeen) {
             stateSeen = told;
             return write(JSON.<ObjectNode>valueToTree(told).put("t", "told"));
+        }
+        LiveSheets.State circuit = publisher.circuit();
+        if (circuit != circuitSeen) {
+            String text = write(SheetText.changes(circuitSeen, circuit));
+            circuitSeen = circuit;
+            return text;
         }
         if (noteNext < notes.count()) {
             return notes();
