@@ -26,6 +26,7 @@ public enum SizingParameter implements Row {
     CABLE_MAIN_LENGTH_M      (METRE,   absent(),   0.1,     50, "describe no cable (one way)"),
     CABLE_LASTING_A          (AMPERE,  absent(),     1,   2000, "heat the cable like no journey (root mean square over the hardest half hour)"),
     CABLE_INSULATION_C       (CELSIUS,      105,    60,    250, "describe no insulation"),
+    CABLE_RATED_V            (VOLT,    absent(),    12,   5000, "describe no traction cable (d.c. between conductor and screen or body)"),
     CABLE_THIN_INSULATION_C  (CELSIUS,      105,    60,    250, "describe no insulation (12 V and signal wires)"),
     CABLE_AMBIENT_C          (CELSIUS,       50,     0,    150, "describe no place in a car (air around the cables)"),
     CABLE_BUNDLED            (NUMBER,         2,     1,     60, "describe no bundle (traction conductors that lie together)"),
@@ -50,6 +51,8 @@ public enum SizingParameter implements Row {
     CONTACTS_MAKES_A         (AMPERE,  absent(),     1,  50000, "describe no contactor (inrush it may close onto)"),
     CONTACTS_BREAKS_A        (AMPERE,  absent(),     1,  50000, "describe no contactor (at the voltage of the pack)"),
     CONTACTS_RELAY_BREAKS_A  (AMPERE,  absent(),   0.1,   1000, "describe no precharge relay (at the voltage of the pack)"),
+
+    INSULATION_CREEPAGE_MM   (NUMBER,  absent(),   0.5,    100, "describe no surface (the least way over insulation that you built)"),
 
     SUPPLY_LIGHTS_A          (AMPERE,  absent(),     0,    200, "describe no car (12 V: all lamps at night)"),
     SUPPLY_WIPERS_A          (AMPERE,  absent(),     0,    200, "describe no car (12 V: wipers, rear window)"),

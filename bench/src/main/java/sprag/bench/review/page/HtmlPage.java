@@ -15,6 +15,7 @@ import sprag.bench.review.report.Acceptance;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.JudgedFinding;
 import sprag.bench.review.sizing.Calculation;
+import sprag.bench.review.sizing.VoltageBand;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** Writes a review as a page. */
@@ -48,7 +49,7 @@ public final class HtmlPage {
     /** Writes the review. */
     public static String of(CheckReport report) {
         HtmlPage page = new HtmlPage(report);
-        Map<String, Object> model = Map.of(
+        Map<String, Object> model = new HashMap<>(Map.of(
                 "description", report.vehicle().description(),
                 "pins", report.pins(),
                 "stops", report.stops(),
@@ -59,7 +60,9 @@ public final class HtmlPage {
                 "findings", page.numbered(),
                 "lost", page.lost(),
                 "calculations",
-                        report.calculations().stream().map(HtmlPage::sum).toList());
+                        report.calculations().stream().map(HtmlPage::sum).toList()));
+        model.put("voltage", Summary.voltage(report.vehicle()));
+        model.put("band", VoltageBand.of(report.vehicle()));
         String name = report.vehicle().name();
         return Page.of(HtmlPage.class, "check.html", "sizes, limits and wiring", "Design review of " + name, model);
     }

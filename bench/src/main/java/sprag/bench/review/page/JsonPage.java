@@ -8,6 +8,7 @@ import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.JudgedFinding;
 import sprag.bench.review.sizing.Calculation;
+import sprag.bench.review.sizing.VoltageBand;
 
 /** The review for a program. */
 public final class JsonPage {
@@ -22,6 +23,11 @@ public final class JsonPage {
         root.put("notes", report.count(Weight.NOTE));
         root.put("accepted", report.accepted());
         root.put("pins", report.pins());
+        VoltageBand band = VoltageBand.of(report.vehicle());
+        ObjectNode voltage = root.putObject("voltage");
+        voltage.put("pack", band.title);
+        voltage.put("changes", band.changes);
+        voltage.put("source", band.source);
         ArrayNode findings = root.putArray("findings");
         report.findings().forEach(j -> findings.add(finding(j)));
         ArrayNode calculations = root.putArray("calculations");

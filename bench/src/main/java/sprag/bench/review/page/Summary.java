@@ -1,8 +1,12 @@
 package sprag.bench.review.page;
 
+import sprag.bench.cli.Numbers;
 import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.sizing.Calculation;
+import sprag.bench.review.sizing.VoltageBand;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** The last words of a review, the same on every page. */
 public final class Summary {
@@ -27,6 +31,12 @@ public final class Summary {
         String open = unjudged > 0 ? count(unjudged, "size") + " could not be judged for want of values. " : "";
         String verdict = stops > 0 ? "Do not build it like this." : open + "Nothing here says not to build it.";
         return counts + " " + verdict;
+    }
+
+    /** How high the pack's voltage is. */
+    static String voltage(Vehicle vehicle) {
+        return "The pack has " + Numbers.text(vehicle.get(Parameter.PACK_MAX_V), "V") + " when full, "
+                + VoltageBand.of(vehicle).title;
     }
 
     private static String count(long number, String word) {

@@ -10,6 +10,7 @@ import sprag.bench.review.report.Acceptance;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.JudgedFinding;
 import sprag.bench.review.sizing.Calculation;
+import sprag.bench.review.sizing.VoltageBand;
 import sprag.bench.review.wiring.schedule.Schedule;
 
 /** The review as text for a terminal of 80 columns. */
@@ -47,6 +48,8 @@ public final class TextPage {
         if (!report.vehicle().description().isEmpty()) {
             wrapped(report.vehicle().description() + ".", "");
         }
+        VoltageBand band = VoltageBand.of(report.vehicle());
+        wrapped(Summary.voltage(report.vehicle()) + ": " + band.changes + ". Source: " + band.source + ".", "");
         Schedule schedule = report.schedule();
         if (schedule != null) {
             wrapped(

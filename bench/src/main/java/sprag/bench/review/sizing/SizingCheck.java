@@ -15,6 +15,7 @@ public final class SizingCheck {
         all.addAll(new PrechargeCalculations(vehicle).all());
         all.addAll(new ContactorCalculations(vehicle).all());
         all.addAll(new CableCalculations(vehicle).all());
+        all.addAll(new InsulationCalculations(vehicle).all());
         if (!vehicle.is(Parameter.INLET_KIND, "none")) {
             all.addAll(new ChargeCalculations(vehicle).all());
         }
