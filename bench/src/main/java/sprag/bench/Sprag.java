@@ -6,6 +6,7 @@ import java.io.OutputStream;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.util.List;
+import java.util.Set;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -67,34 +68,46 @@ import sprag.bench.vehicle.BadInput;
         },
         footer = {"", "\"sprag COMMAND --help\" says more. Start with: sprag demo"})
 public final class Sprag implements Runnable {
-    /** Every command, in the order of the help. One line each. */
-    private static final List<Class<?>> COMMANDS = List.of(
-            DemoCommand.class,
-            NewCommand.class,
-            CheckCommand.class,
-            DraftCommand.class,
-            DrawCommand.class,
-            LiveCommand.class,
-            BookCommand.class,
-            RunCommand.class,
-            ValueCommand.class,
-            TripCommand.class,
-            PanelCommand.class,
-            LessonCommand.class,
-            ProveCommand.class,
-            CampaignCommand.class,
-            MarginCommand.class,
-            MatrixCommand.class,
-            KeyCommand.class,
-            ReplayCommand.class,
-            PortsCommand.class,
-            ProbeCommand.class,
-            BusCommand.class,
-            CommissionCommand.class,
-            PortCommand.class,
-            VectorsCommand.class,
-            ProveBenchmark.class,
-            ExploreBenchmark.class);
+    /** Every command with its name, in the order of the help. One line each. */
+    private static final List<Named> COMMANDS = List.of(
+            new Named("demo", DemoCommand.class),
+            new Named("new", NewCommand.class),
+            new Named("check", CheckCommand.class),
+            new Named("draft", DraftCommand.class),
+            new Named("draw", DrawCommand.class),
+            new Named("live", LiveCommand.class),
+            new Named("book", BookCommand.class),
+            new Named("run", RunCommand.class),
+            new Named("value", ValueCommand.class),
+            new Named("trip", TripCommand.class),
+            new Named("panel", PanelCommand.class),
+            new Named("lesson", LessonCommand.class),
+            new Named("prove", ProveCommand.class),
+            new Named("campaign", CampaignCommand.class),
+            new Named("margin", MarginCommand.class),
+            new Named("matrix", MatrixCommand.class),
+            new Named("key", KeyCommand.class),
+            new Named("replay", ReplayCommand.class),
+            new Named("ports", PortsCommand.class),
+            new Named("probe", ProbeCommand.class),
+            new Named("bus", BusCommand.class),
+            new Named("commission", CommissionCommand.class),
+            new Named("port", PortCommand.class),
+            new Named("vectors", VectorsCommand.class),
+            new Named("prove-benchmark", ProveBenchmark.class),
+            new Named("explore-benchmark", ExploreBenchmark.class));
+
+    private static final Set<String> NEED_OTHERS = Set.of("demo", "key");
+
+    private record Named(String name, Class<?> type) {
+        /** What the list of commands says of it, without its options. */
+        CommandSpec introduced() {
+            Command told = type.getAnnotation(Command.class);
+            CommandSpec introduced = CommandSpec.create();
+            introduced.usageMessage().description(told.description()).hidden(told.hidden());
+            return introduced;
+        }
+    }
 
     @Spec
     private CommandSpec spec;
@@ -104,12 +117,31 @@ public final class Sprag implements Runnable {
         throw new ParameterException(spec.commandLine(), "a command is missing");
     }
 
-    /** The whole command line, for the launcher and for tests. */
+    /** The whole command line. */
     public static CommandLine commandLine() {
-        CommandLine line = new CommandLine(new Sprag());
-        for (Class<?> command : COMMANDS) {
-            line.addSubcommand(command);
+        return commandLine(COMMANDS);
+    }
+
+    /**
+     * The command line that some words need. Reading what each command accepts takes most of the time of a short command,
+     * so the others are left out when the first word names one. {@code demo} calls others, and {@code key} explains all.
+     * The list of commands needs their first sentences only.
+     */
+    static CommandLine commandLineFor(String... words) {
+        if (words.length == 1 && words[0].startsWith("-")) {
+            CommandLine line = commandLine(List.of());
+            COMMANDS.forEach(command -> line.addSubcommand(command.name(), command.introduced()));
+            return line;
         }
+        List<Named> named = words.length == 0 || NEED_OTHERS.contains(words[0])
+                ? List.of()
+                : COMMANDS.stream().filter(c -> c.name().equals(words[0])).toList();
+        return commandLine(named.isEmpty() ? COMMANDS : named);
+    }
+
+    private static CommandLine commandLine(List<Named> commands) {
+        CommandLine line = new CommandLine(new Sprag());
+        commands.forEach(command -> line.addSubcommand(command.type()));
         line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setUsageHelpAutoWidth(false);
         line.setUsageHelpWidth(80);
@@ -159,7 +191,7 @@ public final class Sprag implements Runnable {
     /** Runs a command. */
     public static void main(String[] args) {
         TerminalWatch.isProgram();
-        System.exit(run(commandLine(), System.out, new FileOutputStream(FileDescriptor.out), args));
+        System.exit(run(commandLineFor(args), System.out, new FileOutputStream(FileDescriptor.out), args));
     }
 
     /**

@@ -29,6 +29,24 @@ class SpragTest {
         return Sprag.commandLine().getSubcommands().keySet().stream();
     }
 
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("commands")
+    void command_isFoundByTheNameInTheList_aloneOrWithAll(String name) {
+        var found = Sprag.commandLineFor(name, "--help").getSubcommands().keySet();
+        assertTrue(found.contains(name), name + " is not among " + found);
+        boolean needsOthers = name.equals("demo") || name.equals("key");
+        assertEquals(needsOthers ? Sprag.commandLine().getSubcommands().size() : 1, found.size(), name);
+    }
+
+    @Test
+    void wrongWordsBeforeACommand_haveEveryCommandToChooseFrom() {
+        int all = Sprag.commandLine().getSubcommands().size();
+        assertEquals(all, Sprag.commandLineFor().getSubcommands().size());
+        assertEquals(all, Sprag.commandLineFor("--help").getSubcommands().size());
+        assertEquals(
+                all, Sprag.commandLineFor("chek", "parcel-van").getSubcommands().size());
+    }
+
     /** The list of commands shows the first line of each description alone: it must be a sentence. */
     @ParameterizedTest(name = "{0}")
     @MethodSource("commands")
@@ -49,6 +67,13 @@ class SpragTest {
         out.toString()
                 .lines()
                 .forEach(line -> assertTrue(line.length() <= COLUMNS, line.length() + " columns: " + line));
+    }
+
+    @Test
+    void listOfCommands_isTheSameWithoutTheirOptions() {
+        assertEquals(
+                Sprag.commandLine().getUsageMessage(),
+                Sprag.commandLineFor("--help").getUsageMessage());
     }
 
     @Test

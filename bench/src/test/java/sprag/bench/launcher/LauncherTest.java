@@ -24,7 +24,7 @@ class LauncherTest {
     private static final long PATIENCE_S = 600;
 
     private static final List<String> TOOLS =
-            List.of("bash", "env", "readlink", "dirname", "sed", "find", "touch", "mkdir", "cat", "mv", "tail");
+            List.of("bash", "env", "readlink", "dirname", "sed", "find", "touch", "mkdir", "cat", "mv", "tail", "rm");
 
     /** Tells its version, or what it was told to run: one argument a line. */
     private static final String JAVA = """
@@ -32,6 +32,10 @@ class LauncherTest {
             if [ "$1" = -XshowSettings:properties ]; then
                 printf '    java.home = %%s\\n    java.specification.version = %%s\\n' '%s' '%s' >&2
             else
+                for word in "$@"; do
+                    case $word in -XX:DumpLoadedClassList=* | -XX:SharedArchiveFile=*) made=${word#*=} ;; esac
+                done
+                case " $* " in *" sprag.bench.Rehearsal "* | *" -Xshare:dump "*) printf 'classes\\n' >"$made" ;; esac
                 printf 'ran\\n'
                 printf '%%s\\n' "$@"
             fi
@@ -173,6 +177,76 @@ class LauncherTest {
         Ended second = run("check", "parcel-van");
         assertEquals("", second.err());
         assertEquals(List.of("check", "parcel-van"), second.arguments());
+    }
+
+    /** Maven that makes the jar too, as the real one does. */
+    private void withJar() throws IOException {
+        javaAndMaven();
+        program("mvn", MAVEN + "printf jar >bench/target/bench-1.jar\n");
+    }
+
+    private static String shared(Ended ended) {
+        return String.join(
+                " ",
+                ended.out().stream()
+                        .filter(w -> w.contains("-XX:SharedArchiveFile="))
+                        .toList());
+    }
+
+    @Test
+    void firstCall_makesAnArchiveOfClasses_eachStartUsesIt() throws Exception {
+        withJar();
+        Path archive = root.toRealPath().resolve("bench/target/start.jsa");
+        for (int call = 1; call <= 2; call++) {
+            Ended ended = run("--help");
+            assertEquals("-XX:SharedArchiveFile=" + archive, shared(ended), "call " + call);
+            assertTrue(ended.out().stream().anyMatch(w -> w.contains("/bench/target/bench-1.jar:")), "from the jar");
+        }
+        assertEquals("classes\n", Files.readString(archive));
+        try (var left = Files.list(archive.getParent())) {
+            List<String> parts = left.map(p -> p.getFileName().toString())
+                    .filter(n -> n.startsWith("start.jsa."))
+                    .toList();
+            assertEquals(List.of(), parts, "nothing is left of the making");
+        }
+    }
+
+    @Test
+    void newerJar_makesTheArchiveAgain() throws Exception {
+        withJar();
+        run("--help");
+        Path archive = Files.writeString(root.resolve("bench/target/start.jsa"), "old");
+        run("--help");
+        assertEquals("old", Files.readString(archive), "an archive that is newer than the jar stays");
+        Path jar = root.resolve("bench/target/bench-1.jar");
+        assertTrue(jar.toFile().setLastModified(archive.toFile().lastModified() + 5_000), "it can be made newer");
+        run("--help");
+        assertEquals("classes\n", Files.readString(archive));
+    }
+
+    @Test
+    void archiveThatCannotBeMade_isLeftOutAndNotTriedAgain() throws Exception {
+        withJar();
+        program("java", Files.readString(path.resolve("java")).replace("printf 'classes\\n' >\"$made\"", "exit 1"));
+        for (int call = 1; call <= 2; call++) {
+            Ended ended = run("--help");
+            assertEquals(0, ended.status(), ended.err());
+            assertEquals(List.of("--help"), ended.arguments());
+            assertEquals("", shared(ended), "call " + call);
+            assertEquals(0, Files.size(root.resolve("bench/target/start.jsa")), "an empty file says that it was tried");
+        }
+    }
+
+    @Test
+    void otherJava_doesNotUseTheArchiveOfTheFirst() throws Exception {
+        withJar();
+        run("--help");
+        Path other = Files.createDirectories(temp.resolve("other/bin"));
+        executable(Files.copy(path.resolve("java"), other.resolve("java")));
+        program("bash", "#!" + SHELL + "\nexport JAVA_HOME=" + other.getParent() + "\nexec " + SHELL + " \"$@\"\n");
+        Ended ended = run("--help");
+        assertEquals(0, ended.status(), ended.err());
+        assertEquals("", shared(ended));
     }
 
     @Test
