@@ -72,7 +72,7 @@ start() { # JAVA CLASS-PATH ARGUMENT...
     case ${1:-} in
         prove | campaign | margin | prove-benchmark | explore-benchmark) speed=-XX:+UseParallelGC ;;
         panel) speed=-XX:+UseSerialGC ;;
-        run) if plays_long "$@"; then speed=-XX:+UseSerialGC; fi ;;
+        run) if plays_long "$@"; then speed=-XX:+UseParallelGC; fi ;;
     esac
     shared=-Xshare:auto
     [ -s "${archive:-}" ] && shared=-XX:SharedArchiveFile=$archive

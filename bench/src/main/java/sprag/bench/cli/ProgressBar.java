@@ -4,15 +4,18 @@ import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.function.IntConsumer;
 
-/** A bar for a person who waits, with the time that is left. On a terminal only; it wipes itself away at the end. */
+/** A bar for a person who waits, with the time left. On a terminal only; it wipes itself away at the end. Any thread may tell it. */
 public final class ProgressBar implements IntConsumer, AutoCloseable {
-    private static final int WIDTH = 40;
+    private static final int WIDTH = 30;
     private static final long QUIET_NS = 1_000_000_000;
     private static final long EVERY_NS = 200_000_000;
+    private static final int LINE = 78;
+    private static final long S_PER_MIN = 60;
     private static final double NS_PER_S = 1e9;
 
     private final PrintWriter out;
     private final int count;
+    private final String what;
     private final boolean shown;
     private final long beganNs = System.nanoTime();
     private long saidNs = beganNs + QUIET_NS - EVERY_NS;
@@ -23,30 +26,43 @@ public final class ProgressBar implements IntConsumer, AutoCloseable {
      * @param out the error stream, so that results stay clean
      * @param shown whether a person looks at it
      * @param count how many pieces there are
+     * @param what what a piece is, in the plural
      */
-    public ProgressBar(PrintWriter out, boolean shown, int count) {
+    public ProgressBar(PrintWriter out, boolean shown, int count, String what) {
         this.out = out;
         this.shown = shown;
         this.count = count;
+        this.what = what;
     }
 
     @Override
-    public void accept(int done) {
+    public synchronized void accept(int done) {
         long nowNs = System.nanoTime();
         if (shown && done > 0 && nowNs - saidNs >= EVERY_NS) {
             saidNs = nowNs;
             anything = true;
-            long leftS = Math.round((nowNs - beganNs) / NS_PER_S / done * (count - done));
-            String bar = "#".repeat((int) ((long) WIDTH * done / count));
-            out.print(String.format(Locale.ROOT, "\r[%-40s] %d of %d, %d s left   ", bar, done, count, leftS));
+            out.print("\r" + line(done, (nowNs - beganNs) / NS_PER_S));
             out.flush();
         }
     }
 
+    /** What the line says after a time; as wide as the longest before it, so that nothing is left of that. */
+    String line(int done, double afterS) {
+        long leftS = Math.round(afterS / done * (count - done));
+        String bar = "#".repeat((int) ((long) WIDTH * done / count));
+        String text =
+                String.format(Locale.ROOT, "[%-" + WIDTH + "s] %,d of %,d %s, %s", bar, done, count, what, left(leftS));
+        return String.format(Locale.ROOT, "%-" + LINE + "." + LINE + "s", text);
+    }
+
+    private static String left(long seconds) {
+        return seconds < 2 * S_PER_MIN ? seconds + " s left" : seconds / S_PER_MIN + " min left";
+    }
+
     @Override
-    public void close() {
+    public synchronized void close() {
         if (anything) {
-            out.print("\r" + " ".repeat(78) + "\r");
+            out.print("\r" + " ".repeat(LINE) + "\r");
             out.flush();
         }
     }

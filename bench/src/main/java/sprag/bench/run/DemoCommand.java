@@ -15,6 +15,7 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.page.Cautions;
 import sprag.bench.port.chip.ChipSeat;
@@ -68,7 +69,7 @@ public final class DemoCommand implements Callable<Integer> {
         check(folder);
         List<RunResult> results = new ArrayList<>();
         try (Interruption interruption = new Interruption()) {
-            Progress silent = new Progress(out, false, scenarios.size());
+            Progress silent = new Progress(new ProgressBar(out, false, 1, ""));
             RunSession session =
                     new RunSession(vehicle, null, Set.of(), folder, interruption, silent, ChipSeat.empty());
             for (Scenario scenario : scenarios) {

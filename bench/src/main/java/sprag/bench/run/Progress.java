@@ -1,53 +1,31 @@
 package sprag.bench.run;
 
-import java.io.PrintWriter;
-import java.util.Locale;
-import sprag.bench.loop.trace.Frame;
-import sprag.bench.scenario.Scenario;
+import java.util.concurrent.atomic.AtomicLong;
+import sprag.bench.cli.ProgressBar;
 import sprag.bench.scenario.ScenarioRun;
 
-/** One line that says how far things are, for a person who waits. It wipes itself away at the end. */
-final class Progress implements ScenarioRun.Observer {
-    private static final long EVERY_NS = 200_000_000;
+/** Tells a bar how much of all scenarios is played, in simulated seconds. Several may be played at a time. */
+final class Progress {
     private static final int LOOK_TICKS = 1_000;
+    private static final long MS_PER_S = 1_000;
 
-    private final PrintWriter out;
-    private final boolean shown;
-    private final int runs;
-    private String what = "";
-    private long durationMs;
-    private int run;
-    private int ticks;
-    private long saidNs;
+    private final ProgressBar bar;
+    private final AtomicLong playedMs = new AtomicLong();
 
-    Progress(PrintWriter out, boolean shown, int runs) {
-        this.out = out;
-        this.shown = shown;
-        this.runs = runs;
+    Progress(ProgressBar bar) {
+        this.bar = bar;
     }
 
-    /** The next scenario begins. */
-    void begin(Scenario scenario) {
-        run++;
-        what = (runs > 1 ? run + " of " + runs + ": " : "") + scenario.name();
-        durationMs = scenario.durationMs();
-        ticks = 0;
-    }
-
-    @Override
-    public void tick(Frame frame) {
-        if (shown && ticks++ % LOOK_TICKS == 0 && System.nanoTime() - saidNs > EVERY_NS) {
-            saidNs = System.nanoTime();
-            out.print(String.format(Locale.ROOT, "\r%-70.70s %3d %%", what, 100 * frame.timeMs / durationMs));
-            out.flush();
-        }
-    }
-
-    /** Wipes the line. */
-    void end() {
-        if (shown) {
-            out.print("\r" + " ".repeat(76) + "\r");
-            out.flush();
-        }
+    /** An observer for one scenario. */
+    ScenarioRun.Observer ofOne() {
+        int[] ticks = {0};
+        long[] toldMs = {0};
+        return frame -> {
+            if (++ticks[0] % LOOK_TICKS == 0) {
+                long played = playedMs.addAndGet(frame.timeMs - toldMs[0]);
+                toldMs[0] = frame.timeMs;
+                bar.accept((int) (played / MS_PER_S));
+            }
+        };
     }
 }

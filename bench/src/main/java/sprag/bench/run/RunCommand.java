@@ -14,9 +14,11 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sprag.bench.cli.Cores;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Wrap;
@@ -53,6 +55,8 @@ import sprag.supervisor.vocabulary.Interlock;
             "Example: sprag run parcel-van drive-and-stop"
         })
 public final class RunCommand implements Callable<Integer> {
+    private static final long MS_PER_S = 1_000;
+
     @Mixin
     private VehicleArgument named;
 
@@ -118,28 +122,31 @@ public final class RunCommand implements Callable<Integer> {
                 ChipSeat seat = onChip ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
             Vehicle named = vehicle.named(
                     vehicle.name() + Rigs.words(vehicle) + TakenOut.words(without) + (wired ? " wired as drawn" : ""));
-            RunSession session =
-                    new RunSession(named, wires, without, out, interruption, progress(scenarios.size()), seat);
-            List<RunReport> runs = play(session, scenarios, interruption);
+            List<RunReport> runs;
+            try (ProgressBar bar = bar(scenarios)) {
+                RunSession session = new RunSession(named, wires, without, out, interruption, new Progress(bar), seat);
+                runs = play(session, scenarios, interruption);
+            }
             return tell(named, runs, scenarios.size(), out);
         }
     }
 
-    private Progress progress(int runs) {
-        return new Progress(spec.commandLine().getErr(), Terminal.interactive() && !json, runs);
+    private ProgressBar bar(List<Scenario> scenarios) {
+        long ms = scenarios.stream().mapToLong(Scenario::durationMs).sum();
+        int seconds = (int) Math.min(Integer.MAX_VALUE, (ms + MS_PER_S - 1) / MS_PER_S);
+        boolean shown = Terminal.interactive() && !json;
+        return new ProgressBar(spec.commandLine().getErr(), shown, seconds, "simulated seconds");
     }
 
     private static List<RunReport> play(RunSession session, List<Scenario> scenarios, Interruption interruption) {
-        List<RunReport> runs = new ArrayList<>();
-        for (Scenario scenario : scenarios) {
-            if (interruption.getAsBoolean()) {
-                break;
-            }
-            RunReport run = session.play(scenario);
-            runs.add(scenarios.size() > 1 ? run.withoutHistory() : run);
-        }
-        session.progress().end();
-        return runs;
+        return Cores.each(
+                scenarios.size(),
+                i -> {
+                    RunReport run = session.play(scenarios.get(i));
+                    return scenarios.size() > 1 ? run.withoutHistory() : run;
+                },
+                done -> {},
+                interruption);
     }
 
     /** Tells of what was played, and that it is not all when it was interrupted. */

@@ -23,7 +23,7 @@ import sprag.bench.wired.WiredPlan;
 import sprag.bench.wired.WiredRigs;
 import sprag.supervisor.vocabulary.Interlock;
 
-/** Plays scenarios on one vehicle, each into a folder of its own. Where interlocks are taken out, the vehicle's name says so. */
+/** Plays scenarios on one vehicle, each into a folder of its own, several at a time. Where interlocks are taken out, the vehicle's name says so. */
 record RunSession(
         Vehicle vehicle,
         WiredPlan wires,
@@ -52,7 +52,6 @@ record RunSession(
 
     /** Plays one and writes its traces and its page. */
     RunReport play(Scenario scenario) {
-        progress.begin(scenario);
         Path folder = out.resolve(scenario.name());
         WiredRigs.Played played = rig(scenario);
         Rig loop = played.rig();
@@ -63,7 +62,8 @@ record RunSession(
                 ChipSeat.Running chip = seat.beside(loop)) {
             assert chip != null;
             ScenarioRun run = new ScenarioRun(scenario, loop);
-            RunResult result = run.play(vehicle.name(), timeline::done, List.of(timeline, files, progress), stop);
+            RunResult result =
+                    run.play(vehicle.name(), timeline::done, List.of(timeline, files, progress.ofOne()), stop);
             report = new RunReport(vehicle, result, timeline, files.history());
         } catch (IOException e) {
             throw new Trouble("cannot write the traces in", folder, e);

@@ -28,6 +28,7 @@ import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.Json;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Version;
@@ -214,23 +215,16 @@ public final class CampaignCommand implements Callable<Integer> {
     }
 
     private void all(Campaign campaign, List<Run> left, ResultFile results, Interruption stop) {
-        boolean progress = Terminal.interactive() && !json;
-        PrintWriter err = spec.commandLine().getErr();
+        boolean shown = Terminal.interactive() && !json;
         int[] done = {0};
-        campaign.playAll(
-                left,
-                outcome -> {
-                    results.add(outcome);
-                    if (progress && ++done[0] % 20 == 0) {
-                        int bars = 40 * done[0] / left.size();
-                        err.printf("\r[%-40s] %d of %d", "#".repeat(bars), done[0], left.size());
-                        err.flush();
-                    }
-                },
-                stop);
-        if (progress) {
-            err.printf("\r%70s\r", "");
-            err.flush();
+        try (ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, left.size(), "runs")) {
+            campaign.playAll(
+                    left,
+                    outcome -> {
+                        results.add(outcome);
+                        bar.accept(++done[0]);
+                    },
+                    stop);
         }
     }
 

@@ -132,7 +132,7 @@ public final class MarginCommand implements Callable<Integer> {
     private List<Played> play(List<Scenario> scenarios, Fleet fleet, BooleanSupplier stop) {
         List<Played> all = new ArrayList<>();
         boolean shown = Terminal.interactive() && !json;
-        try (ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, scenarios.size() * cars)) {
+        try (ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, scenarios.size() * cars, "cars")) {
             for (Scenario scenario : scenarios) {
                 int before = all.size() * cars;
                 Played played = Played.of(scenario, fleet, done -> bar.accept(before + done), stop);
@@ -160,7 +160,7 @@ public final class MarginCommand implements Callable<Integer> {
         int values =
                 tried.stream().mapToInt(l -> l.values(fleet.vehicle()).size()).sum();
         try (Interruption stop = new Interruption();
-                ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, values)) {
+                ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, values, "values")) {
             for (Limit limit : tried) {
                 int before = curves.stream().mapToInt(c -> c.points().size()).sum();
                 curves.add(LimitCurve.of(limit, scenarios.get(0), fleet, done -> bar.accept(before + done), stop));
@@ -188,7 +188,7 @@ public final class MarginCommand implements Callable<Integer> {
         List<CarFaults.Outcome> drawn;
         List<List<CarFaults.Outcome>> played;
         try (Interruption stop = new Interruption();
-                ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, cars)) {
+                ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, cars, "cars")) {
             drawn = CarFaults.of(fleet.vehicle(), seed, only, stop);
             if (drawn.isEmpty() && !stop.getAsBoolean()) {
                 throw new ParameterException(

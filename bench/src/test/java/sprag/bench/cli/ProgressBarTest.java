@@ -1,0 +1,35 @@
+package sprag.bench.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** What a person sees who waits. */
+class ProgressBarTest {
+    @ParameterizedTest(name = "{0} of {1} after {2} s: {4}")
+    @CsvSource(delimiter = '|', textBlock = """
+            1    | 4      | 10 | [#######                       ] 1 of 4 runs, 30 s left            | a quarter took 10 s
+            4    | 4      | 10 | [##############################] 4 of 4 runs, 0 s left             | all is done
+            1    | 13     | 10 | [##                            ] 1 of 13 runs, 2 min left          | two minutes are told as such
+            1    | 100000 | 1  | [                              ] 1 of 100,000 runs, 1666 min left  | no mark yet
+            """)
+    void line_tellsTimeLeftFromThePaceSoFar(int done, int count, double afterS, String line, String because) {
+        ProgressBar bar = new ProgressBar(new PrintWriter(new StringWriter()), true, count, "runs");
+        assertEquals(line, bar.line(done, afterS).stripTrailing(), because);
+        assertEquals(78, bar.line(done, afterS).length(), "covers an earlier, longer line");
+    }
+
+    @Test
+    void withoutATerminal_nothingIsPrinted() {
+        StringWriter told = new StringWriter();
+        try (ProgressBar bar = new ProgressBar(new PrintWriter(told), false, 2, "runs")) {
+            bar.accept(1);
+            bar.accept(2);
+        }
+        assertEquals("", told.toString());
+    }
+}
