@@ -40,26 +40,29 @@ final class Absolutes {
         boolean plug = plugged();
         double torqueNm = run.command(Output.TORQUE_REQUEST_NM);
         ticksDriving += torqueNm != 0 ? 1 : 0;
-        check(plug && torqueNm != 0, "torque with a plug: " + torqueNm);
-        check(plug && run.command(Output.INVERTER_ENABLE) != 0, "inverter enabled with a plug");
+        check(plug && torqueNm != 0, "torque in Nm with a plug", torqueNm);
+        check(plug && run.command(Output.INVERTER_ENABLE) != 0, "inverter enabled with a plug", 1);
         double currentA = run.command(Output.CHARGE_CURRENT_LIMIT_A);
         boolean enabled = run.command(Output.CHARGER_ENABLE) != 0;
         ticksCharging += enabled ? 1 : 0;
-        check(currentA != 0 && !enabled, "current asked of chargers that are off");
-        check(enabled && offeredA() < 6, "chargers on without an offer: " + offeredA());
-        check(enabled && torqueNm != 0, "charge and torque together");
-        check(currentA > mostA + ROUNDING, "more than charge.current_a: " + currentA);
+        check(currentA != 0 && !enabled, "current in A asked of chargers that are off", currentA);
+        check(enabled && offeredA() < 6, "chargers on without an offer, in A", offeredA());
+        check(enabled && torqueNm != 0, "charge and torque in Nm together", torqueNm);
+        check(currentA > mostA + ROUNDING, "more in A than charge.current_a", currentA);
         double packV = Math.max(run.reading(Signal.PACK_VOLTAGE_V), leastV);
         double fromStationA = offeredA() * voltAmpereShare / packV;
-        check(currentA > fromStationA + ROUNDING, currentA + " A where the station allows " + fromStationA);
+        check(currentA > fromStationA + ROUNDING, "more than what the station allows, in A", currentA - fromStationA);
         double sumA = run.command(Output.CHARGER_1_LIMIT_A)
                 + run.command(Output.CHARGER_2_LIMIT_A)
                 + run.command(Output.CHARGER_3_LIMIT_A);
-        check(Math.abs(sumA - currentA) > ROUNDING, "shares of " + sumA + " A for " + currentA + " A");
-        check(run.command(Output.CHARGE_VOLTAGE_LIMIT_V) > mostV, "a voltage above charge.voltage_v");
-        check(run.supervisor.vetoed(), "the gate had to act");
-        check(run.truth(Quantity.CONTACTOR_ARC_J) > 1, "arc of " + run.truth(Quantity.CONTACTOR_ARC_J) + " J");
-        check(run.truth(Quantity.CONTACTOR_INRUSH_J) > 5, "inrush of " + run.truth(Quantity.CONTACTOR_INRUSH_J) + " J");
+        check(Math.abs(sumA - currentA) > ROUNDING, "shares that differ from the whole, in A", sumA - currentA);
+        double limitV = run.command(Output.CHARGE_VOLTAGE_LIMIT_V);
+        check(limitV > mostV, "a voltage above charge.voltage_v", limitV);
+        check(run.supervisor.vetoed(), "the gate had to act", 1);
+        double arcJ = run.truth(Quantity.CONTACTOR_ARC_J);
+        check(arcJ > 1, "arc in J", arcJ);
+        double inrushJ = run.truth(Quantity.CONTACTOR_INRUSH_J);
+        check(inrushJ > 5, "inrush in J", inrushJ);
     }
 
     /** Any sign of a plug that is beyond doubt. */
@@ -83,9 +86,10 @@ final class Absolutes {
         return duty <= 0.85 ? duty * 60 : Math.min((duty - 0.64) * 250, 80);
     }
 
-    private void check(boolean isBroken, String what) {
+    /** The text is made when it is needed only: this is asked in every tick of a day. */
+    private void check(boolean isBroken, String what, double value) {
         if (isBroken && broken.size() < 5) {
-            broken.add("at " + run.nowS() + " s in " + run.state() + ": " + what);
+            broken.add("at " + run.nowS() + " s in " + run.state() + ": " + what + ": " + value);
         }
     }
 }

@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
@@ -27,6 +28,7 @@ import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Response;
 
 /** A scenario in which an interlock acts fails when that interlock is taken out, each on the first vehicle it suits. */
+@Tag("long")
 @Execution(ExecutionMode.CONCURRENT)
 class ScenarioStrengthTest {
     private static final long LONGEST_MS = 130_000;

@@ -18,6 +18,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.MethodOrderer;
 import org.junit.jupiter.api.Order;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestMethodOrder;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -34,7 +35,7 @@ import sprag.bench.wired.WiredPlan;
 
 /**
  * The van with a supervisor and the same van with timer relays: every fault of each drawing at the moments that both reach.
- * The default build plays a few faults; {@code -Ddocs.update=true} plays all, stores them and writes docs/relay-van.md.
+ * {@code -Plong} plays a few faults; {@code -Ddocs.update=true} with it plays all, stores them and writes docs/relay-van.md.
  */
 @TestMethodOrder(MethodOrderer.OrderAnnotation.class)
 class RelayVanTest {
@@ -83,6 +84,7 @@ class RelayVanTest {
         return lines;
     }
 
+    @Tag("long")
     @Order(1)
     @ParameterizedTest(name = "{0}: one fault of {1}")
     @CsvSource({"parcel-van, 120", "relay-van, 120"})

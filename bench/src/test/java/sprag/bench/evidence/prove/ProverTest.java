@@ -19,6 +19,7 @@ import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
@@ -141,6 +142,7 @@ class ProverTest {
         assertEquals(ticks, first.story().orElseThrow().ticks().size(), because);
     }
 
+    @Tag("long")
     @Test
     void interlocksAndWaits_eachTakenOutOrWeakened_somethingBreaks() throws Exception {
         Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), 2, () -> false);

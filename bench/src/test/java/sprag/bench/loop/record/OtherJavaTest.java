@@ -17,12 +17,14 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
 
 /** What one Java release has recorded, another decides the same, to the last bit. */
+@Tag("long")
 class OtherJavaTest {
     private static final long WATCHDOG_S = 120;
 

@@ -1,0 +1,53 @@
+package sprag.bench.vehicle;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Lines that are comments only are left out before the parser sees them. Nobody must notice that. */
+class TomlFileTest {
+    private static final Path FILE = Path.of("some.toml");
+
+    private static Section read(String text) throws BadInput {
+        return TomlFile.parse(FILE, text, new Problems());
+    }
+
+    private static int line(String text) {
+        return assertThrows(BadInput.class, () -> read(text)).problems().get(0).line();
+    }
+
+    @Test
+    void comments_betweenKeys_keepTheLinesOfWhatFollows() throws BadInput {
+        assertEquals(5, line("# one\r\n  # two\r\n\n\t# three\r\na = \n"));
+        assertEquals(
+                "b",
+                read("# one\r\n[s] # two\r\n# three\r\na = 'b'\r\n")
+                        .section("s")
+                        .text("a", ""));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"# a \u0001", "#\u007f", "  # \u0000"})
+    void controlCharacter_inAComment_isRefusedInItsLine(String comment) {
+        assertEquals(2, line("a = 1\n" + comment + "\n"));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"\"\"\"one\n# two\n\"\"\"", "'''one\n# two\n'''"})
+    void textOfSeveralLines_withANumberSign_keepsIt(String text) throws BadInput {
+        assertEquals("one\n# two\n", read("# before\na = " + text + "\n").text("a", ""));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"\u2028", "\u2029", "\u0085", "\\n"})
+    void textWithAnotherBreak_beforeANumberSign_keepsIt(String lineBreak) throws BadInput {
+        String kept = lineBreak.equals("\\n") ? "\n" : lineBreak;
+        assertEquals(
+                "one" + kept + "# two",
+                read("a = \"one" + lineBreak + "# two\"\n").text("a", ""));
+    }
+}
