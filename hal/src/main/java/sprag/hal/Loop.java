@@ -59,6 +59,14 @@ public final class Loop implements AutoCloseable {
         listeners.add(listener);
     }
 
+    /** Where the time comes from.
+     *
+     * @return as given
+     */
+    public Clock clock() {
+        return clock;
+    }
+
     /** Runs one tick at the clock's present time. */
     public void tick() {
         long nowNs = clock.nowNs();

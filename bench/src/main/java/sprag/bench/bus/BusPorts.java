@@ -7,6 +7,8 @@ import sprag.hal.board.Board;
 import sprag.hal.board.BoardSpec;
 import sprag.hal.board.Port;
 import sprag.hal.board.SerialPorts;
+import sprag.hal.bus.BusDriver;
+import sprag.hal.bus.FrameListener;
 import sprag.hal.bus.KernelPort;
 import sprag.hal.bus.LogPort;
 
@@ -31,6 +33,16 @@ public final class BusPorts {
             return new KernelPort(path.substring(KernelPort.PREFIX.length()));
         }
         return SerialPorts.of(spec.port(), spec.settings().line());
+    }
+
+    /**
+     * Tells somebody of every frame on a bus from now on, on the thread of its port.
+     *
+     * @param spec a bus that {@link BusReader} has read
+     * @param who in the place of whoever was told before
+     */
+    public static void listen(BoardSpec spec, FrameListener who) {
+        ((BusDriver) spec.driver()).listen(who);
     }
 
     /** Whether a log stands in for the adapter of a bus. */

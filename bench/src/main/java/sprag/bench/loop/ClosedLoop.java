@@ -13,7 +13,6 @@ import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.bus.BusFaults;
-import sprag.bench.loop.bus.FrameListener;
 import sprag.bench.loop.bus.SimulatedBus;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.trace.Channels;
@@ -22,6 +21,7 @@ import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
 import sprag.hal.Device;
 import sprag.hal.Loop;
+import sprag.hal.bus.FrameListener;
 import sprag.supervisor.Supervisor;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Interlock;
@@ -119,6 +119,7 @@ public final class ClosedLoop implements CarRig {
         Recorder recorder =
                 new Recorder(file, vehicle.name(), title, vehicle.settings(), supervisor, Recorder.Pace.SIMULATED);
         loop.listen(recorder);
+        listenToBus(recorder.startingAt(loop.clock().nowNs()));
         return recorder;
     }
 

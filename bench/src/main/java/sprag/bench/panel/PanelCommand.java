@@ -149,12 +149,16 @@ public final class PanelCommand implements Callable<Integer> {
         BusFile simulated = simulatedBusName == null ? null : BusReader.read(catalogue.bus(simulatedBusName), vehicle);
         List<Scenario> scenarios = PlayableScenarios.suiting(catalogue, vehicle, simulated);
         TerminalWatch.start(isReal(), System.in);
-        BoardLink board = boards(catalogue, vehicle);
+        BoardSpec bus = bus(catalogue, vehicle);
+        BoardLink board = boards(catalogue, bus);
         CountDownLatch ended = new CountDownLatch(1);
         // With a board every tick is kept: what happened on real pins cannot be played again.
         Path folder = !isReal() && outDir == null ? null : OutFolder.open(outDir);
         try (Recordings recordings = recordings(folder);
                 ChipSeat seat = onChip ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
+            if (bus != null) {
+                BusPorts.listen(bus, recordings);
+            }
             Subject subject = new Subject(vehicle, simulated, board, wires, without);
             Panel panel = new Panel(subject, Clock.real(), scenarios, new ControlLease(), recordings, seat);
             Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel.thread(), ended)));
@@ -221,16 +225,19 @@ public final class PanelCommand implements Callable<Integer> {
     }
 
     /** The board, the bus, both as one, or null. Both files are read before either is opened. */
-    private BoardLink boards(Catalogue catalogue, Vehicle vehicle) throws BadInput {
+    private BoardLink boards(Catalogue catalogue, BoardSpec bus) throws BadInput {
         BoardSpec board = boardName == null ? null : BoardReader.read(BoardFiles.find(catalogue, boardName));
-        Path busFile = busName == null ? null : catalogue.bus(busName);
-        BoardSpec bus =
-                busFile == null ? null : BusReader.read(busFile, vehicle).spec();
         if (board != null && bus != null) {
-            BothMaps.join(board.map(), bus.map(), busFile);
+            BothMaps.join(board.map(), bus.map(), catalogue.bus(busName));
             return new JoinedBoards(List.of(open(board), open(bus)));
         }
         return board != null ? open(board) : bus != null ? open(bus) : null;
+    }
+
+    private BoardSpec bus(Catalogue catalogue, Vehicle vehicle) throws BadInput {
+        return busName == null
+                ? null
+                : BusReader.read(catalogue.bus(busName), vehicle).spec();
     }
 
     private static BoardLink open(BoardSpec board) {

@@ -27,9 +27,6 @@ import sprag.hal.bus.CandumpText;
 
 /** The traces of one run while it goes on. Flushed now and then, so that a run that is cut short leaves what it saw. */
 public final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
-    /** The name of the bus in a log. */
-    private static final String SOURCE = "can0";
-
     private static final int FLUSH_ROWS = 500;
     private static final int BUFFER_CHARS = 1 << 16;
 
@@ -65,9 +62,9 @@ public final class RunFiles implements ScenarioRun.Observer, AutoCloseable {
                 BUFFER_CHARS);
     }
 
-    private void write(CanFrame frame, long nowNs) {
+    private void write(CanFrame frame, boolean sent, long nowNs) {
         try {
-            frames.write(CandumpText.write(nowNs, SOURCE, frame));
+            frames.write(CandumpText.write(nowNs, CandumpText.SOURCE, frame));
             frames.write('\n');
         } catch (IOException e) {
             lostFrames = e; // told after the tick, which must not be broken off

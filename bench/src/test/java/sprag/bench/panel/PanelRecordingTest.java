@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.bus.BusFile;
+import sprag.bench.bus.BusReader;
 import sprag.bench.car.Lever;
 import sprag.bench.loop.record.Recorder;
 import sprag.bench.loop.record.Recording;
@@ -18,6 +20,8 @@ import sprag.bench.loop.record.Replay;
 import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.Subject;
 import sprag.bench.panel.web.Panel;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
 
 /** What is done on the panel can be decided again afterwards. */
 class PanelRecordingTest {
@@ -68,6 +72,30 @@ class PanelRecordingTest {
             Replay replay = new Replay(recording);
             assertTrue(replay.run().isEmpty(), file.toString());
             return replay.ticks();
+        }
+    }
+
+    @Test
+    void carOnASimulatedBus_itsFramesStandInTheRecordingOfEachCar() throws Exception {
+        Vehicle van = PanelBench.vehicle("parcel-van");
+        BusFile bus = BusReader.read(Catalogue.installed().bus("van-pair"), van);
+        Recordings recordings = Recordings.into(folder, Recorder.Pace.SIMULATED);
+        Panel panel = new Panel(new Subject(van, bus, null), clock, List.of(), new ControlLease(), recordings);
+        run(panel, 150);
+        panel.bench().renew();
+        run(panel, 70);
+        recordings.close();
+        for (String name : List.of("panel.sprag", "panel-2.sprag")) {
+            long[] firstAndCount = {-1, 0};
+            try (Recording recording = new Recording(folder.resolve(name))) {
+                recording.listen((frame, sent, timeNs) -> {
+                    firstAndCount[0] = firstAndCount[0] < 0 ? timeNs : firstAndCount[0];
+                    firstAndCount[1]++;
+                });
+                assertTrue(new Replay(recording).run().isEmpty());
+                assertEquals(0, firstAndCount[0], "its time begins with its recording");
+                assertTrue(firstAndCount[1] > 3 * recording.tick(), firstAndCount[1] + " frames");
+            }
         }
     }
 

@@ -3,6 +3,8 @@ package sprag.bench.run;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -11,7 +13,11 @@ import java.util.List;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import picocli.CommandLine;
 import sprag.bench.loop.ClosedLoop;
+import sprag.bench.loop.record.Recording;
+import sprag.bench.loop.record.Replay;
+import sprag.bench.loop.record.ReplayCommand;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.vehicle.Catalogue;
@@ -52,6 +58,31 @@ class FramesLogTest implements PinSink {
             new ScenarioRun(scenario, loop).play(van.name(), (step, at) -> {}, List.of(files, watching), () -> false);
         }
         compare(map, read, van.get(Parameter.LOOP_STALE_MS) * 1e6);
+        compareRecording(map);
+    }
+
+    /** The recording holds the same frames, and knows which of them were sent. */
+    private void compareRecording(BusMap map) throws Exception {
+        BusDecoder decoder = new BusDecoder(map);
+        StringWriter printed = new StringWriter();
+        String file = folder.resolve("recording.sprag").toString();
+        int status = new CommandLine(new ReplayCommand())
+                .setOut(new PrintWriter(printed, true))
+                .execute(file, "--frames");
+        assertEquals(0, status);
+        assertEquals(
+                Files.readString(folder.resolve("frames.log")),
+                printed.toString().replace(System.lineSeparator(), "\n"));
+        long[] seen = {0};
+        try (Recording recording = new Recording(folder.resolve("recording.sprag"))) {
+            recording.listen((frame, sent, timeNs) -> {
+                seen[0]++;
+                assertEquals(map.messages().get(decoder.indexOf(frame.key())).isSent(), sent, frame::toString);
+            });
+            assertTrue(new Replay(recording).run().isEmpty());
+            assertEquals(seen[0], recording.frames());
+        }
+        assertTrue(seen[0] > 1000, seen[0] + " frames");
     }
 
     private void compare(BusMap map, List<double[]> read, double staleNs) throws Exception {

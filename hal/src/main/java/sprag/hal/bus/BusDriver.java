@@ -14,6 +14,7 @@ import sprag.supervisor.vocabulary.Row;
 /** A bus with its messages, in the place of a board's protocol. A bus file makes it; no board file can name it. */
 public final class BusDriver implements BoardDriver {
     private final BusMap map;
+    private volatile FrameListener listener = FrameListener.NOBODY;
 
     /** Speaks these messages.
      *
@@ -29,6 +30,14 @@ public final class BusDriver implements BoardDriver {
      */
     public BusMap map() {
         return map;
+    }
+
+    /** Tells somebody of every frame from now on, on the thread of the port.
+     *
+     * @param who in the place of whoever was told before
+     */
+    public void listen(FrameListener who) {
+        listener = who;
     }
 
     @Override
@@ -58,6 +67,6 @@ public final class BusDriver implements BoardDriver {
 
     @Override
     public BoardSession talk(Port port, BoardMap pins, BoardSettings settings, Clock clock) {
-        return new BusSession(port, map, clock);
+        return new BusSession(port, map, clock, (frame, sent, nowNs) -> listener.frame(frame, sent, nowNs));
     }
 }

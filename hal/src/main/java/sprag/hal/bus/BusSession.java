@@ -26,6 +26,7 @@ final class BusSession implements BoardSession {
     private final BusMap map;
     private final SlcanLine line;
     private final Clock clock;
+    private final FrameListener listener;
     private final BusDecoder decoder;
     private final BusEncoder encoder;
     private final CanFrame received = new CanFrame();
@@ -37,9 +38,10 @@ final class BusSession implements BoardSession {
     private long refusalsBefore;
     private int refusedInARow;
 
-    BusSession(Port port, BusMap map, Clock clock) {
+    BusSession(Port port, BusMap map, Clock clock, FrameListener listener) {
         this.map = map;
         this.clock = clock;
+        this.listener = listener;
         this.line = new SlcanLine(port, clock);
         this.decoder = new BusDecoder(map);
         this.encoder = new BusEncoder(map);
@@ -66,7 +68,9 @@ final class BusSession implements BoardSession {
     @Override
     public void turn(PinSink sink) throws LinkLost {
         for (int n = 0; n < MOST_FRAMES && line.next(received); n++) {
-            if (decoder.accept(received, clock.nowNs(), sink) == BusDecoder.Verdict.OURS) {
+            long nowNs = clock.nowNs();
+            listener.frame(received, false, nowNs);
+            if (decoder.accept(received, nowNs, sink) == BusDecoder.Verdict.OURS) {
                 throw new LinkLost("another node sends " + received
                         + ", an identifier of the supervisor; take that node off the bus or change its identifier");
             }
@@ -151,6 +155,7 @@ final class BusSession implements BoardSession {
         sentNs[message] = nowNs;
         encoder.compose(message, raw, sending);
         line.send(sending);
+        listener.frame(sending, true, nowNs);
         boolean isRefused = line.refusals() != refusalsBefore;
         refusalsBefore = line.refusals();
         refusedInARow = isRefused ? refusedInARow + 1 : 0;

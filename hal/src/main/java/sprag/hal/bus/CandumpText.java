@@ -6,6 +6,9 @@ import java.util.regex.Pattern;
 
 /** A line of a log in the text form of candump: {@code (1700000000.123456) can0 123#1122}. */
 public final class CandumpText {
+    /** The name of the bus in a log where there is only one. */
+    public static final String SOURCE = "can0";
+
     private static final Pattern LINE = Pattern.compile(
             "\\((\\d{1,12})\\.(\\d{6})\\)\\s+(\\S+)\\s+([0-9A-Fa-f]{3}|[0-9A-Fa-f]{8})#(\\S*)(?:\\s+[RT])?\\s*");
     private static final Pattern DATA = Pattern.compile("(?:[0-9A-Fa-f]{2}\\.?)*(?:_[9A-Fa-f])?");

@@ -85,6 +85,7 @@ final class BusBench {
             PINS,
             true);
 
+    final BusDriver driver = new BusDriver(MAP);
     final BoardBench bench;
     final CanFrame frame = new CanFrame();
     AdapterSim adapter;
@@ -97,7 +98,7 @@ final class BusBench {
     long count;
 
     BusBench() {
-        bench = new BoardBench(new BusDriver(MAP), PINS, Map.of(), clock -> adapter = new AdapterSim(clock));
+        bench = new BoardBench(driver, PINS, Map.of(), clock -> adapter = new AdapterSim(clock));
         bench.clock.every(20, this::monitor);
         bench.clock.every(50, this::inverter);
     }

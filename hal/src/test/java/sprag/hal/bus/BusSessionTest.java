@@ -4,8 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
+import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import sprag.hal.board.BoardState;
 import sprag.supervisor.vocabulary.Output;
@@ -53,6 +56,25 @@ class BusSessionTest {
         assertTrue(on.get(0).atMs() - 1000 <= 12, "within a tick: " + on.get(0));
         assertTrue(on.size() >= 4 && on.size() <= 6, "each 100 ms: " + on);
         assertEquals(RELEASED, lastSent());
+    }
+
+    @Test
+    void listener_isToldOfEveryFrameHeardAndSent_alsoOfTheReleaseAtTheEnd() {
+        List<String> sent = new ArrayList<>();
+        Map<String, Integer> heard = new TreeMap<>();
+        bus.driver.listen((frame, isSent, nowNs) -> {
+            if (isSent) {
+                sent.add(frame.toString());
+            } else {
+                heard.merge(CanFrame.idText(frame.id(), frame.extended()), 1, Integer::sum);
+            }
+        });
+        bus.bench.armAt(500).at(1000, this::charging).runMs(1500);
+        bus.bench.board.close();
+        assertEquals(bus.adapter.sent.stream().map(AdapterSim.Sent::frame).toList(), sent);
+        assertEquals(RELEASED, sent.get(sent.size() - 1));
+        assertEquals(2, heard.size(), heard::toString);
+        heard.forEach((id, count) -> assertTrue(count > 20, heard::toString));
     }
 
     @Test

@@ -198,6 +198,9 @@ public final class CommissionCommand implements Callable<Integer> {
         try (Interruption interruption = new Interruption();
                 BringUpJournal journal = new BringUpJournal(out);
                 Recordings recordings = Recordings.into(out, pace())) {
+            if (bus != null) {
+                BusPorts.listen(bus, recordings);
+            }
             RecordState state = begin(vehicle, new RecordState(journal), Fingerprints.of(folder, boardFile, busFile));
             try (Pins pins = isRehearsal() ? new Loom(vehicle, wired, map, faults) : connect()) {
                 Loom loom = pins instanceof Loom simulated ? simulated : null;

@@ -1,6 +1,7 @@
 package sprag.bench.loop.bus;
 
 import java.util.List;
+import java.util.Set;
 import sprag.hal.Samples;
 import sprag.hal.board.InputPin;
 import sprag.hal.bus.BusEncoder;
@@ -9,6 +10,7 @@ import sprag.hal.bus.BusMap;
 import sprag.hal.bus.BusMessage;
 import sprag.hal.bus.CanFrame;
 import sprag.hal.bus.Codes;
+import sprag.supervisor.vocabulary.Signal;
 
 /** The other nodes of a simulated bus: they make frames of what the car's sensors show. */
 final class BusNodes {
@@ -17,11 +19,17 @@ final class BusNodes {
 
     private final List<BusMessage> messages;
     private final List<InputPin> inputs;
+    private final Set<Signal> sampled;
     private final long[] count;
     private final long[] otherCount;
     private final CanFrame[] last;
 
-    BusNodes(BusMap map) {
+    /** Nodes on a bus.
+     *
+     * @param sampled the signals that the car has; of others the nodes say zero, for nobody reads them
+     */
+    BusNodes(BusMap map, Set<Signal> sampled) {
+        this.sampled = sampled;
         messages = map.messages();
         inputs = map.pins().inputs();
         count = new long[messages.size()];
@@ -68,6 +76,9 @@ final class BusNodes {
     private long raw(BusField field, Samples samples, long nowNs) {
         InputPin pin = inputs.get(field.pin());
         Codes codes = field.codes();
+        if (!sampled.contains(pin.signal())) {
+            return 0;
+        }
         double value = samples.get(pin.signal());
         if (!(Double.isFinite(value)) || samples.ageNs(pin.signal(), nowNs) > OLD_NS) {
             return codes.unknownFrom() >= 0

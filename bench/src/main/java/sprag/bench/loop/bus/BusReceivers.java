@@ -10,6 +10,7 @@ import sprag.hal.bus.BusField;
 import sprag.hal.bus.BusMap;
 import sprag.hal.bus.BusMessage;
 import sprag.hal.bus.CanFrame;
+import sprag.hal.bus.FrameListener;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
 
@@ -76,7 +77,7 @@ final class BusReceivers {
                 sentNs[m] = nowNs;
                 if (listener != null) {
                     encoder.compose(m, sent[m], frame);
-                    listener.frame(frame, nowNs);
+                    listener.frame(frame, true, nowNs);
                 }
                 receive(m, nowNs);
             }

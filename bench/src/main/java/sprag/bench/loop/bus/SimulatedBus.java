@@ -17,6 +17,7 @@ import sprag.hal.bus.BusDecoder;
 import sprag.hal.bus.BusMap;
 import sprag.hal.bus.BusMessage;
 import sprag.hal.bus.CanFrame;
+import sprag.hal.bus.FrameListener;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
@@ -43,7 +44,7 @@ public final class SimulatedBus implements Device, PinSink {
     private final CanFrame other = new CanFrame();
     private final Queue<Late> late = new ArrayDeque<>();
     private final long[] dueNs;
-    private FrameListener listener = (frame, nowNs) -> {};
+    private FrameListener listener;
     private Samples into;
     private boolean begun;
     private String lost = "";
@@ -58,7 +59,7 @@ public final class SimulatedBus implements Device, PinSink {
         this.map = bus.map();
         this.faults = new BusFaults(map);
         this.decoder = new BusDecoder(map);
-        this.nodes = new BusNodes(map);
+        this.nodes = new BusNodes(map, car.samples());
         this.receivers = new BusReceivers(map, faults);
         car.tellChargers(receivers.orders);
         this.dueNs = new long[map.messages().size()];
@@ -70,11 +71,11 @@ public final class SimulatedBus implements Device, PinSink {
 
     /** Tells somebody of every frame from now on: those that the supervisor hears, and those that it sends.
      *
-     * @param who in the place of whoever was told before
+     * @param who beside whoever is told already
      */
     public void listen(FrameListener who) {
-        listener = who;
-        receivers.listen(who);
+        listener = listener == null ? who : listener.and(who);
+        receivers.listen(listener);
     }
 
     /** Lets a fault come.
@@ -184,7 +185,9 @@ public final class SimulatedBus implements Device, PinSink {
     }
 
     private void deliver(CanFrame which, long nowNs) {
-        listener.frame(which, nowNs);
+        if (listener != null) {
+            listener.frame(which, false, nowNs);
+        }
         decoder.accept(which, nowNs, this);
     }
 

@@ -1,19 +1,15 @@
 package sprag.bench.loop.record;
 
-import java.io.BufferedOutputStream;
-import java.io.DataOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.ByteBuffer;
-import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.function.LongSupplier;
-import java.util.zip.CRC32;
-import java.util.zip.CheckedOutputStream;
-import java.util.zip.Deflater;
 import sprag.hal.TickListener;
+import sprag.hal.bus.CanFrame;
+import sprag.hal.bus.FrameListener;
 import sprag.supervisor.Supervisor;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
@@ -22,12 +18,13 @@ import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
- * Writes every tick into a file. The loop only fills a block; packing and writing happen on a thread of its own.
+ * Writes every tick into a file, and every frame of a data bus. The loop only fills a block; packing and writing happen on a thread of
+ * its own. Frames may come on another thread than ticks.
  *
  * <p>When the disk is full or too slow the recording ends there and {@link #close} says so; the loop is never held up. What
  * was written before can be read.
  */
-public final class Recorder implements TickListener, AutoCloseable {
+public final class Recorder implements TickListener, FrameListener, AutoCloseable {
     private static final int VALUES = Signal.COUNT + Output.COUNT;
     private static final ColumnBlock COLUMNS = new ColumnBlock(VALUES + 1);
     /** Waking the writer costs more than packing a block, so that a fast simulation hands over some at once. */
@@ -36,6 +33,8 @@ public final class Recorder implements TickListener, AutoCloseable {
     private static final long LONGEST_WAIT_NS = 200_000_000;
 
     private static final int BATCHES = 16;
+    /** A busy bus of 1000 kbit/s fills them in a third of a second. */
+    private static final int FRAMES_PER_BATCH = 4000;
     /** How long the end of a recording at real pace waits for the disk. */
     static final long END_WITHIN_MS = 2000;
 
@@ -46,6 +45,17 @@ public final class Recorder implements TickListener, AutoCloseable {
         private final long[] states = new long[BLOCKS_PER_BATCH * Layout.TICKS_PER_BLOCK];
         private final double[] values = new double[VALUES * states.length];
         private int ticks;
+        /** Made for the first frame: few recordings have any. */
+        private long[] frameRows = {};
+
+        private int frames;
+
+        void add(CanFrame frame, boolean sent, long timeNs) {
+            if (frameRows.length == 0) {
+                frameRows = new long[FrameRows.COLUMNS * FRAMES_PER_BATCH];
+            }
+            FrameRows.put(frameRows, FrameRows.COLUMNS * frames++, frame, sent, timeNs);
+        }
 
         /** The patterns of some ticks, one tick after another. */
         void copyTo(long[] rows, int from, int to) {
@@ -71,14 +81,16 @@ public final class Recorder implements TickListener, AutoCloseable {
     private final Pace pace;
     private final BlockingQueue<Batch> free = new ArrayBlockingQueue<>(BATCHES);
     private final BlockingQueue<Batch> full = new ArrayBlockingQueue<>(BATCHES + 1);
-    private final CheckedOutputStream checked;
-    private final DataOutputStream file;
+    private final BlockWriter file;
     private final Thread writer;
     private Batch batch;
     private final LongSupplier nowNs;
     private long handedOverNs;
+    private long zeroNs;
+    private boolean ended;
     private volatile IOException trouble;
     private volatile long lostTicks;
+    private volatile long lostFrames;
 
     /** Begins a recording.
      *
@@ -97,16 +109,7 @@ public final class Recorder implements TickListener, AutoCloseable {
         this.pace = pace;
         this.nowNs = nowNs;
         handedOverNs = nowNs.getAsLong();
-        checked = new CheckedOutputStream(new BufferedOutputStream(Files.newOutputStream(path)), new CRC32());
-        file = new DataOutputStream(checked);
-        byte[] bytes = heading.toBytes();
-        CRC32 crc = new CRC32();
-        crc.update(bytes);
-        file.write(Layout.MAGIC);
-        file.writeInt(bytes.length);
-        file.writeInt((int) crc.getValue());
-        file.write(bytes);
-        file.flush();
+        file = new BlockWriter(path, heading, COLUMNS);
         for (int i = 0; i < BATCHES; i++) {
             free.add(new Batch());
         }
@@ -116,8 +119,30 @@ public final class Recorder implements TickListener, AutoCloseable {
         writer.start();
     }
 
+    /** Counts the times of frames from here.
+     *
+     * @param beginNs when the recording begins, on the clock of the frames
+     * @return this
+     */
+    public Recorder startingAt(long beginNs) {
+        zeroNs = beginNs;
+        return this;
+    }
+
     @Override
-    public void ticked(long tick, Readings in, Commands out) {
+    public synchronized void frame(CanFrame frame, boolean sent, long nowNs) {
+        if (batch == null) {
+            lostFrames += ended ? 0 : 1;
+            return;
+        }
+        batch.add(frame, sent, nowNs - zeroNs);
+        if (batch.frames == FRAMES_PER_BATCH) {
+            handOver();
+        }
+    }
+
+    @Override
+    public synchronized void ticked(long tick, Readings in, Commands out) {
         if (batch == null) {
             lostTicks++;
             return;
@@ -136,7 +161,7 @@ public final class Recorder implements TickListener, AutoCloseable {
     }
 
     private void handOver() {
-        if (batch != null && batch.ticks > 0) {
+        if (batch != null && batch.ticks + batch.frames > 0) {
             full.add(batch);
             batch = nextFree();
             handedOverNs = nowNs.getAsLong();
@@ -154,71 +179,56 @@ public final class Recorder implements TickListener, AutoCloseable {
     }
 
     private void write() {
-        Deflater deflater = new Deflater(Deflater.BEST_SPEED);
-        deflater.setStrategy(Deflater.HUFFMAN_ONLY);
         long firstTick = 0;
-        ByteBuffer plain = ByteBuffer.allocate(COLUMNS.worstBytes(Layout.TICKS_PER_BLOCK));
-        byte[] packed = new byte[plain.capacity() + 1024];
+        long firstFrame = 0;
         long[] rows = new long[COLUMNS.count() * Layout.TICKS_PER_BLOCK];
         try {
             for (Batch next = full.take(); next != END; next = full.take()) {
-                for (int from = 0; from < next.ticks && trouble == null; from += Layout.TICKS_PER_BLOCK) {
-                    int to = Math.min(from + Layout.TICKS_PER_BLOCK, next.ticks);
-                    next.copyTo(rows, from, to);
-                    COLUMNS.write(rows, to - from, plain.clear());
-                    writeBlock(firstTick, plain.flip(), deflater, packed);
-                    firstTick += to - from;
+                try {
+                    firstFrame = writeFrames(next, firstFrame);
+                    firstTick = writeTicks(next, firstTick, rows);
+                    file.flush();
+                } catch (IOException e) {
+                    trouble = e;
                 }
-                flush();
                 next.ticks = 0;
+                next.frames = 0;
                 free.add(next);
             }
             writeEnd(firstTick);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
-        } finally {
-            deflater.end();
         }
+    }
+
+    private long writeFrames(Batch batch, long first) throws IOException {
+        int from = 0;
+        while (from < batch.frames && trouble == null) {
+            int to = Math.min(from + Layout.FRAMES_PER_BLOCK, batch.frames);
+            long[] rows = Arrays.copyOfRange(batch.frameRows, from * FrameRows.COLUMNS, to * FrameRows.COLUMNS);
+            file.frames(rows, to - from, first + from);
+            from = to;
+        }
+        return first + from;
+    }
+
+    private long writeTicks(Batch batch, long first, long[] rows) throws IOException {
+        int from = 0;
+        while (from < batch.ticks && trouble == null) {
+            int to = Math.min(from + Layout.TICKS_PER_BLOCK, batch.ticks);
+            batch.copyTo(rows, from, to);
+            file.ticks(rows, to - from, first + from);
+            from = to;
+        }
+        return first + from;
     }
 
     /** Only a recording from which nothing is missing gets an end. */
-    private void writeEnd(long ticks) {
+    private void writeEnd(long all) {
         try {
             if (trouble().isEmpty()) {
-                file.writeInt(Layout.END_MARK);
-                file.writeLong(ticks);
-                file.writeInt((int) checked.getChecksum().getValue());
+                file.end(all);
             }
-        } catch (IOException e) {
-            trouble = e;
-        }
-    }
-
-    private void writeBlock(long firstTick, ByteBuffer plain, Deflater deflater, byte[] packed) {
-        deflater.reset();
-        deflater.setInput(plain.array(), 0, plain.limit());
-        deflater.finish();
-        int length = 0;
-        while (!deflater.finished()) {
-            length += deflater.deflate(packed, length, packed.length - length);
-        }
-        ByteBuffer sizes = ByteBuffer.allocate(Layout.BLOCK_HEAD_BYTES - Integer.BYTES);
-        sizes.putInt(length).putInt(plain.limit()).putLong(firstTick);
-        CRC32 crc = new CRC32();
-        crc.update(sizes.flip());
-        crc.update(packed, 0, length);
-        try {
-            file.write(sizes.array());
-            file.writeInt((int) crc.getValue());
-            file.write(packed, 0, length);
-        } catch (IOException e) {
-            trouble = e;
-        }
-    }
-
-    private void flush() {
-        try {
-            file.flush();
         } catch (IOException e) {
             trouble = e;
         }
@@ -230,7 +240,11 @@ public final class Recorder implements TickListener, AutoCloseable {
         if (seen != null) {
             return "the recording is cut short: " + seen.getMessage();
         }
-        return lostTicks > 0 ? lostTicks + " ticks are missing: the disk was too slow" : "";
+        if (lostTicks + lostFrames == 0) {
+            return "";
+        }
+        String frames = lostFrames > 0 ? " and " + lostFrames + " frames" : "";
+        return lostTicks + " ticks" + frames + " are missing: the disk was too slow";
     }
 
     /** Writes what is left and closes the file.
@@ -239,8 +253,11 @@ public final class Recorder implements TickListener, AutoCloseable {
      */
     @Override
     public void close() {
-        handOver();
-        batch = null;
+        synchronized (this) {
+            handOver();
+            batch = null;
+            ended = true;
+        }
         full.add(END);
         try {
             writer.join(pace == Pace.SIMULATED ? 0 : END_WITHIN_MS);

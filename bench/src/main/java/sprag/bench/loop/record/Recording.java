@@ -16,6 +16,8 @@ import java.util.zip.CheckedInputStream;
 import java.util.zip.DataFormatException;
 import java.util.zip.Inflater;
 import sprag.bench.cli.InputFile;
+import sprag.hal.bus.CanFrame;
+import sprag.hal.bus.FrameListener;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
@@ -34,6 +36,12 @@ public final class Recording implements AutoCloseable {
     private final Inflater inflater = new Inflater();
     private final ColumnBlock columns;
     private final long[] rows;
+    private final ColumnBlock frameColumns = new ColumnBlock(FrameRows.COLUMNS);
+    private final long[] frameRows = new long[FrameRows.COLUMNS * Byte.MAX_VALUE];
+    private final CanFrame frame = new CanFrame();
+    private FrameListener listener = FrameListener.NOBODY;
+    private long frames;
+    private long firstOfBlock;
     private int ticksInBlock;
     private int tickInBlock;
     private String missing = "";
@@ -146,64 +154,136 @@ public final class Recording implements AutoCloseable {
         return true;
     }
 
+    /** Tells somebody of every frame of a data bus while ticks are read, with its time from the beginning of the recording.
+     *
+     * @param who in the place of whoever was told before
+     */
+    public void listen(FrameListener who) {
+        listener = who;
+    }
+
+    /** How many frames of a data bus were read so far. All of them at the end. */
+    public long frames() {
+        return frames;
+    }
+
+    /** Goes over all ticks that are left; frames and what is missing are known then.
+     *
+     * @throws IOException when the disk cannot be read
+     */
+    void readToEnd() throws IOException {
+        Readings in = new Readings();
+        Commands out = new Commands();
+        boolean more = true;
+        while (more) {
+            more = next(in, out);
+        }
+    }
+
     private boolean nextBlock() throws IOException {
-        if (ended) {
-            return false;
+        while (!ended) {
+            ended = true;
+            byte[] first = file.readNBytes(Integer.BYTES);
+            int mark = first.length < Integer.BYTES ? 0 : ByteBuffer.wrap(first).getInt();
+            if (mark == Layout.END_MARK) {
+                return end();
+            }
+            byte[] plain = readBlock(mark == Layout.FRAMES_MARK ? file.readNBytes(Integer.BYTES) : first);
+            if (plain == null) {
+                return false;
+            }
+            if (mark != Layout.FRAMES_MARK) {
+                return takeTicks(plain);
+            }
+            if (!takeFrames(plain)) {
+                return false;
+            }
+            ended = false;
         }
-        ended = true;
-        byte[] head = file.readNBytes(Integer.BYTES);
-        if (head.length < Integer.BYTES) {
-            return cutOff();
-        }
-        if (ByteBuffer.wrap(head).getInt() == Layout.END_MARK) {
-            return end();
-        }
+        return false;
+    }
+
+    /** The unpacked bytes of a block; null where something is missing or damaged. */
+    private byte[] readBlock(byte[] head) throws IOException {
         byte[] rest = file.readNBytes(Layout.BLOCK_HEAD_BYTES - Integer.BYTES);
-        if (rest.length < Layout.BLOCK_HEAD_BYTES - Integer.BYTES) {
-            return cutOff();
+        if (head.length + rest.length < Layout.BLOCK_HEAD_BYTES) {
+            cutOff();
+            return null;
         }
         ByteBuffer sizes =
                 ByteBuffer.allocate(Layout.BLOCK_HEAD_BYTES).put(head).put(rest).flip();
         int packedBytes = sizes.getInt();
         int bytes = sizes.getInt();
+        firstOfBlock = sizes.getLong();
         if (packedBytes < 1 || packedBytes > SANE_BYTES || bytes < 1 || bytes > SANE_BYTES) {
-            return damaged("the next block claims " + bytes + " bytes");
+            damaged("the next block claims " + bytes + " bytes");
+            return null;
         }
         byte[] packed = file.readNBytes(packedBytes);
         if (packed.length < packedBytes) {
-            return cutOff();
+            cutOff();
+            return null;
         }
-        return takeBlock(sizes, bytes, packed);
-    }
-
-    private boolean takeBlock(ByteBuffer sizes, int bytes, byte[] packed) {
-        long firstTick = sizes.getLong();
         CRC32 crc = new CRC32();
         crc.update(sizes.array(), 0, Layout.BLOCK_HEAD_BYTES - Integer.BYTES);
         crc.update(packed);
         if ((int) crc.getValue() != sizes.getInt()) {
-            return damaged("the next block is damaged (check sum)");
+            damaged("the next block is damaged (check sum)");
+            return null;
         }
-        if (firstTick != tick + 1) {
-            return damaged("the next block begins with tick " + firstTick);
-        }
+        return unpack(packed, bytes);
+    }
+
+    private byte[] unpack(byte[] packed, int bytes) {
         byte[] plain = new byte[bytes];
         inflater.reset();
         inflater.setInput(packed);
         try {
-            int got = inflater.inflate(plain);
-            ticksInBlock = got == bytes ? columns.read(ByteBuffer.wrap(plain), rows) : 0;
-        } catch (DataFormatException | BufferUnderflowException | IndexOutOfBoundsException e) {
-            ticksInBlock = 0;
+            if (inflater.inflate(plain) == bytes) {
+                return plain;
+            }
+        } catch (DataFormatException e) {
+            damaged("the next block cannot be unpacked: " + e.getMessage());
+            return null;
         }
-        if (ticksInBlock < 1) {
-            ticksInBlock = 0;
-            tickInBlock = 0;
-            return damaged("the next block cannot be unpacked");
+        damaged("the next block cannot be unpacked");
+        return null;
+    }
+
+    private boolean takeTicks(byte[] plain) {
+        if (firstOfBlock != tick + 1) {
+            return damaged("the next block begins with tick " + firstOfBlock);
         }
         tickInBlock = 0;
+        ticksInBlock = rows(columns, plain, rows);
+        if (ticksInBlock < 1) {
+            return damaged("the next block cannot be unpacked");
+        }
         ended = false;
         return true;
+    }
+
+    private boolean takeFrames(byte[] plain) {
+        if (firstOfBlock != frames) {
+            return damaged("the next block begins with frame " + firstOfBlock + " of the data bus");
+        }
+        int count = rows(frameColumns, plain, frameRows);
+        for (int i = 0; i < count; i++) {
+            int at = i * FrameRows.COLUMNS;
+            FrameRows.get(frameRows, at, frame);
+            listener.frame(frame, FrameRows.isSent(frameRows, at), FrameRows.timeNs(frameRows, at));
+        }
+        frames += count;
+        return count > 0 || damaged("the next block cannot be unpacked");
+    }
+
+    /** How many rows a block holds; 0 when its columns are not whole. */
+    private static int rows(ColumnBlock columns, byte[] plain, long[] into) {
+        try {
+            return Math.max(0, columns.read(ByteBuffer.wrap(plain), into));
+        } catch (BufferUnderflowException | IndexOutOfBoundsException e) {
+            return 0;
+        }
     }
 
     private boolean end() throws IOException {

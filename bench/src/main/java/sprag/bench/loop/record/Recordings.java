@@ -5,6 +5,8 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import sprag.hal.Loop;
+import sprag.hal.bus.CanFrame;
+import sprag.hal.bus.FrameListener;
 import sprag.supervisor.Supervisor;
 import sprag.supervisor.vocabulary.Settings;
 
@@ -13,10 +15,10 @@ import sprag.supervisor.vocabulary.Settings;
  * is told, but never stops what is recorded. A tick never waits for the disk at real pace; beginning and ending do, at the longest for
  * {@link Recorder#END_WITHIN_MS}, so outputs are released before a recording is ended.
  */
-public final class Recordings implements AutoCloseable {
+public final class Recordings implements FrameListener, AutoCloseable {
     private final Path folder;
     private final Recorder.Pace pace;
-    private Recorder recorder;
+    private volatile Recorder recorder;
     private String trouble = "";
 
     private Recordings(Path folder, Recorder.Pace pace) {
@@ -52,10 +54,20 @@ public final class Recordings implements AutoCloseable {
             file = folder.resolve(name + "-" + n + ".sprag");
         }
         try {
-            recorder = new Recorder(file, vehicle, name, settings, supervisor, pace);
-            loop.listen(recorder);
+            Recorder begun = new Recorder(file, vehicle, name, settings, supervisor, pace)
+                    .startingAt(loop.clock().nowNs());
+            loop.listen(begun);
+            recorder = begun;
         } catch (IOException e) {
             trouble = "cannot record into " + file + ": " + e.getMessage();
+        }
+    }
+
+    @Override
+    public void frame(CanFrame frame, boolean sent, long nowNs) {
+        Recorder present = recorder;
+        if (present != null) {
+            present.frame(frame, sent, nowNs);
         }
     }
 

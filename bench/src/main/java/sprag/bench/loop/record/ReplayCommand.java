@@ -14,6 +14,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.Json;
+import sprag.hal.bus.CandumpText;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
 
@@ -27,6 +28,11 @@ public final class ReplayCommand implements Callable<Integer> {
     private static final int DIFFERENT = 1;
     private static final int UNREADABLE = 2;
 
+    @Option(
+            names = "--frames",
+            description = "print the frames of its data bus in the text form of candump and nothing else")
+    private boolean asFrames;
+
     @Spec
     private CommandSpec spec;
 
@@ -39,9 +45,14 @@ public final class ReplayCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Recording recording = new Recording(path)) {
-            Replay replay = new Replay(recording);
-            Optional<Replay.Difference> difference = replay.run();
-            tell(recording, replay, difference);
+            Optional<Replay.Difference> difference = Optional.empty();
+            if (asFrames) {
+                printFrames(recording);
+            } else {
+                Replay replay = new Replay(recording);
+                difference = replay.run();
+                tell(recording, replay, difference);
+            }
             if (recording.isDamaged()) {
                 return UNREADABLE;
             }
@@ -52,13 +63,33 @@ public final class ReplayCommand implements Callable<Integer> {
         }
     }
 
+    /** What is wrong with the recording goes beside the frames, which may be read by another program. */
+    private void printFrames(Recording recording) throws IOException {
+        PrintWriter out = out();
+        recording.listen((frame, sent, timeNs) -> out.println(CandumpText.write(timeNs, CandumpText.SOURCE, frame)));
+        recording.readToEnd();
+        out.flush();
+        PrintWriter err = spec.commandLine().getErr();
+        if (recording.frames() == 0) {
+            err.println("It holds no frame: it was made without a data bus.");
+        }
+        if (!recording.missing().isEmpty()) {
+            err.println(recording.missing());
+        }
+        err.flush();
+    }
+
+    private PrintWriter out() {
+        return spec.commandLine().getOut();
+    }
+
     private void tell(Recording recording, Replay replay, Optional<Replay.Difference> difference) throws IOException {
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         double tickS = recording.settings().get(Parameter.LOOP_TICK_MS) / 1000;
         if (json) {
             ObjectNode root = Json.object();
             root.put("vehicle", recording.vehicle()).put("title", recording.title());
-            root.put("ticks", replay.ticks()).put("missing", recording.missing());
+            root.put("ticks", replay.ticks()).put("frames", recording.frames()).put("missing", recording.missing());
             recording.without().forEach(row -> root.withArray("without").add(row.id()));
             difference.ifPresent(d -> root.putObject("difference")
                     .put("tick", d.tick())
@@ -70,11 +101,12 @@ public final class ReplayCommand implements Callable<Integer> {
         } else {
             out.printf(
                     Locale.ROOT,
-                    "%s, %s: %d ticks, %.2f s%n",
+                    "%s, %s: %d ticks, %.2f s%s%n",
                     recording.vehicle(),
                     recording.title(),
                     replay.ticks(),
-                    replay.ticks() * tickS);
+                    replay.ticks() * tickS,
+                    recording.frames() == 0 ? "" : ", " + recording.frames() + " frames of the data bus");
             if (!recording.without().isEmpty()) {
                 out.println("Without "
                         + recording.without().stream()

@@ -73,6 +73,7 @@ public final class Bench {
                 vehicle().settings(),
                 loop.supervisor(),
                 loop.loop());
+        loop.listenToBus(recordings);
         carMs = 0;
         recent.restart(loop.tickMs());
         history.restart();
@@ -202,6 +203,9 @@ public final class Bench {
     /** Releases every output and ends the recording, and the chip when there is one. */
     public void close() {
         session.device.release();
+        if (board() != null) {
+            board().device().close(); // its last frames belong into the recording
+        }
         recordings.close();
         chip.close();
     }

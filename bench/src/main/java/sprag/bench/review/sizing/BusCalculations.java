@@ -79,6 +79,7 @@ public final class BusCalculations {
         calculations.silence();
         calculations.wires();
         calculations.ranges();
+        calculations.unused();
         return calculations.all;
     }
 
@@ -260,6 +261,21 @@ public final class BusCalculations {
                     .otherwise(STOP, "a node at the far end answers a bit too late")
                     .source(LENGTHS);
         }
+    }
+
+    /** What the bus brings and the vehicle does not list is never read, and nobody would notice. */
+    private void unused() {
+        List<String> names = bus.map().pins().signals().stream()
+                .filter(signal -> !vehicle.settings().has(signal))
+                .map(Signal::key)
+                .toList();
+        String which = names.isEmpty() ? "" : " (" + String.join(", ", names) + ")";
+        begin("bus-unused", "the number of signals of the data bus that the vehicle does not read" + which, "signal", 0)
+                .formula("signals in the bus file that are neither in every vehicle nor in signals.fitted")
+                .gives(names.size(), "")
+                .atMost("none", 0)
+                .otherwise(CAUTION, "the supervisor does not know what the device tells; add them to signals.fitted")
+                .source("two files held against each other; no outside source is needed");
     }
 
     /** Each field must hold the greatest value that the vehicle can show or ask for. */

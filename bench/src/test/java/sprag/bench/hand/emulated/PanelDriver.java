@@ -59,6 +59,7 @@ final class PanelDriver implements WebSocket.Listener, AutoCloseable {
     void arm() {
         await("the armed board", SOON_NS, () -> {
             send("{\"do\":\"arm\",\"pack_absent\":true,\"cautions_taken\":true}");
+            pause(SPEAK_MS); // a page that sends too much is refused
             return isTold("armed: its outputs");
         });
     }
@@ -75,7 +76,8 @@ final class PanelDriver implements WebSocket.Listener, AutoCloseable {
         LockSupport.parkNanos(TimeUnit.MILLISECONDS.toNanos(ms));
     }
 
-    private void lever(String name, int to) {
+    /** Moves a lever of the simulated car. */
+    void lever(String name, int to) {
         send("{\"do\":\"lever\",\"lever\":\"" + name + "\",\"to\":" + to + "}");
     }
 

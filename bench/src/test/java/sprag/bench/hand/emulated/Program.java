@@ -36,7 +36,8 @@ final class Program implements AutoCloseable {
         }
     }
 
-    private static final long SOON_NS = 30_000_000_000L;
+    /** A watchdog against a hang: a bring-up of many questions takes its time on a busy machine. */
+    private static final long SOON_NS = 120_000_000_000L;
 
     private final Process started;
     private final StringBuffer said = new StringBuffer();

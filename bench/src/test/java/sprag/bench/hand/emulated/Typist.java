@@ -31,6 +31,12 @@ final class Typist {
         if (question.contains("Then press Enter")) {
             return "";
         }
+        if (question.contains("wire")) {
+            return "2.5";
+        }
+        if (question.contains("end ")) {
+            return "60";
+        }
         return question.contains("greatest voltage")
                 ? "0"
                 : question.contains("least resistance")

@@ -70,7 +70,7 @@ public final class FarPair implements MemoryPort.FarEnd {
         this.map = map;
         this.car = car;
         this.adapter = new AdapterSim(clock);
-        this.nodes = new BusNodes(map);
+        this.nodes = new BusNodes(map, car.samples());
         this.dueNs = new long[map.messages().size()];
         this.random = new Random(seed);
     }

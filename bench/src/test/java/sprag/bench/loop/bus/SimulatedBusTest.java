@@ -4,10 +4,12 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashSet;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.bus.BusFile;
 import sprag.bench.bus.BusReader;
 import sprag.bench.loop.ClosedLoop;
@@ -58,6 +60,19 @@ class SimulatedBusTest {
                             .orElse(0);
             assertEquals(expected, seen, 5 * count + 0.02 * Math.abs(expected) * Math.signum(count), signal.key());
         }
+    }
+
+    /** A device says more than the vehicle reads. What is read of it must not get lost with the rest. */
+    @Test
+    void messageWithASignalThatTheCarLacks_itsOtherSignalsAreKnown(@TempDir Path folder) throws Exception {
+        String text = Files.readString(Catalogue.installed().bus("van-pair"));
+        String changed = text.replace("\"charger_1_voltage_v\"", "\"charger_3_voltage_v\"");
+        BusFile more = BusReader.read(Files.writeString(folder.resolve("bus.toml"), changed), van);
+        ClosedLoop loop = ClosedLoop.on(van, more, 1);
+        run(loop, 1000);
+        assertTrue(more.map().pins().signals().contains(Signal.CHARGER_3_VOLTAGE_V));
+        assertTrue(loop.readings().isOn(Signal.CHARGER_1_OK));
+        assertEquals(0, loop.readings().get(Signal.CHARGER_1_CURRENT_A), 0.5);
     }
 
     @Test

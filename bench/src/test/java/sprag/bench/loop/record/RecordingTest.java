@@ -254,8 +254,8 @@ class RecordingTest {
 
     @ParameterizedTest(name = "{0}")
     @CsvSource(delimiter = '|', textBlock = """
-        sprag recording 2 | is a recording of format 2; this version reads format 3
-        sprag recording 4 | is a recording of format 4; this version reads format 3
+        sprag recording 2 | is a recording of format 2; this version reads the formats 3 to 4
+        sprag recording 5 | is a recording of format 5; this version reads the formats 3 to 4
         sprag recording x | is not a recording
         """)
     void otherFormat_refusedWithAWord(String magic, String says) {

@@ -50,6 +50,7 @@ class BusCalculationsTest {
         timeout_ms = 2000        | timeout_ms = 3001        | bus-silent-charger-1-command | longer than charger.silent_ms
         timeout_ms = 2000        | timeout_ms = 3001        | bus-goes-on-charger-1-command | longer than budget.pack_ms
         period_ms = 10@timeout_ms = 40@counter_start = 16 | period_ms = 10@timeout_ms = 251@counter_start = 16 | bus-goes-on-torque-command | longer than budget.torque_ms
+        signal = "charger_1_voltage_v" | signal = "charger_3_voltage_v" | bus-unused | the van has two chargers
         factor = 0.1             | factor = 0.001           | bus-range-inverter-state-bus-voltage | 64 V at most
         """)
     void oneMistake_checked_isFound(String old, String changed, String id, String because) throws Exception {
