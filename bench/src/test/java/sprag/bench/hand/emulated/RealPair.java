@@ -42,6 +42,8 @@ final class RealPair implements AutoCloseable {
         cable = new PseudoTerminals(folder);
         String[] parts = Files.readString(Catalogue.installed().bus("van-pair"))
                 .replaceFirst("(?m)^port = .*$", "port = \"" + cable.near() + "\"")
+                // A host that is busy with other things keeps the adapter waiting; that is not what is tried here.
+                .replace("timeout_ms = 150", "timeout_ms = 1000")
                 .split("(?=\\[\\[message]])");
         StringBuilder text = new StringBuilder(parts[0]);
         for (String message : List.of(parts).subList(1, parts.length)) {
