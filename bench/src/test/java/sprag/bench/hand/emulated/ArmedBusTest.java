@@ -37,7 +37,7 @@ class ArmedBusTest {
     private long fromMs;
 
     @AfterEach
-    void disconnect() throws Exception {
+    void disconnect() {
         if (pair != null) {
             pair.close();
         }

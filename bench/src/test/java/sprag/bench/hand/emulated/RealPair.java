@@ -1,6 +1,5 @@
 package sprag.bench.hand.emulated;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -111,9 +110,13 @@ final class RealPair implements AutoCloseable {
     }
 
     @Override
-    public void close() throws IOException, InterruptedException {
+    public void close() {
         listening = false;
-        thread.join();
+        try {
+            thread.join();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
         cable.close();
     }
 }
