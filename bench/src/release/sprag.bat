@@ -20,6 +20,8 @@ set "speed=-XX:+UseSerialGC -XX:TieredStopAtLevel=1"
 if "%~1"=="run" set "speed=-XX:+UseSerialGC"
 if "%~1"=="panel" set "speed=-XX:+UseSerialGC"
 if "%~1"=="prove" set "speed=-XX:+UseParallelGC"
+if "%~1"=="margin" set "speed=-XX:+UseParallelGC"
+if "%~1"=="speed" set "speed=-XX:+UseParallelGC"
 if "%~1"=="campaign" set "speed=-XX:+UseParallelGC"
 "%java%" %speed% --enable-native-access=ALL-UNNAMED -Djava.awt.headless=true "-Dsprag.home=%root%" -cp "%root%\bench\lib\*" sprag.bench.Sprag %*
 exit /b %ERRORLEVEL%

@@ -70,7 +70,7 @@ start() { # JAVA CLASS-PATH ARGUMENT...
     shift 2
     speed='-XX:+UseSerialGC -XX:TieredStopAtLevel=1'
     case ${1:-} in
-        prove | campaign | margin | prove-benchmark | explore-benchmark) speed=-XX:+UseParallelGC ;;
+        prove | campaign | margin | speed | prove-benchmark | explore-benchmark) speed=-XX:+UseParallelGC ;;
         panel) speed=-XX:+UseSerialGC ;;
         run) if plays_long "$@"; then speed=-XX:+UseParallelGC; fi ;;
     esac

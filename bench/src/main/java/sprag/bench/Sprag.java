@@ -45,6 +45,7 @@ import sprag.bench.review.CheckCommand;
 import sprag.bench.run.DemoCommand;
 import sprag.bench.run.RunCommand;
 import sprag.bench.run.ValueCommand;
+import sprag.bench.speed.SpeedCommand;
 import sprag.bench.trip.TripCommand;
 import sprag.bench.vehicle.BadInput;
 
@@ -85,6 +86,7 @@ public final class Sprag implements Runnable {
             new Named("prove", ProveCommand.class),
             new Named("campaign", CampaignCommand.class),
             new Named("margin", MarginCommand.class),
+            new Named("speed", SpeedCommand.class),
             new Named("matrix", MatrixCommand.class),
             new Named("key", KeyCommand.class),
             new Named("replay", ReplayCommand.class),

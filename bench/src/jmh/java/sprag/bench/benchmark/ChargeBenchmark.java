@@ -18,6 +18,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.ClosedLoop;
+import sprag.bench.speed.SevenEquations;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Signal;

@@ -18,6 +18,8 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import sprag.bench.car.Lever;
 import sprag.bench.loop.ClosedLoop;
+import sprag.bench.speed.DriveOff;
+import sprag.bench.speed.SevenEquations;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.bench.wired.WiredPlan;
@@ -36,7 +38,6 @@ import sprag.bench.wired.WiredRigs;
 @Fork(1)
 public class DriveBenchmark {
     private static final int SIMULATED_S = 10;
-    private static final int START_TICKS = 1000;
     private static final int TICKS = SIMULATED_S * 100;
 
     /** The vehicle. */
@@ -45,7 +46,7 @@ public class DriveBenchmark {
 
     private ClosedLoop loop;
     private ClosedLoop wired;
-    private int tick = START_TICKS;
+    private int tick = DriveOff.TICKS;
     private final SevenEquations equations = new SevenEquations();
 
     /** Starts the car and drives off.
@@ -55,20 +56,9 @@ public class DriveBenchmark {
     @Setup(Level.Trial)
     public void start() throws Exception {
         Vehicle read = VehicleReader.read(Path.of(System.getProperty("sprag.home", "."), "config/vehicles", vehicle));
-        loop = started(new ClosedLoop(read, 1));
-        wired = started(
+        loop = DriveOff.of(read);
+        wired = DriveOff.started(
                 WiredRigs.of(WiredPlan.of(read), read, null, 1, Set.of()).loop());
-    }
-
-    private static ClosedLoop started(ClosedLoop loop) {
-        for (int i = 0; i < START_TICKS; i++) {
-            StepBenchmark.Script.pull(loop.car(), i);
-            loop.tick();
-        }
-        if (loop.state() != sprag.supervisor.vocabulary.State.DRIVE_ENABLE) {
-            throw new IllegalStateException("the drive did not begin: " + loop.state());
-        }
-        return loop;
     }
 
     /** The closed loop; the pedal goes down and up every twenty seconds and the charge is kept up.

@@ -14,9 +14,9 @@ import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
-import sprag.bench.car.Lever;
-import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.ClosedLoop;
+import sprag.bench.speed.DriveOff;
+import sprag.bench.speed.PlainMachine;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.Supervisor;
@@ -54,20 +54,14 @@ public class StepBenchmark {
     @Setup(Level.Trial)
     public void record() throws Exception {
         Vehicle read = VehicleReader.read(Path.of(System.getProperty("sprag.home", "."), "config/vehicles", vehicle));
-        ClosedLoop loop = new ClosedLoop(read, 1);
+        ClosedLoop loop = DriveOff.of(read);
         supervisor = loop.supervisor();
-        for (int i = 0; i < 1000 + RECORDED_TICKS; i++) {
-            Script.pull(loop.car(), i);
+        for (int i = 0; i < RECORDED_TICKS; i++) {
             loop.tick();
-            if (i >= 1000) {
-                recorded[i - 1000] = new Readings();
-                recorded[i - 1000].copyFrom(loop.readings());
-            }
+            recorded[i] = new Readings();
+            recorded[i].copyFrom(loop.readings());
         }
         tick = loop.loop().ticks();
-        if (loop.state() != sprag.supervisor.vocabulary.State.DRIVE_ENABLE) {
-            throw new IllegalStateException("the recorded drive ended in " + loop.state());
-        }
     }
 
     /** The supervisor.
@@ -87,25 +81,5 @@ public class StepBenchmark {
     @Benchmark
     public int plainMachineStep() {
         return plain.step(recorded[(int) (tick++ & (RECORDED_TICKS - 1))]);
-    }
-
-    /** The levers of the recorded drive. */
-    static final class Script {
-        private Script() {}
-
-        static void pull(SimulatedCar car, int tick) {
-            switch (tick) {
-                case 20 -> {
-                    car.levers().set(Lever.KEY, 1);
-                    car.levers().set(Lever.BRAKE, 0.5);
-                }
-                case 60 -> car.levers().set(Lever.START, 1);
-                case 80 -> car.levers().set(Lever.START, 0);
-                case 600 -> car.levers().set(Lever.DIRECTION, 1);
-                case 640 -> car.levers().set(Lever.BRAKE, 0);
-                case 660 -> car.levers().set(Lever.PEDAL, 0.5);
-                default -> { }
-            }
-        }
     }
 }

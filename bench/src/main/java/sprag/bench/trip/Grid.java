@@ -29,7 +29,7 @@ record Grid(Row second, List<Curve> curves) {
     record Curve(double value, Search search, String trouble) {}
 
     /** Tries all. */
-    static Grid of(TripReport base, Question first, Question second, BooleanSupplier stop) {
+    static Grid of(TripReport base, Question first, Question second, Runnable each, BooleanSupplier stop) {
         Variation variation = new Variation(base.vehicle(), second.row());
         List<Curve> curves = new ArrayList<>();
         for (double value : second.values()) {
@@ -40,7 +40,7 @@ record Grid(Row second, List<Curve> curves) {
                 curves.add(new Curve(value, null, contradiction.getMessage()));
                 continue;
             }
-            curves.add(new Curve(value, Search.curve(base, changed, first, stop), ""));
+            curves.add(new Curve(value, Search.curve(base, changed, first, each, stop), ""));
         }
         return new Grid(second.row(), curves);
     }

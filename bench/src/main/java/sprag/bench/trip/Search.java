@@ -77,8 +77,8 @@ record Search(
     }
 
     /** Tries every value, and drives what was found whole. */
-    static Search of(TripReport base, Question question, BooleanSupplier stop) {
-        Search curve = curve(base, base.vehicle(), question, stop);
+    static Search of(TripReport base, Question question, Runnable each, BooleanSupplier stop) {
+        Search curve = curve(base, base.vehicle(), question, each, stop);
         double confirmed = Double.isNaN(curve.found) || stop.getAsBoolean()
                 ? Double.NaN
                 : confirm(
@@ -86,20 +86,28 @@ record Search(
         return new Search(curve.row, curve.figure, curve.target, curve.points, curve.followers, curve.found, confirmed);
     }
 
-    /** Tries every value on a vehicle that is similar to that of the report. */
-    static Search curve(TripReport base, Vehicle vehicle, Question question, BooleanSupplier stop) {
+    /**
+     * Tries every value on a vehicle that is similar to that of the report.
+     *
+     * @param each called after each value, in any thread
+     */
+    static Search curve(TripReport base, Vehicle vehicle, Question question, Runnable each, BooleanSupplier stop) {
         Variation variation = new Variation(vehicle, question.row());
         boolean charges =
                 question.figure().startsWith("wall") || question.figure().startsWith("charge");
         ExecutorService pool = Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
         List<Future<Point>> asked = new ArrayList<>();
         for (double value : question.values()) {
-            asked.add(pool.submit(() -> point(base, variation, question, value, charges, stop)));
+            asked.add(pool.submit(() -> {
+                Point point = point(base, variation, question, value, charges, stop);
+                each.run();
+                return point;
+            }));
         }
         List<Point> points = new ArrayList<>();
         try {
-            for (Future<Point> each : asked) {
-                points.add(each.get());
+            for (Future<Point> one : asked) {
+                points.add(one.get());
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();

@@ -4,6 +4,8 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.BooleanSupplier;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -14,6 +16,8 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.ProgressBar;
+import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Within;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.CarParameter;
@@ -146,10 +150,28 @@ public final class TripCommand implements Callable<Integer> {
             if (sought == null) {
                 return tell(report);
             }
-            return sought.second() == null
-                    ? tell(new SearchView(report, Search.of(report, sought.first(), interruption)))
-                    : tell(report, Grid.of(report, sought.first(), sought.second(), interruption));
+            return find(report, sought, interruption);
         }
+    }
+
+    private int find(TripReport report, SearchRequest sought, BooleanSupplier stop) {
+        int firsts = sought.first().values().size();
+        int count = sought.second() == null
+                ? firsts
+                : firsts * sought.second().values().size();
+        boolean shown = Terminal.interactive() && !json;
+        Search search = null;
+        Grid grid = null;
+        try (ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, count, "values")) {
+            AtomicInteger tried = new AtomicInteger();
+            Runnable each = () -> bar.accept(tried.incrementAndGet());
+            if (sought.second() == null) {
+                search = Search.of(report, sought.first(), each, stop);
+            } else {
+                grid = Grid.of(report, sought.first(), sought.second(), each, stop);
+            }
+        }
+        return search == null ? tell(report, grid) : tell(new SearchView(report, search));
     }
 
     private void told(PrintWriter print, Path page) {

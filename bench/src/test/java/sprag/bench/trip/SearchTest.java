@@ -23,8 +23,8 @@ class SearchTest {
     void cells_rangeSought_isFoundAndDrivenWhole() throws BadInput {
         TripReport base = base();
         double wantedKm = 1.1 * base.range().km();
-        Search search =
-                Search.of(base, new Search.Question(Parameter.PACK_CELLS, 30, 36, "range_km", wantedKm), () -> false);
+        Search search = Search.of(
+                base, new Search.Question(Parameter.PACK_CELLS, 30, 36, "range_km", wantedKm), () -> {}, () -> false);
         assertEquals(7, search.points().size());
         assertEquals(33, search.found(), 1, "a tenth more of 30 cells");
         assertEquals(wantedKm, search.confirmed(), 0.04 * wantedKm);
@@ -45,6 +45,7 @@ class SearchTest {
                 base,
                 new Search.Question(Parameter.PACK_CELLS, 30, 33, "range_km", wantedKm, 4),
                 new Search.Question(CarParameter.BODY_DRAG_AREA_M2, 1.3, 3.9, "range_km", wantedKm, 2),
+                () -> {},
                 () -> false);
         assertEquals(2, grid.driven().size());
         double slim = grid.driven().get(0).search().found();
@@ -61,7 +62,10 @@ class SearchTest {
     void mass_targetOutOfReach_tellsTheNearest() throws BadInput {
         TripReport base = base();
         Search search = Search.of(
-                base, new Search.Question(CarParameter.BODY_DRAG_AREA_M2, 1.2, 1.3, "range_km", 5000), () -> false);
+                base,
+                new Search.Question(CarParameter.BODY_DRAG_AREA_M2, 1.2, 1.3, "range_km", 5000),
+                () -> {},
+                () -> false);
         assertTrue(Double.isNaN(search.found()));
         String answer = new SearchView(base, search).answer();
         assertTrue(answer.startsWith("No value") && answer.contains("The nearest is 1.2"), answer);

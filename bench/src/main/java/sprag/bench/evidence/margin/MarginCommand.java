@@ -6,8 +6,13 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.function.BooleanSupplier;
+import java.util.function.Supplier;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -18,6 +23,7 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.Cores;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
+import sprag.bench.cli.Json;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
@@ -45,13 +51,16 @@ import sprag.bench.vehicle.VehicleArgument;
             "Examples: sprag margin parcel-van",
             "          sprag margin coupe drive-and-stop --cars 200 --out margins",
             "          sprag run coupe margins/drive-and-stop.worst-1.toml",
-            "          sprag margin coupe --limits"
+            "          sprag margin coupe --limits",
+            "          sprag margin coupe --shard 1/2 --out first",
+            "          sprag margin coupe --merge first second --out whole"
         })
 public final class MarginCommand implements Callable<Integer> {
     private static final String USUAL = "drive-and-stop";
     private static final int MARGIN_CARS = 1000;
     private static final int LIMIT_CARS = 40;
     private static final int FAULT_CARS = 10;
+    private static final Pattern SHARD = Pattern.compile("(\\d{1,7})/(\\d{1,7})");
     private static final long MOST_SEED = 999_999_999;
 
     @Mixin
@@ -92,6 +101,16 @@ public final class MarginCommand implements Callable<Integer> {
     @Option(names = "--only", paramLabel = "RUN", description = "with --faults: only runs whose name holds this")
     private String only = "";
 
+    @Option(names = "--shard", paramLabel = "I/N", description = "only every N-th car, beginning with the I-th")
+    private String shard = "";
+
+    @Option(
+            names = "--merge",
+            paramLabel = "DIR",
+            arity = "1..*",
+            description = "plays nothing but the drawing: joins the folders that all shares have written")
+    private List<Path> merge = List.of();
+
     @Option(names = "--json", description = "print the results as JSON and nothing else")
     private boolean json;
 
@@ -110,12 +129,28 @@ public final class MarginCommand implements Callable<Integer> {
                     spec.commandLine(),
                     "--faults plays the campaign: it goes without --limits and scenarios, --only with it");
         }
+        if ((limits || faults) && !(shard.isEmpty() && merge.isEmpty()) || !shard.isEmpty() && !merge.isEmpty()) {
+            throw new ParameterException(
+                    spec.commandLine(), "--shard goes without --merge, and both without --limits and --faults");
+        }
         Vehicle drawing = vehicle.read();
         List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), drawing)
                 .take(scenarioNames.isEmpty() ? List.of(USUAL) : scenarioNames);
         refuseSingleCars(scenarios);
-        Path out = OutFolder.open(outDir);
+        List<CarShare> shares = usage(() -> merge.stream().map(CarShare::read).toList());
+        if (!shares.isEmpty()) {
+            seed = shares.get(0).seed();
+            cars = shares.get(0).cars();
+        }
+        int[] part = part();
         Fleet fleet = new Fleet(drawing, seed, cars);
+        List<List<Verdicts>> joined = shares.isEmpty()
+                ? List.of()
+                : usage(() -> CarShare.join(CarShare.what(fleet, scenarios), scenarios, shares));
+        Path out = OutFolder.open(outDir);
+        if (part.length > 0) {
+            return share(scenarios, fleet, part, out);
+        }
         if (faults) {
             return faults(fleet, out);
         }
@@ -124,7 +159,7 @@ public final class MarginCommand implements Callable<Integer> {
         }
         long beganNs = System.nanoTime();
         try (Interruption stop = new Interruption()) {
-            List<Played> all = play(scenarios, fleet, stop);
+            List<Played> all = shares.isEmpty() ? play(scenarios, fleet, stop) : drawn(scenarios, fleet, joined);
             return tell(fleet, all, scenarios.size(), out, (System.nanoTime() - beganNs) / 1e9);
         }
     }
@@ -145,6 +180,75 @@ public final class MarginCommand implements Callable<Integer> {
             }
         }
         return all;
+    }
+
+    /** Which share of how many, empty for the whole. */
+    private int[] part() {
+        Matcher part = SHARD.matcher(shard);
+        boolean valid = part.matches()
+                && Integer.parseInt(part.group(1)) >= 1
+                && Integer.parseInt(part.group(1)) <= Integer.parseInt(part.group(2))
+                && Integer.parseInt(part.group(2)) <= cars;
+        if (!shard.isEmpty() && !valid) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--shard " + shard + " is not I/N with I from 1 to N and N up to the " + cars + " cars, e.g. 2/8");
+        }
+        return valid ? new int[] {Integer.parseInt(part.group(1)), Integer.parseInt(part.group(2))} : new int[0];
+    }
+
+    /** What a supplier gives; what it refuses is the user's mistake. */
+    private <T> T usage(Supplier<T> supplier) {
+        try {
+            return supplier.get();
+        } catch (IllegalArgumentException e) {
+            throw new ParameterException(spec.commandLine(), e.getMessage(), e);
+        }
+    }
+
+    private static List<Played> drawn(List<Scenario> scenarios, Fleet fleet, List<List<Verdicts>> joined) {
+        List<Played> all = new ArrayList<>();
+        for (int i = 0; i < scenarios.size(); i++) {
+            all.add(Played.drawn(scenarios.get(i), fleet, joined.get(i)));
+        }
+        return all;
+    }
+
+    /** Plays some of the cars. Nothing is judged of a part: that is done when all are joined. */
+    private int share(List<Scenario> scenarios, Fleet fleet, int[] part, Path out) {
+        List<Integer> numbers = CarShare.numbers(cars, part[0], part[1]);
+        List<Map<Integer, Verdicts>> played = new ArrayList<>();
+        boolean shown = Terminal.interactive() && !json;
+        int planned = scenarios.size() * numbers.size();
+        try (Interruption stop = new Interruption();
+                ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, planned, "cars")) {
+            for (Scenario scenario : scenarios) {
+                int before = played.size() * numbers.size();
+                List<Verdicts> each = Played.cars(scenario, fleet, numbers, done -> bar.accept(before + done), stop);
+                Map<Integer, Verdicts> byNumber = new TreeMap<>();
+                for (int i = 0; i < each.size(); i++) {
+                    byNumber.put(numbers.get(i), each.get(i));
+                }
+                played.add(byNumber);
+            }
+        }
+        CarShare share = new CarShare(seed, cars, part[0], part[1], CarShare.what(fleet, scenarios), played);
+        share.write(out);
+        PrintWriter terminal = spec.commandLine().getOut();
+        if (json) {
+            terminal.println(Json.object()
+                    .put("share", shard)
+                    .put("played", share.count())
+                    .put("planned", share.planned())
+                    .put("written_to", out.toString())
+                    .toPrettyString());
+        } else {
+            terminal.println("Share " + shard + ": " + share.count() + " of its " + share.planned()
+                    + " runs are played. --merge joins all shares and judges them.");
+            terminal.println("Written to " + out);
+        }
+        terminal.flush();
+        return share.count() == share.planned() ? ExitCode.WELL : ExitCode.FINDING;
     }
 
     /** The limits are tried in the first scenario; sound cars must pass it. */

@@ -22,18 +22,36 @@ import sprag.supervisor.vocabulary.Interlock;
  * @param cars what came of each car; fewer than the fleet has when it was interrupted
  */
 record Played(Scenario scenario, Fleet fleet, Verdicts drawn, List<Verdicts> cars) {
-    /** Plays it on every core.
+    /** Plays it with all cars.
      *
      * @param done told how many cars are done
      */
     static Played of(Scenario scenario, Fleet fleet, IntConsumer done, BooleanSupplier stop) {
-        Verdicts drawn = play(scenario, fleet.vehicle(), scenario.seed());
-        List<Verdicts> cars = Cores.each(
-                fleet.size(),
-                car -> play(scenario, fleet.vehicle().withCar(fleet.rows(car)), fleet.seed(car)),
+        List<Integer> all = CarShare.numbers(fleet.size(), 1, 1);
+        return drawn(scenario, fleet, cars(scenario, fleet, all, done, stop));
+    }
+
+    /** Plays the car as it is drawn, and takes what came of the others. */
+    static Played drawn(Scenario scenario, Fleet fleet, List<Verdicts> cars) {
+        return new Played(scenario, fleet, play(scenario, fleet.vehicle(), scenario.seed()), cars);
+    }
+
+    /** Plays some cars on every core.
+     *
+     * @param numbers which cars
+     * @param done told how many cars are done
+     * @return what came of them, in this order; fewer when it was interrupted
+     */
+    static List<Verdicts> cars(
+            Scenario scenario, Fleet fleet, List<Integer> numbers, IntConsumer done, BooleanSupplier stop) {
+        return Cores.each(
+                numbers.size(),
+                i -> {
+                    int car = numbers.get(i);
+                    return play(scenario, fleet.vehicle().withCar(fleet.rows(car)), fleet.seed(car));
+                },
                 done,
                 stop);
-        return new Played(scenario, fleet, drawn, cars);
     }
 
     private static Verdicts play(Scenario scenario, Vehicle car, long seed) {

@@ -10,7 +10,9 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.BooleanSupplier;
+import java.util.function.IntConsumer;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import sprag.bench.evidence.prove.promise.PromiseLimits;
@@ -40,6 +42,9 @@ record Necessity(List<Row> rows) {
             Parameter.RUNDOWN_WAIT_MS,
             Parameter.RUNDOWN_SPIN_MS);
 
+    /** How many things are tried. */
+    static final int TASKS = Interlock.values().length + 2 * WAITS.size();
+
     /**
      * One thing taken out or weakened.
      *
@@ -59,9 +64,11 @@ record Necessity(List<Row> rows) {
     /** Takes out each interlock in turn and weakens each wait.
      *
      * @param brokenAnyway promises that do not hold even with everything in place
+     * @param done told how many of {@link #TASKS} are done, in any thread
      * @param stop whether to give up; what was not tried is then not known
      */
-    static Necessity of(Settings settings, Set<String> brokenAnyway, int workers, BooleanSupplier stop)
+    static Necessity of(
+            Settings settings, Set<String> brokenAnyway, int workers, IntConsumer done, BooleanSupplier stop)
             throws InterruptedException {
         List<Callable<Row>> tasks = new ArrayList<>();
         for (Interlock row : Interlock.values()) {
@@ -71,10 +78,19 @@ record Necessity(List<Row> rows) {
             tasks.add(() -> explored(wait.key(), "", () -> weakened(settings, wait, -1, brokenAnyway, stop)));
             tasks.add(() -> explored(wait.key(), "", () -> weakened(settings, wait, 1, brokenAnyway, stop)));
         }
+        assert tasks.size() == TASKS : tasks.size();
         ExecutorService threads = Executors.newFixedThreadPool(workers);
+        AtomicInteger count = new AtomicInteger();
+        List<Callable<Row>> counted = tasks.stream()
+                .map(task -> (Callable<Row>) () -> {
+                    Row row = task.call();
+                    done.accept(count.incrementAndGet());
+                    return row;
+                })
+                .toList();
         try {
             List<Row> rows = new ArrayList<>();
-            for (Future<Row> each : threads.invokeAll(tasks)) {
+            for (Future<Row> each : threads.invokeAll(counted)) {
                 rows.add(each.get());
             }
             return new Necessity(together(rows));

@@ -69,7 +69,7 @@ public final class ProveBenchmark implements Callable<Integer> {
             proofS = Math.min(proofS, (System.nanoTime() - startNs) / 1e9);
         }
         long startNs = System.nanoTime();
-        Necessity.of(settings, Set.of(), cores, () -> false);
+        Necessity.of(settings, Set.of(), cores, done -> {}, () -> false);
         double necessityS = (System.nanoTime() - startNs) / 1e9;
         out.printf(
                 Locale.ROOT,

@@ -18,6 +18,7 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Within;
@@ -129,12 +130,12 @@ public final class ProveCommand implements Callable<Integer> {
 
     private Necessity needs(Vehicle vehicle, Proof proof, boolean watched, Interruption stop)
             throws InterruptedException {
-        if (watched) {
-            spec.commandLine().getErr().println("leaving out each interlock in turn ...");
-        }
         Set<String> brokenAnyway =
                 proof.broken().stream().map(Proof.Verdict::id).collect(Collectors.toSet());
-        return Necessity.of(vehicle.settings(), brokenAnyway, workers(), stop);
+        PrintWriter err = spec.commandLine().getErr();
+        try (ProgressBar bar = new ProgressBar(err, watched, Necessity.TASKS, "interlocks and waits left out")) {
+            return Necessity.of(vehicle.settings(), brokenAnyway, workers(), bar, stop);
+        }
     }
 
     private void tell(Vehicle vehicle, Proof proof, double provedS, Necessity needs, double neededS) {

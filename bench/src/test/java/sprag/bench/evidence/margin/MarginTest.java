@@ -6,14 +6,19 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.Sprag;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.loop.ClosedLoop;
@@ -89,7 +94,7 @@ class MarginTest {
                 WorstCar.scenario(played.scenario(), played.fleet(), spread.worst(), "the worst"));
         Scenario alone = scenario(file);
         ClosedLoop loop = ClosedLoop.on(alone.on(van), null, alone.seed());
-        RunResult result = new ScenarioRun(alone, loop).play("van", (step, ms) -> {}, java.util.List.of(), () -> false);
+        RunResult result = new ScenarioRun(alone, loop).play("van", (step, ms) -> {}, List.of(), () -> false);
         assertEquals(played.cars().get(spread.worst()), Verdicts.of(result));
         assertEquals(spread.quantile(0), result.judged().get(0).verdict().margin());
     }
@@ -159,6 +164,83 @@ class MarginTest {
         String page = Files.readString(folder.resolve("o/margin.html"));
         assertTrue(page.contains("start.worst-1.toml") && page.contains("the bus capacitance"), page);
         assertTrue(Files.exists(folder.resolve("o/start.worst-1.toml")));
+    }
+
+    private int margin(StringWriter err, String... words) throws Exception {
+        List<String> all = new ArrayList<>(List.of(
+                "margin",
+                CONFIG.resolve("vehicles/parcel-van").toString(),
+                start(1560).toString()));
+        all.addAll(List.of(words));
+        return Sprag.commandLine()
+                .setOut(new PrintWriter(new StringWriter()))
+                .setErr(new PrintWriter(err, true))
+                .execute(all.toArray(String[]::new));
+    }
+
+    private String folder(String name) {
+        return folder.resolve(name).toString();
+    }
+
+    private JsonNode result(String name) throws Exception {
+        ObjectNode node = (ObjectNode) new ObjectMapper()
+                .readTree(Files.readString(folder.resolve(name).resolve("margin.json")));
+        return node.without(List.of("written_to"));
+    }
+
+    @Test
+    void shares_joined_areTheWholeToTheLastBit() throws Exception {
+        StringWriter err = new StringWriter();
+        assertEquals(ExitCode.FINDING, margin(err, "--cars", "7", "--seed", "5", "--out", folder("all")));
+        assertEquals(
+                ExitCode.WELL,
+                margin(err, "--cars", "7", "--seed", "5", "--shard", "1/2", "--out", folder("a")),
+                "a share judges nothing");
+        assertEquals(ExitCode.WELL, margin(err, "--cars", "7", "--seed", "5", "--shard", "2/2", "--out", folder("b")));
+        assertEquals(
+                ExitCode.FINDING,
+                margin(err, "--out", folder("both"), "--merge", folder("b"), folder("a")),
+                err.toString());
+        assertEquals(result("all"), result("both"));
+        assertEquals("", err.toString());
+    }
+
+    @Test
+    void sharesThatAreNoWhole_areRefused_eachWithWhatIsWrong() throws Exception {
+        StringWriter err = new StringWriter();
+        margin(err, "--cars", "4", "--shard", "1/2", "--out", folder("a"));
+        margin(err, "--cars", "4", "--shard", "2/2", "--seed", "3", "--out", folder("foreign"));
+        assertEquals("", err.toString());
+        assertEquals(ExitCode.USAGE, margin(err, "--merge", folder("a"), folder("foreign")));
+        assertTrue(err.toString().contains("share 2/2 is of seed 3, 4 cars, not of seed 1"), err.toString());
+        assertTrue(err.toString().contains("share 2/2 is missing"), err.toString());
+        assertEquals(ExitCode.USAGE, margin(err, "--merge", folder("a"), folder("a")));
+        assertTrue(err.toString().contains("share 1/2 is there twice"), err.toString());
+        assertEquals(ExitCode.USAGE, margin(err, "--merge", folder("nothing")));
+        assertTrue(err.toString().contains("is not there"), err.toString());
+        Path file = folder.resolve("a").resolve(CarShare.NAME);
+        String text = Files.readString(file);
+        Files.writeString(file, text.replaceFirst("\\{\"car\":2", "{\"car\":3"));
+        assertEquals(ExitCode.USAGE, margin(err, "--merge", folder("a")));
+        assertTrue(err.toString().contains("share 1/2 is not whole, or is damaged: 2 of its 2 runs"), err.toString());
+        for (String damaged :
+                List.of("", "{}", "[", text.substring(0, 400), text.replace("\"of\":2", "\"of\":999999999"))) {
+            Files.writeString(file, damaged);
+            assertEquals(ExitCode.USAGE, margin(err, "--merge", folder("a")), damaged);
+        }
+        assertTrue(
+                err.toString().replaceAll("\\s+", " ").contains("is no share of margin, or is damaged"),
+                err.toString());
+        assertFalse(err.toString().contains("xception"), err.toString());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"0/2", "3/2", "1", "1/2/3", "-1/2", "1/1001", "9999999/9999999"})
+    void shardThatIsNone_isRefused(String shard) throws Exception {
+        StringWriter err = new StringWriter();
+        assertEquals(ExitCode.USAGE, margin(err, "--shard", shard));
+        assertTrue(err.toString().contains("is not I/N"), err.toString());
+        assertEquals(ExitCode.USAGE, margin(err, "--shard", "1/2", "--limits"));
     }
 
     @Test

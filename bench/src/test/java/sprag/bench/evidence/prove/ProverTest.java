@@ -145,7 +145,7 @@ class ProverTest {
     @Tag("long")
     @Test
     void interlocksAndWaits_eachTakenOutOrWeakened_somethingBreaks() throws Exception {
-        Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), 2, () -> false);
+        Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), 2, done -> {}, () -> false);
 
         assertEquals(
                 List.of(),

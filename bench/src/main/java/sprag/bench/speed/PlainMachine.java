@@ -1,10 +1,10 @@
-package sprag.bench.benchmark;
+package sprag.bench.speed;
 
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
 
 /** The baseline: what a builder would write first, one switch over an enum, with no checks worth the name. */
-final class PlainMachine {
+public final class PlainMachine {
     private enum Mode {
         REST,
         AWAKE,
@@ -18,7 +18,12 @@ final class PlainMachine {
     private Mode mode = Mode.REST;
     private int ticks;
 
-    int step(Readings in) {
+    /**
+     * One step.
+     *
+     * @return its state, so that nothing is optimised away
+     */
+    public int step(Readings in) {
         ticks++;
         boolean key = in.isOn(Signal.KEY_ON);
         boolean plug = in.isOn(Signal.PLUG_PRESENT);
@@ -28,7 +33,8 @@ final class PlainMachine {
         switch (mode) {
             case REST -> to(plug ? Mode.PLUGGED : key ? Mode.AWAKE : Mode.REST);
             case AWAKE -> to(!key ? Mode.REST : in.isOn(Signal.START_REQUEST) ? Mode.CHARGING_BUS : Mode.AWAKE);
-            case CHARGING_BUS -> to(!loops ? Mode.FAILED : busV > 0.95 * packV ? Mode.DRIVING : ticks > 300 ? Mode.FAILED : mode);
+            case CHARGING_BUS ->
+                to(!loops ? Mode.FAILED : busV > 0.95 * packV ? Mode.DRIVING : ticks > 300 ? Mode.FAILED : mode);
             case DRIVING -> to(!loops ? Mode.FAILED : plug || !key ? Mode.STOPPING : mode);
             case STOPPING -> to(Math.abs(in.get(Signal.PACK_CURRENT_A)) < 5 || ticks > 50 ? Mode.REST : mode);
             case PLUGGED -> to(plug ? mode : Mode.REST);

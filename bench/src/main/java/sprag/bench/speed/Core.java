@@ -1,0 +1,125 @@
+package sprag.bench.speed;
+
+import java.util.List;
+import java.util.Set;
+import java.util.function.DoubleSupplier;
+import sprag.bench.car.Lever;
+import sprag.bench.evidence.prove.explore.Explorer;
+import sprag.bench.evidence.prove.explore.Observer;
+import sprag.bench.evidence.prove.explore.Watched;
+import sprag.bench.evidence.prove.promise.Promise;
+import sprag.bench.evidence.prove.promise.Tick;
+import sprag.bench.loop.ClosedLoop;
+import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.Supervisor;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Readings;
+
+/**
+ * What the program computes all day, measured inside this process.
+ *
+ * @param rounds the best of so many counts
+ * @param work how much is done in a round; 1 is a tenth of a second to a second
+ */
+record Core(Vehicle vehicle, int rounds, double work) {
+    private static final int RECORDED_TICKS = 64;
+    private static final int STEPS = 2_000_000;
+    private static final int SIMULATED_S = 2_000;
+    private static final int TICKS_PER_S = 100;
+    private static final double NS_PER_S = 1e9;
+
+    /** A step of the supervisor, on readings recorded from a drive, beside a plain machine on the same. */
+    Figure step() {
+        ClosedLoop loop = DriveOff.of(vehicle);
+        Supervisor supervisor = loop.supervisor();
+        Readings[] recorded = new Readings[RECORDED_TICKS];
+        for (int i = 0; i < RECORDED_TICKS; i++) {
+            loop.tick();
+            recorded[i] = new Readings();
+            recorded[i].copyFrom(loop.readings());
+        }
+        long first = loop.loop().ticks();
+        Commands out = new Commands();
+        long[] tick = {first};
+        int steps = amount(STEPS);
+        double ns = NS_PER_S
+                / best(steps, () -> {
+                    for (int i = 0; i < steps; i++) {
+                        supervisor.step(tick[0], recorded[(int) (tick[0]++ & RECORDED_TICKS - 1)], out);
+                    }
+                    return out.get(sprag.supervisor.vocabulary.Output.TORQUE_REQUEST_NM);
+                });
+        PlainMachine plain = new PlainMachine();
+        double plainNs = NS_PER_S
+                / best(steps, () -> {
+                    int sum = 0;
+                    for (int i = 0; i < steps; i++) {
+                        sum += plain.step(recorded[i & RECORDED_TICKS - 1]);
+                    }
+                    return sum;
+                });
+        return new Figure("step of the supervisor", ns, 100, "ns", plainNs, "plain machine");
+    }
+
+    /** Supervisor and car in closed loop, the pedal going down and up. */
+    Figure loop() {
+        ClosedLoop loop = DriveOff.of(vehicle);
+        int seconds = amount(SIMULATED_S);
+        double rate = best(seconds, () -> {
+            for (int s = 0; s < seconds; s++) {
+                loop.car().levers().set(Lever.SOC, 0.7);
+                loop.car().levers().set(Lever.PEDAL, s / 10 % 2 == 0 ? 0.35 : 0.05);
+                for (int i = 0; i < TICKS_PER_S; i++) {
+                    loop.tick();
+                }
+            }
+            return loop.readings().get(sprag.supervisor.vocabulary.Signal.MOTOR_SPEED_RPM);
+        });
+        SevenEquations equations = new SevenEquations();
+        double plain = best(seconds, () -> equations.advance(seconds));
+        return new Figure("closed loop", rate, 25_000, "s/s", plain, "seven equations");
+    }
+
+    /** Every state of Logic on one core, beside the same with every promise watched. */
+    List<Figure> logic() {
+        double alone = explored(List.of());
+        double promised = explored(List.of(Promise.values()));
+        return List.of(
+                new Figure("Logic explored", alone / 1e6, 50, "M/s", Double.NaN, "one core"),
+                new Figure("Logic with promises", promised / 1e6, 25, "M/s", alone / 1e6, "without them"));
+    }
+
+    private double explored(List<Promise> promises) {
+        double best = 0;
+        for (int round = 0; round < rounds; round++) {
+            best = Math.max(
+                    best,
+                    Explorer.of(() -> new Watched<>(
+                                    new Tick(vehicle.settings(), vehicle.settings(), Set.of(), false),
+                                    promises,
+                                    List.<Observer<Tick>>of()))
+                            .explore()
+                            .size()
+                            .transitionsPerS());
+        }
+        return best;
+    }
+
+    private int amount(int whole) {
+        return Math.max(1, (int) (whole * work));
+    }
+
+    /** How many pieces are done in a second; the first round only warms up. */
+    private double best(int pieces, DoubleSupplier round) {
+        double best = 0;
+        double sum = 0;
+        for (int i = 0; i <= rounds; i++) {
+            long beganNs = System.nanoTime();
+            sum += round.getAsDouble();
+            double rate = pieces * NS_PER_S / Math.max(1, System.nanoTime() - beganNs);
+            best = i == 0 ? 0 : Math.max(best, rate);
+        }
+        assert !Double.isNaN(sum) : "what is computed is used, or it would not be computed";
+        return best;
+    }
+}
