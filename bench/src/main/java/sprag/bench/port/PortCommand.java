@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -15,14 +16,11 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
-import sprag.bench.cli.Trouble;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.Event;
 import sprag.bench.port.chip.Chip;
 import sprag.bench.port.chip.ChipProgram;
 import sprag.bench.port.chip.ChipProgram.Line;
-import sprag.bench.port.equal.Equality;
-import sprag.bench.port.equal.Speed;
 import sprag.bench.port.translate.Translation;
 import sprag.bench.run.ScenarioFiles;
 import sprag.bench.scenario.RunResult;
@@ -44,8 +42,6 @@ import sprag.supervisor.vocabulary.Parameter;
                     + " by itself."
         })
 public final class PortCommand implements Callable<Integer> {
-    private static final int MOST_SHOWN = 20;
-
     @Spec
     private CommandSpec spec;
 
@@ -60,26 +56,8 @@ public final class PortCommand implements Callable<Integer> {
             description = "quantities with single precision (float); decisions may then differ from Java")
     private boolean single;
 
-    @Option(
-            names = "--compare",
-            description =
-                    "play every scenario in Java and in C, as it is and disturbed, and every state of Logic; with --single"
-                            + " list each decision that differs with its limit; needs gcc")
-    private boolean compare;
-
-    @Option(
-            names = "--disturbed",
-            paramLabel = "TIMES",
-            defaultValue = "2",
-            description = "how often --compare plays each scenario with disturbed readings; default: ${DEFAULT-VALUE}")
-    private int disturbed;
-
-    @Option(
-            names = "--hostile",
-            paramLabel = "TICKS",
-            defaultValue = "0",
-            description = "how many ticks with hostile readings and no car --compare adds; default: ${DEFAULT-VALUE}")
-    private long hostileTicks;
+    @Mixin
+    private CompareOptions comparison = new CompareOptions();
 
     @Option(
             names = "--chip",
@@ -92,6 +70,7 @@ public final class PortCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         PrintWriter to = spec.commandLine().getOut();
+        comparison.check();
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = VehicleReader.readSupervised(catalogue.vehicle(vehicleName));
         Translation translation = new Translation(catalogue.home(), single);
@@ -101,9 +80,7 @@ public final class PortCommand implements Callable<Integer> {
         Path folder = OutFolder.open(out);
         files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
         to.println(translation.size() + " in " + files.size() + " files: " + folder);
-        if (compare) {
-            compare(translation, vehicle, folder, to);
-        }
+        comparison.compare(translation, vehicle, folder, single);
         if (!onChip.isEmpty()) {
             files.remove("fields.c");
             files.remove("fields.h");
@@ -111,68 +88,6 @@ public final class PortCommand implements Callable<Integer> {
         }
         to.flush();
         return ExitCode.WELL;
-    }
-
-    private void compare(Translation translation, Vehicle vehicle, Path folder, PrintWriter to) throws Exception {
-        Path built = folder.resolve("compared");
-        OutFolder.make(built);
-        Equality equality = new Equality(translation, vehicle, built);
-        List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), vehicle).take(List.of());
-        if (single) {
-            compareSingle(equality, scenarios, folder, to);
-            return;
-        }
-        Equality.Compared same = equality.compare(scenarios, new Equality.Amount(disturbed, hostileTicks), next -> {});
-        to.printf(
-                Locale.ROOT,
-                "Java and C are equal to the last bit: %d scenarios, %,d ticks, %d remembered numbers; Logic with %,d"
-                        + " states and %,d transitions%n",
-                scenarios.size(),
-                same.ticks(),
-                same.remembered(),
-                same.states(),
-                same.transitions());
-        to.flush();
-        Speed speed = equality.speed(new ScenarioFiles(Catalogue.installed(), vehicle)
-                .take(List.of("drive-and-stop"))
-                .get(0));
-        to.printf(
-                Locale.ROOT,
-                "One step of a drive, processor time by turns: Java %.0f ns, C (gcc -O2) %.0f ns, ratio %.2f. Java also"
-                        + " keeps the memory for people, which C leaves out.%n",
-                speed.javaNs(),
-                speed.cNs(),
-                speed.ratio());
-    }
-
-    private void compareSingle(Equality equality, List<Scenario> scenarios, Path folder, PrintWriter to)
-            throws Exception {
-        Equality.Rounded rounded = equality.compareSingle(scenarios, disturbed);
-        int differing = rounded.differences().size();
-        to.printf(
-                Locale.ROOT,
-                "Single precision beside Java: %d scenarios, %,d ticks; %,d decisions differ%n",
-                scenarios.size(),
-                rounded.ticks(),
-                differing);
-        rounded.differences().stream().limit(MOST_SHOWN).forEach(line -> to.println("  " + line));
-        if (differing > 0) {
-            Path list = folder.resolve("differences.txt");
-            OutFolder.write(list, String.join("\n", rounded.differences()) + "\n");
-            to.println("All of them: " + list);
-        }
-        rounded.most()
-                .forEach((output, away) -> to.printf(
-                        Locale.ROOT,
-                        "%-24s at most %.2g away; bound %.2g%n",
-                        output.key(),
-                        away,
-                        Equality.Rounded.bound(output)));
-        to.flush();
-        if (rounded.unexplained() > 0 || !rounded.beyond().isEmpty()) {
-            throw new Trouble("single precision: " + rounded.unexplained()
-                    + " decisions differ without a limit nearby; " + "beyond their bound: " + rounded.beyond());
-        }
     }
 
     private void chip(Vehicle vehicle, Path folder, Map<String, String> files, PrintWriter to) throws Exception {

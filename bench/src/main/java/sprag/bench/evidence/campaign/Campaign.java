@@ -70,7 +70,8 @@ final class Campaign {
                 Map.of(false, new ReferenceRun(vehicle, rig(), false), true, new ReferenceRun(vehicle, rig(), true));
     }
 
-    private FaultRig rig() {
+    /** A car at rest and what decides in it. */
+    FaultRig rig() {
         return CarParameter.hasRelays(vehicle)
                 ? RelayRig.of(vehicle, wires, seed)
                 : SupervisedRig.of(vehicle, bus, wires, seed);
@@ -143,14 +144,18 @@ final class Campaign {
 
     /** The same, with what the driver feels. */
     Felt feel(Run run, Consumer<FaultRig> watcher) {
-        ReferenceRun reference = references.get(run.moment().charging);
         FaultRig rig = rig();
         try (ChipSeat.Running chip = seat.beside(rig.base())) {
             assert chip != null;
-            FaultRun played = new FaultRun(vehicle, reference, rig);
-            FaultOutcome outcome = played.play(run.moment(), run.faults(), watcher);
-            return new Felt(outcome, played.isFelt());
+            return feel(run, rig, watcher);
         }
+    }
+
+    /** The same, with a rig at rest that {@link #rig} has made. */
+    Felt feel(Run run, FaultRig rig, Consumer<FaultRig> watcher) {
+        FaultRun played = new FaultRun(vehicle, references.get(run.moment().charging), rig);
+        FaultOutcome outcome = played.play(run.moment(), run.faults(), watcher);
+        return new Felt(outcome, played.isFelt());
     }
 
     /** Plays runs on every core.

@@ -44,11 +44,17 @@ public final class Coverage {
      */
     public static List<String> words(Translation translation, Vehicle vehicle, Vectors vectors, Path folder)
             throws IOException {
+        return words(translation, vehicle, vectors, folder, Compiled.NOTHING);
+    }
+
+    /** The same with what is compiled already. */
+    static List<String> words(Translation translation, Vehicle vehicle, Vectors vectors, Path folder, Compiled before)
+            throws IOException {
         if (Tool.GCC.find().isEmpty() || Tool.GCOV.find().isEmpty()) {
             return List.of("branches of Logic are not counted: that needs gcc and gcov (Debian: gcc)");
         }
         OutFolder.make(folder);
-        Twin twin = Twin.compile(translation, vehicle.settings(), folder);
+        Twin twin = Twin.compile(translation, vehicle.settings(), folder, before);
         HostProgram.count(folder, FILE, twin.files());
         try (HostProgram program = HostProgram.start(folder)) {
             VectorPlay.logic(vectors, program);

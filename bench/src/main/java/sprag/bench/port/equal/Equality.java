@@ -5,7 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.function.Consumer;
+import java.util.function.IntConsumer;
 import sprag.bench.cli.Trouble;
 import sprag.bench.port.translate.Translation;
 import sprag.bench.scenario.Scenario;
@@ -31,16 +31,14 @@ public final class Equality {
      * @param folder where to compile
      */
     public Equality(Translation translation, Vehicle vehicle, Path folder) {
-        this.vehicle = vehicle;
-        twin = Twin.compile(translation, vehicle.settings(), folder);
+        this(vehicle, Twin.compile(translation, vehicle.settings(), folder));
     }
 
-    /** How much is compared.
-     *
-     * @param disturbed how often each scenario is played with disturbed readings
-     * @param hostileTicks how many ticks with hostile readings and no car
-     */
-    public record Amount(int disturbed, long hostileTicks) {}
+    /** The same with what is compiled. */
+    Equality(Vehicle vehicle, Twin twin) {
+        this.vehicle = vehicle;
+        this.twin = twin;
+    }
 
     /** How much was compared.
      *
@@ -53,26 +51,18 @@ public final class Equality {
 
     /** Compares. Trouble when something differs, with the first tick or state and the field.
      *
-     * @param scenarios to be played as they are
-     * @param much how often each is played again with disturbed readings, and how many hostile ticks follow
-     * @param progress who is told what comes next
+     * @param plays what is played
+     * @param hostileTicks how many ticks with hostile readings and no car follow
+     * @param progress told how many plays are done
      */
-    public Compared compare(List<Scenario> scenarios, Amount much, Consumer<String> progress) throws IOException {
+    public Compared compare(Plays plays, long hostileTicks, IntConsumer progress) throws IOException {
         try (HostProgram program = HostProgram.start(twin.folder())) {
             if (!program.selfTest()) {
                 throw new Trouble("the self-test fails: this compiler does not compute as Java does");
             }
             Comparison comparison = new Comparison(program, twin.cells());
-            Material material = new Material(vehicle, twin.cells(), comparison::must);
-            for (Scenario scenario : scenarios) {
-                progress.accept(scenario.name());
-                for (int i = 0; i <= much.disturbed; i++) {
-                    material.play(scenario, i == 0 ? 0 : scenario.seed() * 1000 + i);
-                }
-            }
-            progress.accept("hostile readings");
-            new Hostile(vehicle, twin.cells(), comparison).play(scenarios, much.hostileTicks);
-            progress.accept("every state of Logic");
+            plays.play(new Material(vehicle, twin.cells(), comparison::must), progress);
+            new Hostile(vehicle, twin.cells(), comparison).play(plays.scenarios(), hostileTicks);
             WholeLogic logic = new WholeLogic(program, vehicle.settings());
             logic.differs().ifPresent(difference -> {
                 throw new Trouble("Java and C differ: " + difference);
@@ -108,18 +98,13 @@ public final class Equality {
 
     /** Compares the C in single precision with the Java in double precision.
      *
-     * @param scenarios to be played as they are
-     * @param disturbed how often each is played again with disturbed readings
+     * @param plays what is played
+     * @param progress told how many plays are done
      */
-    public Rounded compareSingle(List<Scenario> scenarios, int disturbed) throws IOException {
+    public Rounded compareSingle(Plays plays, IntConsumer progress) throws IOException {
         try (HostProgram program = HostProgram.start(twin.folder())) {
             SinglePrecision single = new SinglePrecision(twin, program);
-            Material material = new Material(vehicle, twin.cells(), single::take);
-            for (Scenario scenario : scenarios) {
-                for (int i = 0; i <= disturbed; i++) {
-                    material.play(scenario, i == 0 ? 0 : scenario.seed() * 1000 + i);
-                }
-            }
+            plays.play(new Material(vehicle, twin.cells(), single::take), progress);
             List<SinglePrecision.Difference> found = single.differences();
             long unexplained =
                     found.stream().filter(one -> one.limit().isEmpty()).count();

@@ -8,6 +8,7 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import sprag.bench.cli.OutFolder;
@@ -40,17 +41,26 @@ public final class HostProgram implements AutoCloseable {
      *
      * @param folder where to
      * @param files the sources by name
+     * @param before what is compiled already, perhaps of another vehicle
      */
-    public static void compile(Path folder, Map<String, String> files) {
+    static void compile(Path folder, Map<String, String> files, Compiled before) {
         OutFolder.make(folder);
-        files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
-        OutFolder.write(folder.resolve(NAME + ".c"), Translation.resource(NAME + ".c"));
+        Map<String, String> all = new LinkedHashMap<>(files);
+        all.putAll(program());
+        all.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
         List<String> words = new ArrayList<>(OPTIONS);
         words.addAll(STRICT);
         words.add("-c");
-        files.keySet().stream().filter(file -> file.endsWith(".c")).forEach(words::add);
-        words.add(NAME + ".c");
-        must(folder, words);
+        for (String file : all.keySet()) {
+            if (before.fits(file, all)) {
+                before.write(file, folder);
+            } else if (file.endsWith(".c")) {
+                words.add(file);
+            }
+        }
+        if (words.get(words.size() - 1).endsWith(".c")) {
+            must(folder, words);
+        }
         link(folder, files.keySet());
     }
 
@@ -83,7 +93,7 @@ public final class HostProgram implements AutoCloseable {
         List<String> words = new ArrayList<>(List.of(options));
         for (String file : files) {
             if (file.endsWith(".c")) {
-                words.add(file.replaceFirst("c$", "o"));
+                words.add(Compiled.objectOf(file));
             }
         }
         words.addAll(List.of(NAME + ".o", "-lm", "-o", NAME));

@@ -3,6 +3,7 @@ package sprag.bench.port.equal;
 import java.io.IOException;
 import java.util.List;
 import java.util.function.Consumer;
+import sprag.bench.evidence.campaign.CampaignRuns;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.port.translate.StateCell;
 import sprag.bench.scenario.Scenario;
@@ -14,7 +15,7 @@ import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
 
-/** Ticks to compare: scenarios as they are, and the same with disturbed readings. */
+/** Ticks to compare: scenarios and runs of the campaign as they are, and the same with disturbed readings. */
 final class Material {
     private final Vehicle vehicle;
     private final List<StateCell> cells;
@@ -40,12 +41,28 @@ final class Material {
      */
     void play(Scenario scenario, long seed) throws IOException {
         ClosedLoop loop = ClosedLoop.on(scenario.on(vehicle), scenario.about().bus(), scenario.seed());
+        Runnable end = listen(scenario.name(), loop, seed);
+        new ScenarioRun(scenario, loop).play(vehicle.name(), (step, at) -> {}, List.of(), () -> false);
+        end.run();
+    }
+
+    /** Plays a run of the campaign.
+     *
+     * @param runs of the vehicle
+     * @param index which one
+     * @param seed 0 for the readings as they are, another number to disturb them
+     */
+    void play(CampaignRuns runs, int index, long seed) {
+        runs.play(index, (name, loop) -> listen(name, loop, seed));
+    }
+
+    /** Listens to a loop that has not begun. What is returned is to be called after the last tick. */
+    private Runnable listen(String played, ClosedLoop loop, long seed) {
         Supervisor supervisor = seed == 0 ? loop.supervisor() : new Supervisor(vehicle.settings());
-        String name = scenario.name() + (seed == 0 ? "" : " disturbed by seed " + seed);
+        String name = played + (seed == 0 ? "" : " disturbed by seed " + seed);
         BatchMaker maker = new BatchMaker(name, supervisor, cells, to);
         loop.loop().listen(seed == 0 ? maker : disturbed(supervisor, maker, seed));
-        new ScenarioRun(scenario, loop).play(vehicle.name(), (step, at) -> {}, List.of(), () -> false);
-        maker.flush();
+        return maker::flush;
     }
 
     private static TickListener disturbed(Supervisor supervisor, BatchMaker maker, long seed) {

@@ -23,6 +23,13 @@ final class MutantHunt {
     /** One vehicle and what is decided again with each mistake. */
     private record Suspect(Twin twin, List<Batch> tape, List<Cases> cases, Wakes wakes) {}
 
+    /** What became of planted mistakes, in words.
+     *
+     * @param found those that made a difference somewhere
+     * @param undetected those that nothing has found
+     */
+    record Hunted(List<String> found, List<String> undetected) {}
+
     /** Adds a vehicle.
      *
      * @param equality its C, compiled
@@ -53,25 +60,24 @@ final class MutantHunt {
      * @param most how many
      * @param seed where chance starts
      * @param these which of them, by their words
-     * @return those that nothing has found, in words
+     * @return what became of each
      */
-    List<String> undetected(int most, long seed, Predicate<String> these) throws IOException {
+    Hunted plant(int most, long seed, Predicate<String> these) throws IOException {
         Twin first = suspects.get(0).twin;
         Map<String, String> code = new LinkedHashMap<>(first.files());
         code.keySet().removeAll(List.of("vehicle.c", "fields.c"));
-        List<String> undetected = new ArrayList<>();
+        Hunted hunted = new Hunted(new ArrayList<>(), new ArrayList<>());
         for (Mutants.Mutant mutant : Mutants.some(code, most, seed)) {
             if (!these.test(mutant.words())) {
                 continue;
             }
-            Path object = first.folder().resolve(mutant.file().replaceFirst("c$", "o"));
+            Path object = first.folder().resolve(Compiled.objectOf(mutant.file()));
             byte[] sound = Files.readAllBytes(object);
             OutFolder.write(first.folder().resolve(mutant.file()), mutant.text());
             HostProgram.compileAgain(first.folder(), mutant.file());
             byte[] planted = Files.readAllBytes(object);
-            if (suspects.stream().noneMatch(suspect -> isDetected(suspect, object.getFileName(), planted))) {
-                undetected.add(mutant.words());
-            }
+            boolean found = suspects.stream().anyMatch(suspect -> isDetected(suspect, object.getFileName(), planted));
+            (found ? hunted.found : hunted.undetected).add(mutant.words());
             OutFolder.write(first.folder().resolve(mutant.file()), first.files().get(mutant.file()));
             for (Suspect suspect : suspects) {
                 Files.write(suspect.twin.folder().resolve(object.getFileName()), sound);
@@ -79,7 +85,7 @@ final class MutantHunt {
         }
         suspects.forEach(suspect ->
                 HostProgram.link(suspect.twin.folder(), suspect.twin.files().keySet()));
-        return undetected;
+        return hunted;
     }
 
     private static boolean isDetected(Suspect suspect, Path object, byte[] planted) {

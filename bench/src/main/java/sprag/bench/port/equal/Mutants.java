@@ -32,6 +32,9 @@ final class Mutants {
     private static final Pattern PLACE = Pattern.compile(String.join(
             "|", SWAPS.keySet().stream().map(Pattern::quote).sorted().toList()));
 
+    /** Where a function begins. */
+    private static final Pattern HEAD = Pattern.compile("(?m)^[a-z].*?(\\w+)\\(.*\\{$");
+
     private Mutants() {}
 
     /**
@@ -39,7 +42,7 @@ final class Mutants {
      *
      * @param file where
      * @param text the whole file with the mistake
-     * @param words what it is, for people
+     * @param words the function, the line and the change in it; the same wherever the function stands
      */
     record Mutant(String file, String text, String words) {}
 
@@ -61,33 +64,41 @@ final class Mutants {
     }
 
     private static long draw(String words, long seed) {
-        return new Random(seed ^ words.replaceFirst(":\\d+:", ":").hashCode()).nextLong();
+        return new Random(seed ^ words.hashCode()).nextLong();
     }
 
     private static List<Mutant> of(String file, String text) {
         List<Mutant> found = new ArrayList<>();
         Matcher place = PLACE.matcher(text);
         while (place.find()) {
-            int line = (int) text.substring(0, place.start())
-                            .chars()
-                            .filter(c -> c == '\n')
-                            .count()
-                    + 1;
-            String whole = text.lines().skip(line - 1L).findFirst().orElse("").strip();
-            boolean code = !whole.startsWith("/*")
-                    && !whole.startsWith("*")
-                    && !whole.startsWith("for (")
-                    && !whole.startsWith("static const")
+            int begin = text.lastIndexOf('\n', place.start()) + 1;
+            String line = text.substring(begin, text.indexOf('\n', begin));
+            boolean code = !line.strip().startsWith("/*")
+                    && !line.strip().startsWith("*")
+                    && !line.strip().startsWith("for (")
+                    && !line.startsWith("static const")
                     && text.substring(0, place.start()).contains("{\n");
             if (code) {
                 String after = SWAPS.get(place.group());
+                String change = "{" + place.group().strip() + " made " + after.strip() + "}";
+                String changed = line.substring(0, place.start() - begin)
+                        + place.group().replace(place.group().strip(), change)
+                        + line.substring(place.end() - begin);
                 found.add(new Mutant(
                         file,
                         text.substring(0, place.start()) + after + text.substring(place.end()),
-                        file + ":" + line + ": \"" + place.group().strip() + "\" made \"" + after.strip() + "\" in "
-                                + whole));
+                        file + ", " + function(text, begin) + ": " + changed.strip()));
             }
         }
         return found;
+    }
+
+    private static String function(String text, int at) {
+        Matcher head = HEAD.matcher(text.substring(0, at));
+        String name = "no function";
+        while (head.find()) {
+            name = head.group(1);
+        }
+        return name;
     }
 }

@@ -19,11 +19,23 @@ import sprag.supervisor.vocabulary.Settings;
 record Twin(Settings settings, List<StateCell> cells, Map<String, String> files, Path folder) {
     /** Compiles it. */
     static Twin compile(Translation translation, Settings settings, Path folder) {
+        return compile(translation, settings, folder, Compiled.NOTHING);
+    }
+
+    /** Compiles what is not compiled already. */
+    static Twin compile(Translation translation, Settings settings, Path folder, Compiled before) {
         Map<String, String> files = new LinkedHashMap<>(translation.code());
         files.put("vehicle.c", translation.data(settings));
         files.putAll(translation.fieldFiles(settings));
-        HostProgram.compile(folder, files);
+        HostProgram.compile(folder, files, before);
         return new Twin(settings, translation.stateCells(settings), files, folder);
+    }
+
+    /** What was compiled, for another one. */
+    Compiled compiled() {
+        Map<String, String> all = new LinkedHashMap<>(files);
+        all.putAll(HostProgram.program());
+        return Compiled.in(folder, all);
     }
 
     /** Ticks that begin with what those of a tape have left behind, changed. */

@@ -9,6 +9,11 @@ final class Comments {
     private static final Pattern INLINE = Pattern.compile("\\{@(?:code|link|linkplain|literal|value)\\s+#?([^}]*)}");
     private static final Pattern ELEMENT = Pattern.compile("</?(?:p|pre|ul|ol|li|em|b|i|code)>");
 
+    /** A method of another class, as {@code LogicState#pack()}. */
+    private static final Pattern METHOD = Pattern.compile("\\b([A-Z]\\w+)#(\\w+)(?:\\([^)]*\\))?");
+
+    private static final int WIDTH = 110;
+
     private Comments() {}
 
     /** A comment in C.
@@ -32,6 +37,22 @@ final class Comments {
         return text.append(indent).append(" */\n").toString();
     }
 
+    /** Words of a row as a comment in C, in as many lines as they need.
+     *
+     * @param words on one line
+     * @param indent what stands before each line
+     */
+    static String ofWords(String words, String indent) {
+        StringBuilder doc = new StringBuilder();
+        int column = 0;
+        for (String word : words.split(" ")) {
+            boolean fits = column + word.length() < WIDTH;
+            doc.append(column == 0 ? "" : fits ? " " : "\n").append(word);
+            column = fits ? column + 1 + word.length() : word.length();
+        }
+        return of(doc.toString(), indent);
+    }
+
     private static List<String> lines(String doc) {
         List<String> lines = new ArrayList<>();
         if (doc == null) {
@@ -40,6 +61,8 @@ final class Comments {
         String plain = INLINE.matcher(doc).replaceAll("$1");
         plain = ELEMENT.matcher(plain).replaceAll("");
         plain = plain.replace("&gt;", ">").replace("&lt;", "<").replace("&amp;", "&");
+        plain = METHOD.matcher(plain).replaceAll("sprag_$1_$2");
+        plain = plain.replaceAll("\\bnull\\b", "SPRAG_NONE");
         plain = plain.replaceAll("(?m)^ *@param (\\w+) ", "$1: ").replaceAll("(?m)^ *@return ", "gives ");
         for (String line : plain.split("\n")) {
             String trimmed = line.stripTrailing();

@@ -8,10 +8,12 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import javax.lang.model.element.Element;
 import javax.lang.model.element.ElementKind;
+import javax.lang.model.element.Modifier;
 import javax.lang.model.element.TypeElement;
 import javax.lang.model.element.VariableElement;
 import javax.lang.model.type.TypeKind;
 import javax.lang.model.type.TypeMirror;
+import javax.lang.model.util.ElementFilter;
 import javax.lang.model.util.Elements;
 
 /** Writes what is the same for every vehicle: the rows of the enums and the shared constants. */
@@ -37,7 +39,8 @@ final class Rows {
         List<? extends Element> constants = constants(type);
         StringBuilder text = new StringBuilder("enum {\n");
         for (int i = 0; i < constants.size(); i++) {
-            text.append(Comments.of(elements.getDocComment(constants.get(i)), "    "));
+            String doc = Comments.of(elements.getDocComment(constants.get(i)), "    ");
+            text.append(doc.isEmpty() ? Comments.ofWords(words(type, i), "    ") : doc);
             text.append("    ")
                     .append(Names.constant(constants.get(i)))
                     .append(" = ")
@@ -74,6 +77,17 @@ final class Rows {
             text.append("_ROW_COUNT)];\n}\n");
         }
         return text.toString();
+    }
+
+    /** What a row says about itself to people. It does not go to the chip, but a reader of the C wants it. */
+    private String words(TypeElement type, int row) {
+        Object constant = live.type(type).getEnumConstants()[row];
+        return ElementFilter.fieldsIn(type.getEnclosedElements()).stream()
+                .filter(field -> !field.getModifiers().contains(Modifier.STATIC)
+                        && field.asType().toString().equals("java.lang.String"))
+                .map(field -> (String) live.get(field, constant))
+                .filter(words -> words != null && !words.isBlank())
+                .collect(Collectors.joining(": "));
     }
 
     private String member(VariableElement field) {

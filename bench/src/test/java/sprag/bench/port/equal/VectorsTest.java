@@ -90,7 +90,8 @@ class VectorsTest {
     @Test
     void branchesOfLogic_areAllTaken_butForThoseThatCannot() throws Exception {
         assumeTrue(Tool.GCOV.find().isPresent(), Tool.GCOV.missing());
-        List<String> words = Coverage.words(SharedTranslation.whole(), vehicle, vectors, folder.resolve("counted"));
+        List<String> words = Coverage.words(
+                SharedTranslation.whole(), vehicle, vectors, folder.resolve("counted"), SharedTwin.code());
         assertTrue(words.get(0).matches("1\\d\\d of 1\\d\\d branches of logic.c; the rest:"), words.get(0));
         assertTrue(words.stream().noneMatch(word -> word.contains("NOT CROSSED")), String.join("\n", words));
         assertTrue(words.size() < 20, String.join("\n", words));

@@ -125,28 +125,8 @@ class TranslationTest {
                 Stream.of("pow(", "exp(", "log(", "sin(", "malloc(", "printf(").noneMatch(all::contains));
     }
 
-    /** One change of a source: what stands there, and what shall stand there instead. */
-    private record Change(String file, String before, String after) {}
-
-    private static List<String> refused(Path folder, Change... changes) throws IOException {
-        Path from = CATALOGUE.home().resolve(Sources.PLACE);
-        Path to = folder.resolve(Sources.PLACE);
-        try (Stream<Path> all = Files.walk(from)) {
-            for (Path path : all.toList()) {
-                Path copy = to.resolve(from.relativize(path).toString());
-                if (Files.isDirectory(path)) {
-                    Files.createDirectories(copy);
-                } else {
-                    Files.copy(path, copy);
-                }
-            }
-        }
-        for (Change change : changes) {
-            Path changed = to.resolve("sprag/supervisor").resolve(change.file);
-            String text = Files.readString(changed);
-            assertTrue(text.contains(change.before), change.file + " has no " + change.before);
-            Files.writeString(changed, text.replace(change.before, change.after));
-        }
+    private static List<String> refused(Path folder, ChangedSources.Change... changes) throws IOException {
+        ChangedSources.write(folder, changes);
         return assertThrows(BadInput.class, () -> new Translation(folder, false)).problems().stream()
                 .map(Problem::message)
                 .toList();
@@ -165,15 +145,16 @@ class TranslationTest {
     void constructsThatCannotGo_areRefusedWithFileLineAndRemedy(@TempDir Path folder) throws Exception {
         List<String> told = refused(
                 folder,
-                new Change(
+                new ChangedSources.Change(
                         "gate/Gate.java",
                         "boolean vetoed = cutLoop(in, c);\n        vetoed |= torque(in, c);",
                         "boolean vetoed = cutLoop(in, c) | torque(in, c);"),
-                new Change("vocabulary/Bounds.java", "if (a > b) {", "if (Math.exp(a) > b) {"),
-                new Change(
+                new ChangedSources.Change("vocabulary/Bounds.java", "if (a > b) {", "if (Math.exp(a) > b) {"),
+                new ChangedSources.Change(
                         "logic/Logic.java", "permissions.forbidAll();", "permissions.forbidAll(); new Permissions();"),
-                new Change("vocabulary/Bounds.java", "if (a < b) {", "while (a > 2 * b) { a = b; }\n if (a < b) {"),
-                new Change(
+                new ChangedSources.Change(
+                        "vocabulary/Bounds.java", "if (a < b) {", "while (a > 2 * b) { a = b; }\n if (a < b) {"),
+                new ChangedSources.Change(
                         "drive/TorqueShaper.java", "if (sign == 0 ||", "if (p.toString().isEmpty() || sign == 0 ||"));
         assertTold(told, "Gate.java", "one changes what another", "into a variable of its own");
         assertTold(told, "Bounds.java", "the call Math.exp(a)", "last bits");
@@ -187,7 +168,8 @@ class TranslationTest {
     void methodsThatCallThemselves_areRefused(@TempDir Path folder) throws Exception {
         List<String> told = refused(
                 folder,
-                new Change("vocabulary/Bounds.java", "return b >= a ? b : Double.NaN;", "return greatest(b, a);"));
+                new ChangedSources.Change(
+                        "vocabulary/Bounds.java", "return b >= a ? b : Double.NaN;", "return greatest(b, a);"));
         assertTold(told, "Bounds.java", "calls itself", "a loop with a fixed end");
     }
 }

@@ -1,0 +1,156 @@
+package sprag.bench.port.equal;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.port.tool.Tool;
+import sprag.bench.run.ScenarioFiles;
+import sprag.bench.scenario.Scenario;
+import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
+
+/**
+ * Small mistakes in the C, one at a time. The build plants a few; {@code -Dport.mutants=100} plants a hundred, {@code -Dport.seed=N} others,
+ * {@code -Dport.mutants.like=REGEX} only some. What nothing finds must stand in {@code unnoticed.txt} with the reason.
+ */
+class PlantedMistakesTest {
+    private static final Catalogue CATALOGUE = Catalogue.installed();
+    private static final List<String> DRIVES = List.of("drive-and-stop", "reverse");
+    private static final List<String> SOME =
+            List.of("drive-and-stop", "charge-plug-pulled", "plugged-in-while-driving", "reverse", "data-bus-cut");
+    private static final int MUTANTS = Integer.getInteger("port.mutants", 6);
+    private static final long SEED = Long.getLong("port.seed", 17);
+    private static final String LIKE = System.getProperty("port.mutants.like", "");
+    /** Fewer are planted with one vehicle and few ticks. */
+    private static final boolean MANY = MUTANTS >= 50;
+
+    private static Vehicle van;
+    private static Twin twin;
+
+    @BeforeAll
+    static void compile(@TempDir Path folder) throws Exception {
+        assumeTrue(Tool.GCC.find().isPresent(), Tool.GCC.missing());
+        van = VehicleReader.read(CATALOGUE.vehicle("parcel-van"));
+        twin = SharedTwin.of(van, folder);
+    }
+
+    private static List<Scenario> scenarios(Vehicle vehicle, List<String> names) throws Exception {
+        return new ScenarioFiles(CATALOGUE, vehicle).take(names);
+    }
+
+    /** Half of the mistakes show only where a vehicle has what the others lack, so there are vehicles of all kinds. */
+    @Test
+    void plantedMistakes_areFound_butForThoseThatChangeNothing(@TempDir Path folder) throws Exception {
+        MutantHunt hunt = new MutantHunt();
+        hunt.add(new Equality(van, twin), scenarios(van, MANY ? SOME : DRIVES), MANY ? 20_000 : 2_000);
+        if (MANY) {
+            for (String name : List.of("coupe", "yard-cart")) {
+                Vehicle other = VehicleReader.read(CATALOGUE.vehicle(name));
+                Equality its = new Equality(other, SharedTwin.of(other, folder.resolve(name)));
+                hunt.add(its, scenarios(other, DRIVES), 20_000);
+            }
+            for (long seed = 1; seed <= 6; seed++) {
+                hunt.add(SharedTwin.of(anySettings(seed), folder.resolve("any" + seed)), 20_000);
+            }
+        }
+        assertEquals(Optional.empty(), hunt.sound());
+        MutantHunt.Hunted hunted =
+                hunt.plant(MUTANTS, SEED, Pattern.compile(LIKE).asPredicate());
+        System.out.println(hunted.found().size() + " of "
+                + (hunted.found().size() + hunted.undetected().size()) + " planted mistakes were found");
+        Map<String, String> explained = unnoticed();
+        List<String> unexplained = hunted.undetected().stream()
+                .filter(words -> !explained.containsKey(words))
+                .toList();
+        if (MANY) {
+            assertEquals("", String.join("\n", unexplained), "no reason stands in unnoticed.txt");
+            Set<String> wrong = hunted.found().stream()
+                    .filter(words ->
+                            explained.containsKey(words) && !hunted.undetected().contains(words))
+                    .collect(Collectors.toSet());
+            assertEquals(Set.of(), wrong, "found, though a reason why not stands in unnoticed.txt");
+        } else {
+            assertTrue(unexplained.size() <= MUTANTS / 2, String.join("\n", unexplained));
+        }
+    }
+
+    /** A reason that stays behind when its line has changed would hide another mistake. */
+    @Test
+    void reasons_eachNamesALineOfTheCode() throws Exception {
+        Map<String, String> code = new LinkedHashMap<>(twin.files());
+        code.keySet().removeAll(List.of("vehicle.c", "fields.c"));
+        Set<String> all = Mutants.some(code, Integer.MAX_VALUE, 0).stream()
+                .map(Mutants.Mutant::words)
+                .collect(Collectors.toSet());
+        assertTrue(all.size() > 500, "only " + all.size() + " mistakes can be planted");
+        assertEquals(
+                List.of(),
+                unnoticed().keySet().stream()
+                        .filter(words -> !all.contains(words))
+                        .toList());
+    }
+
+    /** Mistakes that nothing notices, with the reason. In the file the reason stands below each, after four blanks. */
+    private static Map<String, String> unnoticed() throws IOException {
+        Map<String, String> reasons = new TreeMap<>();
+        try (InputStream in = PlantedMistakesTest.class.getResourceAsStream("/sprag/bench/port/unnoticed.txt")) {
+            String mistake = "";
+            for (String line : new String(in.readAllBytes(), StandardCharsets.UTF_8).split("\n")) {
+                if (line.startsWith("    ")) {
+                    reasons.merge(mistake, line.strip(), (a, b) -> a + " " + b);
+                } else if (!line.isBlank() && !line.startsWith("#")) {
+                    mistake = line;
+                    reasons.put(mistake, "");
+                }
+            }
+        }
+        assertEquals(
+                List.of(),
+                reasons.keySet().stream().filter(m -> reasons.get(m).isEmpty()).toList(),
+                "no reason stands below them");
+        return reasons;
+    }
+
+    /** Values within their ranges and signals that no vehicle has together. */
+    private static Settings anySettings(long seed) {
+        Random chance = new Random(seed);
+        double[] values = new double[Parameter.COUNT];
+        for (Parameter parameter : Parameter.values()) {
+            double value = van.settings().get(parameter);
+            if (!parameter.choices().isEmpty()) {
+                value = chance.nextInt(parameter.choices().size());
+            } else if (chance.nextInt(8) == 0 && parameter != Parameter.LOOP_TICK_MS && parameter.max() < 1e9) {
+                value = parameter.min() + (parameter.max() - parameter.min()) * chance.nextInt(64) / 64;
+            } else if (chance.nextInt(3) == 0 && parameter != Parameter.LOOP_TICK_MS) {
+                double changed = value * (0.5 + chance.nextDouble());
+                value = Math.min(parameter.max(), Math.max(parameter.min(), Math.rint(changed * 8) / 8));
+            }
+            values[parameter.ordinal()] = value;
+        }
+        Set<Signal> fitted = EnumSet.allOf(Signal.class);
+        fitted.removeIf(signal -> signal.optional && chance.nextInt(3) == 0);
+        return Settings.of(values, fitted);
+    }
+}
