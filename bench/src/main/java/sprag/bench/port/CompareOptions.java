@@ -104,14 +104,14 @@ final class CompareOptions {
     }
 
     private void toTheLastBit(Equality equality, Plays plays, String played) throws IOException {
+        Equality.Compared same;
         try (ProgressBar bar = bar(plays)) {
-            Equality.Compared same = equality.compare(plays, hostileTicks, bar);
-            bar.close();
-            say(
-                    "Java and C are equal to the last bit: %s, %,d ticks, %d remembered numbers; Logic with %,d states and"
-                            + " %,d transitions%n",
-                    played, same.ticks(), same.remembered(), same.states(), same.transitions());
+            same = equality.compare(plays, hostileTicks, bar);
         }
+        say(
+                "Java and C are equal to the last bit: %s, %,d ticks, %d remembered numbers; the gate alone with %,d orders;"
+                        + " Logic with %,d states and %,d transitions%n",
+                played, same.ticks(), same.remembered(), same.orders(), same.states(), same.transitions());
     }
 
     private void speed(Equality equality, Scenario drive) throws IOException {

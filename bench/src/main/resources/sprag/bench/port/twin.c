@@ -2,6 +2,7 @@
 #include "board.h"
 #include "fact.h"
 #include "fields.h"
+#include "gate.h"
 #include "logic.h"
 #include "conditioner.h"
 #include "permissions.h"
@@ -16,6 +17,7 @@ enum { MOST = 1024, MOST_CASES = 64, FACTS = sprag_Fact_ROW_COUNT, SIGNALS = spr
 
 static uint64_t told = 0;
 static double readings[MOST * SIGNALS];
+static double asked[MOST * OUTPUTS];
 static int64_t packed[MOST];
 static uint8_t facts[MOST * FACTS];
 static int64_t fields[SPRAG_FIELDS];
@@ -74,13 +76,17 @@ static void decide(const double *in) {
     tick++;
 }
 
-static void put_decided(void) {
+static void put_outputs(void) {
     double out[OUTPUTS];
     for (int32_t o = 0; o < OUTPUTS; o++) {
         out[o] = (double)sprag_Commands_get(&sprag_commands, o);
     }
-    int64_t state = sprag_LogicState_pack(sprag_Supervisor_state(&sprag_supervisor));
     put(out, sizeof(double), OUTPUTS);
+}
+
+static void put_decided(void) {
+    int64_t state = sprag_LogicState_pack(sprag_Supervisor_state(&sprag_supervisor));
+    put_outputs();
     put(&state, sizeof(state), 1);
 }
 
@@ -114,6 +120,23 @@ static void cases(uint32_t count) {
         put(&possible, sizeof(possible), 1);
         put_decided();
         put_fields();
+    }
+}
+
+/* The gate alone, from one tick to the next: what it leaves of the commands that it is given, and whether it has vetoed. */
+static void gate(uint32_t count) {
+    get(readings, sizeof(double), (size_t)count * SIGNALS);
+    get(asked, sizeof(double), (size_t)count * OUTPUTS);
+    for (uint32_t i = 0; i < count; i++) {
+        for (int32_t s = 0; s < SIGNALS; s++) {
+            sprag_Readings_set_double(&sprag_readings, s, (sprag_real)readings[(i * (uint32_t)SIGNALS) + (uint32_t)s]);
+        }
+        for (int32_t o = 0; o < OUTPUTS; o++) {
+            sprag_Commands_set_double(&sprag_commands, o, (sprag_real)asked[(i * (uint32_t)OUTPUTS) + (uint32_t)o]);
+        }
+        int64_t vetoed = sprag_Gate_check(sprag_supervisor.gate, &sprag_readings, &sprag_commands) ? 1 : 0;
+        put_outputs();
+        put(&vetoed, sizeof(vetoed), 1);
     }
 }
 
@@ -182,6 +205,9 @@ int main(void) {
             break;
         case 'L':
             logic(count);
+            break;
+        case 'G':
+            gate(count);
             break;
         case 'M':
             if (count > MOST_CASES) {

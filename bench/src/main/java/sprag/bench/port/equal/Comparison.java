@@ -83,6 +83,22 @@ final class Comparison {
         }
     }
 
+    /** The first difference in what the gate leaves of orders; empty when there is none. */
+    Optional<String> gate(List<GateOrders> orders) {
+        try {
+            program.begin();
+            for (GateOrders some : orders) {
+                String difference = program.differs(some);
+                if (!difference.isEmpty()) {
+                    return Optional.of("the gate alone: " + difference);
+                }
+            }
+            return Optional.empty();
+        } catch (IOException e) {
+            return Optional.of("the gate alone: the C has ended: " + e.getMessage());
+        }
+    }
+
     private Optional<String> differs(Cases.Result java, Cases.Result c, int i) {
         String at = "from a made-up memory: ";
         Optional<String> decided = compare(java.decided(), c.decided(), i, at);

@@ -21,6 +21,9 @@ public final class Equality {
     /** A share of the charge: sums of many small parts drift in single precision. */
     private static final double GAUGE_BOUND = 0.02;
 
+    /** A hundred thousand ticks. */
+    private static final int GATE_TIMES = 200;
+
     private final Vehicle vehicle;
     private final Twin twin;
 
@@ -46,8 +49,9 @@ public final class Equality {
      * @param states of Logic
      * @param transitions of Logic
      * @param remembered how many numbers of memory were compared
+     * @param orders how many the gate alone has checked
      */
-    public record Compared(long ticks, int states, long transitions, int remembered) {}
+    public record Compared(long ticks, int states, long transitions, int remembered, long orders) {}
 
     /** Compares. Trouble when something differs, with the first tick or state and the field.
      *
@@ -63,16 +67,20 @@ public final class Equality {
             Comparison comparison = new Comparison(program, twin.cells());
             plays.play(new Material(vehicle, twin.cells(), comparison::must), progress);
             new Hostile(vehicle, twin.cells(), comparison).play(plays.scenarios(), hostileTicks);
+            comparison.gate(GateOrders.of(vehicle.settings(), GATE_TIMES, 1)).ifPresent(Equality::differ);
             WholeLogic logic = new WholeLogic(program, vehicle.settings());
-            logic.differs().ifPresent(difference -> {
-                throw new Trouble("Java and C differ: " + difference);
-            });
+            logic.differs().ifPresent(Equality::differ);
             return new Compared(
                     comparison.ticks(),
                     logic.states(),
                     logic.transitions(),
-                    twin.cells().size());
+                    twin.cells().size(),
+                    (long) GATE_TIMES * GateOrders.TICKS);
         }
+    }
+
+    private static void differ(String difference) {
+        throw new Trouble("Java and C differ: " + difference);
     }
 
     /** What single precision does.

@@ -157,7 +157,7 @@ public final class HostProgram implements AutoCloseable {
      */
     Batch play(Batch batch) throws IOException {
         if (batch.fresh()) {
-            ask('R', 0, buffer(0));
+            begin();
         }
         int numbers = batch.ticks() * Signal.COUNT;
         ByteBuffer readings = buffer(numbers * Double.BYTES);
@@ -213,6 +213,33 @@ public final class HostProgram implements AutoCloseable {
             }
         }
         return new Cases.Result(possible, new Batch.Decided(outputs, states), after);
+    }
+
+    /** Makes everything as it is in a supervisor that was never asked. */
+    void begin() throws IOException {
+        ask('R', 0, buffer(0));
+    }
+
+    /** Lets the gate alone check orders, from one tick to the next. The first difference from the Java in words; empty for none. */
+    String differs(GateOrders orders) throws IOException {
+        ByteBuffer with = buffer((orders.readings().length + orders.asked().length) * Double.BYTES);
+        for (double reading : orders.readings()) {
+            with.putDouble(reading);
+        }
+        for (double order : orders.asked()) {
+            with.putDouble(order);
+        }
+        ask('G', orders.count(), with);
+        double[] left = new double[orders.left().length];
+        boolean[] vetoed = new boolean[orders.count()];
+        ByteBuffer answer = answer(orders.count() * (Output.COUNT + 1) * Double.BYTES);
+        for (int i = 0; i < orders.count(); i++) {
+            for (int output = 0; output < Output.COUNT; output++) {
+                left[i * Output.COUNT + output] = answer.getDouble();
+            }
+            vetoed[i] = answer.getLong() == 1;
+        }
+        return orders.differs(left, vetoed);
     }
 
     /** Puts everything that is remembered. */

@@ -42,6 +42,16 @@ final class JavaStep {
         supervisor.step(tick++, in, out);
     }
 
+    /** The same with a memory that may be impossible. Returns whether the step came to its end. */
+    boolean isPossible(long[] memory, int memoryFrom, double[] readings, int readingsFrom) {
+        try {
+            decide(memory, memoryFrom, readings, readingsFrom);
+            return true;
+        } catch (AssertionError | IndexOutOfBoundsException | NullPointerException e) {
+            return false; // the C must find it impossible too
+        }
+    }
+
     /** What is remembered now. */
     void memory(long[] into, int from) {
         for (int cell = 0; cell < holders.length; cell++) {

@@ -1,7 +1,9 @@
 package sprag.bench.port.equal;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
 import java.util.function.Consumer;
@@ -22,6 +24,9 @@ final class MadeUpMemory {
     private static final Pattern NUMBER = Pattern.compile("(?<![\\w.])\\d+\\.\\d+(?:[eE]-?\\d+)?(?![\\w.])");
     private static final Pattern ALONE = Pattern.compile("= -?(\\d+\\.\\d+(?:[eE]-?\\d+)?)[,;]");
     private static final Pattern WHOLE = Pattern.compile("= (\\d{1,9}),");
+
+    /** In how many places a limit is looked for. */
+    private static final int TRIES = 6;
 
     private final List<StateCell> cells;
     private final JavaStep step;
@@ -85,6 +90,9 @@ final class MadeUpMemory {
                             new long[now * cells.size()]));
             for (int i = 0; i < now; i++) {
                 one(cases, i, chance);
+                if (i % 2 == 1 && chance.nextBoolean()) {
+                    atLimit(cases, i, chance);
+                }
             }
             to.accept(cases);
         }
@@ -114,14 +122,38 @@ final class MadeUpMemory {
         decide(cases, i);
     }
 
-    private void decide(Cases cases, int i) {
-        boolean possible = true;
-        try {
-            step.decide(cases.before(), i * cells.size(), cases.readings(), i * Signal.COUNT);
-        } catch (AssertionError | IndexOutOfBoundsException | NullPointerException e) {
-            possible = false; // the C must find it impossible too
+    /** Puts both sides of a limit in the place of two ticks, if there is one between the second and the same with another number. */
+    private void atLimit(Cases cases, int i, SplittableRandom chance) {
+        int memory = cells.size();
+        LimitSearch.Start start = new LimitSearch.Start(
+                Arrays.copyOfRange(cases.before(), i * memory, (i + 1) * memory),
+                Arrays.copyOfRange(cases.readings(), i * Signal.COUNT, (i + 1) * Signal.COUNT));
+        LimitSearch search = new LimitSearch(step, cells, chance);
+        Change change = new Change(chance);
+        for (int tries = 0; tries < TRIES; tries++) {
+            int place = chance.nextInt(2) == 0 ? chance.nextInt(Signal.COUNT) : Signal.COUNT + chance.nextInt(memory);
+            if (place >= Signal.COUNT && !cells.get(place - Signal.COUNT).isQuantity()) {
+                continue;
+            }
+            double to = place < Signal.COUNT
+                    ? change.reading(Signal.values()[place])
+                    : change.quantity(start.number(place), change.number);
+            Optional<LimitSearch.Start[]> both = search.between(start, place, to);
+            if (both.isPresent()) {
+                for (int side = 0; side < 2; side++) {
+                    int at = i - 1 + side;
+                    System.arraycopy(both.get()[side].memory(), 0, cases.before(), at * memory, memory);
+                    System.arraycopy(both.get()[side].readings(), 0, cases.readings(), at * Signal.COUNT, Signal.COUNT);
+                    decide(cases, at);
+                }
+                return;
+            }
         }
-        cases.result().possible()[i] = possible;
+    }
+
+    private void decide(Cases cases, int i) {
+        cases.result().possible()[i] =
+                step.isPossible(cases.before(), i * cells.size(), cases.readings(), i * Signal.COUNT);
         step.commands().copyTo(cases.result().decided().outputs(), i * Output.COUNT);
         cases.result().decided().states()[i] = step.packed();
         step.memory(cases.result().after(), i * cells.size());

@@ -18,10 +18,12 @@ import sprag.bench.scenario.Scenario;
 
 /** Plants mistakes in the C, one at a time, and looks whether the comparison finds them. The code is the same for all vehicles. */
 final class MutantHunt {
+    private static final int GATE_TIMES = 16;
+
     private final List<Suspect> suspects = new ArrayList<>();
 
     /** One vehicle and what is decided again with each mistake. */
-    private record Suspect(Twin twin, List<Batch> tape, List<Cases> cases, Wakes wakes) {}
+    private record Suspect(Twin twin, List<Batch> tape, List<Cases> cases, Wakes wakes, List<GateOrders> gate) {}
 
     /** What became of planted mistakes, in words.
      *
@@ -43,11 +45,15 @@ final class MutantHunt {
     /** Adds values that no vehicle has. Their memories are made up from what the first vehicle has left behind. */
     void add(Twin twin, int cases) {
         List<Cases> made = twin.cases(suspects.get(0).tape, cases);
-        suspects.add(new Suspect(twin, List.of(), made, Wakes.of(twin.settings(), 17)));
+        suspects.add(new Suspect(twin, List.of(), made, Wakes.of(twin.settings(), 17), orders(twin)));
     }
 
     private void add(Twin twin, List<Batch> tape, int cases) {
-        suspects.add(new Suspect(twin, tape, twin.cases(tape, cases), Wakes.of(twin.settings(), 17)));
+        suspects.add(new Suspect(twin, tape, twin.cases(tape, cases), Wakes.of(twin.settings(), 17), orders(twin)));
+    }
+
+    private static List<GateOrders> orders(Twin twin) {
+        return GateOrders.of(twin.settings(), GATE_TIMES, 17);
     }
 
     /** The first difference without any mistake planted; there must be none. */
@@ -105,6 +111,7 @@ final class MutantHunt {
             Comparison comparison = new Comparison(program, twin.cells());
             return Stream.<Supplier<Optional<String>>>of(
                             () -> comparison.differs(suspect.wakes),
+                            () -> comparison.gate(suspect.gate),
                             () -> first(suspect.cases, comparison::differs),
                             () -> first(suspect.tape, comparison::differs),
                             () -> new WholeLogic(program, twin.settings()).differs())

@@ -1,0 +1,137 @@
+package sprag.bench.port.equal;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.SplittableRandom;
+import sprag.supervisor.gate.Gate;
+import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Settings;
+import sprag.supervisor.vocabulary.Signal;
+
+/**
+ * Orders that no sound supervisor gives, and what the gate in Java has made of them. In a whole step the gate hardly ever finds
+ * anything to veto, so that most of its branches would never be compared.
+ *
+ * @param count how many ticks in a row
+ * @param readings a number for each signal of each tick
+ * @param asked a number for each output of each tick
+ * @param left what the gate has left of them
+ * @param vetoed whether it has changed anything
+ */
+record GateOrders(int count, double[] readings, double[] asked, double[] left, boolean[] vetoed) {
+    /** As many go into one question. */
+    static final int TICKS = 512;
+
+    private static final int LONGEST_TICKS = 400;
+    private static final double MOVES = 0.01;
+
+    /** Orders to a gate that has seen nothing before the first of them.
+     *
+     * @param times how often 512 of them
+     * @param seed where chance starts
+     */
+    static List<GateOrders> of(Settings settings, int times, long seed) {
+        List<GateOrders> all = new ArrayList<>();
+        Maker maker = new Maker(settings, seed);
+        for (int i = 0; i < times; i++) {
+            all.add(maker.make());
+        }
+        return all;
+    }
+
+    /** Every number is held for a while, so that what lasts too long is seen too. */
+    private static final class Maker {
+        private final SplittableRandom chance;
+        private final Settings settings;
+        private final Gate gate;
+        private final double[] signals = new double[Signal.COUNT];
+        private final double[] outputs = new double[Output.COUNT];
+        private final int[] leftTicks = new int[Signal.COUNT + Output.COUNT];
+
+        Maker(Settings settings, long seed) {
+            this.settings = settings;
+            chance = new SplittableRandom(seed);
+            gate = new Gate(settings);
+        }
+
+        GateOrders make() {
+            GateOrders orders = new GateOrders(
+                    TICKS,
+                    new double[TICKS * Signal.COUNT],
+                    new double[TICKS * Output.COUNT],
+                    new double[TICKS * Output.COUNT],
+                    new boolean[TICKS]);
+            Readings in = new Readings();
+            Commands out = new Commands();
+            for (int tick = 0; tick < TICKS; tick++) {
+                move();
+                for (Signal signal : Signal.values()) {
+                    in.set(signal, signals[signal.ordinal()]);
+                }
+                for (Output output : Output.values()) {
+                    out.set(output, outputs[output.ordinal()]);
+                }
+                in.copyTo(orders.readings, tick * Signal.COUNT);
+                out.copyTo(orders.asked, tick * Output.COUNT);
+                orders.vetoed[tick] = gate.check(in, out);
+                out.copyTo(orders.left, tick * Output.COUNT);
+            }
+            return orders;
+        }
+
+        private void move() {
+            for (Signal signal : Signal.values()) {
+                if (isDue(signal.ordinal())) {
+                    signals[signal.ordinal()] =
+                            signal.isSwitch() ? yes() : quantity(signal.min, signal.max, signals[signal.ordinal()]);
+                }
+            }
+            for (Output output : Output.values()) {
+                if (isDue(Signal.COUNT + output.ordinal())) {
+                    outputs[output.ordinal()] = output.isSwitch() ? yes() : quantity(-1, 1, outputs[output.ordinal()]);
+                }
+            }
+        }
+
+        private boolean isDue(int place) {
+            if (leftTicks[place]-- > 0 && chance.nextDouble() > MOVES) {
+                return false;
+            }
+            leftTicks[place] = chance.nextInt(LONGEST_TICKS);
+            return true;
+        }
+
+        /** Mostly on: one thing that is missing shows more than many. */
+        private double yes() {
+            return chance.nextInt(4) == 0 ? 0 : 1;
+        }
+
+        private double quantity(double min, double max, double before) {
+            double limit = settings.get(Parameter.values()[chance.nextInt(Parameter.COUNT)]);
+            return switch (chance.nextInt(9)) {
+                case 0 -> Double.NaN;
+                case 1 -> 0;
+                case 2 -> -before;
+                case 3 -> Math.nextUp(before);
+                case 4, 5 -> limit;
+                case 6 -> -limit;
+                default -> min + (max - min) * chance.nextDouble();
+            };
+        }
+    }
+
+    /** The first difference from what the C has left, in words; empty when there is none. */
+    String differs(double[] leftInC, boolean[] vetoedInC) {
+        for (int i = 0; i < left.length; i++) {
+            if (Double.compare(left[i], leftInC[i]) != 0) {
+                return Output.values()[i % Output.COUNT].key() + " is " + left[i] + " in Java and " + leftInC[i]
+                        + " in C";
+            }
+        }
+        return Arrays.equals(vetoed, vetoedInC) ? "" : "only one of Java and C tells a veto";
+    }
+}
