@@ -11,7 +11,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.port.tool.Tool;
-import sprag.bench.port.translate.Translation;
+import sprag.bench.port.translate.SharedTranslation;
 import sprag.bench.run.ScenarioFiles;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Catalogue;
@@ -52,7 +52,7 @@ class EqualityTest {
     /** A switch that is not quite on is on once it is rounded: that must be seen, and the reading named. */
     @Test
     void singlePrecision_decidesAsDouble_butWhereALimitIsNear(@TempDir Path folder) throws Exception {
-        Twin rounded = Twin.compile(new Translation(CATALOGUE.home(), true), vehicle.settings(), folder);
+        Twin rounded = Twin.compile(SharedTranslation.single(), vehicle.settings(), folder);
         List<Batch> drive = new ArrayList<>();
         new Material(vehicle, rounded.cells(), drive::add)
                 .play(scenarios(vehicle, SOME).get(0), 0);

@@ -6,6 +6,7 @@ import sprag.bench.vehicle.Catalogue;
 /** The supervisor in C, translated once for all tests. */
 public final class SharedTranslation {
     private static Translation whole;
+    private static Translation single;
 
     private SharedTranslation() {}
 
@@ -15,5 +16,13 @@ public final class SharedTranslation {
             whole = new Translation(Catalogue.installed().home(), false);
         }
         return whole;
+    }
+
+    /** In single precision. */
+    public static synchronized Translation single() throws BadInput {
+        if (single == null) {
+            single = new Translation(Catalogue.installed().home(), true);
+        }
+        return single;
     }
 }

@@ -77,7 +77,7 @@ class TranslationTest {
         assumeTrue(Tool.GCC.find().isPresent(), Tool.GCC.missing());
         List<String> words = new ArrayList<>(STRICT);
         words.add("-Wdouble-promotion");
-        words.addAll(write(new Translation(CATALOGUE.home(), true), folder));
+        words.addAll(write(SharedTranslation.single(), folder));
         words.remove("fields.c");
         assertEquals(new Tool.Ended(0, ""), Tool.GCC.run(folder, words));
     }
