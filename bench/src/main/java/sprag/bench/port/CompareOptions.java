@@ -100,7 +100,7 @@ final class CompareOptions {
     }
 
     private ProgressBar bar(Plays plays) {
-        return new ProgressBar(spec.commandLine().getErr(), Terminal.interactive(), plays.count());
+        return new ProgressBar(spec.commandLine().getErr(), Terminal.interactive(), plays.count(), "plays");
     }
 
     private void toTheLastBit(Equality equality, Plays plays, String played) throws IOException {

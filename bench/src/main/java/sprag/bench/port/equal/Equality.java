@@ -112,7 +112,7 @@ public final class Equality {
     public Rounded compareSingle(Plays plays, IntConsumer progress) throws IOException {
         try (HostProgram program = HostProgram.start(twin.folder())) {
             SinglePrecision single = new SinglePrecision(twin, program);
-            plays.play(new Material(vehicle, twin.cells(), single::take), progress);
+            plays.play(new Material(vehicle, twin.cells(), single::take, true), progress);
             List<SinglePrecision.Difference> found = single.differences();
             long unexplained =
                     found.stream().filter(one -> one.limit().isEmpty()).count();

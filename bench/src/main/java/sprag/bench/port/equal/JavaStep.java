@@ -34,7 +34,9 @@ final class JavaStep {
      */
     void decide(long[] memory, int memoryFrom, double[] readings, int readingsFrom) {
         for (int cell = 0; cell < holders.length; cell++) {
-            cells.get(cell).write(holders[cell], memory[memoryFrom + cell]);
+            if (cells.get(cell).read(holders[cell]) != memory[memoryFrom + cell]) {
+                cells.get(cell).write(holders[cell], memory[memoryFrom + cell]);
+            }
         }
         for (Signal signal : Signal.values()) {
             in.set(signal, readings[readingsFrom + signal.ordinal()]);

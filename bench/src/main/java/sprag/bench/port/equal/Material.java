@@ -20,6 +20,7 @@ final class Material {
     private final Vehicle vehicle;
     private final List<StateCell> cells;
     private final Consumer<Batch> to;
+    private final boolean single;
 
     /**
      * Material of one vehicle.
@@ -29,9 +30,19 @@ final class Material {
      * @param to who gets it
      */
     Material(Vehicle vehicle, List<StateCell> cells, Consumer<Batch> to) {
+        this(vehicle, cells, to, false);
+    }
+
+    /** The same.
+     *
+     * @param single whether a disturbed reading is such as single precision can hold: otherwise rounding alone carries most of those
+     *     that lie exactly at an end across it
+     */
+    Material(Vehicle vehicle, List<StateCell> cells, Consumer<Batch> to, boolean single) {
         this.vehicle = vehicle;
         this.cells = cells;
         this.to = to;
+        this.single = single;
     }
 
     /** Plays a scenario.
@@ -65,7 +76,7 @@ final class Material {
         return maker::flush;
     }
 
-    private static TickListener disturbed(Supervisor supervisor, BatchMaker maker, long seed) {
+    private TickListener disturbed(Supervisor supervisor, BatchMaker maker, long seed) {
         Wild wild = new Wild(seed);
         Readings torn = new Readings();
         Readings in = new Readings();
@@ -74,7 +85,8 @@ final class Material {
             torn.copyFrom(seen);
             wild.disturb(torn);
             for (Signal signal : Signal.values()) {
-                in.set(signal, torn.get(signal)); // a copy would not keep the sign of a zero as setting does
+                double reading = torn.get(signal);
+                in.set(signal, single ? (float) reading : reading); // a copy would not keep the sign of a zero
             }
             supervisor.step(tick, in, out);
             maker.ticked(tick, in, out);

@@ -33,7 +33,7 @@ final class Mutants {
             "|", SWAPS.keySet().stream().map(Pattern::quote).sorted().toList()));
 
     /** Where a function begins. */
-    private static final Pattern HEAD = Pattern.compile("(?m)^[a-z].*?(\\w+)\\(.*\\{$");
+    private static final Pattern HEAD = Pattern.compile("(?m)^[a-z][^;{}=]*?(\\w+)\\([^;{}]*\\{");
 
     private Mutants() {}
 

@@ -10,12 +10,20 @@ import sprag.supervisor.Supervisor;
 public final class StateCell {
     private final String place;
     private final List<Field> way;
+    private final Field last;
+    private final Class<?> type;
+    /** The rows of an enum, in their order; null for anything else. */
+    private final Object[] rows;
+
     private final int index;
 
     StateCell(String place, List<Field> way, int index) {
         this.place = place;
         this.way = List.copyOf(way);
         this.index = index;
+        last = way.get(way.size() - 1);
+        type = index < 0 ? last.getType() : last.getType().getComponentType();
+        rows = type.getEnumConstants();
     }
 
     /** Where it stands in the C. */
@@ -53,17 +61,21 @@ public final class StateCell {
      * @param holder from {@link #holder}
      */
     public long read(Object holder) {
-        Object value = index < 0 ? get(way.get(way.size() - 1), holder) : Array.get(holder, index);
-        if (value instanceof Double number) {
-            return Double.doubleToLongBits(number);
+        try {
+            if (type == double.class) {
+                return Double.doubleToLongBits(index < 0 ? last.getDouble(holder) : Array.getDouble(holder, index));
+            }
+            if (type == boolean.class) {
+                return (index < 0 ? last.getBoolean(holder) : Array.getBoolean(holder, index)) ? 1 : 0;
+            }
+            if (rows == null) {
+                return index < 0 ? last.getLong(holder) : Array.getLong(holder, index);
+            }
+            Object row = index < 0 ? last.get(holder) : Array.get(holder, index);
+            return row == null ? -1 : ((Enum<?>) row).ordinal();
+        } catch (IllegalAccessException e) {
+            throw new IllegalStateException("cannot read " + last, e);
         }
-        if (value instanceof Boolean yes) {
-            return yes ? 1 : 0;
-        }
-        if (value instanceof Number number) {
-            return number.longValue();
-        }
-        return value == null ? -1 : ((Enum<?>) value).ordinal();
     }
 
     /** Puts a number there, in the form that {@link #read} gives.
@@ -71,7 +83,6 @@ public final class StateCell {
      * @param holder from {@link #holder}
      */
     public void write(Object holder, long number) {
-        Class<?> type = type();
         Object value;
         if (type == double.class) {
             value = Double.longBitsToDouble(number);
@@ -84,10 +95,10 @@ public final class StateCell {
         } else if (type == long.class) {
             value = number;
         } else {
-            value = number < 0 ? null : type.getEnumConstants()[(int) number];
+            value = number < 0 ? null : rows[(int) number];
         }
         if (index < 0) {
-            set(way.get(way.size() - 1), holder, value);
+            set(last, holder, value);
         } else {
             Array.set(holder, index, value);
         }
@@ -95,13 +106,12 @@ public final class StateCell {
 
     /** What stands there in the Java: a number, a boolean or a row. */
     public Class<?> type() {
-        Class<?> type = way.get(way.size() - 1).getType();
-        return index < 0 ? type : type.getComponentType();
+        return type;
     }
 
     /** Whether it is a quantity rather than a whole number. */
     public boolean isQuantity() {
-        return type() == double.class;
+        return type == double.class;
     }
 
     private static void set(Field field, Object of, Object value) {

@@ -19,6 +19,7 @@ import java.util.Locale;
 import java.util.Map;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Execution;
@@ -94,7 +95,9 @@ class CommissionedMicrocontrollerTest {
         }
     }
 
+    /** Some eighty seconds of the emulated board. The other mistake is the sample in the build. */
     @Test
+    @Tag("long")
     void soundLoomAndDataBus_everyStepPasses_alsoWithTheCablePulled() throws Exception {
         attachBus();
         commissionAndExpectFailed(List.of());

@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import javax.tools.ToolProvider;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.port.tool.Tool;
@@ -32,6 +33,7 @@ class PlantedInJavaTest {
             new ChangedSources.Change("drive/PedalMap.java", "/ (1 - coast)", "/ (1.25 - coast)");
 
     @Test
+    @Tag("long")
     void mistakeInTheJava_movesToTheC_andInOneOfThemAloneIsFound(@TempDir Path folder) throws Exception {
         assumeTrue(Tool.GCC.find().isPresent(), Tool.GCC.missing());
         Path sources = ChangedSources.write(folder.resolve("home"), WEAKER);
