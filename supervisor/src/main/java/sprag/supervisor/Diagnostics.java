@@ -2,6 +2,7 @@ package sprag.supervisor;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import sprag.supervisor.input.TickFacts;
 import sprag.supervisor.logic.Journal;
 import sprag.supervisor.vocabulary.Cause;
@@ -21,8 +22,6 @@ public final class Diagnostics implements Journal {
     public static final long NEVER = -1;
 
     private static final Interlock[] ROWS = Interlock.values();
-    private static final Interlock[] WARNINGS = warnings();
-
     private final boolean[] active = new boolean[Interlock.COUNT];
     private final long[] actedTick = new long[Interlock.COUNT];
     private final long[] firstTick = new long[Interlock.COUNT];
@@ -30,28 +29,42 @@ public final class Diagnostics implements Journal {
     private final long[] eventTick = new long[EVENTS];
     private final Object[] eventWhat = new Object[EVENTS];
     private long events;
-    private final Interlock[] warning = new Interlock[WARNINGS.length];
-    private int warningCount;
+    /** The rows that act beside a stronger one, and those of them that act now. */
+    private final Interlock[] besides;
+
+    private final Interlock[] beside;
+    private int besideCount;
     private State surveyed = State.OFF;
     private long tick;
     private State state = State.OFF;
 
     /** Makes a memory in which nothing has happened yet. */
     public Diagnostics() {
+        this(Set.of());
+    }
+
+    /** Makes a memory in which nothing has happened yet, for a supervisor that lacks some interlocks.
+     *
+     * @param without the interlocks taken out: they never act
+     */
+    public Diagnostics(Set<Interlock> without) {
+        besides = besides(without);
+        beside = new Interlock[besides.length];
         for (int i = 0; i < Interlock.COUNT; i++) {
             actedTick[i] = NEVER;
             firstTick[i] = NEVER;
         }
     }
 
-    private static Interlock[] warnings() {
-        List<Interlock> warnings = new ArrayList<>();
+    private static Interlock[] besides(Set<Interlock> without) {
+        List<Interlock> found = new ArrayList<>();
         for (Interlock row : ROWS) {
-            if (row.response == Response.WARN) {
-                warnings.add(row);
+            boolean actsBeside = row.response == Response.WARN || row.response == Response.LIMIT;
+            if (actsBeside && row.cause.isFact() && !without.contains(row)) {
+                found.add(row);
             }
         }
-        return warnings.toArray(new Interlock[0]);
+        return found.toArray(new Interlock[0]);
     }
 
     /** Begins a tick: what is recorded from now on happened in it.
@@ -87,14 +100,17 @@ public final class Diagnostics implements Journal {
         events++;
     }
 
-    /** Lists every cause that is there, whether or not it acts in this state. Warnings act here. */
+    /**
+     * Lists every cause that is there, whether or not it acts in this state. Logic names only the first row that acts. Warnings
+     * and limits act beside it: each limit takes its share of torque or current, so each of them is told.
+     */
     void survey(TickFacts facts) {
         boolean changed = facts.takeChanged();
         if (changed || state != surveyed) {
             look(facts);
         }
-        for (int i = 0; i < warningCount; i++) {
-            acted(warning[i]);
+        for (int i = 0; i < besideCount; i++) {
+            acted(beside[i]);
         }
     }
 
@@ -104,10 +120,10 @@ public final class Diagnostics implements Journal {
             Cause cause = ROWS[i].cause;
             active[i] = cause.isFact() && facts.value(cause.fact()) == cause.value();
         }
-        warningCount = 0;
-        for (Interlock row : WARNINGS) {
+        besideCount = 0;
+        for (Interlock row : besides) {
             if (active[row.ordinal()] && row.where.contains(state)) {
-                warning[warningCount++] = row;
+                beside[besideCount++] = row;
             }
         }
     }

@@ -33,7 +33,7 @@ public final class Supervisor {
     private final ChargeShaper charge;
     private final Auxiliaries auxiliaries;
     private final Gate gate;
-    private final Diagnostics diagnostics = new Diagnostics();
+    private final Diagnostics diagnostics;
     private final Commands last = new Commands();
     private boolean vetoed;
 
@@ -52,6 +52,7 @@ public final class Supervisor {
      */
     public Supervisor(Settings settings, Set<Interlock> without) {
         this.without = Set.copyOf(without);
+        diagnostics = new Diagnostics(this.without);
         conditioner = new Conditioner(settings);
         logic = new Logic(settings, without, diagnostics);
         torque = new TorqueShaper(settings, this.without);

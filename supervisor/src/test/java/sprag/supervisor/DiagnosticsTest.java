@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.EnumSet;
 import org.junit.jupiter.api.Test;
 import sprag.supervisor.input.TickFacts;
 import sprag.supervisor.vocabulary.Fact;
@@ -109,6 +110,27 @@ class DiagnosticsTest {
         tick(2);
         assertEquals(1, d.timesActed(Interlock.ROLLING_AWAY));
         assertEquals(2, d.lastActedTick(Interlock.ROLLING_AWAY));
+    }
+
+    @Test
+    void warning_takenOut_neverActs() {
+        Diagnostics lacks = new Diagnostics(EnumSet.of(Interlock.ROLLING_AWAY));
+        facts.set(Fact.ROLLING_AWAY, true);
+        lacks.begin(0);
+        lacks.entered(Transition.CONNECTED);
+        lacks.survey(facts);
+        assertEquals(0, lacks.timesActed(Interlock.ROLLING_AWAY));
+    }
+
+    @Test
+    void limit_thatLogicNamesToo_actsOnce() {
+        facts.set(Fact.PACK_WARM, true);
+        d.entered(Transition.CONNECTED);
+        long before = d.eventCount();
+        tick(1, Interlock.PACK_WARM);
+        tick(2, Interlock.PACK_WARM);
+        assertEquals(1, d.timesActed(Interlock.PACK_WARM));
+        assertEquals(before + 1, d.eventCount());
     }
 
     @Test

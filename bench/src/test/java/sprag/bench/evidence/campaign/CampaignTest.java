@@ -33,6 +33,7 @@ import sprag.bench.page.PageCheck;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** Faults in a run: noticed by the right interlock, in time, the same each time; shards, resumption, files. */
 class CampaignTest {
@@ -76,6 +77,15 @@ class CampaignTest {
         FaultOutcome outcome = play(moment, fault);
         assertEquals(noticedBy == null ? "" : noticedBy, outcome.interlock(), because);
         assertEquals(verdict, outcome.verdict(), because + ": " + outcome.toCsv());
+    }
+
+    /** The pack counts as cool on the day of the campaign, so a limit acts already when the thermistor is lost. */
+    @Test
+    void thermistorLost_whileThePackIsCool_isNoticedAllTheSame() {
+        Campaign cool = new Campaign(van.with(Parameter.PACK_COOL_C, 28), 1);
+        FaultOutcome outcome = cool.play(new Run(FaultMoment.CRUISING, List.of("pack_hot_v.open")), loop -> {});
+        assertEquals("pack-sensor-lost", outcome.interlock());
+        assertEquals(Verdict.SAFE, outcome.verdict(), outcome.toCsv());
     }
 
     @Test
