@@ -33,6 +33,14 @@ public interface BoardDriver {
      */
     int usualBits(PinKind kind);
 
+    /** Whether its boards measure against their own supply, so that every analogue reading is in proportion to that voltage.
+     *
+     * @return false for modules, which have a reference of their own
+     */
+    default boolean measuresAgainstSupply() {
+        return false;
+    }
+
     /** Checks the pins as far as that is possible without the board: their names, and the kinds that the protocol has.
      *
      * @param map the map, already checked for what holds for every board

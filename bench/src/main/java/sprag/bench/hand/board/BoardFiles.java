@@ -9,13 +9,14 @@ import java.util.stream.Stream;
 import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Nearest;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.BoardReference;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problem;
 
 /** Finds a board by its name in the shipped configuration, or by a path. */
 public final class BoardFiles {
     /** The file that describes the board of a vehicle, in the vehicle's folder. */
-    public static final String FILE = "board.toml";
+    public static final String FILE = BoardReference.FILE;
 
     private static final String ENDING = ".toml";
 

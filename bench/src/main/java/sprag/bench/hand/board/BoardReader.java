@@ -7,8 +7,10 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import sprag.bench.bus.BusReader;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.BoardReference;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
 import sprag.bench.vehicle.TomlFile;
@@ -21,6 +23,7 @@ import sprag.hal.board.InputPin;
 import sprag.hal.board.MapCheck;
 import sprag.hal.board.MapFault;
 import sprag.hal.board.OutputPin;
+import sprag.hal.board.PinKind;
 import sprag.hal.board.PortChoice;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Signal;
@@ -34,6 +37,7 @@ public final class BoardReader {
     private final List<Section> inputPlaces = new ArrayList<>();
     private final List<Section> outputPlaces = new ArrayList<>();
     private final Map<Signal, InputCircuit> circuits = new HashMap<>();
+    private BoardReference reference;
 
     private BoardReader(Path file) throws BadInput {
         root = TomlFile.read(file, problems);
@@ -69,6 +73,23 @@ public final class BoardReader {
         return Map.copyOf(reader.circuits);
     }
 
+    /**
+     * Reads what a board's file says about the voltage that it measures against.
+     *
+     * @return empty when nothing that it measures depends on such a voltage
+     * @throws BadInput with every problem of the file
+     */
+    public static Optional<BoardReference> reference(Path file) throws BadInput {
+        BoardReader reader = new BoardReader(file);
+        if (reader.isBus()) {
+            return Optional.empty();
+        }
+        BoardSpec board = reader.board(file);
+        boolean depends = board.driver().measuresAgainstSupply()
+                && board.map().inputs().stream().anyMatch(pin -> pin.kind() == PinKind.ANALOGUE);
+        return depends ? Optional.of(reader.reference) : Optional.empty();
+    }
+
     private BoardSpec board(Path file) throws BadInput {
         String name = root.text("board.name", nameOf(file));
         BoardDriver driver = driver();
@@ -80,6 +101,7 @@ public final class BoardReader {
             problems.throwIfAny();
         }
         takeRows(driver.settings(), values);
+        reference = BoardReference.read(root, driver.measuresAgainstSupply());
         BoardMap map = map(driver);
         root.end();
         for (MapFault fault : MapCheck.faults(map, driver)) {
@@ -136,7 +158,7 @@ public final class BoardReader {
     }
 
     private BoardMap map(BoardDriver driver) {
-        PinReader reader = new PinReader(driver, problems);
+        PinReader reader = new PinReader(driver, reference.factor(), problems);
         List<InputPin> inputs = new ArrayList<>();
         List<OutputPin> outputs = new ArrayList<>();
         List<Section> inputEntries = root.list("input");

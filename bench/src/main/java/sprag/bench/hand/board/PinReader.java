@@ -37,10 +37,16 @@ final class PinReader {
     final Map<Signal, InputCircuit> circuits = new EnumMap<>(Signal.class);
 
     private final BoardDriver driver;
+    private final double referenceFactor;
     private final Problems problems;
 
-    PinReader(BoardDriver driver, Problems problems) {
+    /** A reader for a board.
+     *
+     * @param referenceFactor the board's measured reference voltage over its nominal one
+     */
+    PinReader(BoardDriver driver, double referenceFactor, Problems problems) {
         this.driver = driver;
+        this.referenceFactor = referenceFactor;
         this.problems = problems;
     }
 
@@ -170,7 +176,8 @@ final class PinReader {
         double offset = entry.number("offset", 0, -ANY, ANY, "not be the value at zero counts");
         double bits = entry.number("bits", driver.usualBits(kind), 1, MAX_BITS, "not be a number of bits");
         boolean signed = entry.flag("signed", false);
-        return new Scale(perCount, offset, Double.isNaN(bits) ? 1 : (int) bits, signed);
+        double factor = kind == PinKind.ANALOGUE && kind.input ? referenceFactor : 1;
+        return new Scale(perCount * factor, offset, Double.isNaN(bits) ? 1 : (int) bits, signed);
     }
 
     private static double safe(Section entry, PinKind kind) {

@@ -51,6 +51,7 @@ import sprag.bench.review.pins.Drawing;
 import sprag.bench.review.pins.PinBudget;
 import sprag.bench.review.pins.Wired;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.BoardReference;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Vehicle;
@@ -145,6 +146,7 @@ public final class CommissionCommand implements Callable<Integer> {
 
     private BoardSpec board;
     private Path boardFile;
+    private String reference = "";
     private BoardSpec bus;
     private Path busFile;
     private BoardMap map;
@@ -185,6 +187,8 @@ public final class CommissionCommand implements Callable<Integer> {
             boardFile = BoardFiles.find(catalogue, boardName);
             board = BoardReader.read(boardFile);
             BoardCircuits.check(boardFile, drawing);
+            reference =
+                    BoardReader.reference(boardFile).map(BoardReference::text).orElse("");
         }
         if (busName != null) {
             busFile = catalogue.bus(busName);
@@ -369,6 +373,9 @@ public final class CommissionCommand implements Callable<Integer> {
         context.console()
                 .say(PinBudget.of(context.vehicle(), context.drawing())
                         .text(context.pins().map()));
+        if (!reference.isEmpty()) {
+            context.console().say(reference);
+        }
         if (!plan.gaps().isEmpty()) {
             context.console()
                     .say(plan.gaps().size()

@@ -13,6 +13,7 @@ import sprag.bench.car.Fitted;
 import sprag.bench.cli.InputFile;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.sizing.BoardCalculations;
 import sprag.bench.review.sizing.BusCalculations;
 import sprag.bench.review.sizing.Calculation;
 import sprag.bench.review.sizing.SizingCheck;
@@ -58,6 +59,7 @@ public final class Checker {
         List<Acceptance> accepted = Acceptance.read(folder, LocalDate.now());
         Schedule schedule = ScheduleFiles.read(folder).orElse(null);
         List<Calculation> calculations = new ArrayList<>(SizingCheck.calculations(vehicle));
+        calculations.addAll(BoardCalculations.of(vehicle));
         if (busFile != null) {
             calculations.addAll(BusCalculations.of(vehicle, BusReader.read(busFile, vehicle)));
         }

@@ -45,6 +45,11 @@ public final class FirmataDriver implements BoardDriver {
     }
 
     @Override
+    public boolean measuresAgainstSupply() {
+        return true;
+    }
+
+    @Override
     public List<MapFault> checkPins(BoardMap map) {
         List<MapFault> faults = new ArrayList<>();
         Map<PinName, String> taken = new HashMap<>();
