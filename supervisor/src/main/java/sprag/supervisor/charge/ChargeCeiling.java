@@ -3,6 +3,7 @@ package sprag.supervisor.charge;
 import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.FullPack;
+import sprag.supervisor.vocabulary.LowPack;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
@@ -28,11 +29,6 @@ final class ChargeCeiling {
     private static final double BLEND_K = 2;
     /** Common practice for a drained pack: a tenth of the usual current. */
     private static final double DRAINED_SHARE = 0.1;
-    /**
-     * Below this share of the least voltage nothing is charged: the reading is lost, a fuse is open, or cells are so far down that
-     * charging them may start a fire. Common practice.
-     */
-    private static final double DEAD_SHARE = 0.5;
 
     private final boolean hasCellMax;
     private final boolean hasCellMin;
@@ -123,8 +119,8 @@ final class ChargeCeiling {
     }
 
     private double low(Conditioned c) {
-        boolean packLives = c.packVoltageV >= DEAD_SHARE * packMinV;
-        boolean cellsLive = !hasCellMin || c.cellMinV >= DEAD_SHARE * cellMinV;
+        boolean packLives = c.packVoltageV >= LowPack.DEAD_SHARE * packMinV;
+        boolean cellsLive = !hasCellMin || c.cellMinV >= LowPack.DEAD_SHARE * cellMinV;
         if (!packLives || !cellsLive) {
             return 0; // also when one of them is unknown
         }

@@ -20,6 +20,12 @@ public final class LowPack {
      */
     public static final double FULL_TORQUE_S = 0.7;
 
+    /**
+     * Below this share of the least voltage of pack or cell nothing is charged: the reading is lost, a fuse is open, or cells are
+     * so far down that charging them may start a fire. Common practice.
+     */
+    public static final double DEAD_SHARE = 0.5;
+
     /** The share of the pack's range, from its least voltage, at which the room is 1. Chosen. */
     private static final double FROM_SHARE = 0.15;
     /** The share of each range at which the room is 0. Chosen: the rest is for the lag of a car that speeds up, and for noise. */

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.Predicate;
 import sprag.bench.cli.Numbers;
+import sprag.bench.loop.DeadVoltage;
 import sprag.bench.loop.Seen;
 import sprag.supervisor.Diagnostics;
 import sprag.supervisor.logic.LogicState;
@@ -204,20 +205,7 @@ final class Guide {
             return;
         }
         Conditioned c = session.loop.supervisor().conditioned();
-        addDead("pack", c.packVoltageV, Parameter.PACK_MIN_V);
-        if (settings.has(Signal.CELL_MIN_V)) {
-            addDead("lowest cell", c.cellMinV, Parameter.CELL_MIN_V);
-        }
-    }
-
-    private void addDead(String what, double volts, Parameter least) {
-        String shown = Double.isNaN(volts) ? "no voltage" : String.format(Locale.ROOT, "%.2f V", volts);
-        add(
-                !(volts >= settings.get(least)),
-                "No charge current is asked for: the " + what + " shows " + shown + ", far below "
-                        + Numbers.text(settings.get(least)) + " V (" + least.key()
-                        + "). A wire or fuse is open, or cells"
-                        + " are dead; charging dead cells can start a fire. Unplug, and let licensed hands measure.");
+        DeadVoltage.reasons(settings, c.packVoltageV, c.cellMinV).forEach(reason -> add(true, reason));
     }
 
     private String charging() {

@@ -43,6 +43,9 @@ public final class HtmlReport {
                 Map.entry("scenario", scenario),
                 Map.entry("passed", run.result().passed()),
                 Map.entry("outcome", report.outcome()),
+                Map.entry(
+                        "noCharge",
+                        NoChargeWords.of(run.history(), run.vehicle().settings())),
                 Map.entry("expected", report.expected()),
                 Map.entry("story", report.story()),
                 Map.entry("left", run.timeline().left()),

@@ -33,6 +33,11 @@ public record Terminal80(PrintWriter out, boolean colour) {
             paragraph(harm);
             out.println();
         }
+        String noCharge = NoChargeWords.of(run.history(), run.vehicle().settings());
+        if (!noCharge.isEmpty()) {
+            paragraph(noCharge);
+            out.println();
+        }
         run.result().judged().forEach(this::judged);
         run.result().missed().forEach(this::missed);
         out.println();
