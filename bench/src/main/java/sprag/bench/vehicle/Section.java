@@ -242,6 +242,45 @@ public final class Section {
         return all;
     }
 
+    /**
+     * A list of pairs of numbers, such as {@code [[0, 27326], [25, 10000]]}.
+     *
+     * @param allowed what is allowed, in words
+     * @param most how many pairs at most
+     * @return the pairs; empty when the key is missing or anything in it is wrong
+     */
+    public List<double[]> pairs(String key, String allowed, int most) {
+        Object found = raw(key);
+        if (found == null) {
+            return List.of();
+        }
+        if (!(found instanceof TomlArray array) || array.isEmpty() || array.size() > most) {
+            String what = found instanceof TomlArray list ? "has " + list.size() + " rows" : "is no list of pairs";
+            note(key, what, allowed, "", "Write it as [[1, 2], [3, 4]].");
+            return List.of();
+        }
+        List<double[]> all = new ArrayList<>();
+        for (int i = 0; i < array.size(); i++) {
+            boolean isPair = array.get(i) instanceof TomlArray pair
+                    && pair.size() == 2
+                    && pair.get(0) instanceof Number
+                    && pair.get(1) instanceof Number;
+            if (!isPair) {
+                noteAt(key, i, "row " + (i + 1) + " is no pair of numbers", allowed, "", "Write each row as [1, 2].");
+                return List.of();
+            }
+            TomlArray pair = array.getArray(i);
+            all.add(new double[] {plainNumber(pair.get(0)), plainNumber(pair.get(1))});
+        }
+        return all;
+    }
+
+    /** Notes a problem at one entry of a list. */
+    public void noteAt(String key, int index, String found, String allowed, String effect, String remedy) {
+        TomlPosition at = raw(key) instanceof TomlArray array ? array.inputPositionOf(index) : position(key);
+        problems.add(new Problem(file, at.line(), at.column(), full(key), found, allowed, effect, remedy));
+    }
+
     /** The raw value of a key: String, Long, Double, Boolean, or a date of TOML; null when missing or a table. */
     public Object plainValue(String key) {
         Object found = raw(key);

@@ -22,16 +22,19 @@ public final class Vehicle {
         Tolerance.values(),
     };
 
-    private final String name;
-    private final String description;
-    private final Path folder;
+    private final About about;
     private final Settings settings;
     private final Map<Row, Double> values;
 
-    Vehicle(String name, String description, Path folder, Settings settings, Map<Row, Double> values) {
-        this.name = name;
-        this.description = description;
-        this.folder = folder;
+    /**
+     * What its file says besides numbers by key.
+     *
+     * @param thermistors the table of the thermistors; null when the file gives none
+     */
+    record About(String name, String description, Path folder, ThermistorTable thermistors) {}
+
+    Vehicle(About about, Settings settings, Map<Row, Double> values) {
+        this.about = about;
         this.settings = settings;
         this.values = Map.copyOf(values);
     }
@@ -53,22 +56,28 @@ public final class Vehicle {
 
     /** The same under another name, for results that must not be taken for its own. */
     public Vehicle named(String other) {
-        return new Vehicle(other, description, folder, settings, values);
+        About renamed = new About(other, about.description(), about.folder(), about.thermistors());
+        return new Vehicle(renamed, settings, values);
     }
 
     /** How it is called: the name in the file, else that of the folder. */
     public String name() {
-        return name;
+        return about.name();
     }
 
     /** One or two sentences about it, empty when the file gives none. */
     public String description() {
-        return description;
+        return about.description();
     }
 
     /** The folder that its file stands in; other files about it stand there too. */
     public Path folder() {
-        return folder;
+        return about.folder();
+    }
+
+    /** The table of the thermistors that the file gives, empty when it gives none. */
+    public Optional<ThermistorTable> thermistors() {
+        return Optional.ofNullable(about.thermistors());
     }
 
     /** What the supervisor is told. */
@@ -111,11 +120,11 @@ public final class Vehicle {
                     row.key() + " = " + value + " is outside " + row.min() + ".." + row.max());
         }
         if (row instanceof Parameter) {
-            return new Vehicle(name, description, folder, settings.with((Parameter) row, value), values);
+            return new Vehicle(about, settings.with((Parameter) row, value), values);
         }
         Map<Row, Double> changed = new HashMap<>(values);
         changed.put(row, value);
-        return new Vehicle(name, description, folder, settings, changed);
+        return new Vehicle(about, settings, changed);
     }
 
     /**
@@ -135,11 +144,11 @@ public final class Vehicle {
             }
             changed.put(row, value);
         });
-        return new Vehicle(name, description, folder, settings, changed);
+        return new Vehicle(about, settings, changed);
     }
 
     @Override
     public String toString() {
-        return name;
+        return about.name();
     }
 }

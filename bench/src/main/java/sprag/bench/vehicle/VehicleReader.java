@@ -91,6 +91,10 @@ public final class VehicleReader {
         }
         WHOLE.forEach(row -> root.whole(row, get(row)));
         takeOver();
+        ThermistorTable thermistors = ThermistorTable.read(root);
+        if (thermistors != null) {
+            thermistors.putInto(values);
+        }
         root.end();
         contradictions(optional);
         lock(optional.contains(Signal.PLUG_LOCKED));
@@ -100,7 +104,8 @@ public final class VehicleReader {
         double[] own = new double[Parameter.COUNT];
         Arrays.setAll(own, i -> get(Parameter.values()[i]));
         values.keySet().removeAll(List.of(Parameter.values()));
-        return new Vehicle(name, description, folder, Settings.of(own, optional), values);
+        return new Vehicle(
+                new Vehicle.About(name, description, folder, thermistors), Settings.of(own, optional), values);
     }
 
     private double get(Row row) {

@@ -7,39 +7,59 @@ public final class Thermistor {
 
     private final double r25Ohm;
     private final double betaK;
+    private final double[] abc;
     private final double pullUpOhm;
     private final double supplyV;
 
     /**
-     * A divider.
+     * A divider with a thermistor by the beta model.
      *
      * @param r25Ohm resistance at 25 °C (ohm)
      * @param supplyV supply, which is also the converter's full scale (V)
      */
     public Thermistor(double r25Ohm, double betaK, double pullUpOhm, double supplyV) {
+        this(r25Ohm, betaK, new double[3], pullUpOhm, supplyV);
+    }
+
+    /**
+     * A divider.
+     *
+     * @param abc the three coefficients for ohm and kelvin; all 0 when the beta model holds
+     */
+    Thermistor(double r25Ohm, double betaK, double[] abc, double pullUpOhm, double supplyV) {
         this.r25Ohm = r25Ohm;
         this.betaK = betaK;
+        this.abc = abc.clone();
         this.pullUpOhm = pullUpOhm;
         this.supplyV = supplyV;
     }
 
     /**
-     * Resistance by the beta model: R25 exp(B (1/T - 1/298.15 K)). 10 kohm, B 3435 at 50 °C give 4101.2 ohm. The model is
-     * some per cent off a real part far from 25 °C.
+     * Resistance by the three coefficients, or by the beta model: R25 exp(B (1/T - 1/298.15 K)). 10 kohm, B 3435 at 50 °C give
+     * 4101.2 ohm. The model is some per cent off a real part far from 25 °C.
      */
     public double ohm(double temperatureC) {
+        return abc[1] > 0 ? ohm(temperatureC, r25Ohm, abc) : betaOhm(temperatureC);
+    }
+
+    private double betaOhm(double temperatureC) {
         return r25Ohm * Math.exp(betaK * (1 / (temperatureC + KELVIN) - 1 / (25 + KELVIN)));
     }
 
-    /** What the beta model reads where the three coefficients say that it is so warm, less that temperature. */
-    static double betaErrorK(double celsius, double r25Ohm, double betaK, double[] abc) {
+    /** Newton: the equation is nearly a straight line in ln R. */
+    private static double ohm(double celsius, double fromOhm, double[] abc) {
         double target = 1 / (celsius + KELVIN);
-        double ln = Math.log(r25Ohm);
-        // Newton: the equation is nearly a straight line in ln R.
+        double ln = Math.log(fromOhm);
         for (int i = 0; i < NEWTON_STEPS; i++) {
             double off = abc[0] + abc[1] * ln + abc[2] * ln * ln * ln - target;
             ln -= off / (abc[1] + 3 * abc[2] * ln * ln);
         }
+        return Math.exp(ln);
+    }
+
+    /** What the beta model reads where the three coefficients say that it is so warm, less that temperature. */
+    static double betaErrorK(double celsius, double r25Ohm, double betaK, double[] abc) {
+        double ln = Math.log(ohm(celsius, r25Ohm, abc));
         double beta = 1 / (1 / (25 + KELVIN) + (ln - Math.log(r25Ohm)) / betaK) - KELVIN;
         return beta - celsius;
     }
