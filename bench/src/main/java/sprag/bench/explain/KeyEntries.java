@@ -11,7 +11,6 @@ import sprag.bench.explain.Entry.Kind;
 import sprag.bench.explain.KeyTexts.KeyText;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.SizingParameter;
-import sprag.bench.vehicle.ThermistorTable;
 import sprag.bench.vehicle.Tolerance;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
@@ -67,24 +66,7 @@ public final class KeyEntries {
 
     static List<Entry> all() {
         Map<String, KeyText> texts = KeyTexts.all();
-        return Stream.concat(rows().stream().map(row -> entry(row, texts.get(row.key()))), Stream.of(thermistorTable()))
-                .toList();
-    }
-
-    /** The only key that takes a table. */
-    private static Entry thermistorTable() {
-        return new Entry(
-                Kind.KEY,
-                ThermistorTable.KEY,
-                "temperatures (°C) and resistances (ohm) of the thermistors, instead of r25_ohm, beta_k and the coefficients",
-                List.of(
-                        new Fact("section", "[thermistor]"),
-                        new Fact("allowed", ThermistorTable.ALLOWED + "; temperatures rise, resistances fall"),
-                        new Fact("without it", "r25_ohm and beta_k hold, or the three coefficients"),
-                        new Fact(
-                                "how to find it",
-                                "copy the table of the data sheet, from below pack.cold_c to above the hottest limit"),
-                        new Fact("why these limits", "a value outside would misread every temperature")));
+        return rows().stream().map(row -> entry(row, texts.get(row.key()))).toList();
     }
 
     private static Entry entry(Row row, KeyText text) {

@@ -12,8 +12,7 @@ import sprag.supervisor.vocabulary.Row;
  * <p>A curve that misses a row by more than {@value #MISSES_K} K is refused: the row is wrong, or the part is no such thermistor.
  */
 public final class ThermistorTable {
-    /** The key in the vehicle's file. */
-    public static final String KEY = "thermistor.table";
+    static final String KEY = "thermistor.table";
 
     /** The part of check values, a 10 kOhm bead, comes out within 0.1 K from -40 to 125 °C. */
     static final double MISSES_K = 1;
@@ -36,7 +35,7 @@ public final class ThermistorTable {
             Parameter.THERMISTOR_STEINHART_C);
 
     /** How the table is written, for people. */
-    public static final String ALLOWED = LEAST_ROWS + " to " + MOST_ROWS
+    private static final String ALLOWED = LEAST_ROWS + " to " + MOST_ROWS
             + " rows [temperature in °C, resistance in ohm], e.g. [[0, 27326], [25, 10000], [85, 1451]]";
 
     private final List<double[]> rows;
