@@ -91,8 +91,8 @@ public final class Drafter {
                 ? ""
                 : "The main fuse of " + Sizes.text(fuseA) + " A does not guard a main cable of " + Sizes.text(sizeMm2)
                         + " mm\u00b2, which carries at most " + Sizes.text(carriesA)
-                        + " A here. Give design.cable.insulation_c a higher class, lower pack.discharge_max_a, or draw two"
-                        + " cables with a fuse each by hand.";
+                        + " A here. Give design.cable.insulation_c a higher class, or lower pack.discharge_max_a and the fuse with"
+                        + " it. Two cables side by side are no way out: docs/draft.md says why.";
     }
 
     private static Builder built(Vehicle vehicle, Answers answers) {

@@ -19,7 +19,14 @@ final class MissingRules {
     private MissingRules() {}
 
     private static final String[][] PAIRS = {
-        {"in", "out"}, {"plus", "minus"}, {"coil_plus", "coil_minus"}, {"pack", "load"}, {"a", "b"}
+        {"in", "out"},
+        {"plus", "minus"},
+        {"coil_plus", "coil_minus"},
+        {"aux_a", "aux_b"},
+        {"pack", "load"},
+        {"sense_plus", "sense_minus"},
+        {"line", "neutral"},
+        {"a", "b"}
     };
 
     /** One terminal of a pair has a wire, the other has none: a wire was forgotten. */

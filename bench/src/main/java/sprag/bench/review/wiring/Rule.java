@@ -64,6 +64,8 @@ public enum Rule {
     CONNECTOR_SHARED            (STOP,    "damp, dirt or a bent pin in a shared connector joins traction to the 12 V side",                Source.PRACTICE, PlacementRules::sharedConnector),
     PART_OVERLOADED             (STOP,    "a contact above its current heats its own terminals",                                           Source.PRACTICE, PlacementRules::overloaded),
     MAINS_CROSSED               (STOP,    "mains on the body, on the neutral or on another circuit is a shock or a fire",                  Source.PRACTICE, PlacementRules::mainsCrossed),
+    PHASE_ASTRAY                (STOP,    "between inverter and motor flows alternating current of the whole pack voltage: on anything else it is a short, or the motor burns", Source.PRACTICE, PhaseRules::astray),
+    PHASES_CROSSED              (CAUTION, "with two phases exchanged the motor turns the other way",                                      Source.PRACTICE, PhaseRules::crossed),
     GROUND_MISSING              (STOP,    "a part without its ground does not work, or finds its ground through a signal wire",            Source.PRACTICE, GroundRules::missing),
     SENSOR_GROUND_ON_CHASSIS    (CAUTION, "currents in the body lift the chassis by tenths of a volt, which a sensor's reading then has in it", Source.PRACTICE, GroundRules::sensorGroundOnChassis),
     SENSOR_SUPPLY_WRONG         (STOP,    "a pedal on another supply reads a wrong travel, up to full power",                              Source.PRACTICE, GroundRules::sensorSupply),

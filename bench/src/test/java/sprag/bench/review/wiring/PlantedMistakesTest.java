@@ -1,6 +1,7 @@
 package sprag.bench.review.wiring;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -52,6 +53,18 @@ class PlantedMistakesTest {
                 "found " + Mistake.values().length + ", missed [], false alarms []",
                 "found " + found + ", missed " + missed + ", false alarms " + falseAlarms);
         assertEquals(List.of(), allowances, "consequences that were allowed for but do not come");
+    }
+
+    @Test
+    void twoThinCablesSideBySide_areRefusedWithTheReason() {
+        Draft draft = Draft.of(VAN);
+        draft.set("contactor_positive.out", "inverter.plus", "size_mm2", "50");
+        draft.add(draft.at("inverter.plus").get(0), "contactor_positive.out", "inverter.plus");
+        List<String> sentences = WiringCheck.findings(draft.schedule(), LIMITS).stream()
+                .filter(f -> f.id().equals(Rule.FUSE_ABOVE_CONDUCTOR.id()))
+                .map(Finding::sentence)
+                .toList();
+        assertTrue(sentences.stream().anyMatch(s -> s.contains("beside it does not help")), sentences.toString());
     }
 
     @Test

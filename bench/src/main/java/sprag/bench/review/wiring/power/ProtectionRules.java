@@ -243,12 +243,25 @@ public final class ProtectionRules {
             double ampacityA = ampacityA(review, thinnest);
             String sentence = "Wire " + thinnest.id() + " (" + text(thinnest.sizeMm2(), "mm²") + ") carries at most "
                     + text(ampacityA, "A") + ", but its fuse " + cause + ": the wire burns first."
+                    + twin(review, thinnest)
                     + others(wires, thinnest);
             Map<String, Double> numbers =
                     numbersOf("fuse_a", guardA(review, thinnest, net), "ampacity_a", ampacityA, "wires", wires.size());
             hits.add(grouped(review, thinnest, wires, sentence, numbers));
         });
         return hits;
+    }
+
+    /** Says that a second wire between the same terminals does not help; empty without one. */
+    private static String twin(Review review, Wire wire) {
+        return review.schedule.wires().stream()
+                .filter(w -> w != wire && w.hasBothEnds())
+                .filter(w -> w.from().equals(wire.from()) && w.to().equals(wire.to())
+                        || w.from().equals(wire.to()) && w.to().equals(wire.from()))
+                .findFirst()
+                .map(w -> " " + w.id() + " beside it does not help: once it is broken or loose, nobody notices, and "
+                        + wire.id() + " carries everything.")
+                .orElse("");
     }
 
     /** The other wires of one cause, for the end of a sentence. */
