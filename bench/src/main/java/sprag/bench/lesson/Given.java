@@ -142,6 +142,27 @@ final class Given {
         return sandbox.vehicle(lesson.plays().get(0).vehicle(), Map.of());
     }
 
+    /** The scenarios of the explanation that this car can play on the panel: with its own values and without a data bus. */
+    List<Scenario> shelf() throws BadInput {
+        Play first = lesson.plays().get(0);
+        Vehicle car = firstCar();
+        Map<String, Scenario> shelf = new LinkedHashMap<>();
+        for (Play play : lesson.plays()) {
+            if (play.vehicle().equals(first.vehicle())
+                    && play.set().isEmpty()
+                    && !play.scenario().isEmpty()
+                    && isExplained(play)) {
+                Scenario scenario = sandbox.shipped(play.scenario(), car);
+                if (scenario.about().bus() == null
+                        && scenario.car().isEmpty()
+                        && scenario.unsuitable(car.name(), car.settings()).isEmpty()) {
+                    shelf.put(play.scenario(), scenario);
+                }
+            }
+        }
+        return List.copyOf(shelf.values());
+    }
+
     Sandbox sandbox() {
         return sandbox;
     }

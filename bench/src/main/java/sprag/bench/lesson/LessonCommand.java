@@ -90,7 +90,8 @@ public final class LessonCommand implements Callable<Integer> {
         Given given = new Given(Lessons.of(number));
         if (panel) {
             Within.check(spec, "--port", port, 0, HIGHEST_PORT);
-            LessonPanel.serve(new LessonBeside(given, progress, progressFile), given.firstCar(), port, out);
+            LessonPanel.serve(
+                    new LessonBeside(given, progress, progressFile), given.firstCar(), given.shelf(), port, out);
             return ExitCode.WELL;
         }
         Dialogue dialogue = new Dialogue(System.in, out, !Terminal.interactive());

@@ -7,6 +7,7 @@ import java.util.concurrent.TimeUnit;
 import sprag.bench.page.Cautions;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.panel.web.PanelServer;
+import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
 
@@ -18,10 +19,11 @@ final class LessonPanel {
 
     /** Serves until the program is ended.
      *
+     * @param scenarios what can be played on it
      * @param port where to listen on this machine, 0 for any free port
      */
-    static void serve(LessonBeside beside, Vehicle vehicle, int port, PrintWriter out) {
-        Panel panel = new Panel(vehicle, null, Clock.real(), List.of());
+    static void serve(LessonBeside beside, Vehicle vehicle, List<Scenario> scenarios, int port, PrintWriter out) {
+        Panel panel = new Panel(vehicle, null, Clock.real(), scenarios);
         CountDownLatch ended = new CountDownLatch(1);
         Runtime.getRuntime().addShutdownHook(new Thread(() -> end(panel, ended)));
         try (PanelServer server = new PanelServer(panel, "127.0.0.1", port, beside)) {

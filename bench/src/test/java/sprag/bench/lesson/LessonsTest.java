@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
@@ -17,6 +18,7 @@ import sprag.bench.lesson.Exercise.Kind;
 import sprag.bench.lesson.Exercise.Wrong;
 import sprag.bench.lesson.Grader.Mark;
 import sprag.bench.lesson.Lesson.Figure;
+import sprag.bench.scenario.Scenario;
 
 /** Every figure of every lesson exists in the runs of this version, every answer is right, and every known mistake is wrong. */
 class LessonsTest {
@@ -46,6 +48,27 @@ class LessonsTest {
                 assertFalse(exercise.solution().isBlank(), lesson.name() + ": " + exercise.question());
             }
         }
+    }
+
+    /** At the panel a lesson offers its own scenarios, not all that suit the car, and none that an exercise asks about. */
+    @ParameterizedTest
+    @MethodSource("numbers")
+    void lesson_atThePanel_offersTheScenariosOfItsExplanationOnly(int number) throws Exception {
+        Given given = new Given(Lessons.of(number));
+        List<String> offered = given.shelf().stream().map(Scenario::name).toList();
+        List<String> told = given.lesson().plays().stream()
+                .filter(given::isExplained)
+                .map(Lesson.Play::scenario)
+                .toList();
+        assertTrue(told.containsAll(offered), () -> offered + " of " + told);
+        assertEquals(offered.size(), Set.copyOf(offered).size(), "each once");
+    }
+
+    @Test
+    void lessonOnThePlug_atThePanel_offersThePlugPulledAndPutIn() throws Exception {
+        List<String> offered = new Given(Lessons.of(Lessons.NAMES.indexOf("plug") + 1))
+                .shelf().stream().map(Scenario::name).toList();
+        assertTrue(offered.containsAll(List.of("plugged-in-while-driving", "charge-plug-pulled")), offered::toString);
     }
 
     @ParameterizedTest

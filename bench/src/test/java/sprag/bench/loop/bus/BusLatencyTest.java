@@ -123,7 +123,7 @@ class BusLatencyTest {
     }
 
     private void speak(Port far, BusMap map) {
-        BusNodes nodes = new BusNodes(map);
+        BusNodes nodes = new BusNodes(map, EnumSet.allOf(Signal.class));
         long[] dueNs = new long[map.messages().size()];
         byte[] buffer = new byte[4096];
         try {
