@@ -149,6 +149,7 @@ public final class NewCommand implements Callable<Integer> {
                 .forEach(out::println);
         out.println("  sprag check " + quoted(folder));
         out.println("  sprag run " + quoted(folder) + " drive-and-stop");
+        out.println("  sprag draft " + quoted(folder) + "     (a wiring schedule to begin with)");
         out.flush();
     }
 

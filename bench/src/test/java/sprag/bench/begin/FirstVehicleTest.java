@@ -117,7 +117,7 @@ class FirstVehicleTest {
     }
 
     static LongStream seeds() {
-        return LongStream.rangeClosed(1, Integer.getInteger("first.seeds", 18));
+        return LongStream.rangeClosed(1, Integer.getInteger("first.seeds", 12));
     }
 
     @ParameterizedTest
