@@ -71,15 +71,24 @@ final class BackwardModel {
         return Math.min(get(Parameter.REGEN_TORQUE_NM), currentNm) * Math.max(0, Math.min(1, fade));
     }
 
+    /** The voltage at the terminals once the cells have settled: V I = P and V = open voltage - R I. */
+    double packV(double powerW, double openCellV) {
+        double openV = openCellV * get(Parameter.PACK_CELLS);
+        double ohm = ohm(1);
+        return (openV + Math.sqrt(openV * openV - 4 * ohm * powerW)) / 2;
+    }
+
+    /** Of the whole pack at 21 degrees. */
+    private double ohm(double polarShare) {
+        double cold = Math.pow(get(CarParameter.CELLS_COLD_PER_10_K), 0.4);
+        double cellMohm = get(CarParameter.CELLS_RESISTANCE_MOHM) + polarShare * get(CarParameter.CELLS_POLAR_MOHM);
+        return get(Parameter.PACK_CELLS) * cellMohm / 1000 * cold;
+    }
+
     /** What the chemistry gives for a power at the terminals: the current solves V I - R I2 = P. */
     private double cellsW(double powerW, double openCellV) {
-        double cells = get(Parameter.PACK_CELLS);
-        double cold = Math.pow(get(CarParameter.CELLS_COLD_PER_10_K), 0.4);
-        double ohm = cells
-                * (get(CarParameter.CELLS_RESISTANCE_MOHM) + get(CarParameter.CELLS_POLAR_MOHM) / 2)
-                / 1000
-                * cold;
-        double openV = openCellV * cells;
+        double ohm = ohm(0.5);
+        double openV = openCellV * get(Parameter.PACK_CELLS);
         double amps = (openV - Math.sqrt(openV * openV - 4 * ohm * powerW)) / (2 * ohm);
         return openV * amps;
     }

@@ -59,6 +59,31 @@ class TripTest {
         assertEquals(expectedW, simulatedW, 0.001 * expectedW);
     }
 
+    /** The voltages of resting cells are those of the published curves that the cells of the simulated car follow, at 0.7. */
+    @ParameterizedTest
+    @CsvSource({"parcel-van, 80, 2, 3.318", "coupe, 120, 0, 3.82", "yard-cart, 18, 4, 3.318"})
+    void constantSpeed_voltageUnderLoad_isThatOfOhmsLaw(String name, double kph, double grade, double openCellV)
+            throws BadInput {
+        Vehicle vehicle = Trips.vehicle(name);
+        SpeedTrace trace = steady(kph, grade, 120);
+        TripResult result = drive(vehicle, trace, fine(vehicle));
+        TripSeries series = result.series();
+        int last = 0;
+        while (last + 1 < series.size() && series.timeS(last + 1) < trace.endS() - 2) {
+            last++;
+        }
+        double otherW = 3600
+                * (result.energy().wh(EnergyAccount.LOW_VOLTAGE)
+                        + result.energy().wh(EnergyAccount.BUS))
+                / trace.endS();
+        BackwardModel model = new BackwardModel(vehicle);
+        double powerW = model.inverterW(kph / 3.6, 0, grade) + otherW;
+        double expectedV = model.packV(powerW, openCellV);
+        double droppedV = openCellV * vehicle.get(Parameter.PACK_CELLS) - expectedV;
+        assertEquals(expectedV, series.value(TripSeries.Column.PACK_V, last), 0.01 * expectedV);
+        assertTrue(droppedV > 0.01 * expectedV, "a load that the voltage shows: " + droppedV);
+    }
+
     @ParameterizedTest
     @CsvSource({"parcel-van, udds", "coupe, udds", "coupe, wltc3b"})
     void knownTrace_consumption_isThatOfABackwardModel(String name, String trace) throws BadInput {
