@@ -13,6 +13,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import sprag.bench.bus.BusFile;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.drawing.live.Fault;
@@ -42,6 +43,7 @@ final class Campaign {
     private final WiredPlan wires;
     private final ChipSeat seat;
     private final Map<Boolean, ReferenceRun> references;
+    private boolean allPairs;
 
     Campaign(Vehicle vehicle, long seed) {
         this(vehicle, null, null, seed, ChipSeat.empty());
@@ -118,7 +120,40 @@ final class Campaign {
     }
 
     private List<List<String>> pairs() {
+        if (allPairs) {
+            return allPairs(singles());
+        }
         return wires == null ? DoubleFault.of(vehicle) : List.of();
+    }
+
+    /** Plays every pair of faults in place of the chosen ones. */
+    Campaign withAllPairs() {
+        allPairs = true;
+        return this;
+    }
+
+    /** Every two faults of different points. What the chosen pairs name first stands first here too. */
+    private List<List<String>> allPairs(List<String> singles) {
+        List<List<String>> pairs = new ArrayList<>(wires == null ? DoubleFault.of(vehicle) : List.of());
+        Set<Set<String>> already = pairs.stream().map(Set::copyOf).collect(Collectors.toSet());
+        for (int i = 0; i < singles.size(); i++) {
+            for (int k = i + 1; k < singles.size(); k++) {
+                List<String> pair = List.of(singles.get(i), singles.get(k));
+                if (!point(pair.get(0)).equals(point(pair.get(1))) && !already.contains(Set.copyOf(pair))) {
+                    pairs.add(pair);
+                }
+            }
+        }
+        return pairs;
+    }
+
+    private static String point(String fault) {
+        return fault.substring(0, Math.max(0, fault.lastIndexOf('.')));
+    }
+
+    /** The names of all faults. */
+    List<String> faults() {
+        return singles();
     }
 
     /** Whether the faults are those of the drawn circuit. */

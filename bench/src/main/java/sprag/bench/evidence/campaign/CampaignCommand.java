@@ -32,6 +32,7 @@ import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Version;
+import sprag.bench.cli.Within;
 import sprag.bench.evidence.campaign.Campaign.Run;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
 import sprag.bench.loop.FrameColumns;
@@ -122,6 +123,25 @@ public final class CampaignCommand implements Callable<Integer> {
                             + " terminal of wiring.csv (docs/wired.md)")
     private boolean wired;
 
+    @Option(
+            names = "--pairs",
+            description =
+                    "every pair of faults too, not only the chosen ones: many hours; choose with --only, split with"
+                            + " --shard")
+    private boolean pairs;
+
+    @Option(
+            names = "--rates",
+            paramLabel = "FILE",
+            description = "failure rates for the cut sets: lines fault,per_hour (docs/campaign.md)")
+    private Path ratesFile;
+
+    @Option(
+            names = "--hours",
+            paramLabel = "H",
+            description = "with --rates: how long nobody looks at the car (default ${DEFAULT-VALUE})")
+    private double hours = 1000;
+
     @Option(names = "--json", description = "print the counts and the worst rows as JSON and nothing else")
     private boolean json;
 
@@ -134,6 +154,7 @@ public final class CampaignCommand implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "--shard " + shard + " is not I/N with I from 1 to N, e.g. 2/8");
         }
+        Within.check(spec, "--hours", hours, 1, 1e6);
         Vehicle vehicle = wired ? named.read() : named.readSupervised();
         seed = merge.isEmpty()
                 ? seed
@@ -146,7 +167,8 @@ public final class CampaignCommand implements Callable<Integer> {
                 busName == null ? null : BusReader.read(Catalogue.installed().bus(busName), vehicle);
         try (ChipSeat seat = onChip ? ChipSeat.of(vehicle, Set.of()) : ChipSeat.empty()) {
             WiredPlan wires = wired ? WiredPlan.of(vehicle) : null;
-            return play(vehicle, bus, new Campaign(vehicle, bus, wires, seed, seat), part);
+            Campaign campaign = new Campaign(vehicle, bus, wires, seed, seat);
+            return play(vehicle, bus, pairs ? campaign.withAllPairs() : campaign, part);
         }
     }
 
@@ -161,6 +183,9 @@ public final class CampaignCommand implements Callable<Integer> {
                             + campaign.runs().get(0).id(vehicle) + "\"");
         }
         Baseline accepted = compare == null ? null : usage(() -> Baseline.parse(lines(compare)));
+        FailureRates rates = ratesFile == null
+                ? FailureRates.none()
+                : usage(() -> FailureRates.read(ratesFile, campaign.faults(), hours));
         CampaignKey key = key(vehicle, bus, runs.size(), part);
         List<FaultOutcome> joined = merge.isEmpty() ? List.of() : usage(() -> ShardMerge.join(key, merge));
         Path out = OutFolder.open(outDir);
@@ -174,7 +199,7 @@ public final class CampaignCommand implements Callable<Integer> {
             } else if (merge.isEmpty()) {
                 all(campaign, campaign.share(runs, key.part(), key.of(), already), results, stop);
             }
-            return report(new Result(vehicle, campaign, key, results.sorted(), out), accepted);
+            return report(new Result(vehicle, campaign, key, results.sorted(), out), rates, accepted);
         }
     }
 
@@ -254,7 +279,11 @@ public final class CampaignCommand implements Callable<Integer> {
 
     private record Result(Vehicle vehicle, Campaign campaign, CampaignKey key, List<FaultOutcome> sorted, Path out) {}
 
-    private int report(Result r, Baseline accepted) {
+    private int report(Result r, FailureRates rates, Baseline accepted) {
+        CutSets sets = CutSets.of(r.vehicle, r.sorted);
+        OutFolder.write(
+                r.out.resolve("cutsets.html"), CutSetPage.of(r.vehicle, sets, rates, r.key.share(r.sorted.size())));
+        OutFolder.write(r.out.resolve("cutsets.csv"), CutSetPage.csv(sets, rates));
         Baseline now = Baseline.of(r.vehicle, r.sorted);
         OutFolder.write(r.out.resolve("campaign.html"), CampaignPage.of(r.vehicle, r.key, r.sorted, r.campaign));
         OutFolder.write(r.out.resolve("junit.xml"), CampaignXml.of(r.vehicle, r.sorted));
