@@ -130,7 +130,8 @@ class CutSetsTest {
     @Test
     void campaign_ofPairs_writesSetsWithTheProbabilityOfTheGivenRates() throws Exception {
         Path rates = Files.writeString(
-                folder.resolve("rates.csv"), "fault,per_hour\ncharger_1.ignores_limit,1e-6\n\ncharger_enable.stuck_on,1e-6\n");
+                folder.resolve("rates.csv"),
+                "fault,per_hour\ncharger_1.ignores_limit,1e-6\n\ncharger_enable.stuck_on,1e-6\n");
         Path to = folder.resolve("o");
         StringWriter out = new StringWriter();
         campaign(
@@ -145,7 +146,8 @@ class CutSetsTest {
                 "--out",
                 to.toString());
         String csv = Files.readString(to.resolve("cutsets.csv"));
-        assertTrue(csv.contains("H10,2,charger_1.ignores_limit+charger_enable.stuck_on,charging,1.00e-08\n"), csv + out);
+        assertTrue(
+                csv.contains("H10,2,charger_1.ignores_limit+charger_enable.stuck_on,charging,1.00e-08\n"), csv + out);
         String page = Files.readString(to.resolve("cutsets.html"));
         assertTrue(page.contains("100 hours") && page.contains("IEC 61025"), page);
         PageCheck.standsAlone(page);
