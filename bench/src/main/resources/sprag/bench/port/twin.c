@@ -113,6 +113,7 @@ static void cases(uint32_t count) {
         may_be_strange = true;
         if (setjmp(strange) == 0) {
             sprag_fields_restore(&before[i * (uint32_t)SPRAG_FIELDS]);
+            sprag_Readings_clear(&sprag_readings);
             decide(&readings[i * (uint32_t)SIGNALS]);
             possible = 1;
         }

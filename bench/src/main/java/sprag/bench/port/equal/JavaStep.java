@@ -38,6 +38,7 @@ final class JavaStep {
                 cells.get(cell).write(holders[cell], memory[memoryFrom + cell]);
             }
         }
+        in.clear(); // else a zero would keep the sign that it had before
         for (Signal signal : Signal.values()) {
             in.set(signal, readings[readingsFrom + signal.ordinal()]);
         }
