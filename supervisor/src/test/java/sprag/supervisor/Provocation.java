@@ -2,6 +2,7 @@ package sprag.supervisor;
 
 import java.util.Set;
 import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 
@@ -101,9 +102,14 @@ public enum Provocation {
     LV_SAGS               (Interlock.LV_LOW,                   " i d   ", signal(Signal.LV_SUPPLY_V),                      11.4,   11.39),
     LEAKS                 (Interlock.ISOLATION_LOW,            " i d   ", signal(Signal.ISOLATION_KOHM),                  201.5,   201.4),
     LEAK_UNKNOWN          (Interlock.ISOLATION_SILENT,         " i d   ", signal(Signal.ISOLATION_KOHM),                  201.5, unknown()),
+    CURRENTS_DIFFER       (Interlock.CURRENTS_APART,           " i d   ", signal(Signal.PACK_CURRENT_2_A),                 15,    15.1),
+    CURRENTS_OPPOSE       (Interlock.CURRENTS_APART,           " i d   ", signal(Signal.PACK_CURRENT_2_A),                -15,   -15.1),
+    CURRENT_2_GONE        (Interlock.CURRENTS_APART,           " i d   ", signal(Signal.PACK_CURRENT_2_A),                  0, unknown()),
     TOO_FAST              (Interlock.OVERSPEED,                "   d   ", Rig::speedKph,                                  136.5,   136.6),
     MOTOR_TOO_FAST        (Interlock.OVERSPEED,                "   d   ", Provocation::backwards,                         -9000,   -9655.9),
     WHEEL_GONE            (Interlock.WHEEL_SPEED_LOST,         "   d   ", answer(Signal.WHEEL_SPEED_KPH),                     0, unknown()),
+    DEMAND_GONE           (Interlock.REGEN_DEMAND_LOST,        "   d   ", signal(Signal.REGEN_DEMAND_V),                    0.5, unknown()),
+    DEMAND_SHORTED        (Interlock.REGEN_DEMAND_LOST,        "   d   ", signal(Signal.REGEN_DEMAND_V),                    0.5,    0.24),
     ROLLS_BACK            (Interlock.ROLLING_AWAY,             "   d   ", Provocation::rolls,                              -0.99,   -1.01);
     // @formatter:on
 
@@ -124,6 +130,13 @@ public enum Provocation {
         this.setter = setter;
         this.good = good;
         this.bad = bad;
+    }
+
+    /** The vehicle that it is tried on: one that has the signal. */
+    public Settings settings() {
+        return row == Interlock.CURRENTS_APART || row == Interlock.REGEN_DEMAND_LOST
+                ? TestVehicle.every()
+                : TestVehicle.full();
     }
 
     /** How many ticks the cause must have lasted. */

@@ -35,6 +35,7 @@ enum Derating {
     PACK_LOW        (Interlock.PACK_LOW,          KEEPS_ROOM,       STAYS,          c -> c.driveRoom),
     COOLING_LOST    (Interlock.COOLING_LOST,      LIMPS,            LIMPS),
     DRIVE_SENSOR    (Interlock.DRIVE_SENSOR_LOST, LIMPS,            LIMPS),
+    CURRENTS_APART  (Interlock.CURRENTS_APART,    LIMPS,            LIMPS),
     LV_LOW          (Interlock.LV_LOW,            LIMPS,            LIMPS),
     ISOLATION_LOW   (Interlock.ISOLATION_LOW,     LIMPS,            LIMPS),
     ISOLATION_SILENT(Interlock.ISOLATION_SILENT,  LIMPS,            LIMPS),

@@ -72,6 +72,11 @@ final class BusInput {
         emfVPerRpm = hasMagnets ? settings.get(Parameter.MOTOR_EMF_V_PER_KRPM) / 1000 : 0;
     }
 
+    /** Of two pack currents that differ the greater is believed, whichever way it flows. An unknown one is not the greater. */
+    private static double believed(double firstA, double secondA, boolean apart) {
+        return apart && Math.abs(secondA) > Math.abs(firstA) ? secondA : firstA;
+    }
+
     /** A spinning motor with magnets may lift the bus, and an unknown speed counts as spinning. That it spins excuses a live bus only when
      * the speed is known. */
     void update(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {
@@ -79,7 +84,8 @@ final class BusInput {
         double busV = in.get(Signal.BUS_VOLTAGE_V);
         out.packVoltageV = packV;
         out.busVoltageV = busV;
-        out.packCurrentA = in.get(Signal.PACK_CURRENT_A);
+        out.packCurrentA = believed(
+                in.get(Signal.PACK_CURRENT_A), in.get(Signal.PACK_CURRENT_2_A), debounce.was(Fact.CURRENTS_APART));
         boolean negative = last.isOn(Output.NEGATIVE_CONTACTOR);
         boolean precharge = last.isOn(Output.PRECHARGE_RELAY);
         boolean positive = last.isOn(Output.POSITIVE_CONTACTOR);

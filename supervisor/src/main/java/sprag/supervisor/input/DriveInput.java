@@ -62,6 +62,8 @@ final class DriveInput {
     void update(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {
         out.regenLevel = level(in.get(Signal.REGEN_LEVEL));
         out.regenAsked = hasDemand ? regenAsked(in.get(Signal.REGEN_DEMAND_V), facts) : 0;
+        boolean demandLost = hasDemand && !isSoundDemand(in.get(Signal.REGEN_DEMAND_V));
+        debounce.into(facts, Fact.REGEN_DEMAND_LOST, demandLost);
         speed.update(in, last, facts, debounce, out);
         inverter(in, last, facts, debounce, out);
         double lvV = in.get(Signal.LV_SUPPLY_V);
@@ -83,12 +85,16 @@ final class DriveInput {
      * on, and a pressure without the brake switch.
      */
     private double regenAsked(double volts, TickFacts facts) {
-        boolean sound = volts >= demandMinV && volts <= demandMaxV;
+        boolean sound = isSoundDemand(volts);
         double share = sound ? Bounds.share((volts - demandRestV) * demandPerV) : 0;
         boolean atRest = sound && share < REST_SHARE;
         demandSeenAtRest = facts.is(Fact.KEY_ON) && (demandSeenAtRest || atRest);
         boolean meant = demandSeenAtRest && !atRest && (!byBrake || facts.is(Fact.BRAKE_PRESSED));
         return meant ? share : 0;
+    }
+
+    private boolean isSoundDemand(double volts) {
+        return volts >= demandMinV && volts <= demandMaxV;
     }
 
     private void inverter(Readings in, Commands last, TickFacts facts, Debounce debounce, Conditioned out) {

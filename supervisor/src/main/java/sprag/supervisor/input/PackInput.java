@@ -35,8 +35,6 @@ final class PackInput {
     private final double cellMaxV;
     private final boolean hasSecond;
     private final double apartA;
-    private final int apartLimitTicks;
-    private int apartTicks;
     private final double dischargeTripA;
     private final double chargeTripA;
     private final double isolationMinOhm;
@@ -60,7 +58,6 @@ final class PackInput {
         cellMaxV = settings.get(Parameter.CELL_MAX_V);
         hasSecond = settings.has(Signal.PACK_CURRENT_2_A);
         apartA = settings.get(Parameter.PACK_APART_SHARE) * settings.get(Parameter.PACK_DISCHARGE_MAX_A);
-        apartLimitTicks = settings.ticks(Parameter.PACK_APART_MS);
         double factor = settings.get(Parameter.PACK_OVER_FACTOR);
         dischargeTripA = settings.get(Parameter.PACK_DISCHARGE_MAX_A) * factor;
         chargeTripA = settings.get(Parameter.PACK_CHARGE_MAX_A) * factor;
@@ -82,11 +79,12 @@ final class PackInput {
         boolean lost = !isVoltage(packV)
                 || !isVoltage(in.get(Signal.BUS_VOLTAGE_V))
                 || !isCurrent(currentA)
-                || hasSecond && areApart(currentA, in.get(Signal.PACK_CURRENT_2_A))
                 || hasCrash && !in.isOn(Signal.CRASH_LOOP_CLOSED) && !in.isOff(Signal.CRASH_LOOP_CLOSED);
         debounce.into(facts, Fact.READINGS_LOST, lost);
         debounce.into(facts, Fact.PACK_OVERVOLTAGE, packV > packMaxV);
         debounce.into(facts, Fact.PACK_UNDERVOLTAGE, packV < packMinV);
+        boolean apart = hasSecond && areApart(currentA, in.get(Signal.PACK_CURRENT_2_A));
+        debounce.into(facts, Fact.CURRENTS_APART, apart);
         boolean over = isOver(currentA) || hasSecond && isOver(in.get(Signal.PACK_CURRENT_2_A));
         debounce.into(facts, Fact.PACK_OVERCURRENT, over);
         cells(in, facts, debounce, out);
@@ -98,11 +96,9 @@ final class PackInput {
         return currentA > dischargeTripA || currentA < -chargeTripA;
     }
 
-    /** Whether two pack currents have differed for too long. Nobody knows which one is true; an unknown second one proves nothing. */
+    /** Whether two pack currents differ. An unknown second one confirms nothing. */
     private boolean areApart(double currentA, double secondA) {
-        boolean agree = Math.abs(currentA - secondA) <= apartA;
-        apartTicks = agree ? 0 : Math.min(apartTicks + 1, apartLimitTicks + 1);
-        return apartTicks > apartLimitTicks;
+        return !(Math.abs(currentA - secondA) <= apartA);
     }
 
     private void isolation(double ohm, TickFacts facts, Debounce debounce) {

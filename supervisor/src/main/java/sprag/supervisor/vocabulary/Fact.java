@@ -56,7 +56,7 @@ public enum Fact {
     CELL_OVERVOLTAGE         (Parameter.CELL_TRIP_MS,        "a cell is above its maximum voltage"),
     CELL_UNDERVOLTAGE        (Parameter.CELL_TRIP_MS,        "a cell is below its minimum voltage"),
     PACK_OVERCURRENT         (Parameter.PACK_OVER_MS,        "the pack current is above its limit, either way"),
-    READINGS_LOST            (Parameter.LOOP_BLIND_MS,       "pack voltage, bus voltage, pack current or inertia switch is unknown, or two pack currents differ"),
+    READINGS_LOST            (Parameter.LOOP_BLIND_MS,       "pack voltage, bus voltage, pack current or inertia switch is unknown"),
     LINK_LOST                (Parameter.LOOP_BLIND_MS,       "the link to an I/O board is down"),
     LOOP_LATE                (Parameter.LOOP_BLIND_MS,       "tick after tick came too late"),
     GATE_VETOED              (atOnce(), "the gate had to overrule the logic in the last tick"),
@@ -97,6 +97,7 @@ public enum Fact {
     DRIVE_SENSOR_LOST        (Parameter.THERMISTOR_MS,       "a thermistor of motor, inverter or coolant is open or shorted"),
     PACK_SENSOR_LOST         (Parameter.THERMISTOR_MS,       "a thermistor of the pack is open or shorted"),
     MONITOR_SILENT           (Parameter.CELL_TRIP_MS,        "the battery monitor's cell voltages are unknown"),
+    CURRENTS_APART           (Parameter.PACK_APART_MS,       "two pack currents differ, or the second one is unknown"),
     LV_LOW                   (Parameter.LV_LOW_MS,           "the 12 V supply sags"),
     ISOLATION_LOW            (Parameter.ISOLATION_MS,        "insulation against chassis is below its limit"),
     ISOLATION_SILENT         (Parameter.ISOLATION_MS,        "insulation against chassis is unknown"),
@@ -121,6 +122,7 @@ public enum Fact {
     HEATER_WITHOUT_AIR       (Parameter.HEATER_AIRFLOW_MS,   "the blower is asked for but no airflow is seen"),
     WHEEL_SPEED_LOST         (Parameter.LOOP_BLIND_MS,       "the second speed is unknown: nothing confirms the motor's"),
     ROLLING_AWAY             (Parameter.LOOP_BLIND_MS,       "the car rolls against the chosen direction"),
+    REGEN_DEMAND_LOST        (Parameter.LOOP_BLIND_MS,       "brake pressure or the lever for regeneration shows what no sound sensor shows"),
     GAUGE_UNSURE             (atOnce(), "the state of charge is known only roughly");
     // @formatter:on
 

@@ -126,6 +126,7 @@ public enum Interlock {
     PACK_TOO_WARM         ("H09", when(Fact.PACK_TOO_WARM_TO_CHARGE),  BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "warm cells age, and warm up further"),
     PACK_SENSOR_UNKNOWN   ("H09", when(Fact.PACK_SENSOR_LOST),         BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "nobody is in the car to notice; no charge on an unknown temperature"),
     CELLS_UNKNOWN         ("H14", when(Fact.MONITOR_SILENT),           BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "nobody is in the car to notice; no charge on unknown cells"),
+    CURRENTS_UNKNOWN      ("H09", when(Fact.CURRENTS_APART),           BLOCK_CHARGE,   NONE,          "     c ", BUDGET_PACK_MS,   "nobody is in the car to notice; no charge by a current that nobody knows"),
     ISOLATION_UNKNOWN     ("H06", when(Fact.ISOLATION_SILENT),         BLOCK_CHARGE,   NONE,          "     c ", BUDGET_LATENT_MS, "a plugged car is touched from the ground; no charge on unknown insulation"),
     CHARGE_TOO_LONG       ("H09", when(Fact.CHARGE_TOO_LONG),          BLOCK_CHARGE,   NONE,          "     c ", BUDGET_HEAT_MS,   "a charge that does not end feeds a bad cell"),
     PILOT_INVALID         ("H10", when(Fact.PILOT_INVALID),            BLOCK_CHARGE,   NONE,          "     c ", BUDGET_INLET_MS,  "without a sound pilot nobody knows what the supply can bear"),
@@ -151,6 +152,7 @@ public enum Interlock {
     DRIVE_SENSOR_LOST     ("H11", when(Fact.DRIVE_SENSOR_LOST),        LIMIT,          NONE,          "   d   ", BUDGET_HEAT_MS,   "a temperature nobody knows is taken as warm, enough to get home"),
     PACK_SENSOR_LOST      ("H09", when(Fact.PACK_SENSOR_LOST),         LIMIT,          NONE,          "   d   ", BUDGET_PACK_MS,   "a temperature nobody knows is taken as both warm and cold"),
     MONITOR_SILENT        ("H14", when(Fact.MONITOR_SILENT),           LIMIT,          NONE,          " i d   ", BUDGET_PACK_MS,   "its permits are separate wires and still guard; enough to get home, no new start"),
+    CURRENTS_APART        ("H14", when(Fact.CURRENTS_APART),           LIMIT,          NONE,          " i d   ", BUDGET_PACK_MS,   "the greater of the two guards the pack; enough to get home, no new start"),
     LV_LOW                ("H13", when(Fact.LV_LOW),                   LIMIT,          NONE,          " i d c ", BUDGET_HEAT_MS,   "loads are shed and the driver is told while there is still time"),
     ISOLATION_LOW         ("H06", when(Fact.ISOLATION_LOW),            LIMIT,          NONE,          " i d   ", BUDGET_LATENT_MS, "a first fault hurts nobody; stopping dead in traffic might; no new start"),
     ISOLATION_SILENT      ("H06", when(Fact.ISOLATION_SILENT),         LIMIT,          NONE,          " i d   ", BUDGET_LATENT_MS, "a silent monitor is no lost insulation; enough to get home, no new start"),
@@ -160,6 +162,7 @@ public enum Interlock {
     ROLLING_AWAY          ("H18", when(Fact.ROLLING_AWAY),             WARN,           NONE,          "   d   ", BUDGET_HEAT_MS,   "regeneration cannot hold a hill; the buzzer asks for the brake"),
     WHEEL_SPEED_LOST      ("H03", when(Fact.WHEEL_SPEED_LOST),         WARN,           NONE,          "   d   ", BUDGET_LATENT_MS, "the motor's speed still drives, as in a car that never had a second one"),
     SPEED_UNKNOWN_PLUGGED ("H02", when(Fact.SPEED_LOST),               WARN,           NONE,          "     c ", BUDGET_LATENT_MS, "nobody would notice the car roll; charge goes on only while nothing else speaks of movement"),
+    REGEN_DEMAND_LOST     ("H04", when(Fact.REGEN_DEMAND_LOST),        WARN,           NONE,          "   d   ", BUDGET_TORQUE_MS, "the friction brake alone slows the car now: the driver must know before the next stop"),
     GAUGE_UNSURE          ("H04", when(Fact.GAUGE_UNSURE),             WARN,           NONE,          "   d   ", BUDGET_HEAT_MS,   "a gauge that guesses strands its driver");
     // @formatter:on
 

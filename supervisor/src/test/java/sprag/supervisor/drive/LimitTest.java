@@ -86,7 +86,7 @@ class LimitTest {
     }
 
     private static double torqueNm(Provocation p, double value, double pedal, Interlock row) {
-        Rig rig = new Rig(TestVehicle.full().with(Parameter.DRIVE_MAX_KPH, 200)).at(State.DRIVE_ENABLE);
+        Rig rig = new Rig(p.settings().with(Parameter.DRIVE_MAX_KPH, 200)).at(State.DRIVE_ENABLE);
         rig.given(Signal.REGEN_LEVEL, 3).speedKph(40);
         if (row == Interlock.OVERSPEED) {
             // by the motor alone, because the torque has faded out long before the car is too fast

@@ -210,6 +210,7 @@ class TorqueShaperTest {
             MONITOR_SILENT    | none     | 0     | 0.4   | 0     | unknown cells
             ISOLATION_LOW     | none     | 0     | 0.4   | 0.4   | a first fault
             ISOLATION_SILENT  | none     | 0     | 0.4   | 0.4   | a silent monitor
+            CURRENTS_APART    | none     | 0     | 0.4   | 0.4   | the greater of the two guards the pack
             LV_LOW            | none     | 0     | 0.4   | 0.4   | sagging
             DRIVE_SENSOR_LOST | none     | 0     | 0.4   | 0.4   | unknown is warm
             COOLING_LOST      | none     | 0     | 0.4   | 0.4   | no flow

@@ -65,6 +65,27 @@ class BusInputTest {
         last.set(Output.POSITIVE_CONTACTOR, positive);
     }
 
+    @ParameterizedTest
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        FIRST_A | SECOND_A | APART | BELIEVED_A | BECAUSE
+        10      | 90       | true  | 90         | the greater counts
+        10      | -90      | true  | -90        | whichever way it flows
+        90      | 10       | true  | 90         | the first may be the greater
+        90      | NaN      | true  | 90         | an unknown one is not the greater
+        10      | 90       | false | 10         | sound sensors differ a little: the first is the measure
+        """)
+    void currents_thatDiffer_theGreaterIsBelieved(
+            double first, double second, boolean apart, double believed, String because) {
+        fit(TestVehicle.every());
+        for (int i = 0; i <= settings.ticks(Parameter.PACK_APART_MS) + 1; i++) {
+            debounce.into(facts, Fact.CURRENTS_APART, apart);
+        }
+        in.set(Signal.PACK_CURRENT_A, first);
+        in.set(Signal.PACK_CURRENT_2_A, second);
+        look(1);
+        assertEquals(believed, c.packCurrentA, because);
+    }
+
     @ParameterizedTest(name = "{arguments}")
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
             PACK_V | BUS_V  | LEVEL      | BECAUSE

@@ -64,6 +64,23 @@ class DriveInputTest {
         assertEquals(share, c.regenAsked, 1e-9, because);
     }
 
+    @ParameterizedTest
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        BY             | VOLTS | LOST  | BECAUSE
+        lever          | 0.25  | false | pedal.min_v itself is sound
+        lever          | 0.24  | true  | below it the wire is shorted
+        lever          | 4.75  | false | pedal.max_v itself is sound
+        lever          | 4.76  | true  | above it the wire is open
+        brake-pressure | NaN   | true  | unknown
+        pedal          | NaN   | false | nothing beside the pedal asks
+        """)
+    void demand_thatNoSoundSensorShows_isTold(String by, double volts, boolean lost, String because) {
+        demand(by);
+        in.set(Signal.REGEN_DEMAND_V, volts);
+        look(100);
+        assertEquals(lost, facts.is(Fact.REGEN_DEMAND_LOST), because);
+    }
+
     @Test
     void demand_neverSeenAtRestSinceTheKey_asksForNothing() {
         demand("lever");

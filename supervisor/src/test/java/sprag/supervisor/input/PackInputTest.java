@@ -44,18 +44,37 @@ class PackInputTest {
 
     @ParameterizedTest
     @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
-        SECOND_A | TICKS | LOST  | BECAUSE
+        SECOND_A | TICKS | APART | BECAUSE
         15       | 200   | false | 5 % of 300 A apart is within both sensors' errors
-        15.1     | 49    | false | not before pack.apart_ms
-        15.1     | 60    | true  | apart for pack.apart_ms, and loop.blind_ms
-        -15.1    | 60    | true  | the other way
-        NaN      | 60    | true  | an unknown second current proves nothing
+        15.1     | 50    | false | not before pack.apart_ms
+        15.1     | 51    | true  | apart for pack.apart_ms
+        -15.1    | 51    | true  | the other way
+        NaN      | 51    | true  | an unknown second current proves nothing
         """)
-    void secondCurrent_besideNone_lostWhenApart(double secondA, int ticks, boolean lost, String because) {
+    void secondCurrent_besideNone_isApart(double secondA, int ticks, boolean apart, String because) {
         fit(TestVehicle.every());
         in.set(Signal.PACK_CURRENT_A, 0);
         look(Signal.PACK_CURRENT_2_A, secondA, ticks);
-        assertEquals(lost, facts.is(Fact.READINGS_LOST), because);
+        assertEquals(apart, facts.is(Fact.CURRENTS_APART), because);
+        assertFalse(facts.is(Fact.READINGS_LOST), "the first sensor is there");
+    }
+
+    @Test
+    void secondCurrent_thatAgreesAgain_endsItAfterTwiceTheTime() {
+        fit(TestVehicle.every());
+        in.set(Signal.PACK_CURRENT_A, 0);
+        look(Signal.PACK_CURRENT_2_A, 20, 60);
+        look(Signal.PACK_CURRENT_2_A, 15, 101);
+        assertTrue(facts.is(Fact.CURRENTS_APART), "a reading that flickers must not make a limit flicker");
+        look(Signal.PACK_CURRENT_2_A, 15, 1);
+        assertFalse(facts.is(Fact.CURRENTS_APART));
+    }
+
+    @Test
+    void onlyCurrent_inACarWithoutASecond_isNeverApart() {
+        fit(TestVehicle.full());
+        look(Signal.PACK_CURRENT_A, 100, 100);
+        assertFalse(facts.is(Fact.CURRENTS_APART));
     }
 
     @Test

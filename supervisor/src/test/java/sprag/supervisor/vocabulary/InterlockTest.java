@@ -18,7 +18,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
 import sprag.supervisor.Provocation;
 import sprag.supervisor.Rig;
-import sprag.supervisor.TestVehicle;
 
 /**
  * Every interlock provoked on the rig, grouped by hazard: at the last good and the first bad value, at the last tick of its
@@ -95,7 +94,7 @@ class InterlockTest {
 
     /** A current beyond the limit is also one that no torque explains; where only the limit is tried, any current is believed. */
     private static Rig rigFor(Provocation p) {
-        Settings settings = TestVehicle.full();
+        Settings settings = p.settings();
         boolean believed = p.row == Interlock.PACK_OVERCURRENT;
         return new Rig(believed ? settings.with(Parameter.DRIVE_UNASKED_A, Parameter.DRIVE_UNASKED_A.max()) : settings);
     }

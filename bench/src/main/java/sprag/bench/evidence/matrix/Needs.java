@@ -44,6 +44,8 @@ record Needs(boolean all, List<Signal> signals) {
             case DRIVE_SENSOR_LOST -> any(Signal.MOTOR_TEMP_V, Signal.INVERTER_TEMP_V, Signal.COOLANT_TEMP_V);
             case CHARGERS_LOST -> every(Signal.CHARGER_2_OK, Signal.CHARGER_3_OK);
             case CHARGER_OVERHEATED -> every(Signal.CHARGER_TEMP_V);
+            case CURRENTS_APART, CURRENTS_UNKNOWN -> every(Signal.PACK_CURRENT_2_A);
+            case REGEN_DEMAND_LOST -> every(Signal.REGEN_DEMAND_V);
             case WHEEL_SPEED_LOST -> every(Signal.WHEEL_SPEED_KPH);
             case PLUG_UNLOCKED -> every(Signal.PLUG_LOCKED);
             case ISOLATION_LOST, ISOLATION_LOW, ISOLATION_SILENT, ISOLATION_UNKNOWN -> every(Signal.ISOLATION_KOHM);

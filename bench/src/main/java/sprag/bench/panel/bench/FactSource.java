@@ -54,6 +54,8 @@ public record FactSource(List<Signal> readings, List<Parameter> limits) {
             case STANDSTILL -> from(Signal.MOTOR_SPEED_RPM, Signal.WHEEL_SPEED_KPH, Parameter.DRIVE_STANDSTILL_KPH);
             case SPEED_LOST -> from(Signal.MOTOR_SPEED_RPM);
             case SPEED_DOUBTED -> from(Signal.MOTOR_SPEED_RPM, Signal.WHEEL_SPEED_KPH);
+            case CURRENTS_APART -> from(Signal.PACK_CURRENT_A, Signal.PACK_CURRENT_2_A, Parameter.PACK_APART_SHARE);
+            case REGEN_DEMAND_LOST -> from(Signal.REGEN_DEMAND_V, Parameter.PEDAL_MIN_V, Parameter.PEDAL_MAX_V);
             case WHEEL_SPEED_LOST -> from(Signal.WHEEL_SPEED_KPH);
             case OVERSPEED -> from(Signal.MOTOR_SPEED_RPM, Parameter.MOTOR_MAX_RPM, Parameter.DRIVE_MAX_KPH);
             case ROLLING_AWAY ->

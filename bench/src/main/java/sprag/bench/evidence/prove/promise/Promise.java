@@ -67,6 +67,9 @@ public enum Promise implements Property<Tick> {
                                                                             t -> t.after().step() == Step.HOLD && t.may().inverterEnabled, "the contactors or the inverter let go in the middle of a drive"),
     SPEED_IS_KNOWN          ("H16", t -> t.follows() || t.starts(),         never(Fact.SPEED_LOST, Fact.SPEED_DOUBTED),                    "torque or a start although the speed is unknown: neither direction nor brake lamp can be right"),
 
+    CURRENT_IS_AGREED       ("H14", t -> t.follows() && !t.may().limited || t.starts(), never(Fact.CURRENTS_APART),                      "a start or full torque although two pack currents differ"),
+    CURRENT_AT_CHARGE       ("H09", Tick::charges,                          never(Fact.CURRENTS_APART),                                    "charge current although two pack currents differ"),
+
     INSULATION_AT_REST      ("H06", Tick::goesUp,                           never(Fact.ISOLATION_LOW),                                     "contactors go on closing although the insulation is low"),
     INSULATION_KNOWN_TO_GO  ("H06", Tick::starts,                           never(Fact.ISOLATION_SILENT),                                  "a start although the insulation is unknown"),
     INSULATION_WARNED       ("H06", t -> t.follows() && !t.may().limited,   never(Fact.ISOLATION_LOW, Fact.ISOLATION_SILENT),                                     "full torque although the insulation is low or unknown"),
