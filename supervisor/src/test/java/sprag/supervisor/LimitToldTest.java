@@ -94,7 +94,7 @@ class LimitToldTest {
         List<String> silent = new ArrayList<>();
         for (Provocation p : Provocation.values()) {
             if (p.row.response == Response.LIMIT && p.row.where.contains(State.DRIVE_ENABLE)) {
-                Rig rig = new Rig().at(State.DRIVE_ENABLE).speedKph(40);
+                Rig rig = new Rig(p.settings()).at(State.DRIVE_ENABLE).speedKph(40);
                 boolean ofCold = p.row == Interlock.PACK_COOL || p == Provocation.PACK_SENSOR_OPEN;
                 rig.celsius(ofCold ? Signal.MOTOR_TEMP_V : Signal.PACK_COLD_V, ofCold ? 115 : COOL_C);
                 rig.runMs(2_500);
