@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
+import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.State;
 
@@ -12,8 +13,10 @@ import sprag.supervisor.vocabulary.State;
  * a fault the same moves are made at the same ticks.
  */
 final class DriverScript {
-    /** How long every run is. */
-    static final int TICKS = 3_600;
+    /** How long every run would be if the driver drove again at once. */
+    private static final int TICKS = 3_600;
+
+    private static final int REST_TICKS = 100;
 
     private static final double START_SOC = 0.6;
     private static final double NEARLY_FULL_SOC = 0.985;
@@ -22,6 +25,20 @@ final class DriverScript {
 
     private final List<Move> moves = new ArrayList<>();
     private int next;
+
+    /** How long every run of a vehicle is. */
+    static int ticks(Vehicle vehicle) {
+        return TICKS + countingTicks(vehicle);
+    }
+
+    /**
+     * The driver leaves the car alone until poles that should be open have counted as harm. A driver who comes back earlier never
+     * learns of them.
+     */
+    private static int countingTicks(Vehicle vehicle) {
+        double countingS = Harm.POLES_LEFT_CLOSED.limit(vehicle);
+        return (int) Math.ceil(countingS * 1000 / vehicle.get(Parameter.LOOP_TICK_MS));
+    }
 
     /** Makes the moves that suit what the car does, and writes them down. */
     void watch(int tick, SimulatedCar car, FaultRig s, int ticksInState, boolean charging) {
@@ -36,8 +53,8 @@ final class DriverScript {
     }
 
     private void drive(int tick, SimulatedCar car, FaultRig s, int ticks) {
-        boolean second = tick > TICKS / 2;
-        if (s.state() == State.OFF && (tick == 60 || second && ticks == 100)) {
+        boolean second = tick > TICKS / 2 && ticks == REST_TICKS + countingTicks(car.vehicle());
+        if (s.state() == State.OFF && (tick == 60 || second)) {
             move(tick, car, Lever.KEY, 1);
             move(tick, car, Lever.BRAKE, 0.4);
         }

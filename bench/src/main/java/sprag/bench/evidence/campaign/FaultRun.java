@@ -60,7 +60,7 @@ final class FaultRun {
     FaultOutcome play(FaultMoment moment, List<String> faults, Consumer<FaultRig> watcher) {
         int from = reference.moments.get(moment);
         DriverScript script = reference.script.again();
-        for (int tick = 0; tick < DriverScript.TICKS; tick++) {
+        for (int tick = 0; tick < reference.readings.length; tick++) {
             script.follow(tick, rig.car());
             if (tick == from) {
                 faults.forEach(rig::inject);

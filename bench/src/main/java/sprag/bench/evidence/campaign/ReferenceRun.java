@@ -13,9 +13,9 @@ import sprag.supervisor.vocabulary.State;
 /** The run without a fault: what the driver did, what the supervisor read, and when each moment came. */
 final class ReferenceRun {
     final DriverScript script = new DriverScript();
-    final Readings[] readings = new Readings[DriverScript.TICKS];
-    final double[] torqueNm = new double[DriverScript.TICKS];
-    final double[] mainsA = new double[DriverScript.TICKS];
+    final Readings[] readings;
+    final double[] torqueNm;
+    final double[] mainsA;
     final Set<Interlock> acted = EnumSet.noneOf(Interlock.class);
     final Map<FaultMoment, Integer> moments = new EnumMap<>(FaultMoment.class);
     final HarmMeter harm;
@@ -25,11 +25,15 @@ final class ReferenceRun {
      * @param rig a car at rest
      */
     ReferenceRun(Vehicle vehicle, FaultRig rig, boolean charging) {
+        int ticks = DriverScript.ticks(vehicle);
+        readings = new Readings[ticks];
+        torqueNm = new double[ticks];
+        mainsA = new double[ticks];
         harm = new HarmMeter(vehicle, rig.car());
         State last = null;
         int ticksInState = 0;
         int[] counted = new int[FaultMoment.values().length];
-        for (int tick = 0; tick < DriverScript.TICKS; tick++) {
+        for (int tick = 0; tick < ticks; tick++) {
             ticksInState = rig.state() == last ? ticksInState + 1 : 0;
             last = rig.state();
             script.watch(tick, rig.car(), rig, ticksInState, charging);

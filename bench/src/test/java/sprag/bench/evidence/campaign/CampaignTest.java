@@ -192,15 +192,31 @@ class CampaignTest {
         assertTrue(out.toString().contains("--shard " + shard), out.toString());
     }
 
+    /** The run of the van ended before its poles had stayed closed for long enough to count. */
+    @ParameterizedTest
+    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+    void keyThatReadsOnForEver_cruising_leavesThePolesClosed_andIsHarm(String name) throws Exception {
+        Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(name));
+        Campaign campaign = new Campaign(vehicle, 1);
+        Run run = campaign.runs().stream()
+                .filter(each -> each.id(vehicle).endsWith("cruising key_on.short_high"))
+                .findFirst()
+                .orElseThrow();
+        FaultOutcome outcome = campaign.play(run, rig -> {});
+        assertEquals(Verdict.HARM, outcome.verdict(), outcome + "");
+        double leftClosedS = outcome.harms().get(Harm.POLES_LEFT_CLOSED.ordinal());
+        assertTrue(leftClosedS > Harm.POLES_LEFT_CLOSED.limit(vehicle), leftClosedS + " s");
+    }
+
     @Test
     void singleRun_leavesATraceOfEveryTick() throws Exception {
         StringWriter out = new StringWriter();
         sprag(out, "campaign", "parcel-van", "--only", "cruising pedal_a_v.open", "--out", folder.toString());
         List<String> lines = Files.readAllLines(folder.resolve("trace.csv"));
-        assertEquals(DriverScript.TICKS + 1, lines.size());
+        int ticks = DriverScript.ticks(VehicleReader.read(Catalogue.installed().vehicle("parcel-van")));
+        assertEquals(ticks + 1, lines.size());
         assertEquals(
-                lines.get(0).split(",", -1).length,
-                lines.get(DriverScript.TICKS).split(",", -1).length);
+                lines.get(0).split(",", -1).length, lines.get(ticks).split(",", -1).length);
     }
 
     /** What the guide says was found stands for so many runs: more faults need a new campaign, {@code --bus van-pair}. */
