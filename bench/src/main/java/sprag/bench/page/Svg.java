@@ -11,7 +11,7 @@ public final class Svg {
      * @param label what the drawing shows, for a reader who cannot see it
      */
     public Svg(String style, String label, int widthPx, int heightPx) {
-        add("<svg class=\"%s\" role=\"img\" aria-label=\"%s\" width=\"%d\" ", style, label, widthPx);
+        add("<svg class=\"%s\" aria-label=\"%s\" width=\"%d\" ", style, label, widthPx);
         add("height=\"%d\" viewBox=\"0 0 %d %d\"", heightPx, widthPx, heightPx);
     }
 
@@ -44,8 +44,13 @@ public final class Svg {
         return this;
     }
 
-    /** Ends the drawing. Returns the whole {@code svg} element. */
+    /**
+     * Ends the drawing. Returns the whole {@code svg} element. A drawing with links is a group of them: what is told to be one
+     * image hides them from a screen reader.
+     */
     public String end() {
+        String role = svg.indexOf("<a ") < 0 ? "img" : "group";
+        svg.insert("<svg".length(), " role=\"" + role + "\"");
         return svg + "</svg>\n";
     }
 
