@@ -82,8 +82,8 @@ public final class NewCommand implements Callable<Integer> {
         if (refresh) {
             answers.read(kept);
         } else if (InputFile.isThere(file)) {
-            throw refused(
-                    file, "is there already", "Take another folder, or use --refresh, which keeps what you wrote.");
+            throw BadInput.of(
+                    file, 1, "is there already", "Take another folder, or use --refresh, which keeps what you wrote.");
         }
         if (answersFile != null) {
             answers.read(answersFile);
@@ -109,12 +109,6 @@ public final class NewCommand implements Callable<Integer> {
         return ExitCode.WELL;
     }
 
-    private static BadInput refused(Path file, String what, String remedy) {
-        Problems problems = new Problems();
-        problems.add(file, what, remedy);
-        return new BadInput(problems.list());
-    }
-
     /** What is otherwise with such a car; nothing for the usual one. */
     private static void kinds(Answers answers, PrintWriter out) {
         for (Kind kind : Kind.of(answers)) {
@@ -134,7 +128,7 @@ public final class NewCommand implements Callable<Integer> {
             done.changed().forEach(line -> out.println("  changed  " + line));
             done.kept().forEach(line -> out.println("  kept     " + line));
         } catch (InputFile.Refused e) {
-            throw refused(file, e.getMessage(), e.remedy());
+            throw BadInput.of(file, 1, e.getMessage(), e.remedy());
         }
     }
 

@@ -129,7 +129,7 @@ public final class DraftCommand implements Callable<Integer> {
         try {
             return InputFile.bytes(file, Csv.MOST_BYTES);
         } catch (InputFile.Refused e) {
-            throw new BadInput(List.of(new Problem(file, 1, 1, "", e.getMessage(), "", "", e.remedy())));
+            throw BadInput.of(file, 1, e.getMessage(), e.remedy());
         }
     }
 

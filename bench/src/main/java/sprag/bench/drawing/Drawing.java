@@ -45,8 +45,6 @@ import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.review.wiring.schedule.Wire;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
-import sprag.bench.vehicle.Problem;
-import sprag.bench.vehicle.Problems;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
@@ -105,9 +103,7 @@ public record Drawing(
     }
 
     private static BadInput refused(Path folder, String what, String remedy) {
-        Problems problems = new Problems();
-        problems.add(new Problem(folder.resolve(Schedule.WIRES_FILE), 1, 1, "", what, "", "", remedy));
-        return new BadInput(problems.list());
+        return BadInput.of(folder.resolve(Schedule.WIRES_FILE), 1, what, remedy);
     }
 
     /** Draws a schedule.

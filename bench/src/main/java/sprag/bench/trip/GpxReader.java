@@ -13,7 +13,6 @@ import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 import sprag.bench.vehicle.BadInput;
-import sprag.bench.vehicle.Problem;
 
 /**
  * Reads a recorded track, GPX 1.1: positions with times, and heights where they are given. The speed is the way between the
@@ -61,7 +60,7 @@ final class GpxReader {
     }
 
     private BadInput bad(int line, String found, String remedy) {
-        return new BadInput(List.of(new Problem(file, Math.max(1, line), 1, "", found, "", "", remedy)));
+        return BadInput.of(file, Math.max(1, line), found, remedy);
     }
 
     private void points(XMLStreamReader xml) throws XMLStreamException, BadInput {

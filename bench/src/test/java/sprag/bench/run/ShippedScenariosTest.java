@@ -1,12 +1,14 @@
 package sprag.bench.run;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.DynamicTest.dynamicTest;
 
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentSkipListSet;
@@ -30,6 +32,7 @@ import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Response;
+import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 
 /** Every shipped scenario on every vehicle it suits comes out as it says; together they visit everything. */
@@ -37,6 +40,11 @@ import sprag.supervisor.vocabulary.State;
 class ShippedScenariosTest {
     /** Two judgements of the same readings differ only when the program is wrong: no scenario can bring it about. */
     private static final Set<Interlock> CANNOT_BE_PROVOKED = EnumSet.of(Interlock.GATE_VETOED);
+
+    /** Rows that ask for a signal which no shipped vehicle has. The vehicles of {@link KindsOfCarsTest} have it and set them off. */
+    private static final Map<Interlock, Signal> OF_OTHER_VEHICLES = Map.of(
+            Interlock.CURRENTS_APART, Signal.PACK_CURRENT_2_A,
+            Interlock.REGEN_DEMAND_LOST, Signal.REGEN_DEMAND_V);
 
     private static final Set<String> WARNINGS = Arrays.stream(Interlock.values())
             .filter(row -> row.response == Response.WARN)
@@ -64,6 +72,10 @@ class ShippedScenariosTest {
         List<DynamicTest> tests = new ArrayList<>();
         for (String name : List.of("parcel-van", "coupe", "yard-cart")) {
             Vehicle vehicle = VehicleReader.read(catalogue.vehicle(name));
+            OF_OTHER_VEHICLES
+                    .values()
+                    .forEach(signal -> assertFalse(
+                            vehicle.settings().has(signal), name + " has " + signal + " now: play a scenario of it"));
             for (Scenario scenario : new ScenarioFiles(catalogue, vehicle).take(List.of())) {
                 if (which.test(scenario)) {
                     tests.add(dynamicTest(name + " " + scenario.name(), () -> play(vehicle, scenario)));
@@ -125,7 +137,8 @@ class ShippedScenariosTest {
         for (Interlock row : Interlock.values()) {
             boolean ofDriving = row.where.stream().anyMatch(driving::contains)
                     && row.where.stream().anyMatch(s -> s != State.FAULT && s != State.CHARGE_LOCKOUT);
-            if (ofDriving && !CANNOT_BE_PROVOKED.contains(row) && !ACTED.contains(row.id())) {
+            boolean expected = !CANNOT_BE_PROVOKED.contains(row) && !OF_OTHER_VEHICLES.containsKey(row);
+            if (ofDriving && expected && !ACTED.contains(row.id())) {
                 missing.add(row.id());
             }
         }

@@ -17,8 +17,6 @@ import sprag.bench.cli.Version;
 import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
-import sprag.bench.vehicle.Problem;
-import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.wired.WiredPlan;
 
@@ -57,7 +55,7 @@ public record CampaignResult(
         CampaignKey key =
                 lines.isEmpty() ? null : CampaignKey.parse(lines.get(0)).orElse(null);
         if (key == null) {
-            throw refused(file, 1, "does not name a campaign", "Give a folder that sprag campaign has written.");
+            throw BadInput.of(file, 1, "does not name a campaign", "Give a folder that sprag campaign has written.");
         }
         List<FaultOutcome> outcomes = outcomes(file, lines);
         boolean whole =
@@ -89,7 +87,7 @@ public record CampaignResult(
                     .lines()
                     .toList();
         } catch (InputFile.Refused e) {
-            throw refused(file, 0, e.getMessage(), e.remedy());
+            throw BadInput.of(file, 0, e.getMessage(), e.remedy());
         }
     }
 
@@ -97,7 +95,7 @@ public record CampaignResult(
         try {
             return ResultFile.outcomes(lines);
         } catch (IllegalArgumentException e) {
-            throw refused(file, 0, "holds a row that is none: " + e.getMessage(), "Play the campaign again.");
+            throw BadInput.of(file, 0, "holds a row that is none: " + e.getMessage(), "Play the campaign again.");
         }
     }
 
@@ -187,11 +185,5 @@ public record CampaignResult(
         moments.forEach((fault, count) -> rows.add(
                 List.of(fault, String.valueOf(count), plan == null ? Remedy.of(fault) : WireRemedy.of(plan, fault))));
         return rows;
-    }
-
-    private static BadInput refused(Path file, int line, String what, String remedy) {
-        Problems problems = new Problems();
-        problems.add(new Problem(file, line, 1, "", what, "", "", remedy));
-        return new BadInput(problems.list());
     }
 }

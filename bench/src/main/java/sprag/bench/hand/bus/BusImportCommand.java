@@ -85,7 +85,7 @@ public final class BusImportCommand implements Callable<Integer> {
                     .lines()
                     .toList();
         } catch (InputFile.Refused e) {
-            throw new BadInput(List.of(new Problem(file, 0, 0, "", e.getMessage(), "", "", e.remedy())));
+            throw BadInput.of(file, 0, e.getMessage(), e.remedy());
         }
     }
 }

@@ -53,7 +53,6 @@ import sprag.bench.review.pins.Wired;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.BoardReference;
 import sprag.bench.vehicle.Catalogue;
-import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleArgument;
 import sprag.bench.vehicle.VehicleReader;
@@ -319,8 +318,7 @@ public final class CommissionCommand implements Callable<Integer> {
     }
 
     private BadInput refused(String found, String remedy) {
-        return new BadInput(
-                List.of(new Problem(resumeDir.resolve(BringUpJournal.FILE), 1, 1, "", found, "", "", remedy)));
+        return BadInput.of(resumeDir.resolve(BringUpJournal.FILE), 1, found, remedy);
     }
 
     private int commission(StepContext context, RecordState state, Path out) {

@@ -15,7 +15,6 @@ import sprag.bench.loop.trace.Channel;
 import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.BadInput;
-import sprag.bench.vehicle.Problems;
 
 /** Reads {@code trace.csv} again. */
 public final class TraceFile {
@@ -34,24 +33,19 @@ public final class TraceFile {
         try {
             InputFile.requireRegular(trace);
             if (Files.size(trace) > MOST_BYTES) {
-                throw refused(trace, "has more than " + MOST_BYTES + " bytes", "Give the trace of one run.");
+                throw BadInput.of(trace, 1, "has more than " + MOST_BYTES + " bytes", "Give the trace of one run.");
             }
             try (CsvReader<CsvRecord> reader = CsvReader.builder().ofCsvRecord(trace)) {
                 return track(reader.iterator(), channels);
             }
         } catch (IllegalArgumentException | CsvParseException e) {
-            throw refused(trace, "is no trace: " + e.getMessage(), "Give a trace.csv as \"sprag run\" writes it.");
+            throw BadInput.of(
+                    trace, 1, "is no trace: " + e.getMessage(), "Give a trace.csv as \"sprag run\" writes it.");
         } catch (InputFile.Refused e) {
-            throw refused(trace, e.getMessage(), e.remedy());
+            throw BadInput.of(trace, 1, e.getMessage(), e.remedy());
         } catch (IOException | UncheckedIOException e) {
-            throw refused(trace, "cannot be read", "Give a trace.csv as \"sprag run\" writes it.");
+            throw BadInput.of(trace, 1, "cannot be read", "Give a trace.csv as \"sprag run\" writes it.");
         }
-    }
-
-    private static BadInput refused(Path trace, String what, String remedy) {
-        Problems problems = new Problems();
-        problems.add(trace, what, remedy);
-        return new BadInput(problems.list());
     }
 
     private static Track track(Iterator<CsvRecord> rows, Channels channels) {

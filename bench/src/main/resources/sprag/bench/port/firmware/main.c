@@ -167,6 +167,7 @@ static double get_double(const uint16_t *place) {
 }
 
 static void decide(void) {
+    silent_ms = 0; /* the line has spoken: from here on its silence takes no command of this tick away */
     for (int32_t i = 0; i < SIGNALS; i++) {
         sprag_Readings_set_double(&sprag_readings, i, (sprag_real)get_double(&read_from_line[4 * i]));
     }

@@ -11,8 +11,6 @@ import java.util.List;
 import java.util.Map;
 import sprag.bench.cli.InputFile;
 import sprag.bench.vehicle.BadInput;
-import sprag.bench.vehicle.Problem;
-import sprag.bench.vehicle.Problems;
 
 /**
  * A record of a commissioning as it was written, for those who only report it.
@@ -98,16 +96,6 @@ public record RecordSummary(
     }
 
     private static BadInput refused(Path file, int line, String what) {
-        Problems problems = new Problems();
-        problems.add(new Problem(
-                file,
-                line,
-                1,
-                "",
-                what,
-                "",
-                "",
-                "Give the folder that sprag commission has written, or its " + FILE + "."));
-        return new BadInput(problems.list());
+        return BadInput.of(file, line, what, "Give the folder that sprag commission has written, or its " + FILE + ".");
     }
 }
