@@ -138,7 +138,9 @@ class AccessibilityTest {
     private static List<String> examineAll(Path out) throws IOException {
         List<Path> pages;
         try (Stream<Path> files = Files.walk(out)) {
-            pages = files.filter(file -> file.toString().endsWith(".html")).sorted().toList();
+            pages = files.filter(file -> file.toString().endsWith(".html"))
+                    .sorted()
+                    .toList();
         }
         assertTrue(!pages.isEmpty(), "no page in " + out);
         List<String> found = new ArrayList<>();

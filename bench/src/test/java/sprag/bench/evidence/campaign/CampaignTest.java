@@ -215,8 +215,7 @@ class CampaignTest {
         List<String> lines = Files.readAllLines(folder.resolve("trace.csv"));
         int ticks = DriverScript.ticks(VehicleReader.read(Catalogue.installed().vehicle("parcel-van")));
         assertEquals(ticks + 1, lines.size());
-        assertEquals(
-                lines.get(0).split(",", -1).length, lines.get(ticks).split(",", -1).length);
+        assertEquals(lines.get(0).split(",", -1).length, lines.get(ticks).split(",", -1).length);
     }
 
     /** What the guide says was found stands for so many runs: more faults need a new campaign, {@code --bus van-pair}. */
