@@ -22,6 +22,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.ResourceLock;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.openqa.selenium.chrome.ChromeDriver;
@@ -40,6 +41,7 @@ import sprag.hal.Clock;
 
 /** Every page that the program writes or serves, examined by axe-core with all of its rules: it must find nothing. */
 @Tag("realtime")
+@ResourceLock("chromium")
 class AccessibilityTest {
     private static final String EXAMINE = """
         const done = arguments[arguments.length - 1];

@@ -17,6 +17,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.ResourceLock;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
@@ -42,6 +43,7 @@ import sprag.supervisor.vocabulary.Signal;
 
 /** The page in a real browser without a screen, by clicks and by keyboard. The bench behind it runs in real time. */
 @Tag("realtime")
+@ResourceLock("chromium")
 final class PanelPageTest {
     /** A watchdog against a hang. Every test waits for an event, and how long that takes decides nothing. */
     private static final long PATIENCE_S = 300;

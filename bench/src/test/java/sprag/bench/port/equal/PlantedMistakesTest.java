@@ -19,8 +19,8 @@ import java.util.TreeMap;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.port.tool.Tool;
 import sprag.bench.run.ScenarioFiles;
@@ -33,7 +33,7 @@ import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
- * Small mistakes in the C, one at a time. The build plants a few, {@code -Plong} a hundred; {@code -Dport.mutants=N} plants so many,
+ * Small mistakes in the C, one at a time. The build plants a few; {@code -Dport.mutants=100} a hundred, in ten minutes;
  * {@code -Dport.seed=N} others, {@code -Dport.mutants.like=REGEX} only some. What nothing finds must stand in {@code unnoticed.txt} with the reason.
  */
 class PlantedMistakesTest {
@@ -76,7 +76,7 @@ class PlantedMistakesTest {
 
     /** Many mistakes show only where a vehicle has what the others lack, so there are vehicles of all kinds. */
     @Test
-    @Tag("long")
+    @EnabledIfSystemProperty(named = "port.mutants", matches = "[1-9]\\d*")
     void manyMistakes_planted_areFound_butForThoseThatChangeNothing(@TempDir Path folder) throws Exception {
         MutantHunt hunt = new MutantHunt();
         hunt.add(new Equality(van, twin), scenarios(van, SOME), CASES);
