@@ -40,7 +40,7 @@ import sprag.bench.vehicle.VehicleReader;
 import sprag.hal.Clock;
 
 /** Every page that the program writes or serves, examined by axe-core with all of its rules: it must find nothing. */
-@Tag("realtime")
+@Tag("manual")
 @ResourceLock("chromium")
 class AccessibilityTest {
     private static final String EXAMINE = """

@@ -21,7 +21,7 @@ import sprag.supervisor.vocabulary.Readings;
  * The panel and the bring-up as processes, with outputs driven by message on an armed data bus: whatever ends or stops them, released
  * frames come last, and then nothing. Only where a process is killed at once there is nothing but silence.
  */
-@Tag("armed")
+@Tag("manual")
 class ArmedBusTest {
     private static final long RELEASED_MS = Long.getLong("released.ms", 200);
     /** The van's pair sends at least every 100 ms: silence of so long is no pause between two frames. */
