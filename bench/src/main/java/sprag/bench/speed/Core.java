@@ -15,7 +15,9 @@ import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.Supervisor;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * What the program computes all day, measured inside this process.
@@ -49,7 +51,7 @@ record Core(Vehicle vehicle, int rounds, double work) {
                     for (int i = 0; i < steps; i++) {
                         supervisor.step(tick[0], recorded[(int) (tick[0]++ & RECORDED_TICKS - 1)], out);
                     }
-                    return out.get(sprag.supervisor.vocabulary.Output.TORQUE_REQUEST_NM);
+                    return out.get(Output.TORQUE_REQUEST_NM);
                 });
         PlainMachine plain = new PlainMachine();
         double plainNs = NS_PER_S
@@ -75,7 +77,7 @@ record Core(Vehicle vehicle, int rounds, double work) {
                     loop.tick();
                 }
             }
-            return loop.readings().get(sprag.supervisor.vocabulary.Signal.MOTOR_SPEED_RPM);
+            return loop.readings().get(Signal.MOTOR_SPEED_RPM);
         });
         SevenEquations equations = new SevenEquations();
         double plain = best(seconds, () -> equations.advance(seconds));

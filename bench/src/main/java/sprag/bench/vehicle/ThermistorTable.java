@@ -1,6 +1,7 @@
 package sprag.bench.vehicle;
 
 import java.util.List;
+import java.util.Map;
 import sprag.bench.cli.Numbers;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Row;
@@ -157,7 +158,7 @@ public final class ThermistorTable {
     }
 
     /** Gives every parameter of the thermistor its value. */
-    void putInto(java.util.Map<Row, Double> all) {
+    void putInto(Map<Row, Double> all) {
         double[] values = values();
         for (int i = 0; i < values.length; i++) {
             all.put(OTHER_WAYS.get(i), values[i]);

@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
-import java.util.zip.CRC32;
+import sprag.bench.cli.CheckSum;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.vehicle.Catalogue;
 
@@ -120,11 +120,7 @@ record CampaignKey(
 
     /** The check sum of a vehicle's file and of what counts as a part of it, in this order. */
     static String sum(List<Path> files) throws IOException {
-        CRC32 sum = new CRC32();
-        for (Path file : files) {
-            sum.update(Files.readAllBytes(file));
-        }
-        return String.format("%08x", sum.getValue());
+        return CheckSum.of(files);
     }
 
     /** What of the whole campaign is there, in one sentence; empty when it is all of it. */

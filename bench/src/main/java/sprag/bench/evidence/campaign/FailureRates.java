@@ -45,13 +45,14 @@ record FailureRates(Map<String, Double> perHour, double hours) {
             throw new IllegalArgumentException(file + " " + e.getMessage() + ". " + e.remedy(), e);
         }
         List<String> wrong = new ArrayList<>();
+        Set<String> faults = Set.copyOf(known);
         Map<String, Double> rates = new TreeMap<>();
         if (lines.isEmpty() || !lines.get(0).strip().equals(HEADING)) {
             wrong.add(file + ":1: the first line must be " + HEADING);
         }
         for (int i = 1; i < lines.size(); i++) {
             String line = lines.get(i).strip();
-            String trouble = line.isEmpty() ? "" : put(line, Set.copyOf(known), rates);
+            String trouble = line.isEmpty() ? "" : put(line, faults, rates);
             if (!trouble.isEmpty()) {
                 wrong.add(file + ":" + (i + 1) + ": " + trouble);
             }

@@ -7,14 +7,12 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.zip.CRC32;
+import sprag.bench.cli.CheckSum;
 import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Json;
 import sprag.bench.cli.OutFolder;
@@ -56,21 +54,15 @@ record CarShare(long seed, int cars, int part, int of, String what, List<Map<Int
         Path file = fleet.vehicle().folder().resolve(Catalogue.VEHICLE_FILE);
         try {
             parts.add(new Version().getVersion()[0]);
-            parts.add(fleet.vehicle().name() + " " + sum(file));
+            parts.add(fleet.vehicle().name() + " " + CheckSum.of(List.of(file)));
             for (Scenario each : scenarios) {
                 file = each.file();
-                parts.add(each.name() + " " + sum(file));
+                parts.add(each.name() + " " + CheckSum.of(List.of(file)));
             }
         } catch (IOException e) {
             throw new Trouble("cannot read", file, e);
         }
         return String.join(", ", parts);
-    }
-
-    private static String sum(Path file) throws IOException {
-        CRC32 sum = new CRC32();
-        sum.update(Files.readAllBytes(file));
-        return String.format(Locale.ROOT, "%08x", sum.getValue());
     }
 
     /** How many runs this share has when it is played to its end. */
