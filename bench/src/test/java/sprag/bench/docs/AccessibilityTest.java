@@ -17,7 +17,6 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -26,10 +25,10 @@ import org.junit.jupiter.api.parallel.ResourceLock;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
 import sprag.bench.Sprag;
 import sprag.bench.loop.record.Recordings;
+import sprag.bench.page.Chromium;
 import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.Subject;
 import sprag.bench.panel.web.Panel;
@@ -60,23 +59,10 @@ class AccessibilityTest {
 
     @BeforeAll
     static void startBrowser() throws IOException {
-        Path chromium = Path.of("/usr/bin/chromium");
-        Path driver = Path.of("/usr/bin/chromedriver");
-        Assumptions.assumeTrue(
-                Files.isExecutable(chromium) && Files.isExecutable(driver),
-                "no Chromium with its driver in /usr/bin: no page was examined");
+        browser = Chromium.start(new ChromeOptions(), folder.resolve("browser"), "no page was examined");
         try (InputStream script = AccessibilityTest.class.getResourceAsStream("/axe.min.js")) {
             axe = new String(Objects.requireNonNull(script, "axe.min.js").readAllBytes(), StandardCharsets.UTF_8);
         }
-        ChromeOptions options = new ChromeOptions();
-        options.setBinary(chromium.toFile());
-        options.addArguments("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-background-networking");
-        options.addArguments("--disable-dev-shm-usage", "--user-data-dir=" + folder.resolve("browser"));
-        browser = new ChromeDriver(
-                new ChromeDriverService.Builder()
-                        .usingDriverExecutable(driver.toFile())
-                        .build(),
-                options);
         browser.manage().timeouts().scriptTimeout(Duration.ofSeconds(300));
     }
 

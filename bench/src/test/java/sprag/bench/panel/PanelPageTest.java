@@ -5,14 +5,12 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.function.BooleanSupplier;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
@@ -23,7 +21,6 @@ import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.WindowType;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
 import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.logging.LogEntry;
@@ -31,6 +28,7 @@ import org.openqa.selenium.logging.LogType;
 import org.openqa.selenium.logging.LoggingPreferences;
 import sprag.bench.car.Lever;
 import sprag.bench.loop.record.Recordings;
+import sprag.bench.page.Chromium;
 import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.FrameLayout.Section;
 import sprag.bench.panel.bench.Order;
@@ -70,22 +68,12 @@ final class PanelPageTest {
 
     @BeforeAll
     static void startBrowser() throws IOException {
-        Path chromium = Path.of("/usr/bin/chromium");
-        Path driver = Path.of("/usr/bin/chromedriver");
-        Assumptions.assumeTrue(
-                Files.isExecutable(chromium) && Files.isExecutable(driver),
-                "no Chromium with its driver in /usr/bin: the panel's page was NOT tried in a browser");
         ChromeOptions options = new ChromeOptions();
-        options.setBinary(chromium.toFile());
-        options.addArguments("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-background-networking");
-        options.addArguments("--disable-dev-shm-usage", "--user-data-dir=" + Files.createTempDirectory("panel-page"));
         LoggingPreferences logs = new LoggingPreferences();
         logs.enable(LogType.BROWSER, java.util.logging.Level.ALL);
         options.setCapability("goog:loggingPrefs", logs);
-        ChromeDriverService service = new ChromeDriverService.Builder()
-                .usingDriverExecutable(driver.toFile())
-                .build();
-        browser = new ChromeDriver(service, options);
+        browser = Chromium.start(
+                options, Files.createTempDirectory("panel-page"), "the panel's page was NOT tried in a browser");
         browser.manage().timeouts().scriptTimeout(Duration.ofSeconds(PATIENCE_S));
     }
 

@@ -2,6 +2,7 @@ package sprag.bench.evidence.campaign;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeFalse;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -60,14 +61,12 @@ class BaselineTest {
     @ParameterizedTest(name = "{0}: one run of {1}")
     @CsvSource({"parcel-van, 16", "coupe, 16", "yard-cart, 16"})
     void moreOfTheCampaign_findsWhatIsStored(String name, int every) throws Exception {
-        play(name, updates() ? 0 : every);
+        assumeFalse(updates(), "all of them are played and stored already");
+        play(name, every);
     }
 
-    /** One run of so many; all of them when they are to be stored; none for 0. */
+    /** One run of so many; all of them when they are to be stored. */
     private static void play(String name, int every) throws Exception {
-        if (every == 0) {
-            return;
-        }
         boolean whole = updates() || Boolean.getBoolean("campaign.whole");
         Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle(name));
         Campaign campaign = new Campaign(vehicle, 1);

@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.AfterAll;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -15,9 +14,9 @@ import org.openqa.selenium.Dimension;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
 import org.openqa.selenium.interactions.Actions;
+import sprag.bench.page.Chromium;
 
 /** The page of a run in a real browser without a screen. */
 class ReportPageTest {
@@ -30,20 +29,8 @@ class ReportPageTest {
 
     @BeforeAll
     static void openPage() throws Exception {
-        Path chromium = Path.of("/usr/bin/chromium");
-        Path driver = Path.of("/usr/bin/chromedriver");
-        Assumptions.assumeTrue(
-                Files.isExecutable(chromium) && Files.isExecutable(driver),
-                "no Chromium with its driver in /usr/bin: the page of a run was NOT tried in a browser");
-        ChromeOptions options = new ChromeOptions();
-        options.setBinary(chromium.toFile());
-        options.addArguments("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-background-networking");
-        options.addArguments("--disable-dev-shm-usage", "--user-data-dir=" + folder.resolve("browser"));
-        browser = new ChromeDriver(
-                new ChromeDriverService.Builder()
-                        .usingDriverExecutable(driver.toFile())
-                        .build(),
-                options);
+        browser = Chromium.start(
+                new ChromeOptions(), folder.resolve("browser"), "the page of a run was NOT tried in a browser");
         Path page = folder.resolve("report.html");
         Files.writeString(page, HtmlReport.of(ReportTest.report("OFF:0 ON:10 ON:20* ON:30* ON:40 FAULT:0")));
         browser.get(page.toUri().toString());
