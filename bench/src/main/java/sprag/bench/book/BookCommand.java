@@ -147,7 +147,7 @@ public final class BookCommand implements Callable<Integer> {
                 InputSums.of(vehicle.folder(), others),
                 ways(vehicle, report),
                 LocalDate.now(),
-                new Version().getVersion()[0]);
+                Version.line());
     }
 
     /** Without a passage every way is a guess, and nobody's. */

@@ -10,13 +10,19 @@ public final class Version implements IVersionProvider {
     private static final String RESOURCE = "version.txt";
 
     /** One line, such as {@code sprag 0.1.0}. */
-    @Override
-    public String[] getVersion() throws IOException {
+    public static String line() {
         try (InputStream in = Version.class.getResourceAsStream(RESOURCE)) {
             if (in == null) {
                 throw new IllegalStateException(RESOURCE + " is not on the class path: build sprag with Maven");
             }
-            return new String[] {new String(in.readAllBytes(), StandardCharsets.UTF_8).strip()};
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8).strip();
+        } catch (IOException e) {
+            throw new IllegalStateException(RESOURCE + " cannot be read: build sprag anew", e);
         }
+    }
+
+    @Override
+    public String[] getVersion() {
+        return new String[] {line()};
     }
 }

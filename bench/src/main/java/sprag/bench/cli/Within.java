@@ -1,9 +1,10 @@
 package sprag.bench.cli;
 
+import java.util.function.Supplier;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 
-/** Refuses a number on the command line that is outside its range. */
+/** Refuses what a command cannot take as wrong usage. */
 public final class Within {
     private Within() {}
 
@@ -20,6 +21,15 @@ public final class Within {
             throw new ParameterException(
                     spec.commandLine(),
                     option + " " + Numbers.text(value) + " is outside " + Numbers.text(min) + ".." + Numbers.text(max));
+        }
+    }
+
+    /** What a supplier gives. What it refuses with an {@link IllegalArgumentException} is the user's mistake, and ends the command so. */
+    public static <T> T usage(CommandSpec spec, Supplier<T> supplier) {
+        try {
+            return supplier.get();
+        } catch (IllegalArgumentException e) {
+            throw new ParameterException(spec.commandLine(), e.getMessage(), e);
         }
     }
 }

@@ -124,7 +124,7 @@ public final class SpeedCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         if (json) {
             ObjectNode root = Json.object();
-            root.put("program", new Version().getVersion()[0])
+            root.put("program", Version.line())
                     .put("machine", machine())
                     .put("measured", done)
                     .put("planned", planned);
@@ -132,7 +132,7 @@ public final class SpeedCommand implements Callable<Integer> {
             figures.forEach(figure -> figure.put(root.withArray("figures").addObject()));
             out.println(root.toPrettyString());
         } else {
-            out.println(new Version().getVersion()[0] + " on " + machine());
+            out.println(Version.line() + " on " + machine());
             String load = load() < 0 ? "unknown" : String.format(Locale.ROOT, "%.1f", load());
             out.println("Load of the machine over the last minute: " + load + ", with this measurement.");
             out.println();

@@ -12,9 +12,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
-import java.util.function.Supplier;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -29,6 +26,7 @@ import sprag.bench.cli.Interruption;
 import sprag.bench.cli.Json;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.ProgressBar;
+import sprag.bench.cli.Shard;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Version;
@@ -64,7 +62,7 @@ import sprag.bench.wired.WiredPlan;
             "          sprag campaign coupe --merge first second --out whole"
         })
 public final class CampaignCommand implements Callable<Integer> {
-    private static final Pattern SHARD = Pattern.compile("(\\d{1,6})/(\\d{1,6})");
+    private static final int MOST_SHARES = 999_999;
     private static final int SHOWN = 12;
     private static final int MOST_BYTES = 64 << 20;
 
@@ -147,18 +145,12 @@ public final class CampaignCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput {
-        Matcher part = SHARD.matcher(shard);
-        if (!part.matches()
-                || Integer.parseInt(part.group(1)) < 1
-                || Integer.parseInt(part.group(1)) > Integer.parseInt(part.group(2))) {
-            throw new ParameterException(
-                    spec.commandLine(), "--shard " + shard + " is not I/N with I from 1 to N, e.g. 2/8");
-        }
+        Shard part = Shard.of(spec, shard, MOST_SHARES, "shares");
         Within.check(spec, "--hours", hours, 1, 1e6);
         Vehicle vehicle = wired ? named.read() : named.readSupervised();
         seed = merge.isEmpty()
                 ? seed
-                : usage(() -> ShardMerge.keyOf(merge.get(0)).seed());
+                : Within.usage(spec, () -> ShardMerge.keyOf(merge.get(0)).seed());
         if (onChip && only.isEmpty()) {
             throw new ParameterException(
                     spec.commandLine(), "--chip takes seconds for each run; choose some with --only");
@@ -172,7 +164,7 @@ public final class CampaignCommand implements Callable<Integer> {
         }
     }
 
-    private int play(Vehicle vehicle, BusFile bus, Campaign campaign, Matcher part) {
+    private int play(Vehicle vehicle, BusFile bus, Campaign campaign, Shard part) {
         List<Run> runs = campaign.runs().stream()
                 .filter(run -> run.id(vehicle).contains(only))
                 .toList();
@@ -182,15 +174,15 @@ public final class CampaignCommand implements Callable<Integer> {
                     "no run's name holds \"" + only + "\"; names look like \""
                             + campaign.runs().get(0).id(vehicle) + "\"");
         }
-        Baseline accepted = compare == null ? null : usage(() -> Baseline.parse(lines(compare)));
+        Baseline accepted = compare == null ? null : Within.usage(spec, () -> Baseline.parse(lines(compare)));
         FailureRates rates = ratesFile == null
                 ? FailureRates.none()
-                : usage(() -> FailureRates.read(ratesFile, campaign.faults(), hours));
+                : Within.usage(spec, () -> FailureRates.read(ratesFile, campaign.faults(), hours));
         CampaignKey key = key(vehicle, bus, runs.size(), part);
-        List<FaultOutcome> joined = merge.isEmpty() ? List.of() : usage(() -> ShardMerge.join(key, merge));
+        List<FaultOutcome> joined = merge.isEmpty() ? List.of() : Within.usage(spec, () -> ShardMerge.join(key, merge));
         Path out = OutFolder.open(outDir);
         try (Interruption stop = new Interruption();
-                ResultFile results = usage(() -> new ResultFile(out.resolve(ResultFile.NAME), key))) {
+                ResultFile results = Within.usage(spec, () -> new ResultFile(out.resolve(ResultFile.NAME), key))) {
             Set<String> already = new HashSet<>(
                     results.sorted().stream().map(FaultOutcome::id).toList());
             joined.stream().filter(o -> !already.contains(o.id())).forEach(results::add);
@@ -203,18 +195,11 @@ public final class CampaignCommand implements Callable<Integer> {
         }
     }
 
-    private CampaignKey key(Vehicle vehicle, BusFile bus, int runs, Matcher part) {
+    private CampaignKey key(Vehicle vehicle, BusFile bus, int runs, Shard part) {
         List<Path> files = CampaignKey.files(vehicle.folder(), wired, bus == null ? null : bus.file());
         try {
             return new CampaignKey(
-                    new Version().getVersion()[0],
-                    vehicle.name(),
-                    CampaignKey.sum(files),
-                    seed,
-                    runs,
-                    Integer.parseInt(part.group(1)),
-                    Integer.parseInt(part.group(2)),
-                    only);
+                    Version.line(), vehicle.name(), CampaignKey.sum(files), seed, runs, part.part(), part.of(), only);
         } catch (IOException e) {
             throw new Trouble("cannot read", files.get(0), e);
         }
@@ -227,15 +212,6 @@ public final class CampaignCommand implements Callable<Integer> {
                     .toList();
         } catch (InputFile.Refused e) {
             throw new IllegalArgumentException(file + " " + e.getMessage() + ". " + e.remedy(), e);
-        }
-    }
-
-    /** What a supplier gives; what it refuses is the user's mistake. */
-    private <T> T usage(Supplier<T> supplier) {
-        try {
-            return supplier.get();
-        } catch (IllegalArgumentException e) {
-            throw new ParameterException(spec.commandLine(), e.getMessage(), e);
         }
     }
 

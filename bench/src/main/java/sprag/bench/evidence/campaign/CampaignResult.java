@@ -109,7 +109,7 @@ public record CampaignResult(
 
     private static String stale(CampaignKey key, Vehicle vehicle) {
         List<String> words = new ArrayList<>();
-        String now = programNow();
+        String now = Version.line();
         if (!key.program().equals(now)) {
             words.add("it was played by " + key.program() + ", this is " + now);
         }
@@ -122,14 +122,6 @@ public record CampaignResult(
             words.add("it is about " + key.vehicle());
         }
         return String.join("; ", words);
-    }
-
-    private static String programNow() {
-        try {
-            return new Version().getVersion()[0];
-        } catch (IOException e) {
-            throw new IllegalStateException("the program holds its own version", e);
-        }
     }
 
     /** Whether the check sum is that of the drawn circuit as well. */

@@ -53,7 +53,7 @@ record CarShare(long seed, int cars, int part, int of, String what, List<Map<Int
         List<String> parts = new ArrayList<>();
         Path file = fleet.vehicle().folder().resolve(Catalogue.VEHICLE_FILE);
         try {
-            parts.add(new Version().getVersion()[0]);
+            parts.add(Version.line());
             parts.add(fleet.vehicle().name() + " " + CheckSum.of(List.of(file)));
             for (Scenario each : scenarios) {
                 file = each.file();

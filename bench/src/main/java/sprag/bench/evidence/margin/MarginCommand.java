@@ -10,9 +10,6 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.function.BooleanSupplier;
-import java.util.function.Supplier;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -26,7 +23,9 @@ import sprag.bench.cli.Interruption;
 import sprag.bench.cli.Json;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.ProgressBar;
+import sprag.bench.cli.Shard;
 import sprag.bench.cli.Terminal;
+import sprag.bench.cli.Within;
 import sprag.bench.evidence.campaign.CarFaults;
 import sprag.bench.run.ScenarioFiles;
 import sprag.bench.scenario.Scenario;
@@ -60,7 +59,6 @@ public final class MarginCommand implements Callable<Integer> {
     private static final int MARGIN_CARS = 1000;
     private static final int LIMIT_CARS = 40;
     private static final int FAULT_CARS = 10;
-    private static final Pattern SHARD = Pattern.compile("(\\d{1,7})/(\\d{1,7})");
     private static final long MOST_SEED = 999_999_999;
 
     @Mixin
@@ -137,18 +135,19 @@ public final class MarginCommand implements Callable<Integer> {
         List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), drawing)
                 .take(scenarioNames.isEmpty() ? List.of(USUAL) : scenarioNames);
         refuseSingleCars(scenarios);
-        List<CarShare> shares = usage(() -> merge.stream().map(CarShare::read).toList());
+        List<CarShare> shares =
+                Within.usage(spec, () -> merge.stream().map(CarShare::read).toList());
         if (!shares.isEmpty()) {
             seed = shares.get(0).seed();
             cars = shares.get(0).cars();
         }
-        int[] part = part();
+        Shard part = shard.isEmpty() ? null : Shard.of(spec, shard, cars, "cars");
         Fleet fleet = new Fleet(drawing, seed, cars);
         List<List<Verdicts>> joined = shares.isEmpty()
                 ? List.of()
-                : usage(() -> CarShare.join(CarShare.what(fleet, scenarios), scenarios, shares));
+                : Within.usage(spec, () -> CarShare.join(CarShare.what(fleet, scenarios), scenarios, shares));
         Path out = OutFolder.open(outDir);
-        if (part.length > 0) {
+        if (part != null) {
             return share(scenarios, fleet, part, out);
         }
         if (faults) {
@@ -182,30 +181,6 @@ public final class MarginCommand implements Callable<Integer> {
         return all;
     }
 
-    /** Which share of how many, empty for the whole. */
-    private int[] part() {
-        Matcher part = SHARD.matcher(shard);
-        boolean valid = part.matches()
-                && Integer.parseInt(part.group(1)) >= 1
-                && Integer.parseInt(part.group(1)) <= Integer.parseInt(part.group(2))
-                && Integer.parseInt(part.group(2)) <= cars;
-        if (!shard.isEmpty() && !valid) {
-            throw new ParameterException(
-                    spec.commandLine(),
-                    "--shard " + shard + " is not I/N with I from 1 to N and N up to the " + cars + " cars, e.g. 2/8");
-        }
-        return valid ? new int[] {Integer.parseInt(part.group(1)), Integer.parseInt(part.group(2))} : new int[0];
-    }
-
-    /** What a supplier gives; what it refuses is the user's mistake. */
-    private <T> T usage(Supplier<T> supplier) {
-        try {
-            return supplier.get();
-        } catch (IllegalArgumentException e) {
-            throw new ParameterException(spec.commandLine(), e.getMessage(), e);
-        }
-    }
-
     private static List<Played> drawn(List<Scenario> scenarios, Fleet fleet, List<List<Verdicts>> joined) {
         List<Played> all = new ArrayList<>();
         for (int i = 0; i < scenarios.size(); i++) {
@@ -215,8 +190,8 @@ public final class MarginCommand implements Callable<Integer> {
     }
 
     /** Plays some of the cars. Nothing is judged of a part: that is done when all are joined. */
-    private int share(List<Scenario> scenarios, Fleet fleet, int[] part, Path out) {
-        List<Integer> numbers = CarShare.numbers(cars, part[0], part[1]);
+    private int share(List<Scenario> scenarios, Fleet fleet, Shard part, Path out) {
+        List<Integer> numbers = CarShare.numbers(cars, part.part(), part.of());
         List<Map<Integer, Verdicts>> played = new ArrayList<>();
         boolean shown = Terminal.interactive() && !json;
         int planned = scenarios.size() * numbers.size();
@@ -232,7 +207,7 @@ public final class MarginCommand implements Callable<Integer> {
                 played.add(byNumber);
             }
         }
-        CarShare share = new CarShare(seed, cars, part[0], part[1], CarShare.what(fleet, scenarios), played);
+        CarShare share = new CarShare(seed, cars, part.part(), part.of(), CarShare.what(fleet, scenarios), played);
         share.write(out);
         PrintWriter terminal = spec.commandLine().getOut();
         if (json) {
