@@ -81,7 +81,8 @@ public final class TerminalWatch {
 
     /** What releases the outputs and finishes the files runs in the hooks of this exit. */
     private static void end(String why) {
-        System.err.println("sprag: " + why + "; every output is released");
+        // On a thread of its own: where nobody reads the words, they may wait for ever, and the release must not.
+        daemon("last words", () -> System.err.println("sprag: " + why + "; every output is released"));
         System.exit(STATUS);
     }
 

@@ -116,9 +116,10 @@ final class BoardTalk implements Runnable {
         releasedAtNs = clock.nowNs();
     }
 
+    /** In this order: once a release is seen, nothing is driven any more. */
     void close() {
-        release();
         closing = true;
+        release();
     }
 
     void closePort() {
@@ -173,12 +174,12 @@ final class BoardTalk implements Runnable {
             } catch (LinkLost e) {
                 lose(session, e.getMessage());
             } catch (RuntimeException e) {
+                lose(session, "the driver for " + spec.driver().protocol() + " failed: " + e);
                 LOG.error(
                         "{}: the driver for {} failed",
                         spec.name(),
                         spec.driver().protocol(),
                         e);
-                lose(session, "the driver for " + spec.driver().protocol() + " failed: " + e);
             }
             waitBeforeNextAttempt();
         }
@@ -276,7 +277,8 @@ final class BoardTalk implements Runnable {
         } else {
             demandCommands(session);
         }
-        if (state == BoardState.ARMED && session.drive(wanted)) {
+        // The loop may go on with its commands after the end was asked for; they must not follow the release.
+        if (!closing && state == BoardState.ARMED && session.drive(wanted)) {
             measure(commandedAtNs, answer);
         }
     }
@@ -334,11 +336,12 @@ final class BoardTalk implements Runnable {
         if (wasArmed) {
             lostWhileArmed = words;
         }
+        letGo(session);
+        bank.startAnew();
+        // Told last: where nobody reads what is told, telling may wait for ever.
         if (news) { // a board that is searched for again and again says the same each time
             LOG.warn("{}{}", reason, wasArmed ? "; outputs released" : "");
         }
-        letGo(session);
-        bank.startAnew();
     }
 
     private void letGo(BoardSession session) {

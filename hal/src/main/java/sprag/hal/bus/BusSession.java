@@ -34,7 +34,9 @@ final class BusSession implements BoardSession {
     private final long[] safe;
     private final long[] driven;
     private final long[] sentNs;
-    private boolean armed;
+    /** Whether a frame was sent after the last release: what it drives stands at the receivers. */
+    private boolean driving;
+
     private long refusalsBefore;
     private int refusedInARow;
 
@@ -89,8 +91,7 @@ final class BusSession implements BoardSession {
 
     @Override
     public void arm() throws LinkLost {
-        armed = true;
-        sendAll(safe);
+        sendAll(safe, 1);
         System.arraycopy(safe, 0, driven, 0, safe.length);
     }
 
@@ -116,12 +117,10 @@ final class BusSession implements BoardSession {
 
     @Override
     public void release() throws LinkLost {
-        if (armed) {
-            armed = false;
-            for (int n = 0; n < RELEASE_FRAMES; n++) {
-                sendAll(safe);
-            }
+        if (driving) {
+            sendAll(safe, RELEASE_FRAMES);
             System.arraycopy(safe, 0, driven, 0, safe.length);
+            driving = false;
         }
     }
 
@@ -142,16 +141,27 @@ final class BusSession implements BoardSession {
         }
     }
 
-    private void sendAll(long[] raw) throws LinkLost {
+    /** A message that cannot be sent does not keep back the others: each may hold a command of its own. */
+    private void sendAll(long[] raw, int times) throws LinkLost {
         long nowNs = clock.nowNs();
-        for (int m = 0; m < sentNs.length; m++) {
-            if (map.messages().get(m).isSent()) {
-                send(m, raw, nowNs);
+        int count = sentNs.length;
+        LinkLost lost = null;
+        for (int n = 0; n < times * count; n++) {
+            try {
+                if (map.messages().get(n % count).isSent()) {
+                    send(n % count, raw, nowNs);
+                }
+            } catch (LinkLost e) {
+                lost = lost == null ? e : lost;
             }
+        }
+        if (lost != null) {
+            throw lost;
         }
     }
 
     private void send(int message, long[] raw, long nowNs) throws LinkLost {
+        driving = true;
         sentNs[message] = nowNs;
         encoder.compose(message, raw, sending);
         line.send(sending);

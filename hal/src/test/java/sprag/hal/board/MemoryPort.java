@@ -1,7 +1,9 @@
 package sprag.hal.board;
 
+import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 import java.util.function.Consumer;
+import java.util.function.Predicate;
 
 /** A line to something in the same program; its far end can die in each of the ways that a real one does. */
 public final class MemoryPort implements Port {
@@ -16,6 +18,7 @@ public final class MemoryPort implements Port {
 
     private final FarEnd farEnd;
     private Consumer<byte[]> spy = bytes -> {};
+    private Predicate<String> refused = text -> false;
     private boolean open;
     private boolean readFails;
     private boolean writeFails;
@@ -50,6 +53,11 @@ public final class MemoryPort implements Port {
         writeFails = true;
     }
 
+    /** Fault: what a test picks out is not taken. */
+    public void refuse(Predicate<String> which) {
+        refused = which;
+    }
+
     @Override
     public String name() {
         return "memory";
@@ -73,7 +81,7 @@ public final class MemoryPort implements Port {
 
     @Override
     public void write(byte[] bytes, int length) throws LinkLost {
-        if (!open || writeFails) {
+        if (!open || writeFails || refused.test(new String(bytes, 0, length, StandardCharsets.US_ASCII))) {
             throw new LinkLost("memory took 0 of " + length + " bytes");
         }
         spy.accept(Arrays.copyOf(bytes, length));

@@ -2,6 +2,7 @@ package sprag.hal.bus;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
@@ -10,7 +11,9 @@ import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import sprag.hal.board.BoardSession;
 import sprag.hal.board.BoardState;
+import sprag.hal.board.LinkLost;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -84,6 +87,57 @@ class BusSessionTest {
         List<AdapterSim.Sent> end = bus.adapter.sentAfter(995);
         assertEquals(2, end.stream().filter(s -> s.frame().equals(RELEASED)).count(), () -> "" + end);
         assertEquals(RELEASED, lastSent());
+    }
+
+    @Test
+    void armed_releasedAndDrivenAgainThenDisarmed_isReleasedAgain() {
+        charging();
+        bus.bench
+                .armAt(500)
+                .at(1000, bus.bench.board::release)
+                .at(1500, bus.bench.board::disarm)
+                .runMs(2000);
+        List<String> between =
+                bus.adapter.sentAfter(1100).stream().map(AdapterSim.Sent::frame).toList();
+        assertTrue(between.contains(TEN_AMPERE), "the loop drives again after the release: " + between);
+        assertEquals(RELEASED, lastSent());
+        assertEquals(List.of(), bus.adapter.sentAfter(1511), "and then there is silence");
+    }
+
+    /** The loop and what ends the program run on threads of their own, so a command may come in the middle of the end. */
+    @Test
+    void armed_loopCommandsAfterTheEndWasAskedFor_releasedFramesAreLast() {
+        charging();
+        int[] heard = {0};
+        int[] sentBefore = {0};
+        bus.driver.listen((frame, sent, nowNs) -> {
+            if (!sent && nowNs > 1_900_000_000L && heard[0]++ == 0) {
+                sentBefore[0] = bus.adapter.sent.size();
+                bus.bench.board.close();
+                bus.bench.board.command(bus.bench.commands, nowNs + 1);
+                bus.bench.port.spy(bytes -> bus.bench.clock.standStillMs(3)); // a slow line
+            }
+        });
+        bus.bench.armAt(500).runMs(3000);
+        List<String> after = bus.adapter.sent.subList(sentBefore[0], bus.adapter.sent.size()).stream()
+                .map(AdapterSim.Sent::frame)
+                .toList();
+        assertEquals(List.of(RELEASED, RELEASED), after);
+    }
+
+    @Test
+    void release_oneMessageCannotBeSent_theOthersAreSent() throws LinkLost {
+        bus.bench.port.open();
+        bus.bench.port.refuse(bytes -> bytes.startsWith("t300"));
+        BusMessage charger = BusBench.MAP.messages().get(2);
+        BusMessage lamps = new BusMessage(
+                "lamps", 0x400, false, BusMessage.SUPERVISOR, 1, 100, 300, null, CheckSum.NONE, 0, List.of());
+        BusMap two = new BusMap(500, List.of(charger, lamps), BusBench.PINS, true);
+        BoardSession session = new BusDriver(two).talk(bus.bench.port, BusBench.PINS, null, bus.bench.clock);
+        assertThrows(LinkLost.class, session::arm);
+        assertThrows(LinkLost.class, session::release);
+        assertEquals("400#00", lastSent());
+        assertEquals(3, bus.adapter.sent.size());
     }
 
     @Test

@@ -33,6 +33,7 @@ import sprag.hal.board.LinkLost;
 import sprag.hal.board.Port;
 import sprag.hal.bus.BusEncoder;
 import sprag.hal.bus.BusField;
+import sprag.hal.bus.BusMap;
 import sprag.hal.bus.BusMessage;
 import sprag.hal.bus.CanFrame;
 import sprag.hal.bus.SlcanLine;
@@ -58,6 +59,11 @@ import sprag.hal.bus.SlcanLine;
 public final class BusSendCommand implements Callable<Integer> {
     private static final long POLL_NS = 500_000;
     private static final double MOST_SECONDS = 60;
+    /** As often as on any other release: one frame can be lost. */
+    private static final int RELEASE_FRAMES = 2;
+
+    /** What is sent for a while, and what is sent last. */
+    private record Frames(BusMessage message, CanFrame asked, CanFrame released) {}
 
     private final BiFunction<BoardSpec, Clock, Port> opener;
     private final InputStream keyboard;
@@ -72,7 +78,7 @@ public final class BusSendCommand implements Callable<Integer> {
     @Parameters(
             index = "1..*",
             paramLabel = "FIELD=VALUE",
-            description = "values in the unit of the file; the rest is 0")
+            description = "values in the unit of the file, 1 and 0 for a switch; the rest is 0")
     private List<String> values = new ArrayList<>();
 
     @Option(names = "--seconds", paramLabel = "N", description = "for how long, up to 60 (1 if not given)")
@@ -113,14 +119,12 @@ public final class BusSendCommand implements Callable<Integer> {
                     "Say bench = true only where no traction battery is connected and nothing can move.")));
         }
         BusMessage message = message(bus);
-        CanFrame asked = new CanFrame().begin(message.id(), message.extended(), message.length());
-        CanFrame released = new CanFrame().begin(message.id(), message.extended(), message.length());
-        fill(message, asked, released);
+        Frames frames = frames(bus.map(), message);
         if (!(seconds > 0 && seconds <= MOST_SECONDS)) {
             throw new ParameterException(spec.commandLine(), "--seconds " + seconds + " is outside 0..60");
         }
         TerminalWatch.start(true, confirmed == null ? null : keyboard);
-        if (!isConfirmed(message, asked)) {
+        if (!isConfirmed(message, frames.asked)) {
             out().println("Not typed: nothing was sent.");
             return ExitCode.FINDING;
         }
@@ -132,7 +136,7 @@ public final class BusSendCommand implements Callable<Integer> {
                 port.open();
                 SlcanLine line = new SlcanLine(port, clock);
                 line.open(bus.map().bitRateKbit(), false);
-                send(line, message, asked, released, interruption);
+                send(port, line, frames, interruption);
                 port.drain();
             } finally {
                 LastRelease.forget(atExit);
@@ -144,8 +148,8 @@ public final class BusSendCommand implements Callable<Integer> {
         }
     }
 
-    private void send(SlcanLine line, BusMessage message, CanFrame asked, CanFrame released, Interruption interruption)
-            throws LinkLost {
+    private void send(Port port, SlcanLine line, Frames frames, Interruption interruption) throws LinkLost {
+        BusMessage message = frames.message;
         long endNs = clock.nowNs() + Math.round(seconds * 1e9);
         long periodNs = Math.round(message.periodMs() * 1e6);
         long dueNs = clock.nowNs();
@@ -159,12 +163,15 @@ public final class BusSendCommand implements Callable<Integer> {
                 }
                 if (clock.nowNs() >= dueNs) {
                     dueNs += periodNs;
-                    one(line, message, asked, count++);
+                    one(line, message, frames.asked, count++);
                 }
             }
         } finally {
             if (message.isSent()) {
-                one(line, message, released, count++);
+                for (int n = 0; n < RELEASE_FRAMES; n++) {
+                    one(line, message, frames.released, count++);
+                }
+                port.drain(); // an adapter that leaves the bus may throw away what it has not sent yet
             }
             line.leave();
         }
@@ -191,11 +198,13 @@ public final class BusSendCommand implements Callable<Integer> {
                                         .toList()));
     }
 
-    private void fill(BusMessage message, CanFrame asked, CanFrame released) {
+    private Frames frames(BusMap map, BusMessage message) {
+        CanFrame asked = new CanFrame().begin(message.id(), message.extended(), message.length());
+        CanFrame released = new CanFrame().begin(message.id(), message.extended(), message.length());
         for (BusField field : message.fields()) {
-            long zero = field.pin() == BusField.NO_PIN ? field.fixedRaw() : raw(field, 0);
-            field.place().put(asked.data(), zero);
-            field.place().put(released.data(), zero);
+            long rest = rawAtRest(map, message, field);
+            field.place().put(asked.data(), rest);
+            field.place().put(released.data(), rest);
         }
         for (String text : values) {
             String[] parts = text.split("=", 2);
@@ -208,8 +217,42 @@ public final class BusSendCommand implements Callable<Integer> {
                                     + message.fields().stream()
                                             .map(BusField::name)
                                             .toList()));
-            field.place().put(asked.data(), raw(field, number(text, parts)));
+            double value = number(text, parts);
+            boolean isSwitch = isSwitch(map, message, field);
+            field.place().put(asked.data(), isSwitch ? rawOfSwitch(text, field, value) : raw(field, value));
         }
+        return new Frames(message, asked, released);
+    }
+
+    private static boolean isSwitch(BusMap map, BusMessage message, BusField field) {
+        if (field.pin() == BusField.NO_PIN) {
+            return false;
+        }
+        return message.isSent()
+                ? map.pins().outputs().get(field.pin()).kind().twoState
+                : map.pins().inputs().get(field.pin()).kind().twoState;
+    }
+
+    /** An output is released, a switch is off, the rest is 0; no counts where 0 does not fit. */
+    private long rawAtRest(BusMap map, BusMessage message, BusField field) {
+        if (field.pin() == BusField.NO_PIN && message.isSent()) {
+            return field.fixedRaw();
+        }
+        if (isSwitch(map, message, field)) {
+            return field.codes().off().get(0);
+        }
+        if (message.isSent()) {
+            return map.pins().outputs().get(field.pin()).safeRaw();
+        }
+        double counts = -field.offset() / field.factor();
+        return isWithin(field, counts) ? Math.round(counts) : 0;
+    }
+
+    private long rawOfSwitch(String text, BusField field, double value) {
+        if (value != 0 && value != 1) {
+            throw new ParameterException(spec.commandLine(), text + " is a switch: 1 is on, 0 is off");
+        }
+        return (value == 1 ? field.codes().on() : field.codes().off()).get(0);
     }
 
     private double number(String text, String... parts) {
@@ -222,18 +265,29 @@ public final class BusSendCommand implements Callable<Integer> {
 
     private long raw(BusField field, double value) {
         double counts = (value - field.offset()) / field.factor();
-        long raw = Math.round(counts);
-        long least = field.place().signed() ? -1L << field.place().length() - 1 : 0;
-        long most = field.place().signed()
-                ? ~least
-                : field.place().length() > 62 ? Long.MAX_VALUE : field.place().allOnes();
-        if (!(raw >= least && raw <= most)) {
+        if (!isWithin(field, counts)) {
             throw new ParameterException(
                     spec.commandLine(),
-                    field.name() + "=" + value + " " + field.unit() + " is " + raw + " counts, outside " + least + ".."
-                            + most);
+                    field.name() + "=" + value + " " + field.unit() + " is " + counts + " counts, outside "
+                            + least(field) + ".." + most(field));
         }
-        return raw;
+        return Math.round(counts);
+    }
+
+    /** False for what is no number, too. */
+    private static boolean isWithin(BusField field, double counts) {
+        return counts > least(field) - 0.5 && counts < most(field) + 0.5;
+    }
+
+    private static long least(BusField field) {
+        return field.place().signed() ? -1L << field.place().length() - 1 : 0;
+    }
+
+    private static long most(BusField field) {
+        if (field.place().signed()) {
+            return ~least(field);
+        }
+        return field.place().length() > 62 ? Long.MAX_VALUE : field.place().allOnes();
     }
 
     private boolean isConfirmed(BusMessage message, CanFrame asked) throws IOException {

@@ -13,6 +13,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -281,9 +282,53 @@ class BusWatchTest {
                         "t0C080132000000000235",
                         "t0C080132000000000336",
                         "t0C080132000000000437",
-                        "t0C080000000000000505"),
+                        "t0C080000000000000505",
+                        "t0C080000000000000606"),
                 frames);
         assertTrue(out.toString().contains("lethal direct current"), out::toString);
+    }
+
+    /** What is off in a message need not be 0: released means the count that the file gives for off. */
+    @Test
+    void message_switchWithItsOwnCounts_isSentAndReleasedByThem() throws IOException {
+        Path file = bench(text ->
+                text.replaceFirst("output = \"charger_enable\"", "output = \"charger_enable\"\non = [2]\noff = [1]"));
+        Sink sink = new Sink();
+        assertEquals(0, send(sink, file, "enable=1", "limit=5"), err::toString);
+        List<String> frames =
+                sink.sent.toString().lines().filter(l -> l.startsWith("t")).toList();
+        assertEquals("t0C0802320000000000", frames.get(0).substring(0, 19));
+        assertEquals("t0C0801000000000", frames.get(frames.size() - 2).substring(0, 16));
+        assertEquals("t0C0801000000000", frames.get(frames.size() - 1).substring(0, 16));
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        enable=2     | is a switch: 1 is on, 0 is off | a switch has no half
+        limit=NaN    | outside 0..                    | no number
+        limit=1e300  | outside 0..                    | does not fit
+        limit=-0.1   | outside 0..                    | less than nothing
+        """)
+    void message_valueThatDoesNotFit_isRefusedAndNothingIsSent(String value, String words, String because)
+            throws IOException {
+        Sink sink = new Sink();
+        assertEquals(2, send(sink, bench(text -> text), value), because);
+        assertTrue(err.toString().contains(words), err::toString);
+        assertEquals("", sink.sent.toString());
+    }
+
+    private Path bench(UnaryOperator<String> change) throws IOException {
+        String shipped = Files.readString(Path.of("..", "config", "buses", "van-pair.toml"));
+        return Files.writeString(folder.resolve("bench.toml"), change.apply(shipped));
+    }
+
+    private int send(Sink sink, Path file, String... values) {
+        String name = "charger_1_command";
+        BusSendCommand command =
+                new BusSendCommand((spec, clock) -> sink, new ByteArrayInputStream(new byte[0]), new StepClock());
+        List<String> words = new ArrayList<>(List.of("--bus", file.toString(), "--confirm", name, name));
+        words.addAll(List.of(values));
+        return run(new CommandLine(command), words.toArray(new String[0]));
     }
 
     @Test

@@ -1,8 +1,11 @@
 package sprag.bench.hand.emulated;
 
-/** Answers the questions of a bring-up as its text says, without doing anything at the car. */
+/** Answers each question of a bring-up once, as its text says, without doing anything at the car. */
 final class Typist {
-    private static final String CURSOR = "\n    ";
+    /** How a whole question ends. Other lines end in other ways, and output arrives in pieces that end anywhere. */
+    private static final String CURSOR = ":\n    ";
+
+    private static final String QUESTION = "\n> ";
 
     private final Program program;
     private int answeredTo;
@@ -14,10 +17,10 @@ final class Typist {
     /** Types an answer when one is waited for. */
     void answer() {
         String said = program.said();
-        if (said.length() > answeredTo && said.endsWith(CURSOR)) {
-            String question = said.substring(Math.max(0, said.lastIndexOf("\n> ")));
+        int begins = said.lastIndexOf(QUESTION);
+        if (begins >= answeredTo && said.endsWith(CURSOR)) {
             answeredTo = said.length();
-            program.type(to(question.replaceAll("\\s+", " ")));
+            program.type(to(said.substring(begins).replaceAll("\\s+", " ")));
         }
     }
 

@@ -77,6 +77,7 @@ public final class JoinedPins implements Pins {
 
     @Override
     public void close() {
+        device.release(); // both first: one that hangs must not delay the release of the other
         try {
             board.close();
         } finally {
