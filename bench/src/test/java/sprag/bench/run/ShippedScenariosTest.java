@@ -59,7 +59,7 @@ class ShippedScenariosTest {
     private static volatile boolean shortOnesPlayed;
 
     /** Longer ones are whole charges and nights. */
-    private static final long LONG_MS = 3_600_000;
+    private static final long LONG_MS = 1_200_000;
 
     @TestFactory
     Stream<DynamicTest> everyScenario_onEveryVehicleItSuits_comesOutAsItSays() throws Exception {

@@ -139,12 +139,13 @@ class TripTest {
     @Test
     void cart_fasterTrace_isToldAsNotKept() throws BadInput {
         Vehicle cart = Trips.vehicle("yard-cart");
-        TripReport report = TripReport.of(cart, fine(cart), steady(50, 0, 60), () -> false);
+        TripResult trip = drive(cart, steady(50, 0, 60), fine(cart));
+        TripReport report = new TripReport(cart, fine(cart), trip, null, null);
         assertFalse(report.well());
         assertTrue(
                 report.warnings().stream().anyMatch(line -> line.contains("drive.max_kph")),
                 report.warnings()::toString);
-        assertTrue(report.trip().keeping().outsideAtFullPedalS > 20);
+        assertTrue(trip.keeping().outsideAtFullPedalS > 20);
     }
 
     @Test

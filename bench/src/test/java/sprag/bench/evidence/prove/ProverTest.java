@@ -224,6 +224,7 @@ class ProverTest {
     }
 
     @Test
+    @Tag("long")
     void promise_withItsWitness_lastTickIsTheFirstItSpeaksOf() throws Exception {
         Proof proof = new Prover(Shipped.vehicle("yard-cart"))
                 .witnesses(true)

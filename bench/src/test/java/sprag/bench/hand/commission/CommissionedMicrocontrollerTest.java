@@ -115,6 +115,7 @@ class CommissionedMicrocontrollerTest {
     }
 
     @Test
+    @Tag("long")
     void watchdogRelayBridged_isFound() throws Exception {
         bridged = true;
         commissionAndExpectFailed(List.of("cut_off.watchdog"));

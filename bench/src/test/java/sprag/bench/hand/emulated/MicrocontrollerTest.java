@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.function.BooleanSupplier;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Execution;
@@ -211,6 +212,7 @@ class MicrocontrollerTest {
     }
 
     @Test
+    @Tag("long")
     void cablePulledWhileTheBoardStarts_foundAgain() throws Exception {
         pulledUp(Microcontroller.Kind.SMALL_2_5);
         for (int ms = 0; ms < 900; ms += 150) {
@@ -224,6 +226,7 @@ class MicrocontrollerTest {
     }
 
     @Test
+    @Tag("long")
     void cablePulledWhileReady_backWithoutArming() throws Exception {
         ready(Microcontroller.Kind.SMALL_2_5);
         ask(Output.POSITIVE_CONTACTOR, 1);
@@ -251,6 +254,7 @@ class MicrocontrollerTest {
     }
 
     @Test
+    @Tag("long")
     void resetPressedWhileDriving_isToldAndNothingIsDrivenAfterwards() throws Exception {
         driving();
         chip.restart();
@@ -261,6 +265,7 @@ class MicrocontrollerTest {
     }
 
     @Test
+    @Tag("long")
     void boardHungWhileDriving_isReleasedAsSoonAsItListensAgain() throws Exception {
         driving();
         chip.freeze();
@@ -289,6 +294,7 @@ class MicrocontrollerTest {
 
     /** Such a board starts anew when its port is opened; one that does not must be found driven and be released. */
     @Test
+    @Tag("long")
     void outputLeftOnByAKilledProgram_isReleasedAtTheNextConnection() throws Exception {
         driving();
         chip.keepRunning();
@@ -305,6 +311,7 @@ class MicrocontrollerTest {
 
     /** The board's own clock measures from the change of its pin to the change of the other; the middle one is printed. */
     @Test
+    @Tag("long")
     void switchMoves_lampFollows_everyTime() throws Exception {
         ready(Microcontroller.Kind.SMALL_2_5);
         assertTrue(board.arm(2000).isWell());

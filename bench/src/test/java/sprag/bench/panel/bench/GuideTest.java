@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -234,6 +235,7 @@ final class GuideTest {
     }
 
     @Test
+    @Tag("long")
     void anyFaultWhileDriving_robotDoesWhatTheGuideSays_drivesAfterMending() {
         Vehicle vehicle = PanelBench.vehicle("parcel-van");
         for (FaultSpec fault : FaultSpec.all(vehicle)) {
