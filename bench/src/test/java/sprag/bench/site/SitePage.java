@@ -18,6 +18,7 @@ import org.commonmark.node.Image;
 import org.commonmark.node.IndentedCodeBlock;
 import org.commonmark.node.Link;
 import org.commonmark.node.Node;
+import org.commonmark.node.Paragraph;
 import org.commonmark.node.SoftLineBreak;
 import org.commonmark.node.Text;
 import org.commonmark.parser.Parser;
@@ -78,12 +79,23 @@ final class SitePage {
                     }
                     if (node instanceof TableBlock
                             || node instanceof IndentedCodeBlock
-                            || node instanceof FencedCodeBlock) {
+                            || node instanceof FencedCodeBlock
+                            || isPicture(node)) {
                         attributes.put("tabindex", "0"); // it scrolls on a narrow screen, by keys too
+                    }
+                    if (isPicture(node)) {
+                        attributes.put("class", "picture");
                     }
                 })
                 .build()
                 .render(root);
+    }
+
+    /** A drawing with nothing beside it. */
+    private static boolean isPicture(Node node) {
+        return node instanceof Paragraph
+                && node.getFirstChild() instanceof Image
+                && node.getFirstChild() == node.getLastChild();
     }
 
     static String fileOf(Path source) {

@@ -180,19 +180,12 @@ public final class Matrix {
         md.append("# States and contactor steps\n\n");
         md.append("Made from `State`, `Transition` and `Step` in `supervisor/`; a test fails when this page is"
                 + " stale.\n\n");
-        md.append("```mermaid\nstateDiagram-v2\n    [*] --> OFF\n");
+        md.append("![The states, and an arrow for each way from one to another](states.svg)\n\n");
+        md.append("The numbers in the drawing are those of the exits below.\n\n");
+        md.append("| | exit | from | to | when |\n|---|---|---|---|---|\n");
         for (Transition via : Transition.values()) {
-            md.append("    ")
-                    .append(via.from)
-                    .append(" --> ")
-                    .append(via.to)
-                    .append(": ")
-                    .append(via.reason)
-                    .append('\n');
-        }
-        md.append("```\n\n| exit | from | to | when |\n|---|---|---|---|\n");
-        for (Transition via : Transition.values()) {
-            md.append(String.format("| `%s` | `%s` | `%s` | %s |%n", via, via.from, via.to, via.reason));
+            md.append(String.format(
+                    "| %d | `%s` | `%s` | `%s` | %s |%n", via.ordinal() + 1, via, via.from, via.to, via.reason));
         }
         md.append("\n## Which contactor is closed in which step\n\n");
         md.append("| step | negative | precharge | positive |\n|---|---|---|---|\n");

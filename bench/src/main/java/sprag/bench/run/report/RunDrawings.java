@@ -2,6 +2,7 @@ package sprag.bench.run.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.bench.loop.trace.Channel.Source;
 import sprag.bench.loop.trace.History;
 import sprag.bench.page.Plot;
 import sprag.bench.page.TimeAxis;
@@ -71,10 +72,18 @@ final class RunDrawings {
             double toMs = Math.min(endMs, band.toMs() + AFTER_SHARE * spanMs);
             String when = " at " + RunTime.of((long) endMs).told((long) band.fromMs());
             all.add(lanes("State and contactors, precharge" + when, fromMs, toMs));
-            RunPlots.ofPrecharge(history, run.vehicle())
+            RunPlots.ofPrecharge(history, run.vehicle(), packV(band.fromMs()))
                     .forEach(plot -> all.add(plot(plot, plot.title() + when, fromMs, toMs)));
         }
         return all;
+    }
+
+    private double packV(double atMs) {
+        int row = 0;
+        while (row < history.size() - 1 && history.timeMs(row) < atMs) {
+            row++;
+        }
+        return history.value(row, history.channels().indexOf(Source.QUANTITY, "pack_voltage_v"));
     }
 
     private Figure lanes(String title, double fromMs, double toMs) {

@@ -18,6 +18,8 @@ final class RunPlots {
     private static final double STILL_V = 0.05;
 
     private static final double PERCENT = 100;
+    /** What an exponential rise reaches after one time constant: 1 - 1/e. */
+    private static final double TIME_CONSTANT_SHARE = 1 - Math.exp(-1);
 
     private final History history;
     private final Vehicle vehicle;
@@ -47,14 +49,22 @@ final class RunPlots {
         return chosen.plots;
     }
 
-    /** What a precharge shows on a short stretch of time. */
-    static List<Plot> ofPrecharge(History history, Vehicle vehicle) {
+    /** What a precharge shows on a short stretch of time.
+     *
+     * @param packV the pack's voltage before it; NaN when unknown
+     */
+    static List<Plot> ofPrecharge(History history, Vehicle vehicle, double packV) {
         RunPlots chosen = new RunPlots(history, vehicle);
+        double doneShare = vehicle.get(Parameter.PRECHARGE_DONE_FRACTION);
+        double oneTimeConstantV =
+                vehicle.settings().is(Parameter.PRECHARGE_BY, "relay") ? TIME_CONSTANT_SHARE * packV : Double.NaN;
         chosen.plot("Voltages and current of the precharge", "V", "A")
                 .truth("pack_voltage_v", "pack")
                 .truth("bus_voltage_v", "bus")
                 .told("bus_voltage_v", "bus as the supervisor reads it")
                 .right(Source.QUANTITY, "pack_current_a", "current out of the pack")
+                .level(oneTimeConstantV, "63 % of the pack: one time constant", false)
+                .level(doneShare * packV, Numbers.text(PERCENT * doneShare) + " % of the pack: high enough", false)
                 .add();
         return chosen.plots;
     }
