@@ -42,6 +42,13 @@ final class CompareOptions {
     private boolean campaign;
 
     @Option(
+            names = "--every",
+            paramLabel = "N",
+            defaultValue = "1",
+            description = "with --campaign: play only each N-th run of it; default: ${DEFAULT-VALUE}")
+    private int every;
+
+    @Option(
             names = "--disturbed",
             paramLabel = "TIMES",
             defaultValue = "2",
@@ -59,11 +66,25 @@ final class CompareOptions {
 
     /** Refuses what does not fit together. */
     void check() {
+        least("--every", every, 1);
+        least("--disturbed", disturbed, 0);
+        least("--hostile", hostileTicks, 0);
+        if (!campaign && spec.commandLine().getParseResult().hasMatchedOption("--every")) {
+            throw new ParameterException(
+                    spec.commandLine(), "--every says which runs of the campaign are played; it needs --campaign");
+        }
         for (String option : List.of("--campaign", "--disturbed", "--hostile")) {
             if (!compare && spec.commandLine().getParseResult().hasMatchedOption(option)) {
                 throw new ParameterException(
                         spec.commandLine(), option + " says how much is compared; it needs --compare");
             }
+        }
+    }
+
+    private void least(String option, long value, long least) {
+        if (value < least) {
+            throw new ParameterException(
+                    spec.commandLine(), option + " is " + value + "; it must be " + least + " or more");
         }
     }
 
@@ -86,8 +107,7 @@ final class CompareOptions {
         int runs = 0;
         if (campaign) {
             CampaignRuns all = new CampaignRuns(vehicle);
-            plays.add(all, 1);
-            runs = all.names().size();
+            runs = plays.add(all, every);
         }
         String played = String.format(
                 Locale.ROOT, "%d scenarios%s", scenarios.size(), campaign ? ", " + runs + " runs of the campaign" : "");

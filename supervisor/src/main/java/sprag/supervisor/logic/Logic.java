@@ -103,7 +103,10 @@ public final class Logic {
         permissions.busConnected = s.step == Step.HOLD;
     }
 
-    /** What the state that it is in makes of this tick: the transition out of it, null to stay. */
+    /**
+     * What the state that it is in makes of this tick: the transition out of it, null to stay. The table in {@link Transition}
+     * says from where to where each of them leads.
+     */
     private Transition leave(Facts f) {
         return switch (s.state) {
             case OFF -> off(f);

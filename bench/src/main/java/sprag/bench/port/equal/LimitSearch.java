@@ -17,6 +17,11 @@ final class LimitSearch {
     private static final int NOTHING = -1;
 
     private static final int DECISIONS = -2;
+    /** Less the number of a decision: this decision alone. */
+    private static final int ONE_DECISION = -3;
+
+    /** Whatever of a supervisor changes is looked at. */
+    static final int[] ANYTHING = {};
 
     private final JavaStep step;
     private final List<StateCell> cells;
@@ -58,9 +63,10 @@ final class LimitSearch {
      *
      * @param place of a number, as in {@link Start#with}; in the memory one of a quantity
      * @param to the other number
+     * @param cellsOf the cells in which a change is looked for, or {@link #ANYTHING}
      * @return both neighbours; empty when the Java makes the same of both ends or finds one of them impossible
      */
-    Optional<Start[]> between(Start start, int place, double to) {
+    Optional<Start[]> between(Start start, int place, double to, int[] cellsOf) {
         if (start.number(place) != start.number(place) || to != to) {
             return Optional.empty();
         }
@@ -69,7 +75,7 @@ final class LimitSearch {
         if (last.isEmpty()) {
             return Optional.empty();
         }
-        int jumps = what(first.get(), last.get());
+        int jumps = cellsOf == ANYTHING ? what(first.get(), last.get()) : what(first.get(), last.get(), cellsOf);
         if (jumps == NOTHING) {
             return Optional.empty();
         }
@@ -116,9 +122,28 @@ final class LimitSearch {
         return NOTHING;
     }
 
+    /** The same for some cells only: each of them as likely as the others. */
+    private int what(Came one, Came other, int[] cellsOf) {
+        int begin = chance.nextInt(cellsOf.length);
+        for (int i = 0; i < cellsOf.length; i++) {
+            int at = cellsOf[(begin + i) % cellsOf.length];
+            if (one.decisions[at] != other.decisions[at]) {
+                return ONE_DECISION - at;
+            }
+            if (Double.compare(one.quantities[at], other.quantities[at]) != 0) {
+                return at;
+            }
+        }
+        return NOTHING;
+    }
+
     private static boolean isNearer(Came came, Came first, Came last, int jumps) {
         if (jumps == DECISIONS) {
             return Arrays.equals(came.decisions, first.decisions);
+        }
+        if (jumps <= ONE_DECISION) {
+            int at = ONE_DECISION - jumps;
+            return came.decisions[at] == first.decisions[at];
         }
         double value = came.quantities[jumps];
         return Math.abs(value - first.quantities[jumps]) < Math.abs(value - last.quantities[jumps]);

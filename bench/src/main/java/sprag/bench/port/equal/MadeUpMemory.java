@@ -1,6 +1,8 @@
 package sprag.bench.port.equal;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -9,9 +11,11 @@ import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 import sprag.bench.port.translate.StateCell;
+import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -27,10 +31,18 @@ final class MadeUpMemory {
 
     /** In how many places a limit is looked for. */
     private static final int TRIES = 6;
+    /** The same where the change must show in one object. */
+    private static final int TRIES_INSIDE = 30;
+
+    /** So many other numbers of the object that is tried are changed, as a mean. */
+    private static final double INSIDE = 1.5;
 
     private final List<StateCell> cells;
     private final JavaStep step;
-    private final List<Batch> left;
+    /** Ticks of scenarios, those of each kind of moment together. */
+    private final List<List<Batch>> left;
+    /** The cells of each object, by their places. Each object is tried as often as the others, however many cells it has. */
+    private final int[][] objects;
     /** Those of the code that a signal can show, those of the vehicle, whole ones, and those that stand beside each cell. */
     private final double[][] within;
 
@@ -46,8 +58,11 @@ final class MadeUpMemory {
      */
     MadeUpMemory(Twin twin, List<Batch> left) {
         this.cells = twin.cells();
-        this.left = left;
+        this.left = List.copyOf(left.stream()
+                .collect(Collectors.groupingBy(MadeUpMemory::moment))
+                .values());
         step = new JavaStep(twin.settings(), cells);
+        objects = objects();
         besides = cells.stream().map(cell -> cell.besides(step.supervisor())).toArray(double[][]::new);
         Map<String, String> code = new TreeMap<>(twin.files());
         String values = code.remove("vehicle.c");
@@ -59,6 +74,38 @@ final class MadeUpMemory {
                 .toArray(double[][]::new);
         limits = all(ALONE, values);
         counts = all(WHOLE, values);
+    }
+
+    /** What tells one moment from another: the state, and which switches are on. A night on the cable is then not most of what is tried. */
+    private static List<Object> moment(Batch batch) {
+        int last = batch.ticks() - 1;
+        long on = 0;
+        for (Output output : Output.values()) {
+            boolean isOn = output.isSwitch() && batch.decided().outputs()[last * Output.COUNT + output.ordinal()] == 1;
+            on |= (isOn ? 1L : 0) << output.ordinal();
+        }
+        return List.of(LogicState.stateOf(batch.decided().states()[last]), on);
+    }
+
+    private int[][] objects() {
+        Map<Object, List<Integer>> places = new IdentityHashMap<>();
+        List<List<Integer>> inOrder = new ArrayList<>();
+        for (int cell = 0; cell < cells.size(); cell++) {
+            Object holder = cells.get(cell).holder(step.supervisor());
+            places.computeIfAbsent(holder, h -> {
+                        inOrder.add(new ArrayList<>());
+                        return inOrder.get(inOrder.size() - 1);
+                    })
+                    .add(cell);
+        }
+        return inOrder.stream()
+                .map(all -> all.stream().mapToInt(Integer::intValue).toArray())
+                .toArray(int[][]::new);
+    }
+
+    private Batch some(SplittableRandom chance) {
+        List<Batch> alike = left.get(chance.nextInt(left.size()));
+        return alike.get(chance.nextInt(alike.size()));
     }
 
     private static double[] all(Pattern pattern, String text) {
@@ -89,26 +136,28 @@ final class MadeUpMemory {
                             new Batch.Decided(new double[now * Output.COUNT], new long[now]),
                             new long[now * cells.size()]));
             for (int i = 0; i < now; i++) {
-                one(cases, i, chance);
+                int[] object = objects[chance.nextInt(objects.length)];
+                one(cases, i, object, chance);
                 if (i % 2 == 1 && chance.nextBoolean()) {
-                    atLimit(cases, i, chance);
+                    atLimit(cases, i, object, chance);
                 }
             }
             to.accept(cases);
         }
     }
 
-    /** One cell and one signal are changed in any case; in half of the cases nothing else, so that the rest fits together. */
-    private void one(Cases cases, int i, SplittableRandom chance) {
-        Batch batch = left.get(chance.nextInt(left.size()));
+    /** One number and one signal are changed in any case; often nothing else, so that the rest fits together. */
+    private void one(Cases cases, int i, int[] object, SplittableRandom chance) {
+        Batch batch = some(chance);
         Change change = new Change(chance);
-        int mainCell = chance.nextInt(cells.size());
+        int mainCell = object[chance.nextInt(object.length)];
         int mainSignal = chance.nextInt(Signal.COUNT);
+        double inside = chance.nextBoolean() ? INSIDE / object.length : change.share;
         for (int cell = 0; cell < cells.size(); cell++) {
+            double share = Arrays.binarySearch(object, cell) >= 0 ? inside : change.share;
             long number = batch.remembered()[cell];
-            if (cell == mainCell || chance.nextDouble() < change.share) {
-                Batch other = left.get(chance.nextInt(left.size()));
-                number = change.of(cell, other.remembered()[cell]);
+            if (cell == mainCell || chance.nextDouble() < share) {
+                number = change.of(cell, some(chance).remembered()[cell]);
             }
             cases.before()[i * cells.size() + cell] = number;
         }
@@ -123,32 +172,42 @@ final class MadeUpMemory {
     }
 
     /** Puts both sides of a limit in the place of two ticks, if there is one between the second and the same with another number. */
-    private void atLimit(Cases cases, int i, SplittableRandom chance) {
+    private void atLimit(Cases cases, int i, int[] object, SplittableRandom chance) {
         int memory = cells.size();
         LimitSearch.Start start = new LimitSearch.Start(
                 Arrays.copyOfRange(cases.before(), i * memory, (i + 1) * memory),
                 Arrays.copyOfRange(cases.readings(), i * Signal.COUNT, (i + 1) * Signal.COUNT));
+        int[] looked = chance.nextBoolean() ? object : LimitSearch.ANYTHING;
         LimitSearch search = new LimitSearch(step, cells, chance);
         Change change = new Change(chance);
-        for (int tries = 0; tries < TRIES; tries++) {
-            int place = chance.nextInt(2) == 0 ? chance.nextInt(Signal.COUNT) : Signal.COUNT + chance.nextInt(memory);
-            if (place >= Signal.COUNT && !cells.get(place - Signal.COUNT).isQuantity()) {
-                continue;
-            }
-            double to = place < Signal.COUNT
-                    ? change.reading(Signal.values()[place])
-                    : change.quantity(start.number(place), change.number);
-            Optional<LimitSearch.Start[]> both = search.between(start, place, to);
-            if (both.isPresent()) {
-                for (int side = 0; side < 2; side++) {
-                    int at = i - 1 + side;
-                    System.arraycopy(both.get()[side].memory(), 0, cases.before(), at * memory, memory);
-                    System.arraycopy(both.get()[side].readings(), 0, cases.readings(), at * Signal.COUNT, Signal.COUNT);
-                    decide(cases, at);
-                }
-                return;
+        Optional<LimitSearch.Start[]> both = Optional.empty();
+        int most = looked == object ? TRIES_INSIDE : TRIES;
+        for (int tries = 0; cases.result().possible()[i] && both.isEmpty() && tries < most; tries++) {
+            int place = place(looked, chance);
+            if (place < Signal.COUNT) {
+                both = search.between(start, place, change.reading(Signal.values()[place]), looked);
+            } else if (cells.get(place - Signal.COUNT).isQuantity()) {
+                double to = change.quantity(start.number(place), change.near(place - Signal.COUNT));
+                both = search.between(start, place, to, looked);
             }
         }
+        if (both.isPresent()) {
+            for (int side = 0; side < 2; side++) {
+                int at = i - 1 + side;
+                System.arraycopy(both.get()[side].memory(), 0, cases.before(), at * memory, memory);
+                System.arraycopy(both.get()[side].readings(), 0, cases.readings(), at * Signal.COUNT, Signal.COUNT);
+                decide(cases, at);
+            }
+        }
+    }
+
+    /** A signal, or a cell: where one object is looked at, one of its own. */
+    private int place(int[] looked, SplittableRandom chance) {
+        if (chance.nextBoolean()) {
+            return chance.nextInt(Signal.COUNT);
+        }
+        return Signal.COUNT
+                + (looked.length > 0 ? looked[chance.nextInt(looked.length)] : chance.nextInt(cells.size()));
     }
 
     private void decide(Cases cases, int i) {
@@ -183,16 +242,20 @@ final class MadeUpMemory {
             if (chance.nextInt(4) == 0) {
                 return elsewhere;
             }
-            boolean own = besides[index].length > 0 && chance.nextBoolean();
             if (cell.isQuantity()) {
-                double near = own ? one(besides[index]) : number;
-                return Double.doubleToLongBits(quantity(Double.longBitsToDouble(elsewhere), near));
+                return Double.doubleToLongBits(quantity(Double.longBitsToDouble(elsewhere), near(index)));
             }
             if (cell.type() == int.class || cell.type() == long.class) {
+                boolean own = besides[index].length > 0 && chance.nextBoolean();
                 int near = (int) (own ? one(besides[index]) : chance.nextBoolean() ? count : 0);
                 return near + chance.nextInt(3) - 1;
             }
             return cell.type() == boolean.class ? chance.nextInt(2) : elsewhere;
+        }
+
+        /** A limit for a quantity: one of its own object, or that of this tick. */
+        double near(int index) {
+            return besides[index].length > 0 && chance.nextBoolean() ? one(besides[index]) : number;
         }
 
         private double quantity(double now, double near) {

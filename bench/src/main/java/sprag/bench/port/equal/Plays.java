@@ -37,12 +37,15 @@ public final class Plays {
     /** Adds the runs of a campaign.
      *
      * @param every 1 for each of them, 2 for every second, and so on
+     * @return how many were added
      */
-    public void add(CampaignRuns runs, int every) {
-        for (int i = 0; i < runs.names().size(); i += every) {
-            int index = i;
+    public int add(CampaignRuns runs, int every) {
+        int before = plays.size();
+        for (long i = 0; i < runs.names().size(); i += every) {
+            int index = (int) i;
             plays.add((material, seed) -> material.play(runs, index, seed));
         }
+        return plays.size() - before;
     }
 
     List<Scenario> scenarios() {

@@ -40,7 +40,7 @@ public final class StateCell {
         return at;
     }
 
-    /** The numbers that stand in the same object, such as limits; in any order. */
+    /** The numbers that stand in the same object, such as limits; in any order. For a whole number the whole ones. */
     public double[] besides(Supervisor supervisor) {
         Object owner = supervisor;
         for (Field field : way.subList(0, way.size() - 1)) {
@@ -49,7 +49,7 @@ public final class StateCell {
         DoubleStream.Builder numbers = DoubleStream.builder();
         for (Field field : owner.getClass().getDeclaredFields()) {
             field.setAccessible(true);
-            if (get(field, owner) instanceof Number number) {
+            if (get(field, owner) instanceof Number number && (isQuantity() || !(number instanceof Double))) {
                 numbers.add(number.doubleValue());
             }
         }

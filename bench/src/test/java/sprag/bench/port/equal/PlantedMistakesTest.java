@@ -39,8 +39,20 @@ import sprag.supervisor.vocabulary.Signal;
 class PlantedMistakesTest {
     private static final Catalogue CATALOGUE = Catalogue.installed();
     private static final List<String> DRIVES = List.of("drive-and-stop", "reverse");
-    private static final List<String> SOME =
-            List.of("drive-and-stop", "charge-plug-pulled", "plugged-in-while-driving", "reverse", "data-bus-cut");
+    private static final List<String> SOME = List.of(
+            "drive-and-stop",
+            "charge-plug-pulled",
+            "plugged-in-while-driving",
+            "reverse",
+            "data-bus-cut",
+            "gauge-unsure-near-empty");
+    /** Of vehicles that have what the van lacks. */
+    private static final Map<String, List<String>> OF_OTHERS = Map.of(
+            "coupe",
+            List.of("drive-and-stop", "reverse", "charge-plug-locked", "charge-cold-pack", "charge-drained-pack"),
+            "yard-cart",
+            DRIVES);
+
     private static final int FEW = 6;
     private static final int MANY = Integer.getInteger("port.mutants", 100);
     private static final int CASES = Integer.getInteger("port.cases", 20_000);
@@ -83,7 +95,7 @@ class PlantedMistakesTest {
         for (String name : List.of("coupe", "yard-cart")) {
             Vehicle other = VehicleReader.read(CATALOGUE.vehicle(name));
             Equality its = new Equality(other, SharedTwin.of(other, folder.resolve(name)));
-            hunt.add(its, scenarios(other, DRIVES), CASES);
+            hunt.add(its, scenarios(other, OF_OTHERS.get(name)), CASES);
         }
         for (long seed = 1; seed <= 6; seed++) {
             hunt.add(SharedTwin.of(anySettings(seed), folder.resolve("any" + seed)), CASES);
@@ -91,7 +103,8 @@ class PlantedMistakesTest {
         assertEquals(Optional.empty(), hunt.sound());
         MutantHunt.Hunted hunted = hunt.plant(MANY, SEED, Pattern.compile(LIKE).asPredicate());
         int planted = hunted.found().size() + hunted.undetected().size();
-        System.out.println(hunted.found().size() + " of " + planted + " planted mistakes were found");
+        System.out.println(hunted.found().size() + " of " + planted + " planted mistakes were found; not:\n"
+                + String.join("\n", hunted.undetected()));
         Map<String, String> explained = unnoticed();
         List<String> unexplained = hunted.undetected().stream()
                 .filter(words -> !explained.containsKey(words))
