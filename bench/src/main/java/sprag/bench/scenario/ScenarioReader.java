@@ -1,5 +1,6 @@
 package sprag.bench.scenario;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -68,7 +69,7 @@ public final class ScenarioReader {
 
     private Scenario scenario(Path file, Section root, Problems problems) throws BadInput {
         Section about = root.with(figures).section("about");
-        About said = about(about);
+        About said = about(about, file);
         String name = file.getFileName().toString().replaceFirst("\\.toml$", "");
         if (problems.count() == 0 && !suits(said)) {
             return new Scenario(name, file, said, 0, 1, Map.of(), Map.of(), List.of(), List.of());
@@ -125,7 +126,7 @@ public final class ScenarioReader {
         return car;
     }
 
-    private About about(Section about) {
+    private About about(Section about, Path file) {
         List<String> hazards = about.texts("hazards");
         for (String hazard : hazards) {
             if (!hazard.matches("H\\d\\d")) {
@@ -149,18 +150,21 @@ public final class ScenarioReader {
                                     "",
                                     "Write \"pedal_b_v\", \"no pedal_b_v\", \"motor.kind = induction\" or \"inlet.kind != none\"."));
         }
-        bus = bus(about);
+        bus = bus(about, file);
         return new About(
                 about.text("title", null), about.text("why", null), hazards, about.texts("vehicles"), needs, bus);
     }
 
-    private static BusFile bus(Section about) {
+    /** A path is meant from the scenario's own folder, or else from the folder in which the program runs. */
+    private static BusFile bus(Section about, Path file) {
         String name = about.text("bus", "");
         if (name.isEmpty()) {
             return null;
         }
         try {
-            return BusReader.read(Catalogue.installed().bus(name));
+            Path beside = file.resolveSibling(name);
+            return BusReader.read(
+                    Catalogue.installed().bus(Files.isReadable(beside) ? beside.toString() : name));
         } catch (BadInput bad) {
             String why = bad.problems().get(0).message();
             about.note("bus", "= \"" + name + "\" cannot be used: " + why, "", "", "Name a shipped bus, or mend it.");

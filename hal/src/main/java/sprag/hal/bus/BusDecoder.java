@@ -17,7 +17,7 @@ public final class BusDecoder {
         /** No message of the file has this identifier. */
         FOREIGN("not in the file"),
         /** Somebody else sends what only the supervisor may send. */
-        OURS("sent by another node under an identifier of the supervisor"),
+        OURS("sent under an identifier of the supervisor, by it or by another node"),
         /** The file says another number of bytes, or it is a remote frame. */
         WRONG_LENGTH("wrong number of bytes"),
         /** Its bytes were changed on the way, or it is another message. */

@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.hal.Clock;
 import sprag.hal.board.LineSettings;
+import sprag.hal.board.LinkLost;
 import sprag.hal.board.Port;
 import sprag.hal.board.PortChoice;
 import sprag.hal.board.PseudoTerminals;
@@ -24,16 +25,18 @@ import sprag.hal.board.SerialPorts;
 @Tag("realtime")
 class BusPeerTest {
     /** So many frames are on the way at most: the peer reads byte by byte, and a pseudo-terminal holds 4 kB. */
-    private static final int CHUNK = 50;
+    private static final int CHUNK = 140;
 
-    private static final int FRAMES = Integer.getInteger("bus.frames", 50_000);
-    private static final int SENT = FRAMES / 10 / CHUNK * CHUNK;
+    private static final int RECEIVED = Integer.getInteger("bus.received", 50_000);
+    private static final int SENT = Integer.getInteger("bus.sent", 5_000) / CHUNK * CHUNK;
+    /** What the peer says while it opens its end. */
+    private static final String GREETING = "C\rS6\rO\rO\r";
     private static final String PYTHON = "/usr/bin/python3";
 
     /** Both ends make the same frames from the same numbers. */
     private static final String PEER = """
         import can, sys
-        n = int(sys.argv[2])
+        incoming, outgoing, chunk = (int(a) for a in sys.argv[2:])
         def frames(seed, n):
             x = seed
             for _ in range(n):
@@ -50,17 +53,17 @@ class BusPeerTest {
         print('open', flush=True)
         sys.stdin.readline()
         bus.serialPortOrig.write(b'\\r\\r\\r\\r')
-        for m in frames(1, n):
+        for m in frames(1, incoming):
             bus.send(m)
         wrong = got = 0
-        for m in frames(2, n // 10 // 50 * 50):
+        for m in frames(2, outgoing):
             r = bus.recv(20)
             while r is None:
                 r = bus.recv(20)
             got += 1
             if (r.arbitration_id, r.is_extended_id, bytes(r.data)) != (m.arbitration_id, m.is_extended_id, bytes(m.data)):
                 wrong += 1
-            if got % 50 == 0:
+            if got % chunk == 0:
                 print('at', got, flush=True)
         print('got', got, 'wrong', wrong, flush=True)
         """;
@@ -84,16 +87,19 @@ class BusPeerTest {
     void manyFrames_bothWays_noneLostNoneInvented() throws IOException {
         assumeTrue(Files.exists(Path.of(PYTHON)) && hasPeer(), "python3-can is not installed");
         Path script = Files.writeString(folder.resolve("peer.py"), PEER);
-        try (PseudoTerminals cable = new PseudoTerminals(folder)) {
-            Process peer = new ProcessBuilder(PYTHON, script.toString(), cable.far(), "" + FRAMES)
+        try (PseudoTerminals cable = new PseudoTerminals(folder);
+                Port port = SerialPorts.of(
+                        PortChoice.path(cable.near()), new LineSettings(115_200, LineSettings.Parity.NONE, 1))) {
+            // Open before the peer is, so that nothing that it says can come at another time.
+            port.open();
+            Process peer = new ProcessBuilder(
+                            PYTHON, script.toString(), cable.far(), "" + RECEIVED, "" + SENT, "" + CHUNK)
                     .redirectError(ProcessBuilder.Redirect.INHERIT)
                     .start();
             try (BufferedReader said = new BufferedReader(
-                            new InputStreamReader(peer.getInputStream(), StandardCharsets.US_ASCII));
-                    Port port = SerialPorts.of(
-                            PortChoice.path(cable.near()), new LineSettings(115_200, LineSettings.Parity.NONE, 1))) {
+                    new InputStreamReader(peer.getInputStream(), StandardCharsets.US_ASCII))) {
                 assertEquals("open", said.readLine());
-                port.open();
+                takeGreeting(port);
                 OutputStream go = peer.getOutputStream();
                 go.write('\n');
                 go.flush();
@@ -111,7 +117,7 @@ class BusPeerTest {
                 }
                 assertEquals("got " + SENT + " wrong 0", said.readLine());
                 assertEquals(0, line.garbled());
-                System.out.println(FRAMES + " frames from python3-can and " + SENT
+                System.out.println(RECEIVED + " frames from python3-can and " + SENT
                         + " frames to it: none lost, none changed, none invented");
             } finally {
                 peer.destroy();
@@ -119,12 +125,27 @@ class BusPeerTest {
         }
     }
 
+    private static void takeGreeting(Port port) {
+        StringBuilder greeting = new StringBuilder();
+        byte[] part = new byte[64];
+        PseudoTerminals.await("the peer's commands", PseudoTerminals.WATCHDOG_NS, () -> {
+            try {
+                int count = Math.max(0, port.read(part));
+                greeting.append(new String(part, 0, count, StandardCharsets.US_ASCII));
+            } catch (LinkLost e) {
+                throw new IllegalStateException("the cable failed", e);
+            }
+            return greeting.length() >= GREETING.length();
+        });
+        assertEquals(GREETING, greeting.toString());
+    }
+
     private void receive(SlcanLine line) throws IOException {
         x = 1;
         CanFrame expected = new CanFrame();
         CanFrame received = new CanFrame();
         long untilNs = System.nanoTime() + 10 * PseudoTerminals.WATCHDOG_NS;
-        for (int i = 0; i < FRAMES; i++) {
+        for (int i = 0; i < RECEIVED; i++) {
             next(expected);
             while (!line.next(received)) {
                 assertEquals(true, System.nanoTime() < untilNs, "frame " + i + " did not come");

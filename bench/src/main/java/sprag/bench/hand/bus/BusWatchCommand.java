@@ -218,14 +218,18 @@ public final class BusWatchCommand implements Callable<Integer> {
                 }
                 if (learner != null) {
                     learner.guide(clock.nowNs());
-                } else if (clock.nowNs() >= printNs && !json) {
-                    printNs += PRINT_EVERY_NS;
+                } else if (clock.nowNs() >= printNs && !json && leftS(startNs, lastsS) > PRINT_EVERY_NS / 2e9) {
+                    printNs += PRINT_EVERY_NS; // the last print is at the end: it must show more than a moment
                     watch.print(out(), clock.nowNs(), line.errorText());
                 }
             }
             line.leave();
         }
         return learner == null ? end(watch, clock.nowNs(), line.errorText()) : learner.report();
+    }
+
+    private double leftS(long startNs, double lastsS) {
+        return lastsS - (clock.nowNs() - startNs) / 1e9;
     }
 
     private int end(BusWatch watch, long nowNs, String adapter) {

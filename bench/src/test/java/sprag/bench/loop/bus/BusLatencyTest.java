@@ -2,6 +2,7 @@ package sprag.bench.loop.bus;
 
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.lang.management.ManagementFactory;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -42,7 +43,8 @@ import sprag.supervisor.vocabulary.Signal;
 
 /**
  * From a frame in to the frame out that answers it, on the wall's clock: a charger says that it is not well, and the next frame with its
- * limit says 0. Adapter and nodes are at the far end of a pseudo-terminal; the loop ticks each 10 ms. It measures the machine too, so nothing runs it by itself:
+ * limit says 0. Adapter and nodes are at the far end of a pseudo-terminal; the loop ticks each 10 ms. It measures the machine too, so
+ * nothing runs it by itself; what the program adds is held by {@code BusSessionTest} on a clock of its own:
  * {@code mvn test -Prealtime -Dtest=BusLatencyTest -Dlatency.times=200}, with nothing beside it.
  */
 @Tag("realtime")
@@ -107,12 +109,14 @@ class BusLatencyTest {
         System.out.printf(
                 Locale.ROOT,
                 "frame in to frame out at ticks of 10 ms, %d times: least %.1f ms, median %.1f ms, 99 %% within %.1f ms,"
-                        + " greatest %.1f ms%n",
+                        + " greatest %.1f ms; %d processors, load %.1f%n",
                 TIMES,
                 sorted.get(0),
                 medianMs,
                 sorted.get(TIMES * 99 / 100),
-                sorted.get(TIMES - 1));
+                sorted.get(TIMES - 1),
+                Runtime.getRuntime().availableProcessors(),
+                ManagementFactory.getOperatingSystemMXBean().getSystemLoadAverage());
         assertTrue(medianMs < MOST_MEDIAN_MS, "median " + medianMs + " ms");
     }
 

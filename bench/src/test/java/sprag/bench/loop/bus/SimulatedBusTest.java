@@ -151,4 +151,29 @@ class SimulatedBusTest {
                 BadInput.class, () -> ScenarioReader.parse(Path.of("s.toml"), text, FrameColumns.VOCABULARY));
         assertTrue(bad.getMessage().contains("about.bus"), bad.getMessage());
     }
+
+    @Test
+    void scenario_namesABusByAPath_itIsReadFromTheFolderOfTheScenario(@TempDir Path folder) throws Exception {
+        String shipped = Files.readString(Catalogue.installed().bus("van-pair"));
+        Path bus = Files.writeString(folder.resolve("bus.toml"), shipped);
+        Path file = Files.createDirectory(folder.resolve("scenarios")).resolve("own.toml");
+        String text = """
+                [about]
+                title = "t"
+                why = "w"
+                bus = "../bus.toml"
+                duration_s = 1
+                [[expect]]
+                text = "off"
+                state = "OFF"
+                by_s = 1
+                """;
+        assertEquals(
+                bus.toRealPath(),
+                ScenarioReader.parse(file, text, FrameColumns.VOCABULARY)
+                        .about()
+                        .bus()
+                        .file()
+                        .toRealPath());
+    }
 }
