@@ -163,8 +163,7 @@ public final class ScenarioReader {
         }
         try {
             Path beside = file.resolveSibling(name);
-            return BusReader.read(
-                    Catalogue.installed().bus(Files.isReadable(beside) ? beside.toString() : name));
+            return BusReader.read(Catalogue.installed().bus(Files.isReadable(beside) ? beside.toString() : name));
         } catch (BadInput bad) {
             String why = bad.problems().get(0).message();
             about.note("bus", "= \"" + name + "\" cannot be used: " + why, "", "", "Name a shipped bus, or mend it.");

@@ -31,6 +31,7 @@ class BusPeerTest {
     private static final int SENT = Integer.getInteger("bus.sent", 5_000) / CHUNK * CHUNK;
     /** What the peer says while it opens its end. */
     private static final String GREETING = "C\rS6\rO\rO\r";
+
     private static final String PYTHON = "/usr/bin/python3";
 
     /** Both ends make the same frames from the same numbers. */
@@ -96,8 +97,8 @@ class BusPeerTest {
                             PYTHON, script.toString(), cable.far(), "" + RECEIVED, "" + SENT, "" + CHUNK)
                     .redirectError(ProcessBuilder.Redirect.INHERIT)
                     .start();
-            try (BufferedReader said = new BufferedReader(
-                    new InputStreamReader(peer.getInputStream(), StandardCharsets.US_ASCII))) {
+            try (BufferedReader said =
+                    new BufferedReader(new InputStreamReader(peer.getInputStream(), StandardCharsets.US_ASCII))) {
                 assertEquals("open", said.readLine());
                 takeGreeting(port);
                 OutputStream go = peer.getOutputStream();

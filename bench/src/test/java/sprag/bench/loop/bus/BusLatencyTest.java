@@ -3,6 +3,7 @@ package sprag.bench.loop.bus;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.lang.management.ManagementFactory;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -75,8 +76,8 @@ class BusLatencyTest {
 
     @Test
     void charging_chargerSaysItIsNotWell_itsLimitIsZeroInTheNextFrameOfATick() throws Exception {
-        Vehicle van = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"));
-        BusFile bus = BusReader.read(Catalogue.installed().bus("van-pair"), van);
+        Vehicle van = patientVan();
+        BusFile bus = patientPair(van);
         SimulatedCar still = new SimulatedCar(van, 1);
         still.levers().set(Lever.PLUG, 1);
         still.advance(0.1);
@@ -91,7 +92,7 @@ class BusLatencyTest {
             Thread pair = new Thread(() -> speak(far, bus.map()), "pair");
             pair.start();
             Board board = new Board(bus.spec(), SerialPorts.of(PortChoice.path(cable.near()), line), clock).start();
-            ClosedLoop loop = new ClosedLoop(car, new MixedDevice(board, car), clock, EnumSet.noneOf(Interlock.class));
+            ClosedLoop loop = new ClosedLoop(car, new MixedDevice(board, car), clock, EnumSet.of(Interlock.LOOP_LATE));
             car.levers().set(Lever.PLUG, 1);
             long beganNs = System.nanoTime();
             loop.run(
@@ -118,6 +119,21 @@ class BusLatencyTest {
                 Runtime.getRuntime().availableProcessors(),
                 ManagementFactory.getOperatingSystemMXBean().getSystemLoadAverage());
         assertTrue(medianMs < MOST_MEDIAN_MS, "median " + medianMs + " ms");
+    }
+
+    /** A host that is busy with other things holds up both ends; that must not end the charge. The median decides. */
+    private Vehicle patientVan() throws Exception {
+        String shipped =
+                Files.readString(Catalogue.installed().vehicle("parcel-van").resolve("vehicle.toml"));
+        Files.writeString(folder.resolve("vehicle.toml"), shipped + "\n[loop]\nstale_ms = 500\n");
+        return VehicleReader.read(folder);
+    }
+
+    private BusFile patientPair(Vehicle van) throws Exception {
+        String shipped = Files.readString(Catalogue.installed().bus("van-pair"));
+        String text = shipped.replaceAll("timeout_ms = \\d+", "timeout_ms = 2000")
+                .replaceFirst("bit_rate_kbit", "command_ms = 2000\nbit_rate_kbit");
+        return BusReader.read(Files.writeString(folder.resolve("bus.toml"), text), van);
     }
 
     private static void armWhenReady(Board board) {
