@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 import sprag.bench.cli.Numbers;
 import sprag.bench.cli.Wrap;
+import sprag.bench.explain.KeyEntries;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
@@ -120,9 +121,10 @@ final class Answers {
 
                 """);
         for (Question question : Question.values()) {
+            String end = question.question.endsWith("?") ? " " : ". ";
             List<String> lines = Wrap.lines(
-                    question.question + " " + question.why.substring(0, 1).toUpperCase(java.util.Locale.ROOT)
-                            + question.why.substring(1) + ".",
+                    question.question + end + question.why.substring(0, 1).toUpperCase(java.util.Locale.ROOT)
+                            + question.why.substring(1) + ". Allowed: " + KeyEntries.allowed(question) + ".",
                     110);
             lines.forEach(line -> text.append("# ").append(line).append('\n'));
             text.append(question.key()).append(" = ").append(text(question)).append("\n\n");

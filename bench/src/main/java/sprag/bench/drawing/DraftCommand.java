@@ -78,16 +78,26 @@ public final class DraftCommand implements Callable<Integer> {
                     "",
                     "Use --join to add what is missing, or name another folder with --out.")));
         }
-        Answers answers = Answers.read(folder);
+        Path answered = answered(read.folder(), folder);
+        Answers answers = Answers.read(answered.getParent());
         Drafter.Result result = Drafter.draft(read, answers, oldWires, oldParts);
         OutFolder.write(wires, result.wires());
         OutFolder.write(folder.resolve(Schedule.PARTS_FILE), result.parts());
-        if (!InputFile.isThere(folder.resolve(Answers.FILE))) {
-            OutFolder.write(folder.resolve(Answers.FILE), Answers.template());
+        if (!InputFile.isThere(answered)) {
+            OutFolder.write(answered, Answers.template());
         }
         passages(read, folder, answers);
-        print(read.folder(), folder, answers, result, Drafter.unguarded(read));
+        print(result, Drafter.unguarded(read));
+        defaults(answered, answers);
+        next(read.folder(), folder);
         return ExitCode.WELL;
+    }
+
+    /** The answers beside the schedule, or else those beside the vehicle's file. */
+    private static Path answered(Path home, Path folder) {
+        Path here = folder.resolve(Answers.FILE);
+        Path there = home.resolve(Answers.FILE);
+        return InputFile.isThere(here) || !InputFile.isThere(there) ? here : there;
     }
 
     private void passages(Vehicle read, Path folder, Answers answers) throws BadInput {
@@ -133,7 +143,7 @@ public final class DraftCommand implements Callable<Integer> {
         }
     }
 
-    private void print(Path home, Path folder, Answers answers, Drafter.Result result, String unguarded) {
+    private void print(Drafter.Result result, String unguarded) {
         PrintWriter print = spec.commandLine().getOut();
         String unneeded = result.unneeded().isEmpty()
                 ? ""
@@ -142,24 +152,30 @@ public final class DraftCommand implements Callable<Integer> {
         if (!unguarded.isEmpty()) {
             wrapped(print, unguarded);
         }
+    }
+
+    private void defaults(Path answered, Answers answers) {
+        PrintWriter print = spec.commandLine().getOut();
         if (!answers.open().isEmpty()) {
-            wrapped(print, "Taken because nobody has answered (" + folder.resolve(Answers.FILE) + "):");
+            wrapped(print, "Taken because nobody has answered (" + answered + "):");
             answers.open().forEach((key, taken) -> print.println("  " + key + " = " + taken));
         }
-        wrapped(
-                print,
-                "A draft is where a drawing begins. Compare each terminal and each rating with the data sheets of your"
-                        + " parts before anything is crimped. " + next(home, folder));
-        print.println("Written: " + folder);
-        print.flush();
     }
 
     /** The other commands read the schedule where the vehicle's file is. */
-    private static String next(Path home, Path folder) {
+    private void next(Path home, Path folder) {
+        PrintWriter print = spec.commandLine().getOut();
         boolean isThere =
                 folder.toAbsolutePath().normalize().equals(home.toAbsolutePath().normalize());
-        return (isThere ? "Then" : "Copy the files into " + home + ", where the other commands look for them, then")
-                + ": sprag check, sprag live, sprag draw, sprag book.";
+        String first =
+                isThere ? "Then" : "Copy the files into " + home + ", where the other commands look for them, then";
+        wrapped(
+                print,
+                "A draft is where a drawing begins. Compare each terminal and each rating with the data sheets of your"
+                        + " parts before anything is crimped. " + first
+                        + ": sprag check, sprag live, sprag draw, sprag book.");
+        print.println("Written: " + folder);
+        print.flush();
     }
 
     private static void wrapped(PrintWriter print, String text) {

@@ -4,18 +4,10 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
-import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.HashMap;
 import java.util.HexFormat;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
-import java.util.Set;
 import java.util.function.ToIntFunction;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import sprag.bench.drawing.live.CircuitReader;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.drawing.live.LiveTable;
@@ -31,23 +23,15 @@ import sprag.bench.drawing.sheet.ScheduleChanges;
 import sprag.bench.drawing.sheet.Sheet;
 import sprag.bench.drawing.sheet.SheetPainter;
 import sprag.bench.drawing.sheet.SheetPlan;
-import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
-import sprag.bench.review.page.Spot;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.Checker;
-import sprag.bench.review.report.JudgedFinding;
 import sprag.bench.review.wiring.circuit.DrawnCircuit;
-import sprag.bench.review.wiring.schedule.Part;
-import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.review.wiring.schedule.Wire;
 import sprag.bench.vehicle.BadInput;
-import sprag.bench.vehicle.Catalogue;
-import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
-import sprag.supervisor.vocabulary.Signal;
 
 /**
  * A vehicle's schedule, drawn.
@@ -66,12 +50,6 @@ public record Drawing(
         String live,
         String checkSum,
         ToIntFunction<Wire> netOf) {
-    /** A signal or output without a wire is missing at the supervisor. */
-    private static final Set<String> SIGNALS = Stream.concat(
-                    Arrays.stream(Signal.values()).map(Signal::key),
-                    Arrays.stream(Output.values()).map(Output::key))
-            .collect(Collectors.toSet());
-
     /** About a minute on a laptop. */
     private static final int MOST_WIRES = 3000;
 
@@ -115,7 +93,7 @@ public record Drawing(
         Schedule now = report.schedule();
         ScheduleChanges changes =
                 before == null ? new ScheduleChanges(now, Map.of(), List.of()) : ScheduleChanges.between(before, now);
-        Marks marks = marks(report, changes);
+        Marks marks = FindingMarks.of(report, changes);
         List<Sheet> sheets = SheetPlan.of(changes.both(), marks);
         DrawnCircuit circuit = new DrawnCircuit(changes.both());
         double packV = report.vehicle().get(Parameter.PACK_MAX_V);
@@ -133,49 +111,6 @@ public record Drawing(
                 refusal,
                 checkSum(now),
                 circuit::netOf);
-    }
-
-    private static Marks marks(CheckReport report, ScheduleChanges changes) {
-        Map<String, List<Marks.Mark>> onWires = new HashMap<>();
-        Map<String, List<Marks.Mark>> onParts = new HashMap<>();
-        Map<String, String> firstOfNet = new LinkedHashMap<>();
-        changes.both().wires().forEach(w -> firstOfNet.putIfAbsent(w.net(), w.id()));
-        Set<String> ids = changes.both().wires().stream().map(Wire::id).collect(Collectors.toSet());
-        List<JudgedFinding> findings = report.findings();
-        for (int i = 0; i < findings.size(); i++) {
-            Finding finding = findings.get(i).finding();
-            Marks.Mark mark = new Marks.Mark(i + 1, finding.weight());
-            String where = finding.where();
-            boolean wire = ids.contains(where);
-            if (finding.weight() == Weight.NOTE) {
-                continue;
-            }
-            if (wire) {
-                onWires.computeIfAbsent(where, w -> new ArrayList<>()).add(mark);
-            } else if (changes.both().parts().containsKey(Wire.partOf(where))) {
-                onParts.computeIfAbsent(Wire.partOf(where), w -> new ArrayList<>())
-                        .add(mark);
-            } else if (firstOfNet.containsKey(where)) {
-                onWires.computeIfAbsent(firstOfNet.get(where), w -> new ArrayList<>())
-                        .add(mark);
-            } else if (finding.place().file().equals(Catalogue.VEHICLE_FILE)) {
-                Spot.partOf(where, changes.both())
-                        .ifPresent(part -> onParts.computeIfAbsent(part, w -> new ArrayList<>())
-                                .add(mark));
-            } else if (SIGNALS.contains(where)) {
-                supervisor(changes.both())
-                        .ifPresent(part -> onParts.computeIfAbsent(part, w -> new ArrayList<>())
-                                .add(mark));
-            }
-        }
-        return new Marks(onWires, onParts, changes.wires());
-    }
-
-    private static Optional<String> supervisor(Schedule schedule) {
-        return schedule.parts().values().stream()
-                .filter(p -> p.kind() == PartKind.SUPERVISOR)
-                .map(Part::name)
-                .findFirst();
     }
 
     /** Eight letters that change with anything that the sheets show. */

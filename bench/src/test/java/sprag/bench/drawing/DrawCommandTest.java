@@ -9,7 +9,6 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
@@ -20,8 +19,6 @@ import picocli.CommandLine;
 import sprag.bench.Sprag;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.drawing.sheet.Listing;
-import sprag.bench.review.finding.Finding;
-import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.Checker;
 import sprag.bench.review.wiring.schedule.Schedule;
@@ -77,34 +74,6 @@ class DrawCommandTest {
         Drawing again = Drawing.of(report, null);
         assertArrayEquals(once.pdf(), again.pdf());
         assertEquals(DrawPage.of(once), DrawPage.of(again));
-    }
-
-    @Test
-    void draw_flawedVan_putsEachStopWhereItBelongs() throws Exception {
-        CheckReport report = Checker.check(VEHICLES.resolve("flawed-van"));
-        Drawing drawing = Drawing.of(report, null);
-        List<String> missing = new ArrayList<>();
-        int stops = 0;
-        for (int i = 0; i < report.findings().size(); i++) {
-            Finding finding = report.findings().get(i).finding();
-            if (finding.weight() != Weight.STOP) {
-                continue;
-            }
-            stops++;
-            int number = i + 1;
-            boolean placed = drawing.marks().onWires().values().stream()
-                            .anyMatch(all -> all.stream().anyMatch(m -> m.number() == number))
-                    || drawing.marks().onParts().values().stream()
-                            .anyMatch(all -> all.stream().anyMatch(m -> m.number() == number));
-            if (!placed) {
-                missing.add(number + " " + finding.id() + " " + finding.where());
-            }
-        }
-        assertEquals(List.of(), missing);
-        assertEquals(25, stops, "those about figures of the vehicle sit on the part that the figure is about");
-        assertTrue(
-                drawing.marks().onParts().get("fuse_main").stream().anyMatch(m -> m.number() == 3),
-                "the main fuse against its cable");
     }
 
     @Test

@@ -10,7 +10,10 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.FieldSource;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.Rig;
 import sprag.bench.run.ScenarioFiles;
@@ -21,34 +24,47 @@ import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 
-/**
- * On the sound shipped schedules scenarios end as without the circuit. The build plays one of {@link #EVERY};
- * {@code -Dwired.whole=true} plays all of them.
- */
+/** On the sound shipped schedules scenarios end as without the circuit. The build plays one of {@link #EVERY}, {@code -Plong} the others. */
 class WiredScenariosTest {
+    private static final List<String> VEHICLES = List.of("parcel-van", "coupe", "yard-cart");
     private static final int EVERY = 14;
-    /** Longer ones are left to the whole test. */
+    /** Longer ones are left to {@code -Plong}. */
     private static final long SHORT_MS = 50_000;
 
-    private static final boolean WHOLE = Boolean.getBoolean("wired.whole");
-
     @TestFactory
-    Stream<DynamicTest> soundSchedule_scenario_endsAsWithoutTheCircuit() throws Exception {
+    Stream<DynamicTest> soundSchedule_someScenarios_endAsWithoutTheCircuit() throws Exception {
+        return scenarios(true);
+    }
+
+    @Tag("long")
+    @TestFactory
+    Stream<DynamicTest> soundSchedule_allOtherScenarios_endAsWithoutTheCircuit() throws Exception {
+        return scenarios(false);
+    }
+
+    private static Stream<DynamicTest> scenarios(boolean isSample) throws Exception {
         Catalogue catalogue = Catalogue.installed();
         List<DynamicTest> tests = new ArrayList<>();
-        for (String name : List.of("parcel-van", "coupe", "yard-cart")) {
+        for (String name : VEHICLES) {
             Vehicle vehicle = VehicleReader.read(catalogue.vehicle(name));
             WiredPlan plan = WiredPlan.of(vehicle);
             List<Scenario> all = new ScenarioFiles(catalogue, vehicle).take(List.of());
             for (int i = 0; i < all.size(); i++) {
                 Scenario scenario = all.get(i);
-                if (WHOLE || i % EVERY == 0 && scenario.durationMs() < SHORT_MS) {
+                if (isSample == (i % EVERY == 0 && scenario.durationMs() < SHORT_MS)) {
                     tests.add(dynamicTest(name + " " + scenario.name(), () -> endsAlike(plan, vehicle, scenario)));
                 }
             }
-            tests.add(dynamicTest(name + " drives with the same trace", () -> drivesAlike(plan, catalogue, vehicle)));
         }
         return tests.stream();
+    }
+
+    @ParameterizedTest
+    @FieldSource("VEHICLES")
+    void soundSchedule_drive_leavesTheSameTrace(String name) throws Exception {
+        Catalogue catalogue = Catalogue.installed();
+        Vehicle vehicle = VehicleReader.read(catalogue.vehicle(name));
+        drivesAlike(WiredPlan.of(vehicle), catalogue, vehicle);
     }
 
     private static void endsAlike(WiredPlan plan, Vehicle vehicle, Scenario scenario) throws Exception {

@@ -129,6 +129,9 @@ public record Answers(
                 .append(HEATER)
                 .append(" = ")
                 .append(Sizes.text(HEATER_W))
+                .append("\n# 2 when half of the pack sits in the rear, with its own fuse and service switch\n# ")
+                .append(BOXES)
+                .append(" = 1")
                 .append(
                         "\n\n# What wires go through. kind: tube, tunnel, grommet, gland. inner_mm, or width_mm and height_mm.\n"
                                 + "# takes: the classes of wires that may go through; all when it is left out.\n"

@@ -133,7 +133,7 @@ final class BoxBuilder {
     private List<String> heading(String key, Part part) {
         List<String> lines = new ArrayList<>();
         if (Flow.standsAlone(part.kind()) && key.contains(".")) {
-            lines.add(Wrap.brief(key, LONGEST_WORD));
+            lines.add(Wrap.brief(key, 2 * LONGEST_WORD));
             return lines;
         }
         lines.addAll(name(key.startsWith("open end") ? "open end" : part.name()));
@@ -185,7 +185,7 @@ final class BoxBuilder {
         double plain = part.kind() == PartKind.SPLICE ? BAR_MM : 2 * PAD_MM;
         double symbol = elements.isEmpty() ? plain : 2 * Symbol.HALF_MM + PAD_MM;
         double inside = westPins + eastPins + symbol + 2 * PAD_MM;
-        double marksMm = MARK_MM * shown(marks.of(part.name(), false));
+        double marksMm = MARK_MM * shown(marks.of(part.name()));
         double head = heading.stream()
                         .mapToDouble(line -> SheetFont.widthMm(line, TEXT_MM))
                         .max()
@@ -214,8 +214,7 @@ final class BoxBuilder {
         double widest = slots.stream()
                 .filter(s -> s.west() == west)
                 .mapToDouble(s -> Math.max(
-                        SheetFont.widthMm(number(s.wire()), TEXT_MM)
-                                + MARK_MM * shown(marks.of(s.wire().id(), true)),
+                        SheetFont.widthMm(number(s.wire()), TEXT_MM) + MARK_MM * shown(marks.at(s)),
                         SheetFont.widthMm(sizeAndColour(s.wire()), TEXT_MM)))
                 .max()
                 .orElse(-1);

@@ -89,7 +89,7 @@ public final class SheetPainter {
         }
         head(box, corner);
         if (ground) {
-            ground(box, corner);
+            ground(box);
         } else if (joint) {
             bar(box, corner);
         }
@@ -102,9 +102,11 @@ public final class SheetPainter {
 
     private void head(Box box, Point corner) {
         if (Flow.standsAlone(box.part().kind())) {
-            Point end = placed.ends().get(box.slots().get(0));
+            Slot slot = box.slots().get(0);
+            Ink.Anchor anchor = slot.west() ? Ink.Anchor.START : Ink.Anchor.END;
+            double away = slot.west() ? GROUND_MM + 3.2 : -GROUND_MM - 3.2;
             String name = box.heading().get(0);
-            ink.text(end.plus(GROUND_MM + 3.2, 1.1), TEXT_MM, Ink.Anchor.START, Fill.INK, name);
+            ink.text(placed.ends().get(slot).plus(away, 1.1), TEXT_MM, anchor, Fill.INK, name);
             return;
         }
         String letter = LetterClass.of(box.part().kind());
@@ -119,7 +121,7 @@ public final class SheetPainter {
                     line);
             y += BoxBuilder.LINE_MM;
         }
-        List<Marks.Mark> here = marks.of(box.part().name(), false);
+        List<Marks.Mark> here = marks.of(box.part().name());
         double x = corner.x() + box.size().widthMm() - BoxBuilder.MARK_MM * BoxBuilder.shown(here);
         marks(here, new Point(x, corner.y() + BoxBuilder.LINE_MM));
     }
@@ -138,11 +140,11 @@ public final class SheetPainter {
         }
     }
 
-    /** Three bars under a line. */
-    private void ground(Box box, Point corner) {
-        double x = corner.x() + GROUND_MM;
+    /** Three bars under a line, the name behind them. */
+    private void ground(Box box) {
         for (Slot slot : box.slots()) {
             Point end = placed.ends().get(slot);
+            double x = end.x() + (slot.west() ? GROUND_MM : -GROUND_MM);
             ink.line(Pen.SYMBOL, List.of(end, new Point(x, end.y()), new Point(x, end.y() + 1.2)));
             for (int bar = 0; bar < 3; bar++) {
                 double half = 2.4 - 0.8 * bar;
@@ -209,7 +211,7 @@ public final class SheetPainter {
         }
         ink.text(end.plus(side * GAP_MM, -ABOVE_MM), TEXT_MM, outward, Fill.INK, words.number(slot.wire()));
         ink.text(end.plus(side * GAP_MM, BELOW_MM), TEXT_MM, outward, Fill.INK, BoxBuilder.sizeAndColour(slot.wire()));
-        List<Marks.Mark> here = marks.of(slot.wire().id(), true);
+        List<Marks.Mark> here = marks.at(slot);
         double past = SheetFont.widthMm(words.number(slot.wire()), TEXT_MM) + 2 * GAP_MM;
         double width = BoxBuilder.MARK_MM * BoxBuilder.shown(here);
         marks(here, end.plus(slot.west() ? -past - width : past, -ABOVE_MM));

@@ -1,5 +1,6 @@
 package sprag.bench.review.page;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -93,7 +94,10 @@ public enum Spot {
                 schedule.parts().get(dot < 0 ? finding.where() : finding.where().substring(0, dot)));
     }
 
-    /** The part of a schedule that a key of the vehicle's file is about; nothing when it is about none that is drawn. */
+    /**
+     * The part of a schedule that a key of the vehicle's file is about: the resistor before the relay beside it. Nothing when it is
+     * about none that is drawn.
+     */
     public static Optional<String> partOf(String key, Schedule schedule) {
         Spot spot = ofKey(key);
         Spot drawn = spot == STATION ? INLET : spot == CABLE || spot == BUS ? INVERTER : spot;
@@ -101,8 +105,8 @@ public enum Spot {
                 ? Optional.empty()
                 : schedule.parts().values().stream()
                         .filter(part -> ofPart(part) == drawn)
-                        .map(Part::name)
-                        .findFirst();
+                        .min(Comparator.comparing(part -> BY_KIND.get(part.kind()) != drawn))
+                        .map(Part::name);
     }
 
     /** The spot with the longest key that a key begins with. */
