@@ -20,7 +20,6 @@ final class SerialLine implements Port {
     private static final long DRAIN_NS = 200_000_000;
     private static final long BRIDGE_NS = 20_000_000;
     private static final long LOOK_EVERY_NS = 1_000_000;
-    private static final long NOT_WRITING = Long.MIN_VALUE;
     private static final String CLOSED = " is closed";
 
     private final PortChoice choice;
@@ -29,7 +28,7 @@ final class SerialLine implements Port {
     private int lastLength;
     private volatile String path;
     private volatile SerialPort port;
-    private volatile long writingSinceNs = NOT_WRITING;
+    private volatile long writingSinceNs = StuckWrite.NOT_WRITING;
     private volatile String whyClosed = CLOSED;
 
     SerialLine(PortChoice choice, LineSettings line, Supplier<List<PortInfo>> attached) {
@@ -55,7 +54,7 @@ final class SerialLine implements Port {
             throw new LinkLost(refusalOf(found));
         }
         found.flushIOBuffers();
-        writingSinceNs = NOT_WRITING;
+        writingSinceNs = StuckWrite.NOT_WRITING;
         whyClosed = CLOSED;
         port = found;
         Thread watch = new Thread(() -> watch(found), "write watch " + path);
@@ -79,7 +78,7 @@ final class SerialLine implements Port {
         SerialPort open = opened();
         writingSinceNs = System.nanoTime();
         int sent = open.writeBytes(bytes, length);
-        writingSinceNs = NOT_WRITING;
+        writingSinceNs = StuckWrite.NOT_WRITING;
         lastLength = length;
         if (sent != length) {
             throw new LinkLost(path + " took " + sent + " of " + length
@@ -120,10 +119,10 @@ final class SerialLine implements Port {
     }
 
     private void watch(SerialPort watched) {
+        StuckWrite write = new StuckWrite(STUCK_NS);
         while (port == watched) {
             LockSupport.parkNanos(WATCH_EVERY_NS);
-            long sinceNs = writingSinceNs;
-            if (sinceNs != NOT_WRITING && System.nanoTime() - sinceNs > STUCK_NS && port == watched) {
+            if (write.isStuck(writingSinceNs, System.nanoTime()) && port == watched) {
                 whyClosed = " took no bytes for " + STUCK_NS / 1_000_000
                         + " ms; the far end is gone or has stopped reading: check the cable and the board";
                 close();

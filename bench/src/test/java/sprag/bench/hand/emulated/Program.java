@@ -1,5 +1,7 @@
 package sprag.bench.hand.emulated;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.Reader;
@@ -40,10 +42,15 @@ final class Program implements AutoCloseable {
     private static final long SOON_NS = 120_000_000_000L;
 
     private final Process started;
+    /** Sends signals. It is there beforehand, because a new process takes its time on a busy machine. */
+    private final Process shell;
+
     private final StringBuffer said = new StringBuffer();
+    private ProcessHandle itself;
 
     private Program(List<String> command) throws IOException {
         started = new ProcessBuilder(command).redirectErrorStream(true).start();
+        shell = new ProcessBuilder("sh").start();
         Thread reader = new Thread(this::read, "what it says");
         reader.setDaemon(true);
         reader.start();
@@ -112,13 +119,16 @@ final class Program implements AutoCloseable {
 
     /** The program itself, below the terminal where it has one. */
     ProcessHandle itself() {
-        return started.descendants()
-                .filter(p -> p.info().command().orElse("").endsWith("java"))
-                .findFirst()
-                .orElse(started.toHandle());
+        if (itself == null) {
+            itself = started.descendants()
+                    .filter(p -> p.info().command().orElse("").endsWith("java"))
+                    .findFirst()
+                    .orElse(started.toHandle());
+        }
+        return itself;
     }
 
-    void end(Ending ending) throws IOException, InterruptedException {
+    void end(Ending ending) throws IOException {
         switch (ending) {
             case TERM, TERM_AGAIN -> itself().destroy();
             case INT, HUP -> signal(ending.name());
@@ -127,13 +137,17 @@ final class Program implements AutoCloseable {
         }
     }
 
-    void signal(String name) throws IOException, InterruptedException {
-        new ProcessBuilder("kill", "-" + name, "" + itself().pid()).start().waitFor();
+    void signal(String name) throws IOException {
+        shell.getOutputStream()
+                .write(("kill -" + name + " " + itself().pid() + " && echo\n").getBytes(StandardCharsets.US_ASCII));
+        shell.getOutputStream().flush();
+        assertEquals('\n', shell.getInputStream().read(), "the signal was sent");
     }
 
     @Override
     public void close() {
         started.descendants().forEach(ProcessHandle::destroyForcibly);
         started.destroyForcibly();
+        shell.destroyForcibly();
     }
 }

@@ -41,6 +41,7 @@ import sprag.hal.bus.BusMessage;
 import sprag.hal.bus.CanFrame;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
 
 /**
  * From a frame in to the frame out that answers it, on the wall's clock: a charger says that it is not well, and the next frame with its
@@ -92,13 +93,17 @@ class BusLatencyTest {
             Thread pair = new Thread(() -> speak(far, bus.map()), "pair");
             pair.start();
             Board board = new Board(bus.spec(), SerialPorts.of(PortChoice.path(cable.near()), line), clock).start();
-            ClosedLoop loop = new ClosedLoop(car, new MixedDevice(board, car), clock, EnumSet.of(Interlock.LOOP_LATE));
+            ClosedLoop loop = new ClosedLoop(
+                    car, new MixedDevice(board, car), clock, EnumSet.of(Interlock.LOOP_LATE, Interlock.READINGS_LOST));
             car.levers().set(Lever.PLUG, 1);
             long beganNs = System.nanoTime();
             loop.run(
-                    () -> latencyMs.size() < TIMES && System.nanoTime() - beganNs < GIVE_UP_NS,
+                    () -> latencyMs.size() < TIMES
+                            && loop.state() != State.FAULT
+                            && System.nanoTime() - beganNs < GIVE_UP_NS,
                     () -> armWhenReady(board));
-            told = board.health() + ", " + loop.state() + ", " + adapter.sent.size() + " frames sent";
+            told = board.health() + ", " + loop.state() + " by " + loop.acting() + ", " + adapter.sent.size()
+                    + " frames sent";
             board.close();
             running = false;
             pair.join();
