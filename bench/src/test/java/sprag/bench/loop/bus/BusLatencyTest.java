@@ -126,7 +126,10 @@ class BusLatencyTest {
         assertTrue(medianMs < MOST_MEDIAN_MS, "median " + medianMs + " ms");
     }
 
-    /** A host that is busy with other things holds up both ends; that must not end the charge. The median decides. */
+    /**
+     * A host that is busy with other things holds up both ends; that must not end the charge. So the times are long here, and late ticks
+     * and lost readings open nothing. The median decides.
+     */
     private Vehicle patientVan() throws Exception {
         String shipped =
                 Files.readString(Catalogue.installed().vehicle("parcel-van").resolve("vehicle.toml"));
