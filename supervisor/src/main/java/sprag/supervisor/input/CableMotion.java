@@ -17,7 +17,10 @@ import sprag.supervisor.vocabulary.Settings;
  *   <li>or when it has been on the cable for {@value #REST_S} s without torque and without a pack current that the chargers do not
  *       explain. A car that rolls freely would have come to rest by then, or be at the end of its cable.
  * </ul>
- * What remains: a car without a known speed that rolls away on the cable is not noticed here.
+ * A reading that is doubted is no proof of standstill. But one that shows more than walking pace, of either speed, is a sign that the car
+ * rolls, whatever made it doubted: a loose wire that is back, or a second speed that is still sound.
+ *
+ * <p>What remains: a car of which no reading shows that it rolls away on the cable is not noticed here.
  */
 final class CableMotion {
     /** Walking pace, chosen: a car that is pushed a hand's breadth goes on charging, one that rolls away does not. */
@@ -25,14 +28,20 @@ final class CableMotion {
     /** How long a car of unknown speed must rest. */
     static final int REST_S = 120;
 
+    /** A sample that shows movement outweighs this many that show none (chosen): a wire may be loose half of the time. */
+    private static final int SHOWN_WEIGHT = 2;
+
     private final int restLimitTicks;
+    private final int shownLimit;
     private final double openA;
     private final boolean alone;
     private boolean stands;
     private int restTicks;
+    private int shownCount;
 
     CableMotion(Settings settings) {
         restLimitTicks = (int) Math.ceil(REST_S / settings.tickS());
+        shownLimit = SHOWN_WEIGHT * settings.ticks(Parameter.LOOP_BLIND_MS);
         openA = settings.get(Parameter.CONTACTOR_OPEN_A);
         alone = settings.is(Parameter.CHARGER_CONTROL, "alone");
     }
@@ -46,6 +55,7 @@ final class CableMotion {
      */
     void update(Commands last, TickFacts facts, Debounce debounce, Conditioned c) {
         boolean plugged = facts.is(Fact.PLUG_SEEN);
+        boolean shown = c.shownKph > WALKING_KPH;
         if (c.roadKph == c.roadKph) {
             stands = c.roadKph <= WALKING_KPH;
             restTicks = 0;
@@ -57,6 +67,16 @@ final class CableMotion {
             restTicks = quiet ? Math.min(restTicks + 1, restLimitTicks) : 0;
             stands = plugged && (stands || restTicks >= restLimitTicks);
         }
-        debounce.into(facts, Fact.ROLLING_PLUGGED, plugged && !stands);
+        count(shown);
+        debounce.into(facts, Fact.ROLLING_PLUGGED, plugged && (shown || !stands));
+    }
+
+    /** One sample that shows movement is noise. Many, also with gaps between them, are a car that rolls with a loose wire. */
+    private void count(boolean shown) {
+        shownCount = shown ? Math.min(shownCount + SHOWN_WEIGHT, shownLimit) : Math.max(shownCount - 1, 0);
+        if (shownCount >= shownLimit) {
+            stands = false;
+            restTicks = 0;
+        }
     }
 }

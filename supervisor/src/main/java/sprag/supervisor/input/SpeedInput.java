@@ -174,6 +174,7 @@ final class SpeedInput {
         debounce.into(facts, Fact.SPEED_LOST, !known);
         key(facts);
         out.roadKph = Math.abs(rpm * kphPerRpm);
+        out.shownKph = known ? out.roadKph : 0;
         compare(rpm * kphPerRpm, in, facts, debounce, out);
         if (known) {
             look(rpm * kphPerRpm, last.get(Output.TORQUE_REQUEST_NM), facts.is(Fact.BRAKE_PRESSED));
@@ -193,7 +194,9 @@ final class SpeedInput {
         }
         double wheelKph = in.get(Signal.WHEEL_SPEED_KPH);
         double size = Math.abs(kph);
-        debounce.into(facts, Fact.WHEEL_SPEED_LOST, !(wheelKph >= 0 && wheelKph <= Signal.WHEEL_SPEED_KPH.max));
+        boolean wheelKnown = wheelKph >= 0 && wheelKph <= Signal.WHEEL_SPEED_KPH.max;
+        debounce.into(facts, Fact.WHEEL_SPEED_LOST, !wheelKnown);
+        out.shownKph = wheelKnown ? Bounds.greatest(out.shownKph, wheelKph) : out.shownKph;
         double slipKph = MARGIN_KPH + SLIP_SHARE * Bounds.greatest(size, wheelKph);
         apart = !hasClutch && Math.abs(size - wheelKph) > slipKph;
         out.roadKph = hasClutch ? wheelKph : size;

@@ -12,6 +12,8 @@ public final class Conditioned {
     public double speedKph = Double.NaN;
     /** Road speed by what is tied to the road (km/h), without a sign: the second speed behind a clutch, else the motor's; NaN in doubt. */
     public double roadKph = Double.NaN;
+    /** The fastest that any reading of this tick shows (km/h), without a sign, believed or not; 0 when no reading is known. */
+    public double shownKph;
     /** Acceleration along the road from the speed (m/s²), positive forward; 0 while unknown. */
     public double accelerationMps2;
     /** Motor speed (rpm), positive forward. */

@@ -26,6 +26,9 @@ class CableMotionTest {
     private final Conditioned c = new Conditioned();
     private final Readings in = new Readings();
 
+    /** What a reading shows that is not believed. */
+    private double shownKph;
+
     CableMotionTest() {
         facts.set(Fact.PLUG_SEEN, true);
         c.packCurrentA = 0;
@@ -34,6 +37,7 @@ class CableMotionTest {
     private boolean rolling(double kph, int ticks) {
         c.speedKph = kph;
         c.roadKph = Math.abs(c.speedKph);
+        c.shownKph = kph == kph ? Math.abs(kph) : shownKph;
         for (int i = 0; i < ticks; i++) {
             debounce.begin(in);
             cable.update(last, facts, debounce, c);
@@ -62,6 +66,36 @@ class CableMotionTest {
     void speedLost_seenToStandOnTheCable_standsOn() {
         rolling(0, 10);
         assertEquals(false, rolling(Double.NaN, 100));
+    }
+
+    @ParameterizedTest(name = "doubted, shows {0} km/h for {1} ticks more than loop.blind_ms: {2}")
+    @CsvSource({"5, 10, false", "5.01, 1, true", "28, 1, true", "28, -2, false"})
+    void speedDoubted_seenToStandOnTheCable_aReadingThatShowsMovementCounts(double kph, int ticksMore, boolean rolls) {
+        rolling(0, 10);
+        shownKph = kph;
+        assertEquals(rolls, rolling(Double.NaN, blindTicks() + ticksMore));
+    }
+
+    @ParameterizedTest(name = "{0} ticks of movement, {1} without, again and again: {2}")
+    @CsvSource({"3, 3, true", "1, 1, true", "5, 9, true", "1, 2, false", "1, 20, false"})
+    void speedDoubted_looseWire_movementWithGapsCounts(int shownTicks, int gapTicks, boolean rolls) {
+        rolling(0, 10);
+        boolean seen = false;
+        for (int i = 0; i < 50 * blindTicks(); i++) {
+            shownKph = i % (shownTicks + gapTicks) < shownTicks ? 28 : 0;
+            seen |= rolling(Double.NaN, 1);
+        }
+        assertEquals(rolls, seen);
+    }
+
+    @Test
+    void speedDoubted_showedMovement_restsBeforeItStandsAgain() {
+        rolling(0, 10);
+        shownKph = 28;
+        rolling(Double.NaN, 100);
+        shownKph = 0;
+        assertEquals(true, rolling(Double.NaN, REST_TICKS - 1), "a doubted zero is no standstill");
+        assertEquals(false, rolling(Double.NaN, 3 * blindTicks()));
     }
 
     @Test

@@ -125,6 +125,26 @@ class SpeedInputTest {
     }
 
     @ParameterizedTest
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        MOTOR_KPH | WHEEL_KPH | SHOWN_KPH | BECAUSE
+        0         | 0         | 0         | both stand
+        20        | 19        | 20        | the faster one
+        -20       | 3         | 20        | doubted, and it shows movement all the same
+        0         | 28        | 28        | doubted, and the second speed shows movement
+        NaN       | 28        | 28        | the motor's speed is lost, the second one is not
+        28        | NaN       | 28        | the second one is lost
+        NaN       | NaN       | 0         | nothing shows anything
+        99999     | 9999      | 0         | no car is as fast: both are lost
+        0         | -1        | 0         | no sound sensor shows this
+        """)
+    void anyReading_believedOrNot_showsMovement(double motorKph, double wheelKph, double shownKph, String because) {
+        driver = new DriveInput(TestVehicle.full());
+        in.set(Signal.WHEEL_SPEED_KPH, wheelKph);
+        look(motorKph, 60);
+        assertEquals(shownKph, c.shownKph, 1e-9, because);
+    }
+
+    @ParameterizedTest
     @CsvSource({"0, 0, false", "0, 1, true", "3, 1, false"})
     void clutch_noSecondSpeed_standsOnlyUnderTheBrake(double motorKph, double brake, boolean stands) {
         clutch(TestVehicle.full().without(Signal.WHEEL_SPEED_KPH));
