@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.NavigableMap;
 import java.util.Random;
+import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -69,6 +71,8 @@ final class Mutants {
 
     private static List<Mutant> of(String file, String text) {
         List<Mutant> found = new ArrayList<>();
+        NavigableMap<Integer, String> functions = functions(text);
+        int firstBody = text.indexOf("{\n");
         Matcher place = PLACE.matcher(text);
         while (place.find()) {
             int begin = text.lastIndexOf('\n', place.start()) + 1;
@@ -77,7 +81,8 @@ final class Mutants {
                     && !line.strip().startsWith("*")
                     && !line.strip().startsWith("for (")
                     && !line.startsWith("static const")
-                    && text.substring(0, place.start()).contains("{\n");
+                    && firstBody >= 0
+                    && firstBody + 2 <= place.start();
             if (code) {
                 String after = SWAPS.get(place.group());
                 String change = "{" + place.group().strip() + " made " + after.strip() + "}";
@@ -87,18 +92,19 @@ final class Mutants {
                 found.add(new Mutant(
                         file,
                         text.substring(0, place.start()) + after + text.substring(place.end()),
-                        file + ", " + function(text, begin) + ": " + changed.strip()));
+                        file + ", " + functions.floorEntry(begin).getValue() + ": " + changed.strip()));
             }
         }
         return found;
     }
 
-    private static String function(String text, int at) {
-        Matcher head = HEAD.matcher(text.substring(0, at));
-        String name = "no function";
+    /** The name of each function, at the place where its body begins. */
+    private static NavigableMap<Integer, String> functions(String text) {
+        NavigableMap<Integer, String> names = new TreeMap<>(Map.of(0, "no function"));
+        Matcher head = HEAD.matcher(text);
         while (head.find()) {
-            name = head.group(1);
+            names.put(head.end(), head.group(1));
         }
-        return name;
+        return names;
     }
 }

@@ -56,8 +56,8 @@ class PlantedMistakesTest {
     private static final int FEW = 6;
     private static final int MANY = Integer.getInteger("port.mutants", 100);
     private static final int CASES = Integer.getInteger("port.cases", 20_000);
-    /** Measured were 84 of 100 found before limits were looked for to the last bit; some of the rest have a reason. */
-    private static final double MOST_UNEXPLAINED = 0.12;
+    /** With the usual seed 89 of 100 are found, 7 are explained, and 4 are left. */
+    private static final double MOST_UNEXPLAINED = 0.05;
 
     private static final long SEED = Long.getLong("port.seed", 17);
     private static final String LIKE = System.getProperty("port.mutants.like", "");
