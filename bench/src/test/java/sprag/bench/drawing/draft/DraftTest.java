@@ -95,6 +95,23 @@ class DraftTest {
         assertEquals("-", loop, "the rear switch opens the cut loop too");
     }
 
+    @Test
+    void packInTwoBoxes_mainFuseTooLarge_isAStop_thoughTheRearFuseIsSmall() throws Exception {
+        Vehicle vehicle = vehicle("coupe", null, null);
+        Files.writeString(folder.resolve(Answers.FILE), "[choices]\npack_boxes = 2\n");
+        Drafter.Result draft = Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING);
+        write(draft);
+        String large = draft.parts().replaceFirst("(?m)^(fuse_main,fuse,[0-9.]+),[0-9.]+,", "$1,2000,");
+        assertFalse(large.equals(draft.parts()), draft.parts());
+        Files.writeString(folder.resolve(Schedule.PARTS_FILE), large);
+        List<String> stops = Checker.check(folder).findings().stream()
+                .map(judged -> judged.finding())
+                .filter(f -> f.weight() == Weight.STOP)
+                .map(f -> f.id())
+                .toList();
+        assertTrue(stops.contains("fuse-above-conductor"), stops + "");
+    }
+
     @ParameterizedTest
     @CsvSource({
         "pack-taken-out",

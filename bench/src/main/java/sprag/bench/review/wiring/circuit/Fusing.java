@@ -19,7 +19,7 @@ public final class Fusing {
     /**
      * Spreads from the sources.
      *
-     * @param sourceLimitA what a fuse inside the source lets through; infinite without one
+     * @param sourceLimitA what a fuse inside the source lets through; infinite without one. It counts up to the first fuse outside.
      */
     public Fusing(DrawnCircuit circuit, BitSet sources, double sourceLimitA) {
         this.circuit = circuit;
@@ -61,10 +61,12 @@ public final class Fusing {
         boolean melts = link.kind() == LinkKind.FUSE;
         double ratedA = melts ? ratingA(circuit, link) : Double.POSITIVE_INFINITY;
         int next = circuit.across(number, step.net);
-        double throughA = Math.min(step.limitA, ratedA);
+        // A short of one box of the pack does not go through the fuse of another: the first fuse outside decides alone.
+        boolean first = melts && fuse[step.net] < 0;
+        double throughA = first ? ratedA : Math.min(step.limitA, ratedA);
         if (throughA > limitA[next]) {
             limitA[next] = throughA;
-            fuse[next] = melts && ratedA <= step.limitA ? number : fuse[step.net];
+            fuse[next] = first || melts && ratedA <= step.limitA ? number : fuse[step.net];
             queue.add(new Step(throughA, next));
         }
     }
