@@ -278,9 +278,11 @@ function markPins(frame) {
 /** The levers that a sentence of the guide is about: by name, or by what the supervisor reads. */
 function leversOf(text) {
   const words = text.replace(/^Limited: /, '');
-  const pointer = hello.pointers.find(each => words.startsWith(each.words));
+  const said = words.toLowerCase();
+  const asked = hello.pointers.filter(each => each.lever && said.includes(each.words.toLowerCase().replace(/\.$/, '')));
+  if (asked.length) return asked.map(each => each.lever);
+  const pointer = hello.pointers.find(each => each.reads && words.startsWith(each.words));
   if (!pointer) return [];
-  if (pointer.lever) return [pointer.lever];
   return Object.entries(SEEN_ON).filter(([, signals]) => signals.some(signal => pointer.reads.includes(signal))).map(([key]) => key);
 }
 

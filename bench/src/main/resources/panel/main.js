@@ -32,6 +32,7 @@ let pane = 'charts';
 let missing = false;
 let control = false;
 let arrived = false;
+let settled = false;
 let drawing = false;
 let faultState = -1;
 let needsPackAbsent = false;
@@ -63,6 +64,7 @@ on('hello', message => {
   $('arm-needed').hidden = !needsPackAbsent;
   setText($('arm-drives'), (hello.boardDrives ?? []).join(', ') || 'nothing');
   enable();
+  showWhole();
 });
 
 on('frame', next => {
@@ -195,7 +197,14 @@ on('role', role => {
   if (words !== null) banner(words);
   showClass(role);
   enable();
+  settled = control || role.held || !mayDrive;
+  showWhole();
 });
+
+/** The page appears once, when it is built and knows its part. */
+function showWhole() {
+  if (hello && settled) setClass(document.body, 'waiting', false);
+}
 
 on('refused', message => banner(`Not done: ${message.reason}.`, 5000));
 on('down', text => { setClass(document.body, 'old', true); control = false; setText($('role'), 'not connected'); enable(); banner(text); });

@@ -140,7 +140,9 @@ class LessonsTest {
                 "aa",
                 "{{van_60}}",
                 "plug-present plug-present",
-                "no-such-interlock"
+                "no-such-interlock",
+                "../../etc/passwd",
+                "<script>alert(1)</script>"
             })
     void answer_absurd_isNeverRightAndGetsASentence(String absurd) throws Exception {
         for (int number = 1; number <= Lessons.NAMES.size(); number++) {
@@ -151,6 +153,31 @@ class LessonsTest {
                 assertTrue(mark.reply().length() > 10, mark.reply());
                 assertFalse(mark.reply().contains("Exception"), mark.reply());
             }
+        }
+    }
+
+    /** A whole book that was pasted by mistake, of digits and of a scenario. */
+    @Test
+    void answer_hugePaste_isNeverRightAndGetsASentence() throws Exception {
+        for (String paste : List.of("7".repeat(2_000_000), "[about]\n" + "# a\n".repeat(500_000))) {
+            for (int number = 1; number <= Lessons.NAMES.size(); number++) {
+                Given given = given(number);
+                for (Exercise exercise : given.lesson().exercises()) {
+                    Mark mark = new Grader(given).mark(exercise, paste);
+                    assertFalse(mark.right(), given.lesson().name() + ": " + exercise.question());
+                    assertTrue(mark.reply().length() < 300, "the reply repeats the paste");
+                }
+            }
+        }
+    }
+
+    /** A guess at a value is told more than "wrong": three mistakes of their own, and what lies above or below. */
+    @ParameterizedTest
+    @MethodSource("numbers")
+    void value_isAsked_threeMistakesAreKnown(int number) {
+        for (Exercise exercise : Lessons.of(number).exercises()) {
+            boolean isValue = exercise.kind() == Kind.VALUE;
+            assertTrue(!isValue || exercise.wrongs().size() >= 3, exercise.question() + exercise.wrongs());
         }
     }
 

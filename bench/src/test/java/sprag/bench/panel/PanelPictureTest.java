@@ -25,7 +25,7 @@ import sprag.bench.vehicle.Catalogue;
 
 /**
  * The picture of the high-voltage path in docs is what the panel's own script draws. Only a browser can run that script. The
- * picture holds a check sum of the script and of the style, so that the build notices without a browser when either has changed.
+ * picture holds a check sum of the script and of its rules of style, so that the build notices without a browser when either has changed.
  */
 class PanelPictureTest {
     private static final String NAME = "panel-path.svg";
@@ -76,24 +76,30 @@ class PanelPictureTest {
     }
 
     private static String alone(String svg) throws Exception {
-        String style = read("panel.css");
-        String colours = style.substring(style.indexOf(":root"), style.indexOf("* { box-sizing"));
-        StringBuilder rules = new StringBuilder(colours);
-        style.lines()
-                .filter(line -> RULES.matcher(line).matches())
-                .forEach(line -> rules.append(line).append('\n'));
         String head =
                 "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 780 322\" width=\"780\" height=\"322\" role=\"img\">\n"
-                        + madeFrom() + "\n<style>" + rules.toString().replace("&", "&amp;") + "</style>\n"
+                        + madeFrom() + "\n<style>" + style().replace("&", "&amp;") + "</style>\n"
                         + "<rect width=\"780\" height=\"322\" fill=\"var(--card)\"/>\n";
         assertTrue(svg.contains("viewBox=\"0 0 780 322\""), svg.substring(0, 200));
         return head + svg.substring(svg.indexOf('>') + 1).replace("><", ">\n<") + "\n";
     }
 
+    /** The colours of the panel and the rules for its drawing. */
+    private static String style() throws IOException {
+        String all = read("panel.css");
+        StringBuilder rules = new StringBuilder(all.substring(all.indexOf(":root"), all.indexOf("* { box-sizing")));
+        for (String line : all.split("\n")) {
+            if (RULES.matcher(line).matches()) {
+                rules.append(line).append('\n');
+            }
+        }
+        return rules.toString();
+    }
+
     private static String madeFrom() throws Exception {
         MessageDigest digest = MessageDigest.getInstance("SHA-256");
         digest.update(read("diagram.js").getBytes(StandardCharsets.UTF_8));
-        digest.update(read("panel.css").getBytes(StandardCharsets.UTF_8));
+        digest.update(style().getBytes(StandardCharsets.UTF_8));
         return "<!-- diagram.js and panel.css "
                 + HexFormat.of().formatHex(digest.digest()).substring(0, 16) + " -->";
     }

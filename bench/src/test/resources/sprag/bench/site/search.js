@@ -5,9 +5,10 @@
   const asked = document.getElementById("asked");
   const found = document.getElementById("found");
   const pages = document.querySelector("nav details");
-  if (matchMedia("(min-width: 801px)").matches) {
-    pages.open = true;
-  }
+  const wide = matchMedia("(min-width: 801px)"); // there the menu has no head to open it with
+  const open = () => { pages.open = wide.matches || pages.open; };
+  wide.addEventListener("change", open);
+  open();
 
   function score(section, words) {
     const heading = (section.heading + " " + section.page).toLowerCase();
