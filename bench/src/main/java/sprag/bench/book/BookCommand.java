@@ -19,6 +19,7 @@ import sprag.bench.book.print.DocumentPdf;
 import sprag.bench.book.print.Paper;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Version;
 import sprag.bench.cli.Wrap;
@@ -96,18 +97,15 @@ public final class BookCommand implements Callable<Integer> {
             description = "Paper of the PDF: ${COMPLETION-CANDIDATES} (default: ${DEFAULT-VALUE}).")
     private Paper paper = Paper.A4;
 
-    @Option(
-            names = "--out",
-            paramLabel = "DIR",
-            description = "Folder for page and document (default: a new folder sprag-out-DATE).")
-    private Path out;
+    @Mixin
+    private OutOption outFolder;
 
     @Override
     public Integer call() throws BadInput, InterruptedException, IOException {
         Vehicle vehicle = named.readSupervised();
         Material material = material(vehicle);
         Document book = Book.of(material);
-        Path folder = OutFolder.open(out);
+        Path folder = outFolder.open();
         say("writing");
         OutFolder.write(folder.resolve(PAGE), DocumentPage.of(book));
         OutFolder.write(folder.resolve(DOCUMENT), DocumentPdf.of(book, paper));

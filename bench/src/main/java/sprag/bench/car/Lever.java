@@ -92,4 +92,12 @@ public enum Lever {
     public static Optional<Lever> of(String key) {
         return Arrays.stream(values()).filter(l -> l.key().equals(key)).findFirst();
     }
+
+    /** The lever of a name that must be one.
+     *
+     * @throws IllegalArgumentException when there is none
+     */
+    public static Lever named(String key) {
+        return of(key).orElseThrow(() -> new IllegalArgumentException("no lever is called " + key));
+    }
 }

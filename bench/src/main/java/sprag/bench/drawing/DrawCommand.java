@@ -10,6 +10,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.cli.Wrap;
 import sprag.bench.drawing.sheet.Listing;
 import sprag.bench.drawing.sheet.Sheet;
@@ -55,11 +56,8 @@ public final class DrawCommand implements Callable<Integer> {
                     "Also show what was added, removed and changed since another schedule: a vehicle's name or folder.")
     private String against;
 
-    @Option(
-            names = "--out",
-            paramLabel = "DIR",
-            description = "Folder for page, document, sheets and tables (default: a new folder sprag-out-DATE).")
-    private Path out;
+    @Mixin
+    private OutOption outFolder;
 
     @Override
     public Integer call() throws BadInput {
@@ -68,7 +66,7 @@ public final class DrawCommand implements Callable<Integer> {
         Drawing drawing = Drawing.of(
                 report,
                 against == null ? null : Drawing.schedule(Catalogue.installed().vehicle(against)));
-        Path folder = OutFolder.open(out);
+        Path folder = outFolder.open();
         OutFolder.write(folder.resolve(PAGE), DrawPage.of(drawing));
         OutFolder.write(folder.resolve(DOCUMENT), drawing.pdf());
         for (Sheet sheet : drawing.sheets()) {

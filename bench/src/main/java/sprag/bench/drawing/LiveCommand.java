@@ -10,6 +10,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.drawing.live.CircuitReader;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.drawing.live.SwitchCircuit;
@@ -52,11 +53,8 @@ public final class LiveCommand implements Callable<Integer> {
             description = "Also break, chafe, bridge or stick each wire, contact and terminal, one at a time.")
     private boolean faults;
 
-    @Option(
-            names = "--out",
-            paramLabel = "DIR",
-            description = "Folder for the web page (default: a new folder sprag-out-DATE).")
-    private Path out;
+    @Mixin
+    private OutOption outFolder;
 
     @Option(names = "--json", description = "Print the results as JSON instead of text; no page is written.")
     private boolean json;
@@ -70,7 +68,7 @@ public final class LiveCommand implements Callable<Integer> {
             print.println(LiveJson.of(read.name(), report));
         } else {
             LiveText.of(read.name(), report).forEach(print::println);
-            Path folder = OutFolder.open(out);
+            Path folder = outFolder.open();
             OutFolder.write(folder.resolve(PAGE), LivePage.of(read.name(), report));
             print.println("Page: " + folder.resolve(PAGE));
         }

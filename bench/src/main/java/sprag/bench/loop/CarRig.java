@@ -1,5 +1,6 @@
 package sprag.bench.loop;
 
+import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.trace.Frame;
 import sprag.supervisor.vocabulary.Readings;
@@ -24,6 +25,16 @@ public interface CarRig extends Rig {
 
     /** The other half: the car lives through it. */
     void live();
+
+    @Override
+    default void move(String lever, double to) {
+        car().levers().set(Lever.named(lever), to);
+    }
+
+    @Override
+    default double position(String lever) {
+        return car().levers().get(Lever.named(lever));
+    }
 
     @Override
     default void tick(Frame into) {

@@ -10,7 +10,6 @@ import java.util.Set;
 import java.util.function.BooleanSupplier;
 import sprag.bench.bus.BusFile;
 import sprag.bench.car.FaultSpec;
-import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.loop.bus.SimulatedBus;
@@ -246,20 +245,6 @@ public final class ClosedLoop implements CarRig {
     @Override
     public long tickMs() {
         return tickMs;
-    }
-
-    @Override
-    public void move(String lever, double to) {
-        car.levers().set(lever(lever), to);
-    }
-
-    @Override
-    public double position(String lever) {
-        return car.levers().get(lever(lever));
-    }
-
-    private static Lever lever(String name) {
-        return Lever.of(name).orElseThrow(() -> new IllegalArgumentException("no lever is called " + name));
     }
 
     @Override

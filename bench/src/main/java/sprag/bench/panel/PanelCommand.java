@@ -40,6 +40,7 @@ import sprag.bench.panel.web.Invitation;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.panel.web.PanelServer;
 import sprag.bench.panel.web.QrCode;
+import sprag.bench.port.chip.ChipOption;
 import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.BadInput;
@@ -111,12 +112,8 @@ public final class PanelCommand implements Callable<Integer> {
                     + " itself into a new folder under the current one")
     private Path outDir;
 
-    @Option(
-            names = "--chip",
-            description =
-                    "the C of the supervisor decides, on an emulated Cortex-M4F; the Java beside it must agree in every"
-                            + " tick (docs/porting.md says what that needs)")
-    private boolean onChip;
+    @Mixin
+    private ChipOption chip;
 
     @Option(
             names = "--without",
@@ -142,7 +139,7 @@ public final class PanelCommand implements Callable<Integer> {
         Vehicle vehicle = named.readSupervised();
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         forSimulatedOnly("--simulate-bus", simulatedBusName != null);
-        forSimulatedOnly("--chip", onChip);
+        forSimulatedOnly("--chip", chip.wanted());
         forSimulatedOnly("--without", !without.isEmpty());
         forSimulatedOnly("--wired", wired);
         WiredPlan wires = wired ? WiredPlan.of(vehicle) : null;
@@ -155,7 +152,7 @@ public final class PanelCommand implements Callable<Integer> {
         // With a board every tick is kept: what happened on real pins cannot be played again.
         Path folder = !isReal() && outDir == null ? null : OutFolder.open(outDir);
         try (Recordings recordings = recordings(folder);
-                ChipSeat seat = onChip ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
+                ChipSeat seat = chip.wanted() ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
             if (bus != null) {
                 BusPorts.listen(bus, recordings);
             }

@@ -16,6 +16,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.Event;
 import sprag.bench.port.chip.Chip;
@@ -48,8 +49,8 @@ public final class PortCommand implements Callable<Integer> {
     @Parameters(paramLabel = "VEHICLE", description = "name of a folder in config/vehicles, or a path to one")
     private String vehicleName;
 
-    @Option(names = "--out", paramLabel = "FOLDER", description = "where to write; default: a new folder here")
-    private Path out;
+    @Mixin
+    private OutOption outFolder;
 
     @Option(
             names = "--single",
@@ -77,7 +78,7 @@ public final class PortCommand implements Callable<Integer> {
         Map<String, String> files = new LinkedHashMap<>(translation.code());
         files.put("vehicle.c", translation.data(vehicle.settings()));
         files.putAll(translation.fieldFiles(vehicle.settings()));
-        Path folder = OutFolder.open(out);
+        Path folder = outFolder.open();
         files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
         to.println(translation.size() + " in " + files.size() + " files: " + folder);
         comparison.compare(translation, vehicle, folder, single);

@@ -2,7 +2,6 @@ package sprag.bench.port;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
@@ -11,10 +10,9 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
-import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.cli.Wrap;
 import sprag.bench.port.equal.Coverage;
 import sprag.bench.port.equal.VectorFiles;
@@ -22,10 +20,10 @@ import sprag.bench.port.equal.VectorPlay;
 import sprag.bench.port.equal.Vectors;
 import sprag.bench.port.translate.Translation;
 import sprag.bench.run.ScenarioFiles;
+import sprag.bench.scenario.PlayArguments;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
-import sprag.bench.vehicle.VehicleArgument;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Transition;
 
@@ -40,18 +38,10 @@ import sprag.supervisor.vocabulary.Transition;
         footer = {"", "Example: sprag vectors parcel-van --out vectors"})
 public final class VectorsCommand implements Callable<Integer> {
     @Mixin
-    private VehicleArgument named;
+    private PlayArguments arguments;
 
-    @Parameters(
-            index = "1..*",
-            arity = "0..*",
-            paramLabel = "SCENARIO",
-            description =
-                    "name of a shipped scenario, or path to a file; without any, every scenario that suits the vehicle")
-    private List<String> scenarioNames = new ArrayList<>();
-
-    @Option(names = "--out", paramLabel = "FOLDER", description = "where to write; default: a new folder here")
-    private Path out;
+    @Mixin
+    private OutOption outFolder;
 
     @Option(
             names = "--chip",
@@ -65,9 +55,9 @@ public final class VectorsCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        Vehicle vehicle = named.read();
-        List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), vehicle).take(scenarioNames);
-        Path folder = OutFolder.open(out);
+        Vehicle vehicle = arguments.vehicle().read();
+        List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), vehicle).take(arguments.scenarios());
+        Path folder = outFolder.open();
         Vectors vectors = new Vectors(vehicle);
         vectors.play(scenarios);
         int inTicks = vectors.crossed().size();

@@ -10,6 +10,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.review.page.HtmlPage;
 import sprag.bench.review.page.JsonPage;
 import sprag.bench.review.page.SarifPage;
@@ -45,11 +46,8 @@ public final class CheckCommand implements Callable<Integer> {
     @Mixin
     private VehicleArgument vehicle;
 
-    @Option(
-            names = "--out",
-            paramLabel = "DIR",
-            description = "Folder for the web page and the other files (default: a new folder sprag-out-DATE).")
-    private Path out;
+    @Mixin
+    private OutOption outFolder;
 
     @Option(
             names = "--bus",
@@ -75,7 +73,7 @@ public final class CheckCommand implements Callable<Integer> {
         Catalogue catalogue = Catalogue.installed();
         Path home = vehicle.folder();
         CheckReport report = bus == null ? Checker.check(home) : Checker.check(home, catalogue.bus(bus));
-        Path folder = OutFolder.open(out);
+        Path folder = outFolder.open();
         Path page = folder.resolve(PAGE);
         OutFolder.write(page, HtmlPage.of(report));
         if (sarif != null) {

@@ -9,12 +9,13 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.page.Cautions;
@@ -42,11 +43,8 @@ public final class DemoCommand implements Callable<Integer> {
     private static final List<String> STOPS =
             List.of("drive-and-stop", "charge-latch-pressed", "positive-contactor-welded");
 
-    @Option(
-            names = "--out",
-            paramLabel = "DIR",
-            description = "where to write; default: a new folder under the current one")
-    private Path outDir;
+    @Mixin
+    private OutOption outFolder;
 
     @Spec
     private CommandSpec spec;
@@ -63,7 +61,7 @@ public final class DemoCommand implements Callable<Integer> {
         List<String> names =
                 STOPS.stream().filter(catalogue.scenarios()::contains).toList();
         List<Scenario> scenarios = new ScenarioFiles(catalogue, vehicle).take(names);
-        Path folder = OutFolder.open(outDir);
+        Path folder = outFolder.open();
         text.paragraph("A short tour on a simulated " + vehicle.name() + ": " + vehicle.description() + ".");
         text.paragraph("The supervisor is the real one; the car, its wires and its faults are simulated.");
         check(folder);

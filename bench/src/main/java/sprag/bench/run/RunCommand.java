@@ -12,30 +12,31 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.Cores;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Wrap;
 import sprag.bench.loop.TakenOut;
 import sprag.bench.loop.relay.Rigs;
+import sprag.bench.port.chip.ChipOption;
 import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.run.report.HtmlIndex;
 import sprag.bench.run.report.JsonResult;
 import sprag.bench.run.report.RunReport;
 import sprag.bench.run.report.RunXml;
 import sprag.bench.run.report.Terminal80;
+import sprag.bench.scenario.PlayArguments;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
-import sprag.bench.vehicle.VehicleArgument;
 import sprag.bench.wired.WiredPlan;
 import sprag.supervisor.vocabulary.Interlock;
 
@@ -58,21 +59,10 @@ public final class RunCommand implements Callable<Integer> {
     private static final long MS_PER_S = 1_000;
 
     @Mixin
-    private VehicleArgument named;
+    private PlayArguments arguments;
 
-    @Parameters(
-            index = "1..*",
-            arity = "0..*",
-            paramLabel = "SCENARIO",
-            description =
-                    "name of a shipped scenario, or path to a file; without any, every scenario that suits the vehicle")
-    private List<String> scenarioNames = new ArrayList<>();
-
-    @Option(
-            names = "--out",
-            paramLabel = "DIR",
-            description = "where to write; default: a new folder under the current one")
-    private Path outDir;
+    @Mixin
+    private OutOption outFolder;
 
     @Option(
             names = "--without",
@@ -89,12 +79,8 @@ public final class RunCommand implements Callable<Integer> {
     @Option(names = "--junit", paramLabel = "FILE", description = "write the results as JUnit XML there as well")
     private Path junit;
 
-    @Option(
-            names = "--chip",
-            description =
-                    "the C of the supervisor decides, on an emulated Cortex-M4F; the Java beside it must agree in every"
-                            + " tick (docs/porting.md says what that needs)")
-    private boolean onChip;
+    @Mixin
+    private ChipOption chip;
 
     @Option(
             names = "--wired",
@@ -107,8 +93,8 @@ public final class RunCommand implements Callable<Integer> {
     @Override
     public Integer call() throws BadInput {
         Catalogue catalogue = Catalogue.installed();
-        Vehicle vehicle = named.read();
-        List<Scenario> scenarios = new ScenarioFiles(catalogue, vehicle).take(scenarioNames);
+        Vehicle vehicle = arguments.vehicle().read();
+        List<Scenario> scenarios = new ScenarioFiles(catalogue, vehicle).take(arguments.scenarios());
         if (list) {
             scenarios.forEach(
                     s -> Wrap.hanging("", "    ", s.name() + ": " + s.about().title(), Terminal80.WIDTH)
@@ -117,9 +103,9 @@ public final class RunCommand implements Callable<Integer> {
         }
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         WiredPlan wires = wired ? WiredPlan.of(vehicle) : null;
-        Path out = OutFolder.open(outDir);
+        Path out = outFolder.open();
         try (Interruption interruption = new Interruption();
-                ChipSeat seat = onChip ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
+                ChipSeat seat = chip.wanted() ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
             Vehicle named = vehicle.named(
                     vehicle.name() + Rigs.words(vehicle) + TakenOut.words(without) + (wired ? " wired as drawn" : ""));
             List<RunReport> runs;

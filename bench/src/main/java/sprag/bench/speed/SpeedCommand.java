@@ -14,6 +14,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.function.Supplier;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -21,7 +22,7 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.Json;
-import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Version;
@@ -58,8 +59,8 @@ public final class SpeedCommand implements Callable<Integer> {
             description = "the best of N counts (default ${DEFAULT-VALUE}); a command of more than two seconds has one")
     private int rounds = 5;
 
-    @Option(names = "--out", paramLabel = "DIR", description = "where the commands write; default: a new folder")
-    private Path outDir;
+    @Mixin
+    private OutOption outFolder;
 
     @Option(names = "--json", description = "print the results as JSON and nothing else")
     private boolean json;
@@ -106,7 +107,7 @@ public final class SpeedCommand implements Callable<Integer> {
             for (Felt.Wait wait : Felt.WAITS) {
                 all.put(wait.words(), () -> {
                     if (felt[0] == null) {
-                        felt[0] = new Felt(List.of(launcher.toString()), OutFolder.open(outDir));
+                        felt[0] = new Felt(List.of(launcher.toString()), outFolder.open());
                         plainS[0] = Felt.plainS(rounds);
                     }
                     return List.of(felt[0].of(wait, wait.aimS() > 2 ? 1 : rounds, plainS[0]));

@@ -16,6 +16,7 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Within;
@@ -114,11 +115,8 @@ public final class TripCommand implements Callable<Integer> {
                             + " give the figure. Example: --find pack.cells 60..140 range_km=120")
     private List<String> find;
 
-    @Option(
-            names = "--out",
-            paramLabel = "DIR",
-            description = "Folder for the web page (default: a new folder sprag-out-DATE).")
-    private Path out;
+    @Mixin
+    private OutOption outFolder;
 
     private long startedNs;
 
@@ -189,7 +187,7 @@ public final class TripCommand implements Callable<Integer> {
             print.println(view.json());
         } else {
             view.text().forEach(print::println);
-            Path folder = OutFolder.open(out);
+            Path folder = outFolder.open();
             OutFolder.write(folder.resolve("search.html"), view.page());
             told(print, folder.resolve("search.html"));
         }
@@ -223,7 +221,7 @@ public final class TripCommand implements Callable<Integer> {
             print.println(TripJson.of(report));
         } else {
             TripText.of(report).forEach(print::println);
-            Path folder = OutFolder.open(out);
+            Path folder = outFolder.open();
             OutFolder.write(folder.resolve(PAGE), TripPage.of(report));
             told(print, folder.resolve(PAGE));
         }

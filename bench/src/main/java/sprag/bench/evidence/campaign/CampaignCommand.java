@@ -25,6 +25,7 @@ import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.Json;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Shard;
 import sprag.bench.cli.Terminal;
@@ -36,6 +37,7 @@ import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.trace.CsvTrace;
 import sprag.bench.loop.trace.Frame;
+import sprag.bench.port.chip.ChipOption;
 import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
@@ -72,8 +74,8 @@ public final class CampaignCommand implements Callable<Integer> {
     @Mixin
     private VehicleArgument named;
 
-    @Option(names = "--out", paramLabel = "DIR", description = "where to write; default: a new folder")
-    private Path outDir;
+    @Mixin
+    private OutOption outFolder;
 
     @Option(
             names = "--bus",
@@ -107,12 +109,8 @@ public final class CampaignCommand implements Callable<Integer> {
             description = "only runs whose name holds this; a single one leaves a trace")
     private String only = "";
 
-    @Option(
-            names = "--chip",
-            description =
-                    "the C of the supervisor decides, on an emulated Cortex-M4F; the Java beside it must agree in every"
-                            + " tick (docs/porting.md says what that needs)")
-    private boolean onChip;
+    @Mixin
+    private ChipOption chip;
 
     @Option(
             names = "--wired",
@@ -151,13 +149,13 @@ public final class CampaignCommand implements Callable<Integer> {
         seed = merge.isEmpty()
                 ? seed
                 : Within.usage(spec, () -> ShardMerge.keyOf(merge.get(0)).seed());
-        if (onChip && only.isEmpty()) {
+        if (chip.wanted() && only.isEmpty()) {
             throw new ParameterException(
                     spec.commandLine(), "--chip takes seconds for each run; choose some with --only");
         }
         BusFile bus =
                 busName == null ? null : BusReader.read(Catalogue.installed().bus(busName), vehicle);
-        try (ChipSeat seat = onChip ? ChipSeat.of(vehicle, Set.of()) : ChipSeat.empty()) {
+        try (ChipSeat seat = chip.wanted() ? ChipSeat.of(vehicle, Set.of()) : ChipSeat.empty()) {
             WiredPlan wires = wired ? WiredPlan.of(vehicle) : null;
             Campaign campaign = new Campaign(vehicle, bus, wires, seed, seat);
             return play(vehicle, bus, pairs ? campaign.withAllPairs() : campaign, part);
@@ -180,7 +178,7 @@ public final class CampaignCommand implements Callable<Integer> {
                 : Within.usage(spec, () -> FailureRates.read(ratesFile, campaign.faults(), hours));
         CampaignKey key = key(vehicle, bus, runs.size(), part);
         List<FaultOutcome> joined = merge.isEmpty() ? List.of() : Within.usage(spec, () -> ShardMerge.join(key, merge));
-        Path out = OutFolder.open(outDir);
+        Path out = outFolder.open();
         try (Interruption stop = new Interruption();
                 ResultFile results = Within.usage(spec, () -> new ResultFile(out.resolve(ResultFile.NAME), key))) {
             Set<String> already = new HashSet<>(

@@ -22,6 +22,7 @@ import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
 import sprag.bench.cli.Json;
 import sprag.bench.cli.OutFolder;
+import sprag.bench.cli.OutOption;
 import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Shard;
 import sprag.bench.cli.Terminal;
@@ -83,8 +84,8 @@ public final class MarginCommand implements Callable<Integer> {
             description = "another number gives other cars (default ${DEFAULT-VALUE})")
     private long seed = 1;
 
-    @Option(names = "--out", paramLabel = "DIR", description = "where to write; default: a new folder")
-    private Path outDir;
+    @Mixin
+    private OutOption outFolder;
 
     @Option(
             names = "--limits",
@@ -146,7 +147,7 @@ public final class MarginCommand implements Callable<Integer> {
         List<List<Verdicts>> joined = shares.isEmpty()
                 ? List.of()
                 : Within.usage(spec, () -> CarShare.join(CarShare.what(fleet, scenarios), scenarios, shares));
-        Path out = OutFolder.open(outDir);
+        Path out = outFolder.open();
         if (part != null) {
             return share(scenarios, fleet, part, out);
         }

@@ -2,7 +2,6 @@ package sprag.bench.loop.relay;
 
 import java.util.Arrays;
 import sprag.bench.car.FaultSpec;
-import sprag.bench.car.Lever;
 import sprag.bench.car.relay.RelayBox;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.CarRig;
@@ -85,16 +84,6 @@ public final class RelayLoop implements CarRig {
     @Override
     public long tickMs() {
         return tickMs;
-    }
-
-    @Override
-    public void move(String lever, double to) {
-        car.levers().set(Lever.of(lever).orElseThrow(), to);
-    }
-
-    @Override
-    public double position(String lever) {
-        return car.levers().get(Lever.of(lever).orElseThrow());
     }
 
     @Override
