@@ -17,6 +17,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import sprag.bench.cli.CommandText;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Numbers;
@@ -141,9 +142,9 @@ public final class NewCommand implements Callable<Integer> {
                                 + " pedal's voltages, the bus capacitance and the ratings in the sections design.*; then:",
                         COLUMNS)
                 .forEach(out::println);
-        out.println("  sprag check " + quoted(folder));
-        out.println("  sprag run " + quoted(folder) + " drive-and-stop");
-        out.println("  sprag draft " + quoted(folder) + "     (a wiring schedule to begin with)");
+        out.println("  sprag check " + CommandText.quoted(folder));
+        out.println("  sprag run " + CommandText.quoted(folder) + " drive-and-stop");
+        out.println("  sprag draft " + CommandText.quoted(folder) + "     (a wiring schedule to begin with)");
         out.flush();
     }
 
@@ -209,8 +210,4 @@ public final class NewCommand implements Callable<Integer> {
     }
 
     /** As it must be typed in a shell. */
-    private static String quoted(Path folder) {
-        String text = folder.toString();
-        return text.matches("[\\w./:\\\\-]+") ? text : '"' + text + '"';
-    }
 }

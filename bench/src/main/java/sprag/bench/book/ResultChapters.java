@@ -150,7 +150,7 @@ final class ResultChapters {
         Chapter chapter = Chapter.of("Proof of the logic");
         ProofResult proof = material.proof();
         if (proof == null) {
-            return chapter.verdict(false, "Not run for this book. Run it by: sprag prove " + name());
+            return chapter.verdict(false, "Not run for this book. Run it by: sprag prove " + argument());
         }
         chapter.verdict(proof.good(), proof.summary());
         chapter.words(
@@ -173,7 +173,7 @@ final class ResultChapters {
         if (campaign == null) {
             return chapter.verdict(
                     false,
-                    "No results were given. Play it by: sprag campaign " + name()
+                    "No results were given. Play it by: sprag campaign " + argument()
                             + " --out faults, then make this book again with: --campaign faults");
         }
         if (!campaign.stale().isEmpty()) {
@@ -199,7 +199,7 @@ final class ResultChapters {
             return chapter.verdict(
                     false,
                     "No record was given. Nothing here says that anything was connected or measured. Make one by: sprag"
-                            + " commission " + name()
+                            + " commission " + argument()
                             + " --board BOARD --out first-bring-up, then make this book again with:"
                             + " --record first-bring-up");
         }
@@ -238,7 +238,7 @@ final class ResultChapters {
                 .toList();
     }
 
-    private String name() {
-        return material.vehicle().name();
+    private String argument() {
+        return material.vehicle().argument();
     }
 }

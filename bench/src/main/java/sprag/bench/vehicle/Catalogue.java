@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
+import sprag.bench.cli.CommandText;
 import sprag.bench.cli.InputFile;
 import sprag.bench.cli.Nearest;
 
@@ -72,6 +73,15 @@ public record Catalogue(Path home) {
                 ? "There is none in " + home.resolve("config") + "."
                 : "The shipped vehicles are: " + String.join(", ", vehicles()) + ".";
         throw notFound(given, "vehicle", "a folder that holds " + VEHICLE_FILE, remedy(nameOrPath, vehicles(), list));
+    }
+
+    /** How a command names the vehicle of a folder: a shipped one by its name, every other by its path. */
+    public String argument(Path folder) {
+        Path shipped =
+                home.resolve("config").resolve("vehicles").toAbsolutePath().normalize();
+        Path place = folder.toAbsolutePath().normalize();
+        boolean isShipped = shipped.equals(place.getParent());
+        return isShipped ? place.getFileName().toString() : CommandText.quoted(folder);
     }
 
     /**

@@ -65,6 +65,11 @@ public final class Vehicle {
         return about.name();
     }
 
+    /** How a command names it: a shipped one by the name of its folder, every other by its path. */
+    public String argument() {
+        return Catalogue.installed().argument(folder());
+    }
+
     /** One or two sentences about it, empty when the file gives none. */
     public String description() {
         return about.description();

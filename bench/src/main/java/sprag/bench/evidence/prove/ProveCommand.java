@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.function.BooleanSupplier;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -86,13 +87,16 @@ public final class ProveCommand implements Callable<Integer> {
     @Option(names = "--json", description = "print the results as JSON and nothing else")
     private boolean json;
 
+    private BooleanSupplier stop = () -> false;
+
     @Override
     public Integer call() throws Exception {
         Within.check(spec, "--max-states", maxStates, 1, MOST_STATES);
         Vehicle vehicle = named.readSupervised();
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
-        try (Interruption stop = new Interruption()) {
-            return prove(vehicle, without, stop);
+        try (Interruption interruption = new Interruption()) {
+            stop = interruption;
+            return prove(vehicle, without);
         } catch (UnrepeatableMachineException e) {
             spec.commandLine()
                     .getErr()
@@ -101,7 +105,7 @@ public final class ProveCommand implements Callable<Integer> {
         }
     }
 
-    private int prove(Vehicle vehicle, Set<Interlock> without, Interruption stop) throws InterruptedException {
+    private int prove(Vehicle vehicle, Set<Interlock> without) throws InterruptedException {
         boolean watched = Terminal.interactive() && !json;
         ProofProgress progress = json
                 ? ProofProgress.SILENT
@@ -119,7 +123,7 @@ public final class ProveCommand implements Callable<Integer> {
         progress.wipe();
         double provedS = secondsSince(startNs);
         startNs = System.nanoTime();
-        Necessity needs = necessity ? needs(vehicle, proof, watched, stop) : null;
+        Necessity needs = necessity ? needs(vehicle, proof, watched) : null;
         tell(vehicle, proof, provedS, needs, secondsSince(startNs));
         return proof.good() && (needs == null || needs.findings().isEmpty()) ? ExitCode.WELL : ExitCode.FINDING;
     }
@@ -128,8 +132,7 @@ public final class ProveCommand implements Callable<Integer> {
         return Runtime.getRuntime().availableProcessors();
     }
 
-    private Necessity needs(Vehicle vehicle, Proof proof, boolean watched, Interruption stop)
-            throws InterruptedException {
+    private Necessity needs(Vehicle vehicle, Proof proof, boolean watched) throws InterruptedException {
         Set<String> brokenAnyway =
                 proof.broken().stream().map(Proof.Verdict::id).collect(Collectors.toSet());
         PrintWriter err = spec.commandLine().getErr();
@@ -169,7 +172,9 @@ public final class ProveCommand implements Callable<Integer> {
         write(outDir.resolve("junit.xml"), xml);
         for (Proof.Verdict verdict : proof.broken()) {
             String name = verdict.id().toLowerCase(Locale.ROOT).replace('_', '-') + ".toml";
-            write(outDir.resolve("counterexamples").resolve(name), ScenarioDraft.of(vehicle, proof.without(), verdict));
+            write(
+                    outDir.resolve("counterexamples").resolve(name),
+                    ScenarioDraft.of(vehicle, proof.without(), verdict, stop));
         }
     }
 

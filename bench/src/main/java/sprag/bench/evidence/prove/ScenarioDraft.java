@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.StringJoiner;
+import java.util.function.BooleanSupplier;
 import java.util.stream.Collectors;
 import sprag.bench.cli.Wrap;
 import sprag.bench.loop.TakenOut;
@@ -75,6 +76,10 @@ final class ScenarioDraft {
     /** What a file says that the car shows. */
     static final String SHOWN = "The simulated car shows it: this file fails there";
 
+    /** What a file says that was not played. */
+    static final String UNPLAYED =
+            "It was not played on the simulated car, because \"sprag prove\" was interrupted. What the car shows is not known.";
+
     /** On the car a cause has to last before it counts, and what follows takes its time: the first that shows it is taken. */
     private static final List<String> SETTLE_S = List.of("0", "0.3", "1", "5");
 
@@ -95,10 +100,17 @@ final class ScenarioDraft {
         ENACTED.put(fact, List.of(ways));
     }
 
-    /** The file. Its first lines say on what it was found, and what comes of it on the simulated car. */
-    static String of(Vehicle vehicle, Set<Interlock> without, Proof.Verdict verdict) {
+    /**
+     * The file. Its first lines say on what it was found, and what comes of it on the simulated car.
+     *
+     * @param hurried asked before each play on the car; once it says so, the file is written without
+     */
+    static String of(Vehicle vehicle, Set<Interlock> without, Proof.Verdict verdict, BooleanSupplier hurried) {
         String silent = "";
         for (String settleS : SETTLE_S) {
+            if (hurried.getAsBoolean()) {
+                return silent.isEmpty() ? unplayed(vehicle, without, verdict) : silent;
+            }
             ScenarioDraft draft = new ScenarioDraft(settleS);
             draft.write(verdict, verdict.story().orElseThrow());
             String seen = draft.onTheCar(vehicle, without);
@@ -111,6 +123,12 @@ final class ScenarioDraft {
         return silent;
     }
 
+    private static String unplayed(Vehicle vehicle, Set<Interlock> without, Proof.Verdict verdict) {
+        ScenarioDraft draft = new ScenarioDraft(SETTLE_S.get(0));
+        draft.write(verdict, verdict.story().orElseThrow());
+        return draft.head(vehicle, without, UNPLAYED) + draft.toml;
+    }
+
     private String head(Vehicle vehicle, Set<Interlock> without, String seen) {
         StringBuilder head = new StringBuilder();
         comment(head, "Found by \"sprag prove\" on " + vehicle.name() + TakenOut.words(without) + ".");
@@ -118,7 +136,7 @@ final class ScenarioDraft {
         String options =
                 without.stream().map(row -> " --without " + row.id()).sorted().collect(Collectors.joining());
         head.append("#   sprag run ")
-                .append(vehicle.name())
+                .append(vehicle.argument())
                 .append(" THIS-FILE")
                 .append(options)
                 .append('\n');

@@ -21,6 +21,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -36,6 +37,7 @@ import sprag.bench.evidence.prove.promise.Promise;
 import sprag.bench.evidence.prove.promise.StepOrder;
 import sprag.bench.evidence.prove.promise.Tick;
 import sprag.bench.vehicle.Vehicle;
+import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.input.TickFacts;
 import sprag.supervisor.logic.Journal;
 import sprag.supervisor.logic.Logic;
@@ -176,7 +178,7 @@ class ProverTest {
         Vehicle vehicle = Shipped.whole("parcel-van");
         Set<Interlock> without = EnumSet.of(takenOut);
         String toml = ScenarioDraft.of(
-                vehicle, without, without(takenOut).firstBroken().orElseThrow());
+                vehicle, without, without(takenOut).firstBroken().orElseThrow(), () -> false);
 
         assertTrue(toml.contains("#   sprag run parcel-van THIS-FILE --without " + takenOut.id()), toml);
         assertEquals(shown, toml.contains(ScenarioDraft.SHOWN), toml);
@@ -185,6 +187,46 @@ class ProverTest {
             assertFalse(CarReplay.passes(toml, vehicle, without), "taken out");
             assertTrue(CarReplay.passes(toml, vehicle, Set.of()), "in its place");
         }
+    }
+
+    @Test
+    void counterexample_vehicleNotShipped_commandNamesItsPath(@TempDir Path home) throws Exception {
+        Path folder = Files.createDirectory(home.resolve("my van"));
+        Files.copy(Shipped.whole("parcel-van").folder().resolve("vehicle.toml"), folder.resolve("vehicle.toml"));
+        Vehicle vehicle = VehicleReader.read(folder);
+        Proof.Verdict broken = without(Interlock.PLUG_PRESENT).firstBroken().orElseThrow();
+        String toml = ScenarioDraft.of(vehicle, EnumSet.of(Interlock.PLUG_PRESENT), broken, () -> true);
+        String said = toml.lines()
+                .filter(line -> line.contains("THIS-FILE"))
+                .findFirst()
+                .orElseThrow();
+
+        assertEquals("#   sprag run \"" + folder + "\" THIS-FILE --without plug-present", said);
+    }
+
+    @Test
+    void counterexample_interrupted_saysThatItWasNotPlayed() throws Exception {
+        Vehicle vehicle = Shipped.whole("parcel-van");
+        Proof.Verdict broken = without(Interlock.PLUG_PRESENT).firstBroken().orElseThrow();
+        String toml = ScenarioDraft.of(vehicle, EnumSet.of(Interlock.PLUG_PRESENT), broken, () -> true);
+
+        String words = toml.replace("\n# ", " ");
+        assertTrue(words.contains(ScenarioDraft.UNPLAYED), toml);
+        assertFalse(words.contains(ScenarioDraft.SHOWN), toml);
+        assertFalse(CarReplay.passes(toml, vehicle, EnumSet.of(Interlock.PLUG_PRESENT)), "it is whole all the same");
+    }
+
+    @Test
+    void witnesses_interrupted_notSearched() throws Exception {
+        AtomicInteger asked = new AtomicInteger();
+        Proof proof = without(Interlock.PLUG_PRESENT)
+                .witnesses(true)
+                .stopWhen(() -> asked.incrementAndGet() > 200)
+                .prove();
+
+        assertTrue(proof.broken().size() > 0);
+        assertTrue(proof.broken().stream().allMatch(each -> each.story().isPresent()), "what is broken is told");
+        assertTrue(proof.verdicts().stream().allMatch(each -> each.witness().isEmpty()), "the rest takes too long");
     }
 
     @Test
