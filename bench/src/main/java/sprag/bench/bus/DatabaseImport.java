@@ -14,14 +14,14 @@ import java.util.regex.Pattern;
  * cannot carry over, it counts and names.
  */
 public final class DatabaseImport {
-    private static final Pattern MESSAGE = Pattern.compile("BO_ (\\d+) (\\w+)\\s*:\\s*(\\d+) (\\w+)");
+    private static final Pattern MESSAGE = Pattern.compile("BO_ (\\d{1,10}) (\\w+)\\s*:\\s*(\\d{1,9}) (\\w+)");
     private static final Pattern FIELD = Pattern.compile(
             "SG_ (\\w+)"
                     + " (M|m\\d+M?)?\\s*:\\s*(\\d+)\\|(\\d+)@([01])([+-])\\s*\\(([^,]+),([^)]+)\\)\\s*\\[[^\\]]*\\]\\s*\"([^\"]*)\".*");
-    private static final Pattern TEXTS = Pattern.compile("VAL_ (\\d+) (\\w+)((?: -?\\d+ \"[^\"]*\")+)\\s*;");
+    private static final Pattern TEXTS = Pattern.compile("VAL_ (\\d{1,10}) (\\w+)((?: -?\\d+ \"[^\"]*\")+)\\s*;");
     private static final Pattern TEXT = Pattern.compile("(-?\\d+) \"([^\"]*)\"");
-    private static final Pattern CYCLE = Pattern.compile("BA_ \"GenMsgCycleTime\" BO_ (\\d+) (\\d+)\\s*;");
-    private static final Pattern FLOAT = Pattern.compile("SIG_VALTYPE_ (\\d+) (\\w+)\\s*:\\s*[12]\\s*;");
+    private static final Pattern CYCLE = Pattern.compile("BA_ \"GenMsgCycleTime\" BO_ (\\d{1,10}) (\\d+)\\s*;");
+    private static final Pattern FLOAT = Pattern.compile("SIG_VALTYPE_ (\\d{1,10}) (\\w+)\\s*:\\s*[12]\\s*;");
     private static final long EXTENDED = 1L << 31;
     private static final int MOST_BYTES = 8;
     private static final int UNKNOWN_PERIOD_MS = 100;
@@ -77,6 +77,7 @@ public final class DatabaseImport {
             addField(field, number);
         } else if (text.startsWith("SG_ ") || text.startsWith("BO_ ")) {
             lost.add("line " + number + " cannot be read: " + text);
+            current = text.startsWith("BO_ ") ? null : current; // its fields are not those of the message before
         } else if (!addTexts(text) && !addCycle(text) && !dropFloat(text) && !text.isEmpty()) {
             String word = text.split("[ :]", 2)[0];
             if (word.matches("[A-Z]+_*(?:[A-Z]+_*)*")) {
@@ -94,7 +95,11 @@ public final class DatabaseImport {
         boolean fits = message.length <= MOST_BYTES
                 && (message.id & ~EXTENDED) <= ((message.id & EXTENDED) != 0 ? 0x1FFF_FFFFL : 0x7FF);
         current = fits ? message : null;
-        if (fits) {
+        if (fits && messages.containsKey(message.id)) {
+            lost.add("line " + number + ": message " + message.name + " has the identifier of "
+                    + messages.get(message.id).name);
+            current = null;
+        } else if (fits) {
             messages.put(message.id, message);
         } else {
             lost.add("line " + number + ": message " + message.name + " has " + message.length
@@ -110,6 +115,11 @@ public final class DatabaseImport {
         if (found.group(2) != null && !found.group(2).equals("M")) {
             lost.add("line " + number + ": field " + name + " of " + current.name
                     + " is there only for some values of another field, which a bus file cannot say");
+            return;
+        }
+        if (!isNumber(found.group(7)) || !isNumber(found.group(8)) || current.fields.containsKey(name)) {
+            lost.add("line " + number + ": field " + name + " of " + current.name
+                    + " is there already, or its factor or offset is no number");
             return;
         }
         StringBuilder toml = new StringBuilder();
@@ -172,8 +182,16 @@ public final class DatabaseImport {
         return String.format(Locale.ROOT, "%s", Double.parseDouble(text.strip()));
     }
 
+    private static boolean isNumber(String text) {
+        try {
+            return Double.isFinite(Double.parseDouble(text.strip()));
+        } catch (NumberFormatException e) {
+            return false;
+        }
+    }
+
     private static String quoted(String text) {
-        return text.replace("\\", "\\\\").replace("\"", "\\\"");
+        return text.replaceAll("\\p{Cntrl}", " ").replace("\\", "\\\\").replace("\"", "\\\"");
     }
 
     private String toml(int bitRateKbit) {

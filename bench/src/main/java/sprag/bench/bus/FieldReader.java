@@ -85,8 +85,8 @@ final class FieldReader {
     }
 
     private BitField place(Section entry) {
-        int start = MessageReader.whole(entry.number("start", Double.NaN, 0, MOST_BITS - 1, "lie outside the frame"));
-        int bits = MessageReader.whole(entry.number("bits", Double.NaN, 1, MOST_BITS, "be no number of bits"));
+        int start = MessageReader.whole(entry, "start", 0, MOST_BITS - 1, "lie outside the frame");
+        int bits = MessageReader.whole(entry, "bits", 1, MOST_BITS, "be no number of bits");
         boolean big = entry.choice("order", 0, ORDERS) == 1;
         BitField place = new BitField(start, Math.max(1, bits), big, entry.flag("signed", false));
         if (!place.fits(length)) {
@@ -120,6 +120,14 @@ final class FieldReader {
         List<Long> off = raws(entry, "off", place, 0);
         if (on.stream().anyMatch(off::contains)) {
             entry.note("on", "and off have a value in common", "values of their own", "", "Take it out of one.");
+        }
+        if (place.signed() && entry.has("unknown_from")) {
+            entry.note(
+                    "unknown_from",
+                    "stands in a field with a sign, where the greatest counts are negative numbers",
+                    "a field without sign",
+                    "make negative numbers unknown",
+                    "List the counts instead, such as unknown = [0x8000].");
         }
         return new Codes(
                 texts,

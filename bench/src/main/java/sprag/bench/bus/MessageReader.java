@@ -38,7 +38,7 @@ final class MessageReader {
         String sender = entry.text("sender", null);
         boolean extended = entry.flag("extended", false);
         int id = id(entry, extended);
-        int length = whole(entry.number("length", Double.NaN, 0, CanFrame.MOST_BYTES, "be no length of a frame"));
+        int length = whole(entry, "length", 0, CanFrame.MOST_BYTES, "be no length of a frame");
         double periodMs = entry.number(
                 "period_ms", Double.NaN, SHORTEST_MS, LONGEST_MS, "flood the bus, or leave its values unknown");
         double timeoutMs = entry.number(
@@ -57,7 +57,7 @@ final class MessageReader {
         CheckSum sum = CheckSum.values()[Math.max(0, entry.choice("sum", 0, SUMS))];
         int sumByte = sum == CheckSum.NONE
                 ? 0
-                : whole(entry.number("sum_byte", Double.NaN, 0, Math.max(0, length - 1), "lie outside the frame"));
+                : whole(entry, "sum_byte", 0, Math.max(0, length - 1), "lie outside the frame");
         List<Section> places = entry.list("field");
         FieldReader reader = new FieldReader(this, name, BusMessage.SUPERVISOR.equals(sender), length);
         List<BusField> fields = places.stream().map(reader::field).toList();
@@ -89,9 +89,9 @@ final class MessageReader {
         if (!entry.has("counter_bits") && !entry.has("counter_start")) {
             return null;
         }
-        int bits = whole(entry.number("counter_bits", Double.NaN, 2, MOST_COUNTER_BITS, "count too few or too many"));
-        BitField place = new BitField(
-                whole(entry.number("counter_start", Double.NaN, 0, 63, "lie outside the frame")), bits, false, false);
+        int bits = whole(entry, "counter_bits", 2, MOST_COUNTER_BITS, "count too few or too many");
+        BitField place =
+                new BitField(whole(entry, "counter_start", 0, 63, "lie outside the frame"), bits, false, false);
         if (bits > 0 && !place.fits(length)) {
             String found = "= " + place.start() + " with " + bits + " bits does not fit into " + length + " bytes";
             entry.note("counter_start", found, "a place in the frame", "", "Correct the place or the length.");
@@ -141,7 +141,12 @@ final class MessageReader {
         }
     }
 
-    static int whole(double value) {
-        return Double.isNaN(value) ? 0 : (int) value;
+    /** A whole number that must be given; 0 when it is wrong. */
+    static int whole(Section entry, String key, int least, int greatest, String risk) {
+        double value = entry.number(key, Double.NaN, least, greatest, risk);
+        if (value != Math.rint(value)) {
+            entry.problem(key, "a whole number", "", "Correct it.");
+        }
+        return (int) value;
     }
 }

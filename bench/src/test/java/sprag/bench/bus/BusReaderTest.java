@@ -104,10 +104,14 @@ class BusReaderTest {
         bits = 16                | bits = 33               | are too many             | more than a pin can have
         port =                   | prt =                   | bus.port is missing      | no port
         port =                   | prt =                   | bus.prt is not a known key | unknown key
+        length = 8               | length = 7.5            | a whole number           | half a byte
+        bits = 16                | bits = 15.5             | a whole number           | half a bit
+        factor = 0.1             | signed = true, unknown_from = 0x8000 | negative numbers unknown | a sign and the greatest counts
         sender = "supervisor"    | sender = "nobody"       | stands in a message of another node | then it is received
         """)
     void oneMistake_read_isNamed(String good, String bad, String words, String because) {
-        String text = GOOD.replaceFirst(java.util.regex.Pattern.quote(good), bad == null ? "" : bad);
+        String text =
+                GOOD.replaceFirst(java.util.regex.Pattern.quote(good), bad == null ? "" : bad.replace(", ", "\n"));
         String refusal = refusal(text);
         assertTrue(refusal.contains(words), because + ": " + refusal);
         assertTrue(refusal.contains("bus.toml:"), "file and line: " + refusal);
@@ -170,11 +174,21 @@ class BusReaderTest {
                 "BO_ 2566844672 Far: 2 UNIT_B",
                 " SG_ X : 0|8@1+ (1,0) [0|0] \"\" UNIT_A",
                 "BO_ 5 Long: 64 UNIT_B",
+                "BO_ 288 Twin: 8 UNIT_A",
+                " SG_ OfTwin : 0|8@1+ (1,0) [0|0] \"\" UNIT_B",
+                "BO_ 99999999999999999999 Huge: 8 UNIT_A",
+                " SG_ OfHuge : 0|8@1+ (1,0) [0|0] \"\" UNIT_B",
+                "BO_ 6 Odd: 8 UNIT_A",
+                " SG_ NoNumber : 0|8@1+ (one,0) [0|0] \"\" UNIT_B",
+                " SG_ Infinite : 0|8@1+ (1,1e999) [0|0] \"\" UNIT_B",
+                " SG_ Bell : 8|8@1+ (1,0) [0|0] \"a\u0007b\" UNIT_B",
+                " SG_ Bell : 16|8@1+ (1,0) [0|0] \"\" UNIT_B",
+                "VAL_ 99999999999999999999 Mode 0 \"off\" ;",
                 "CM_ SG_ 288 Voltage \"text\";",
                 "BA_ \"GenMsgCycleTime\" BO_ 288 20;",
                 "VAL_ 288 Mode 0 \"off\" 3 \"ready \\\\ on\" ;");
         DatabaseImport.Result result = DatabaseImport.of(database, 250);
-        assertEquals(2, result.messages());
+        assertEquals(3, result.messages());
         BusFile bus = read(result.toml());
         assertEquals(20, bus.map().messages().get(0).periodMs());
         assertEquals(0x18FEF100, bus.map().messages().get(1).id());
@@ -185,7 +199,16 @@ class BusReaderTest {
         byte[] data = {0x03, (byte) 0xC0, 10, 3, 0, 0, 0, 0};
         assertEquals(96, bus.map().messages().get(0).fields().get(0).value(data), 1e-9);
         assertEquals(-30, bus.map().messages().get(0).fields().get(1).value(data), 1e-9);
+        assertEquals(3, bus.map().messages().get(0).fields().size(), "no field of another message");
+        assertEquals("a b", bus.map().messages().get(2).fields().get(0).unit());
         String lost = String.join("\n", result.lost());
+        List.of(
+                        "Twin has the identifier of Pack",
+                        "line 13 cannot be read",
+                        "NoNumber",
+                        "Infinite",
+                        "Bell of Odd is there")
+                .forEach(words -> assertTrue(lost.contains(words), words + " in " + lost));
         assertTrue(lost.contains("Detail") && lost.contains("Long") && lost.contains("CM_"), lost);
     }
 }

@@ -43,6 +43,12 @@ public interface BoardSession {
      */
     boolean drive(long[] raw) throws LinkLost;
 
+    /** Lets go of the line after the last release was handed over, so that nothing that still waits somewhere is sent later.
+     *
+     * @throws LinkLost when it could not be told
+     */
+    default void leave() throws LinkLost {}
+
     /** Sets every driven output to its safe value; also called while the link is being lost.
      *
      * @throws LinkLost when it could not be sent

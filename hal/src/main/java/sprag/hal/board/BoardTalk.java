@@ -173,7 +173,7 @@ final class BoardTalk implements Runnable {
                 health = Health.lost(spec.name() + " was closed");
             } catch (LinkLost e) {
                 lose(session, e.getMessage());
-            } catch (RuntimeException e) {
+            } catch (RuntimeException | Error e) { // out of memory, too: the outputs must not stay driven
                 lose(session, "the driver for " + spec.driver().protocol() + " failed: " + e);
                 LOG.error(
                         "{}: the driver for {} failed",
@@ -303,8 +303,8 @@ final class BoardTalk implements Runnable {
     }
 
     private void stopDriving(BoardSession session, String why) throws LinkLost {
+        lostWhileArmed = why; // first: the release itself may find the link lost
         disarmNow(session);
-        lostWhileArmed = why;
         health = Health.lost(
                 spec.name() + ": " + why + ", so the outputs were released; they stay so until it is armed again");
         LOG.warn("{}", health.reason());
@@ -349,8 +349,9 @@ final class BoardTalk implements Runnable {
             if (connected) {
                 session.release();
                 port.drain();
+                session.leave();
             }
-        } catch (LinkLost e) {
+        } catch (LinkLost | RuntimeException e) {
             LOG.info(
                     "{}: the release could not be sent ({}); the board's own watchdog or its pull-downs must act",
                     spec.name(),

@@ -88,6 +88,16 @@ public record BitField(int start, int length, boolean bigEndFirst, boolean signe
         return negative ? raw - (1L << length) : raw;
     }
 
+    /** The number with its sign, also of a field of 64 bits without sign.
+     *
+     * @param raw bits as {@link #raw} gives them
+     * @return the number, rounded where a double cannot hold it
+     */
+    public double asDouble(long raw) {
+        boolean tooGreat = !signed && raw < 0;
+        return tooGreat ? 2.0 * (raw >>> 1) + (raw & 1) : number(raw);
+    }
+
     /** The greatest raw value.
      *
      * @return all bits set

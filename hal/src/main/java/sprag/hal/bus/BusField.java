@@ -26,7 +26,7 @@ public record BusField(
      */
     public double value(byte[] data) {
         long raw = place.raw(data);
-        return codes.isUnknown(raw) ? Double.NaN : offset + factor * place.number(raw);
+        return codes.isUnknown(raw) ? Double.NaN : offset + factor * place.asDouble(raw);
     }
 
     /** The scale between counts and unit, for a field of at most 32 bits.

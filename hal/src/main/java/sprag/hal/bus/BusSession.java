@@ -21,12 +21,15 @@ final class BusSession implements BoardSession {
     private static final int MOST_REFUSED = 20;
 
     private static final int RELEASE_FRAMES = 2;
+    /** Eight bytes, 29 bits, every bit stuffed that can be. */
+    private static final int LONGEST_FRAME_BITS = 160;
+
+    private static final long MOST_LEAVE_NS = 200_000_000;
     private static final double NS_PER_MS = 1e6;
 
     private final BusMap map;
     private final SlcanLine line;
     private final Clock clock;
-    private final FrameListener listener;
     private final BusDecoder decoder;
     private final BusEncoder encoder;
     private final CanFrame received = new CanFrame();
@@ -37,8 +40,12 @@ final class BusSession implements BoardSession {
     /** Whether a frame was sent after the last release: what it drives stands at the receivers. */
     private boolean driving;
 
-    private long refusalsBefore;
-    private int refusedInARow;
+    private boolean everSent;
+
+    /** Until it fails; then nobody is told any more, and the failure ends the session. */
+    private FrameListener listener;
+
+    private RuntimeException listenerFailed;
 
     BusSession(Port port, BusMap map, Clock clock, FrameListener listener) {
         this.map = map;
@@ -58,7 +65,6 @@ final class BusSession implements BoardSession {
     public void connect(PinSink sink) throws LinkLost {
         line.open(map.bitRateKbit(), false);
         decoder.startAnew(clock.nowNs());
-        refusalsBefore = line.refusals();
     }
 
     @Override
@@ -71,11 +77,14 @@ final class BusSession implements BoardSession {
     public void turn(PinSink sink) throws LinkLost {
         for (int n = 0; n < MOST_FRAMES && line.next(received); n++) {
             long nowNs = clock.nowNs();
-            listener.frame(received, false, nowNs);
+            tell(received, false, nowNs);
             if (decoder.accept(received, nowNs, sink) == BusDecoder.Verdict.OURS) {
                 throw new LinkLost("another node sends " + received
                         + ", an identifier of the supervisor; take that node off the bus or change its identifier");
             }
+        }
+        if (listenerFailed != null) {
+            throw listenerFailed;
         }
         long nowNs = clock.nowNs();
         decoder.checkAges(nowNs, sink);
@@ -124,6 +133,18 @@ final class BusSession implements BoardSession {
         }
     }
 
+    /** An adapter may hold commands that nobody has acknowledged yet. It would send them when somebody is there again. */
+    @Override
+    public void leave() throws LinkLost {
+        if (everSent) {
+            long onTheBusNs =
+                    (long) (RELEASE_FRAMES * sentNs.length * LONGEST_FRAME_BITS * NS_PER_MS / map.bitRateKbit());
+            clock.waitUntil(
+                    clock.nowNs() + Math.min(MOST_LEAVE_NS, onTheBusNs)); // the released frames are not thrown away
+        }
+        line.leave();
+    }
+
     private boolean changes(BusMessage message, long[] raw) {
         for (BusField field : message.fields()) {
             if (field.pin() != BusField.NO_PIN && raw[field.pin()] != driven[field.pin()]) {
@@ -162,18 +183,26 @@ final class BusSession implements BoardSession {
 
     private void send(int message, long[] raw, long nowNs) throws LinkLost {
         driving = true;
+        everSent = true;
         sentNs[message] = nowNs;
         encoder.compose(message, raw, sending);
         line.send(sending);
-        listener.frame(sending, true, nowNs);
-        boolean isRefused = line.refusals() != refusalsBefore;
-        refusalsBefore = line.refusals();
-        refusedInARow = isRefused ? refusedInARow + 1 : 0;
+        tell(sending, true, nowNs);
+    }
+
+    /** Whoever listens must not keep a release back. */
+    private void tell(CanFrame frame, boolean sent, long nowNs) {
+        try {
+            listener.frame(frame, sent, nowNs);
+        } catch (RuntimeException | Error e) {
+            listener = FrameListener.NOBODY;
+            listenerFailed = new IllegalStateException("what records the frames failed", e);
+        }
     }
 
     private void demandTaken() throws LinkLost {
-        if (refusedInARow > MOST_REFUSED) {
-            throw new LinkLost("the adapter has refused " + refusedInARow
+        if (line.refusedInARow() > MOST_REFUSED) {
+            throw new LinkLost("the adapter has refused " + line.refusedInARow()
                     + " frames in a row: nobody on the bus acknowledges them; check the two wires and the bit rate");
         }
     }

@@ -38,6 +38,6 @@ public record Codes(Map<Long, String> texts, List<Long> on, List<Long> off, Set<
      * @return true for a code of "not available"
      */
     public boolean isUnknown(long raw) {
-        return unknownFrom >= 0 && raw >= unknownFrom || unknown.contains(raw);
+        return unknownFrom >= 0 && Long.compareUnsigned(raw, unknownFrom) >= 0 || unknown.contains(raw);
     }
 }

@@ -31,6 +31,9 @@ public final class SlcanLine {
     private static final int STATE_LENGTH = 8;
     private static final long ANSWER_NS = 500_000_000;
     private static final long NS_PER_MS = 1_000_000;
+    /** So many bytes without a frame are looked at in one go at most, so that noise without end cannot hold the thread. */
+    private static final int MOST_BYTES = 16_384;
+
     private static final byte BELL = 7;
     private static final byte RETURN = '\r';
 
@@ -51,6 +54,7 @@ public final class SlcanLine {
     private int transmitErrors;
     private long garbled;
     private long refusals;
+    private int refusedInARow;
     private long errorReports;
 
     /** A line that is not open yet.
@@ -82,6 +86,7 @@ public final class SlcanLine {
         }
         ask("S" + speed, true);
         ask(listenOnly ? "L" : "O", true);
+        refusedInARow = 0;
     }
 
     /** Leaves the bus.
@@ -103,11 +108,11 @@ public final class SlcanLine {
     /** Takes the next frame that has arrived; never waits.
      *
      * @param into the frame
-     * @return false when none is there
+     * @return false when none is there, or when nothing but noise came for a long time
      * @throws LinkLost when the port is gone
      */
     public boolean next(CanFrame into) throws LinkLost {
-        while (hasByte()) {
+        for (int looked = 0; looked < MOST_BYTES && hasByte(); looked++) {
             if (takes(chunk[chunkAt++], into)) {
                 return true;
             }
@@ -166,11 +171,20 @@ public final class SlcanLine {
         return refusals;
     }
 
+    /** How many sends the adapter has refused since it last took one. The answers may come in bunches.
+     *
+     * @return 0 after a send that was taken
+     */
+    public int refusedInARow() {
+        return refusedInARow;
+    }
+
     /** True when a whole line was a frame. */
     private boolean takes(byte next, CanFrame into) {
         if (next == BELL) {
             refused = true;
             refusals++;
+            refusedInARow++;
             lineLength = 0;
             return false;
         }
@@ -192,6 +206,7 @@ public final class SlcanLine {
     private boolean isFrame(int length, CanFrame into) {
         if (length == 0 || length == 1 && (line[0] == 'z' || line[0] == 'Z')) {
             answered = true;
+            refusedInARow = 0;
             return false;
         }
         if (SlcanText.read(line, length, into)) {
@@ -243,7 +258,7 @@ public final class SlcanLine {
         long untilNs = clock.nowNs() + ANSWER_NS;
         while (!answered && !refused && clock.nowNs() < untilNs) {
             clock.waitUntil(clock.nowNs() + NS_PER_MS);
-            while (!answered && !refused && hasByte()) {
+            for (int looked = 0; looked < MOST_BYTES && !answered && !refused && hasByte(); looked++) {
                 takes(chunk[chunkAt++], early); // a frame before the answer belongs to an earlier session
             }
         }

@@ -32,7 +32,7 @@ public final class AdapterSim implements MemoryPort.FarEnd {
     }
 
     /** Fault: nobody on the bus acknowledges. */
-    void loseOthers() {
+    public void loseOthers() {
         acknowledged = false;
     }
 

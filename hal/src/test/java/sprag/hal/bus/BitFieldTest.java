@@ -7,7 +7,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.math.BigInteger;
 import java.util.HexFormat;
+import java.util.List;
+import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
@@ -119,9 +122,20 @@ class BitFieldTest {
     }
 
     @Test
+    void fieldOf64Bits_withoutSign_isNeverNegative() {
+        byte[] ones = {-1, -1, -1, -1, -1, -1, -1, -1};
+        BitField all = new BitField(0, 64, false, false);
+        assertEquals(Math.pow(2, 64), all.asDouble(all.raw(ones)));
+        assertEquals(-1, new BitField(0, 64, false, true).asDouble(-1));
+        assertEquals(
+                Double.NaN,
+                new BusField("all", all, 1, 0, "", new Codes(Map.of(), List.of(), List.of(), Set.of(), 255), -1, 0)
+                        .value(ones));
+    }
+
+    @Test
     void codes_fromAndListed_areUnknown() {
-        Codes codes =
-                new Codes(java.util.Map.of(), java.util.List.of(), java.util.List.of(), java.util.Set.of(3L), 0xFB00);
+        Codes codes = new Codes(Map.of(), List.of(), List.of(), Set.of(3L), 0xFB00);
         assertTrue(codes.isUnknown(3));
         assertFalse(codes.isUnknown(4));
         assertFalse(codes.isUnknown(0xFAFF));

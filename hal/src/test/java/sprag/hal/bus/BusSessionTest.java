@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import sprag.hal.board.BoardSession;
 import sprag.hal.board.BoardState;
 import sprag.hal.board.LinkLost;
+import sprag.hal.board.MemoryPort;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -123,6 +124,70 @@ class BusSessionTest {
                 .map(AdapterSim.Sent::frame)
                 .toList();
         assertEquals(List.of(RELEASED, RELEASED), after);
+    }
+
+    /** What listens records frames; a full memory ends it, and must not end the release too. */
+    @Test
+    void listener_fails_outputsAreReleasedAndTheFailureIsNamed() {
+        charging();
+        bus.driver.listen((frame, sent, nowNs) -> {
+            if (sent && bus.adapter.sent.size() > 8) {
+                throw new OutOfMemoryError("no room for frames");
+            }
+        });
+        bus.bench.armAt(500).runMs(3000);
+        List<String> last =
+                bus.adapter.sent.stream().map(AdapterSim.Sent::frame).toList();
+        assertEquals(List.of(TEN_AMPERE, RELEASED, RELEASED), last.subList(last.size() - 3, last.size()));
+        assertTrue(bus.bench.said("what records the frames failed"), () -> "" + bus.bench.healths);
+    }
+
+    /** An adapter holds frames that nobody has acknowledged; when it stays on the bus, it sends them later. */
+    @Test
+    void armed_closed_adapterLeavesTheBusAfterTheReleasedFrames() {
+        charging();
+        bus.bench.armAt(500).runMs(1000);
+        List<String> commands = bus.adapter.commands;
+        assertEquals("C", commands.get(commands.size() - 1));
+        assertTrue(bus.adapter.sent.stream().allMatch(AdapterSim.Sent::joined), () -> "" + bus.adapter.sent);
+    }
+
+    @Test
+    void armed_loopStopsAndTheReleaseCannotBeSent_staysReleasedAndSaysSoWhenItIsBack() {
+        charging();
+        bus.bench
+                .armAt(500)
+                .at(1000, () -> {
+                    bus.bench.killLoop();
+                    bus.bench.port.refuse(bytes -> bytes.equals("t300400000000\r"));
+                })
+                .at(2000, () -> bus.bench.port.refuse(bytes -> false))
+                .runMs(6000);
+        assertTrue(
+                bus.bench.said("is back, but its outputs stay released", "no command came"),
+                () -> "" + bus.bench.healths);
+    }
+
+    @Test
+    void noise_withoutEnd_holdsNeitherTheOpeningNorATurn() throws LinkLost {
+        long[] reads = {0};
+        MemoryPort noise = new MemoryPort(new MemoryPort.FarEnd() {
+            @Override
+            public void take(byte[] bytes, int length) {}
+
+            @Override
+            public int give(byte[] into) {
+                if (reads[0]++ > 1_000_000) {
+                    throw new IllegalStateException("it is still read");
+                }
+                java.util.Arrays.fill(into, (byte) '?');
+                return into.length;
+            }
+        });
+        noise.open();
+        SlcanLine line = new SlcanLine(noise, bus.bench.clock);
+        assertThrows(LinkLost.class, () -> line.open(500, false));
+        assertFalse(line.next(new CanFrame()));
     }
 
     @Test

@@ -58,6 +58,7 @@ import sprag.hal.bus.SlcanLine;
         footer = {"", "Example: sprag bus send --bus van-pair charger_1_command limit=5 enable=1 --seconds 3"})
 public final class BusSendCommand implements Callable<Integer> {
     private static final long POLL_NS = 500_000;
+    private static final int MOST_AT_ONCE = 200;
     private static final double MOST_SECONDS = 60;
     /** As often as on any other release: one frame can be lost. */
     private static final int RELEASE_FRAMES = 2;
@@ -158,8 +159,8 @@ public final class BusSendCommand implements Callable<Integer> {
         try {
             while (clock.nowNs() < endNs && !interruption.getAsBoolean()) {
                 clock.waitUntil(Math.min(dueNs, clock.nowNs() + POLL_NS));
-                while (line.next(heard)) {
-                    // what others say is for "bus watch"
+                for (int n = 0; n < MOST_AT_ONCE && line.next(heard); n++) {
+                    // what others say is for "bus watch"; a flood must not keep the end away
                 }
                 if (clock.nowNs() >= dueNs) {
                     dueNs += periodNs;

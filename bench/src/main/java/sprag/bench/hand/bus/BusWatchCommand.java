@@ -65,6 +65,9 @@ import sprag.hal.bus.SlcanLine;
             "         sprag bus watch --bus van-pair --log drive.log"
         })
 public final class BusWatchCommand implements Callable<Integer> {
+    /** So many frames are taken before the end, the keyboard and the print are looked at again. */
+    private static final int MOST_AT_ONCE = 2000;
+
     private static final long PRINT_EVERY_NS = 1_000_000_000;
     private static final long POLL_NS = 1_000_000;
     private static final double MOST_SECONDS = 1_000_000;
@@ -206,7 +209,7 @@ public final class BusWatchCommand implements Callable<Integer> {
         try (PrintWriter file = record == null ? null : new PrintWriter(Files.newBufferedWriter(record))) {
             while ((clock.nowNs() - startNs) / 1e9 < lastsS) {
                 clock.waitUntil(clock.nowNs() + POLL_NS);
-                while (line.next(frame)) {
+                for (int n = 0; n < MOST_AT_ONCE && line.next(frame); n++) {
                     long nowNs = clock.nowNs();
                     watch.accept(frame, nowNs);
                     if (file != null) {

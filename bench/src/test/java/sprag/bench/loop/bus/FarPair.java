@@ -35,6 +35,10 @@ public final class FarPair implements MemoryPort.FarEnd {
         FLOOD_ONLY(true),
         /** A line without an end. */
         ENDLESS_LINE(true),
+        /** Bytes without an end of line, faster than anybody can read them. */
+        NOISE_WITHOUT_END(true),
+        /** The nodes are heard, but nobody acknowledges: the adapter takes no frame any more. */
+        REFUSED(true),
         /** The adapter says that it has left the bus. */
         BUS_OFF(true),
         /** Another node sends the first message of the supervisor. */
@@ -106,6 +110,7 @@ public final class FarPair implements MemoryPort.FarEnd {
         if (trouble == null
                 || !trouble.losesTheLink
                 || trouble == Trouble.BUS_OFF
+                || trouble == Trouble.REFUSED
                 || trouble == Trouble.OUR_IDENTIFIER) {
             adapter.receive(frame);
         } else if (trouble == Trouble.HALF_LINES) {
@@ -130,6 +135,7 @@ public final class FarPair implements MemoryPort.FarEnd {
                 }
             }
             case ENDLESS_LINE -> adapter.say("t1238");
+            case REFUSED -> adapter.loseOthers();
             case BUS_OFF -> adapter.say("sb000256\r");
             case OUR_IDENTIFIER -> {
                 BusMessage own = map.messages().stream()
@@ -192,6 +198,10 @@ public final class FarPair implements MemoryPort.FarEnd {
 
     @Override
     public int give(byte[] into) {
+        if (trouble == Trouble.NOISE_WITHOUT_END) {
+            Arrays.fill(into, (byte) '?');
+            return into.length;
+        }
         return adapter.give(into);
     }
 
