@@ -4,7 +4,7 @@ import {on, send, connect, download} from './link.js';
 import {$, el, setText, setClass} from './words.js';
 import {tabs} from './tabs.js';
 import {buildLevers, showLevers, enableLevers, pointAt, goTo} from './levers.js';
-import {buildStrip, showStrip, guideStrip, enableStrip} from './strip.js';
+import {buildStrip, showStrip, guideStrip, enableStrip, needs} from './strip.js';
 import {buildDiagram, showDiagram} from './diagram.js';
 import {buildCharts, addFrame, showCharts, wireCharts} from './charts.js';
 import {series} from './series.js';
@@ -31,6 +31,7 @@ let frame = null;
 let pane = 'charts';
 let missing = false;
 let control = false;
+let asking = false;
 let arrived = false;
 let settled = false;
 let drawing = false;
@@ -131,7 +132,7 @@ function guide(guidance) {
   setText($('guide-now'), now);
   setText($('guide-seen'), seen);
   $('guide-missing').replaceChildren(...list.map(text => el('li', {title: 'Click to go to its lever', onclick: () => goTo(text)}, text)));
-  pointAt(list.length ? list : [next]);
+  pointAt(needs(list).length ? list : [...list, next]);
   setText($('guide-next'), next);
   missing = list.length > 0;
   guideStrip(guidance);
@@ -178,6 +179,8 @@ setInterval(() => { if (toSay.length) setText($('say'), toSay.splice(0).join(' '
 
 on('role', role => {
   const had = control;
+  const hadAsked = asking;
+  asking = role.asking;
   control = role.control;
   const mayDrive = role.rank !== 'ONLOOKER';
   setClass(document.body, 'onlooker', !mayDrive);
@@ -193,7 +196,8 @@ on('role', role => {
   if (!arrived && !role.held && mayDrive) send({do: 'ask'});   // the first page takes control as soon as it is built and answers
   arrived = true;                                   // later a page takes control only when a person asks for it
   const words = control ? '' : !role.held && role.lost ? `Nobody is in control: ${role.lost}. Pedal and start were let go.`
-    : had ? `${role.holder} is in control now, no longer this page: ${role.lost}. Pedal and start were let go.` : null;
+    : had ? `${role.holder} is in control now, no longer this page: ${role.lost}. Pedal and start were let go.`
+    : hadAsked && !asking ? `${role.holder} is in control. Your request has ended: it was declined, or not answered within 10 s.` : null;
   if (words !== null) banner(words);
   showClass(role);
   enable();

@@ -92,9 +92,14 @@ export function showStrip(frame, state, isFault) {
   setText($('strip-speed'), `${fixed(frame.truth('speed_kph'), 1)} km/h`);
 }
 
-/** One sentence: what is missing first, else what to do, else what is so. */
+/** What keeps the car from going on. A limit does not: what to do next still counts. */
+export const needs = missing => missing.filter(text => !text.startsWith('Limited: '));
+
+/** One sentence: what is missing first, else what to do, else a limit, else what is so. */
 export function guideStrip({now, missing, next}) {
-  const more = missing.length > 1 ? ` (and ${missing.length - 1} more)` : '';
-  setText($('strip-guide'), missing.length ? `${missing[0]}${more}` : next || now);
+  const first = needs(missing);
+  const shown = first.length || next ? first : missing;
+  const more = shown.length > 1 ? ` (and ${shown.length - 1} more)` : '';
+  setText($('strip-guide'), shown.length ? `${shown[0]}${more}` : next || now);
   setClass($('strip-guide'), 'asks', missing.length > 0 || next !== '');
 }

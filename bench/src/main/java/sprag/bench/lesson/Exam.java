@@ -34,18 +34,7 @@ final class Exam {
             name = "the fault"
             %s
             fault = "%s"
-            [[do]]
-            name = "key on"
-            at_s = 0.5
-            set = { key = 1 }
-            [[do]]
-            name = "brake, forward, start"
-            at_s = 1.0
-            set = { brake = 0.3, direction = 1, start = 1 }
-            [[do]]
-            name = "start let go"
-            at_s = 1.3
-            set = { start = 0 }
+            @start
             [[do]]
             name = "pedal half down"
             at_s = 4
@@ -101,7 +90,7 @@ final class Exam {
     private static Track play(Vehicle vehicle, String moment, FaultSpec fault) throws BadInput {
         Played played = Sandbox.play(
                 vehicle,
-                Sandbox.written("exam.toml", String.format(java.util.Locale.ROOT, STORY, moment, fault)),
+                Sandbox.story("exam.toml", String.format(java.util.Locale.ROOT, STORY, moment, fault)),
                 Set.of());
         return played.track();
     }

@@ -31,7 +31,7 @@ final class ArmingTest {
     private boolean arms(SimulatedDevice pins, Order.Arm order) {
         FakeBoard board = new FakeBoard(pins);
         Panel panel = new Panel(PanelBench.vehicle("parcel-van"), board, clock, List.of());
-        panel.lease().ask(PAGE, clock.nowNs());
+        panel.lease().ask(PAGE, true, clock.nowNs());
         run(panel, 20);
         panel.thread().order(order);
         run(panel, 20);

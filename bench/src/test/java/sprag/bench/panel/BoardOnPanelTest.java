@@ -48,7 +48,7 @@ final class BoardOnPanelTest {
     }
 
     private void inControl() {
-        panel.lease().ask(PAGE, clock.nowNs());
+        panel.lease().ask(PAGE, true, clock.nowNs());
         run(20, true);
     }
 

@@ -39,7 +39,7 @@ public final class PanelBench {
         panel = new Panel(vehicle("parcel-van"), null, clock, List.of(scenarios));
         bench = panel.bench();
         thread = panel.thread();
-        panel.lease().ask(PAGE, clock.nowNs());
+        panel.lease().ask(PAGE, true, clock.nowNs());
     }
 
     /** A panel with a data bus. */
@@ -47,7 +47,7 @@ public final class PanelBench {
         panel = new Panel(subject, clock, List.of(), new ControlLease(), Recordings.none());
         bench = panel.bench();
         thread = panel.thread();
-        panel.lease().ask(PAGE, clock.nowNs());
+        panel.lease().ask(PAGE, true, clock.nowNs());
     }
 
     public static Catalogue catalogue() {

@@ -2,7 +2,8 @@ package sprag.bench.panel.bench;
 
 /**
  * Which page is in control. One at a time: whoever asks first; after that whoever asks, when the one in control agrees, is
- * gone, has fallen silent, or has not answered the question in time.
+ * gone, or has fallen silent. When the one in control does not answer in time, a page that insists gets control; the question of any
+ * other page lapses.
  *
  * <p>Every change of hands starts a new term; what was ordered in an old term is not done any more.
  */
@@ -11,7 +12,7 @@ public final class ControlLease {
     public static final long SILENT_MS = 1500;
     /** How often a page in control must speak. */
     public static final long SPEAK_MS = 400;
-    /** A question to the page in control that is not answered for so long counts as agreed. */
+    /** A question to the page in control that is not answered for so long is over. */
     public static final long ANSWER_MS = 10_000;
 
     private static final long NOBODY = 0;
@@ -22,6 +23,7 @@ public final class ControlLease {
     private long asking = NOBODY;
     private long heardNs;
     private long askedNs;
+    private boolean insists;
     private int term;
     private volatile int version;
     private String lost = "";
@@ -57,15 +59,21 @@ public final class ControlLease {
         }
     }
 
-    /** A page wants control. */
-    public synchronized void ask(long page, long nowNs) {
+    /** A page wants control.
+     *
+     * @param insisting whether no answer counts as agreed
+     * @return false when another page asks already
+     */
+    public synchronized boolean ask(long page, boolean insisting, long nowNs) {
         if (holder == NOBODY) {
             give(page, nowNs, "");
         } else if (page != holder && asking == NOBODY) {
             asking = page;
             askedNs = nowNs;
+            insists = insisting;
         }
         version++;
+        return holder == page || asking == page;
     }
 
     /** The page in control gives it to whoever asked, or to nobody. */
@@ -110,7 +118,12 @@ public final class ControlLease {
         if (holder != NOBODY && nowNs - heardNs > silentMs * NS_PER_MS) {
             give(asking, nowNs, "the page in control was silent for " + silentMs / 1000.0 + " s");
         } else if (asking != NOBODY && nowNs - askedNs > ANSWER_MS * NS_PER_MS) {
-            give(asking, nowNs, "another page asked, and was not answered within " + ANSWER_MS / 1000 + " s");
+            if (insists) {
+                give(asking, nowNs, "another page asked, and was not answered within " + ANSWER_MS / 1000 + " s");
+            } else {
+                asking = NOBODY;
+                version++;
+            }
         }
     }
 

@@ -11,6 +11,8 @@ import java.util.Set;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.eclipse.jetty.server.HttpConfiguration;
 import org.eclipse.jetty.server.HttpConnectionFactory;
 import org.eclipse.jetty.server.Server;
@@ -26,6 +28,7 @@ public final class PanelServer implements AutoCloseable {
     private static final int THREADS = 12;
     private static final int HEADER_BYTES = 16 * 1024;
     private static final long IDLE_MS = 30_000;
+    private static final Pattern ZEROS = Pattern.compile("\\b0(:0)+\\b");
 
     private static final Logger LOG = LoggerFactory.getLogger(PanelServer.class);
 
@@ -123,7 +126,25 @@ public final class PanelServer implements AutoCloseable {
 
     private static String written(InetAddress address) {
         String text = address.getHostAddress().replaceFirst("%.*", "");
-        return text.indexOf(':') >= 0 ? "[" + text + "]" : text;
+        return text.indexOf(':') >= 0 ? "[" + shortest(text) + "]" : text;
+    }
+
+    /** An IPv6 address as browsers write it in the Host header: its longest row of zeros left out (RFC 5952, 4.2). */
+    static String shortest(String ipv6) {
+        Matcher zeros = ZEROS.matcher(ipv6);
+        int from = 0;
+        int to = 0;
+        while (zeros.find()) {
+            if (zeros.end() - zeros.start() > to - from) {
+                from = zeros.start();
+                to = zeros.end();
+            }
+        }
+        return to == 0
+                ? ipv6
+                : ipv6.substring(0, from).replaceFirst(":$", "")
+                        + "::"
+                        + ipv6.substring(to).replaceFirst("^:", "");
     }
 
     /** The port it listens on. */

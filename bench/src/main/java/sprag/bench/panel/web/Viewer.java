@@ -8,6 +8,7 @@ import java.nio.ByteBuffer;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.regex.Pattern;
 import sprag.bench.panel.bench.BenchThread;
 import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.Note;
@@ -24,6 +25,8 @@ import sprag.bench.wired.LiveSheets;
 final class Viewer {
     /** How many refused messages end the connection. */
     static final int PATIENCE = 300;
+
+    private static final Pattern GIVEN_NAME = Pattern.compile("(?iu)\\s*(teacher|seat)[ .'-]*\\d*\\s*");
 
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final int NOTES_AT_ONCE = 100;
@@ -107,8 +110,7 @@ final class Viewer {
             } else if (message instanceof Message.Handed handed) {
                 hand(handed.page(), nowNs);
             } else if (message instanceof Message.Named named) {
-                name = named.name();
-                lease.tellAnew();
+                rename(named.name());
             }
         } catch (Refused e) {
             refuse(e.getMessage());
@@ -126,10 +128,25 @@ final class Viewer {
     private void say(Message.Word word, long nowNs) {
         switch (word) {
             case ALIVE -> lease.heard(page, nowNs);
-            case ASK -> lease.ask(page, nowNs);
+            case ASK -> ask(nowNs);
             case TAKE -> take(nowNs);
             case YIELD -> lease.yield(page, nowNs);
             case KEEP -> lease.keep(page);
+        }
+    }
+
+    private void ask(long nowNs) {
+        boolean insists = rank == Rank.TEACHER;
+        if (!lease.ask(page, insists, nowNs)) {
+            refuse("another page asks already: ask again when that is decided");
+        }
+    }
+
+    private void rename(String wanted) {
+        if (rank != Rank.TEACHER && GIVEN_NAME.matcher(wanted).matches()) {
+            refuse("the bench itself gives names like \"" + wanted + "\": choose another");
+        } else if (!all.rename(this, wanted)) {
+            refuse("another page is called " + wanted + " already: choose another name");
         }
     }
 
@@ -150,6 +167,10 @@ final class Viewer {
         } else {
             lease.hand(to, nowNs, "the teacher gave control to " + seat.name);
         }
+    }
+
+    void name(String given) {
+        name = given;
     }
 
     Rank rank() {

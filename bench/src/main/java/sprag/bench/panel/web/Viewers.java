@@ -63,6 +63,17 @@ final class Viewers {
         return viewer == null ? "" : viewer.name();
     }
 
+    /** Gives a page a name, unless another page has it: the teacher must know whom control is given to. Returns whether it got it. */
+    synchronized boolean rename(Viewer page, String name) {
+        boolean taken = pages.values().stream()
+                .anyMatch(each -> each != page && each.name().equalsIgnoreCase(name));
+        if (!taken) {
+            page.name(name);
+            panel.lease().tellAnew();
+        }
+        return !taken;
+    }
+
     /** The number of the page of a name, 0 when there is none. */
     long numberOf(String name) {
         return pages.entrySet().stream()

@@ -22,28 +22,28 @@ final class ControlLeaseTest {
 
     @Test
     void nobodyInControl_firstToAsk_getsIt() {
-        helm.ask(A, 0);
+        helm.ask(A, true, 0);
         assertTrue(helm.holds(A));
         assertFalse(helm.holds(B));
     }
 
     @Test
     void held_anotherAsks_theHolderDecides() {
-        helm.ask(A, 0);
-        helm.ask(B, 0);
+        helm.ask(A, true, 0);
+        helm.ask(B, true, 0);
         assertTrue(helm.holds(A));
         assertTrue(helm.isAsking(B));
         helm.keep(A);
         assertFalse(helm.isAsking(B));
-        helm.ask(B, 0);
+        helm.ask(B, true, 0);
         helm.yield(A, 0);
         assertTrue(helm.holds(B));
     }
 
     @Test
     void asked_anotherPageThanTheHolderAnswers_changesNothing() {
-        helm.ask(A, 0);
-        helm.ask(B, 0);
+        helm.ask(A, true, 0);
+        helm.ask(B, true, 0);
         helm.yield(B, 0);
         helm.keep(B);
         assertTrue(helm.holds(A));
@@ -52,8 +52,8 @@ final class ControlLeaseTest {
 
     @Test
     void asked_holderDoesNotAnswer_changesHandsAfterTheStatedTimeAndNotBefore() {
-        helm.ask(A, 0);
-        helm.ask(B, 0);
+        helm.ask(A, true, 0);
+        helm.ask(B, true, 0);
         speaking(0, ControlLease.ANSWER_MS);
         assertTrue(helm.holds(A));
         speaking(ControlLease.ANSWER_MS + 100, ControlLease.ANSWER_MS + 100);
@@ -61,8 +61,29 @@ final class ControlLeaseTest {
     }
 
     @Test
+    void asked_pageThatDoesNotInsist_notAnswered_questionLapsesAfterTheStatedTimeAndTheHolderKeepsControl() {
+        helm.ask(A, true, 0);
+        helm.ask(B, false, 0);
+        speaking(0, ControlLease.ANSWER_MS);
+        assertTrue(helm.isAsking(B));
+        speaking(ControlLease.ANSWER_MS + 100, ControlLease.ANSWER_MS + 100);
+        assertFalse(helm.isAsking(B));
+        assertTrue(helm.holds(A));
+    }
+
+    @Test
+    void asked_anotherAsksToo_isToldThatItsQuestionDoesNotStand() {
+        long third = 3;
+        assertTrue(helm.ask(A, true, 0));
+        assertTrue(helm.ask(B, false, 0));
+        assertTrue(helm.ask(B, false, 0));
+        assertFalse(helm.ask(third, true, 0));
+        assertTrue(helm.isAsking(B));
+    }
+
+    @Test
     void holderSilent_watched_losesControlAfterTheStatedTimeAndNotBefore() {
-        helm.ask(A, 0);
+        helm.ask(A, true, 0);
         helm.watch(ControlLease.SILENT_MS * MS);
         assertTrue(helm.holds(A));
         helm.watch(ControlLease.SILENT_MS * MS + 1);
@@ -72,7 +93,7 @@ final class ControlLeaseTest {
 
     @Test
     void aWatcherSpeaks_whileTheHolderIsSilent_doesNotHelpTheHolder() {
-        helm.ask(A, 0);
+        helm.ask(A, true, 0);
         helm.heard(B, ControlLease.SILENT_MS * MS);
         helm.watch(ControlLease.SILENT_MS * MS + 1);
         assertFalse(helm.isHeld());
@@ -80,9 +101,9 @@ final class ControlLeaseTest {
 
     @Test
     void everyChangeOfHands_beginsANewTerm() {
-        helm.ask(A, 0);
+        helm.ask(A, true, 0);
         int first = helm.term();
-        helm.ask(B, 0);
+        helm.ask(B, true, 0);
         helm.yield(A, 0);
         helm.left(B, 0);
         assertEquals(first + 2, helm.term());
@@ -91,8 +112,8 @@ final class ControlLeaseTest {
 
     @Test
     void askerLeaves_holderAnswers_nobodyIsInControl() {
-        helm.ask(A, 0);
-        helm.ask(B, 0);
+        helm.ask(A, true, 0);
+        helm.ask(B, true, 0);
         helm.left(B, 0);
         helm.yield(A, 0);
         assertFalse(helm.isHeld());

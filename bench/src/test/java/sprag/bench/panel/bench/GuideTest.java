@@ -12,6 +12,7 @@ import java.util.TreeMap;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
@@ -27,6 +28,10 @@ final class GuideTest {
     private static final long PATIENCE_MS = 150_000;
     private static final long LOOKS_EACH_MS = 200;
     private static final long MENDS_AFTER_MS = 15_000;
+    /** The longest that a newcomer may need from the first look at a cold car until it rolls. */
+    private static final long FIRST_MOTION_MS = 60_000;
+    /** To read the sentence and find the lever: twelve words at 180 words a minute, a slow reader of a foreign language. */
+    private static final long READS_MS = 4000;
 
     /** Does what the guide says; knows nothing else about the car. */
     private static final class Robot {
@@ -214,6 +219,55 @@ final class GuideTest {
         all.put("no discharge", Map.of(Lever.DISCHARGE_PERMIT, 0.0));
         all.put("no charge", Map.of(Lever.CHARGE_PERMIT, 0.0));
         return all;
+    }
+
+    /** The one sentence of the strip on a phone, chosen as strip.js chooses it. */
+    private static String strip(Guidance guide) {
+        List<String> needs = guide.missing().stream()
+                .filter(words -> !words.startsWith("Limited: "))
+                .toList();
+        return !needs.isEmpty() ? needs.get(0) : guide.next().isEmpty() ? guide.now() : guide.next();
+    }
+
+    /** Does what one sentence says, and counts the acts. */
+    private static int does(Robot robot, String sentence) {
+        int acts = 0;
+        for (DriverAct act : DriverAct.values()) {
+            if (!Robot.asks(sentence.toLowerCase(Locale.ROOT), act)
+                    && !(act == DriverAct.KEY_ON && sentence.startsWith("Turn the key on to drive"))) {
+                continue;
+            }
+            acts++;
+            switch (act) {
+                case KEY_ON -> robot.move(Lever.KEY, 1);
+                case PRESS_BRAKE -> robot.move(Lever.BRAKE, 0.5);
+                case LET_BRAKE_GO -> robot.move(Lever.BRAKE, 0);
+                case PRESS_START -> robot.move(Lever.START, 1).run(500).move(Lever.START, 0);
+                case CHOOSE_DIRECTION -> robot.move(Lever.DIRECTION, 1);
+                case PRESS_PEDAL -> robot.move(Lever.PEDAL, 0.4);
+                default -> throw new AssertionError("a sound car at rest needs no " + act + ": " + sentence);
+            }
+        }
+        return acts;
+    }
+
+    @ParameterizedTest
+    @CsvSource({"parcel-van, 20", "coupe, 20", "yard-cart, 20", "parcel-van, -15", "coupe, -15", "yard-cart, -15"})
+    void cold_doesOnlyWhatTheOneSentenceOfAPhoneSays_rollsAfterSixActsWithinAMinute(String name, double packC) {
+        Robot robot = new Robot(PanelBench.vehicle(name))
+                .move(Lever.PACK_TEMP_C, packC)
+                .run(100);
+        int acts = 0;
+        while (!robot.drives() && robot.car.loop.timeMs() < FIRST_MOTION_MS) {
+            String sentence = strip(Guide.of(robot.car));
+            robot.story.add(robot.car.loop.timeMs() + " ms, " + robot.state() + ": " + sentence);
+            robot.run(READS_MS);
+            acts += does(robot, sentence);
+            robot.run(LOOKS_EACH_MS);
+        }
+        String story = acts + " acts\n" + String.join("\n", robot.story);
+        assertTrue(robot.drives(), () -> "does not roll within a minute: " + story);
+        assertEquals(6, acts, story);
     }
 
     @ParameterizedTest

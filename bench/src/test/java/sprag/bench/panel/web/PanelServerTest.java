@@ -473,6 +473,58 @@ final class PanelServerTest {
         sockets.forEach(WebSocket::abort);
     }
 
+    @Test
+    void seat_takesTheNameOfAnother_orOneThatTheBenchGives_isRefused() throws InterruptedException {
+        List<WebSocket> sockets = new ArrayList<>();
+        Page teacher = join(Rank.TEACHER, sockets);
+        Page driver = join(Rank.DRIVER, sockets);
+        Page other = join(Rank.DRIVER, sockets);
+        say(sockets.get(1), "{'do':'name','name':'Group 2'}");
+        await("the teacher sees the name", () -> teacher.told("\"name\":\"Group 2\""));
+        say(sockets.get(2), "{'do':'name','name':'group 2'}");
+        await("the same name twice", () -> other.told("another page is called group 2 already"));
+        say(sockets.get(2), "{'do':'name','name':'Teacher 1'}");
+        await("the teacher's name", () -> other.told("the bench itself gives names like"));
+        say(sockets.get(1), "{'do':'name','name':'Group 2'}");
+        say(sockets.get(1), "{'do':'name','name':'Group 3'}");
+        await("its own name again, and another", () -> teacher.told("\"name\":\"Group 3\""));
+        assertFalse(driver.told("\"t\":\"refused\""));
+        assertFalse(teacher.told("\"name\":\"group 2\"") || teacher.told("\"name\":\"Teacher 1\""));
+        sockets.forEach(WebSocket::abort);
+    }
+
+    @Test
+    void control_askedFor_bySecondSeat_whileOneAsks_secondIsTold() throws InterruptedException {
+        List<WebSocket> sockets = new ArrayList<>();
+        Page teacher = join(Rank.TEACHER, sockets);
+        join(Rank.DRIVER, sockets);
+        Page second = join(Rank.DRIVER, sockets);
+        say(sockets.get(0), "{'do':'ask'}");
+        await("the teacher is in control", () -> teacher.told("\"control\":true,\"held\""));
+        say(sockets.get(1), "{'do':'ask'}");
+        await("one asks", () -> panel.lease().isAsked());
+        say(sockets.get(2), "{'do':'ask'}");
+        await("the second is told", () -> second.told("another page asks already"));
+        sockets.forEach(WebSocket::abort);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        // from memory of RFC 5952, 4.2: the longest row of zeros, the first of two, never a single one
+        "fd00:0:0:0:0:0:0:2, fd00::2",
+        "2001:db8:0:0:0:0:2:1, 2001:db8::2:1",
+        "2001:db8:0:1:1:1:1:1, 2001:db8:0:1:1:1:1:1",
+        "2001:0:0:1:0:0:0:1, 2001:0:0:1::1",
+        "2001:db8:0:0:1:0:0:1, 2001:db8::1:0:0:1",
+        "2001:10:0:0:1:1:1:100, 2001:10::1:1:1:100",
+        "0:0:0:0:0:0:0:1, ::1",
+        "fe80:0:0:0:1:0:0:0, fe80::1:0:0:0",
+        "2001:db8:1:1:1:1:0:0, 2001:db8:1:1:1:1::"
+    })
+    void addressOfSixthVersion_isWrittenAsABrowserWritesIt(String java, String browser) {
+        assertEquals(browser, PanelServer.shortest(java));
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {"", " ", "abcdefghijklmnopqrstuvwxy", "<b>", "a\nb", "-a"})
     void name_thatIsNone_isRefused(String name) {
