@@ -38,6 +38,10 @@ final class Flow {
     private final Netlist.Way[] ways;
 
     private final Netlist.Way[] loads;
+    /** For each net the first and the last potential that can reach it at all: no other is looked for there. */
+    private final int[] first;
+
+    private final int[] last;
     private final long[] controls;
     private final long[] before;
     private final long[] restless;
@@ -55,6 +59,9 @@ final class Flow {
         ways = netlist.ways.toArray(new Netlist.Way[0]);
         loads = netlist.loads.toArray(new Netlist.Way[0]);
         wayMask = new long[ways.length];
+        first = new int[netlist.netCount];
+        last = new int[netlist.netCount];
+        netlist.boundPotentials(first, last);
         held = new long[netlist.netCount];
         heldByPack = new long[netlist.netCount];
         controls = new long[netlist.circuit.controls.size()];
@@ -148,13 +155,21 @@ final class Flow {
         for (int w = 0; w < wayMask.length; w++) {
             wayMask[w] = ways[w].gate().mask(controls, fed);
         }
-        boolean more = true;
-        while (more) {
-            more = false;
-            for (int w = 0; w < wayMask.length; w++) {
-                more |= wayMask[w] != 0 && even(hard, ways[w], wayMask[w]);
-            }
+        boolean onwards = true;
+        while (evenAll(hard, onwards)) {
+            onwards = !onwards;
         }
+    }
+
+    /** Once along all ways, in one order and then in the other: current finds its way in fewer rounds. */
+    private boolean evenAll(long[] reach, boolean onwards) {
+        boolean more = false;
+        int end = wayMask.length - 1;
+        for (int i = 0; i <= end; i++) {
+            int w = onwards ? i : end - i;
+            more |= wayMask[w] != 0 && even(reach, ways[w], wayMask[w]);
+        }
+        return more;
     }
 
     /**
@@ -167,24 +182,27 @@ final class Flow {
             heldByPack[net] = hard[net * KINDS + PLUS] | hard[net * KINDS + MIDDLE] | hard[net * KINDS + MINUS];
             held[net] = heldByOthers(net);
         }
-        boolean more = true;
-        while (more) {
-            more = false;
-            for (Netlist.Way load : loads) {
-                more |= lift(load.a(), load.b());
-                more |= lift(load.b(), load.a());
-            }
-            for (int w = 0; w < wayMask.length; w++) {
-                more |= wayMask[w] != 0 && even(soft, ways[w], wayMask[w]);
-            }
+        boolean onwards = true;
+        while (liftAll() | evenAll(soft, onwards)) {
+            onwards = !onwards;
         }
     }
 
-    private static boolean even(long[] reach, Netlist.Way way, long mask) {
+    private boolean liftAll() {
+        boolean more = false;
+        for (Netlist.Way load : loads) {
+            more |= lift(load.a(), load.b());
+            more |= lift(load.b(), load.a());
+        }
+        return more;
+    }
+
+    private boolean even(long[] reach, Netlist.Way way, long mask) {
         int a = way.a() * KINDS;
         int b = way.b() * KINDS;
+        int end = last[way.a()];
         long changed = 0;
-        for (int p = 0; p < KINDS; p++) {
+        for (int p = first[way.a()]; p <= end; p++) {
             long differ = (reach[a + p] ^ reach[b + p]) & mask;
             reach[a + p] |= differ;
             reach[b + p] |= differ;
@@ -194,11 +212,15 @@ final class Flow {
     }
 
     private boolean lift(int from, int to) {
-        if ((held[to] & heldByPack[to]) == -1) {
+        int begin = first[to];
+        int end = last[to];
+        boolean packWanted = begin <= LAST_OF_PACK && heldByPack[to] != -1;
+        boolean othersWanted = end > LAST_OF_PACK && held[to] != -1;
+        if (!packWanted && !othersWanted) {
             return false;
         }
         long changed = 0;
-        for (int p = 0; p < KINDS; p++) {
+        for (int p = begin; p <= end; p++) {
             long free = p <= LAST_OF_PACK ? ~heldByPack[to] : ~held[to];
             long gain = soft[from * KINDS + p] & free & ~soft[to * KINDS + p];
             soft[to * KINDS + p] |= gain;

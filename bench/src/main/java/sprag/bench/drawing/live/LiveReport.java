@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Collectors;
 import sprag.bench.review.wiring.schedule.Schedule;
 
@@ -83,9 +85,10 @@ public record LiveReport(
         // A short that is there already would blow its fuse under every fault and hide what the fault does.
         boolean useful = withFaults && !gone.contains(LivePromise.NO_SHORT);
         List<Fault> faults = useful ? Fault.all(circuit, schedule) : List.of();
+        Map<Netlist.Shape, Map<LivePromise, Proof.Break>> known = new ConcurrentHashMap<>();
         // On every core; a proof remembers where it is, so each fault has its own.
         List<FaultResult> results = faults.parallelStream()
-                .map(fault -> result(circuit, new Proof(circuit), fault, gone))
+                .map(fault -> result(circuit, new Proof(circuit, known), fault, gone))
                 .filter(r -> !r.broken().isEmpty())
                 .toList();
         return new LiveReport(

@@ -18,6 +18,17 @@ final class Netlist {
      */
     record Setup(BitSet free, BitSet blown, BitSet closed) {}
 
+    /**
+     * All that decides what can happen. Two faults with the same shape break the same promises.
+     *
+     * @param nets the net of each node
+     * @param free controls that are tried in both positions
+     * @param ways ways with full current
+     * @param loads ways with less current
+     * @param poles where sources are
+     */
+    record Shape(List<Integer> nets, BitSet free, List<Way> ways, List<Way> loads, List<Pole> poles) {}
+
     /** A way with full current between two nets. */
     record Way(int a, int b, Gate gate, int link) {}
 
@@ -121,6 +132,36 @@ final class Netlist {
             at = joined[at];
         }
         return at;
+    }
+
+    /** The shape of this circuit. */
+    Shape shape() {
+        return new Shape(Arrays.stream(net).boxed().toList(), setup.free(), ways, loads, poles);
+    }
+
+    /** For each net the first and the last potential that can reach it when every way conducts. */
+    void boundPotentials(int[] first, int[] last) {
+        Arrays.fill(first, Potential.COUNT);
+        Arrays.fill(last, Gate.NONE);
+        for (Pole pole : poles) {
+            first[pole.node()] = Math.min(first[pole.node()], pole.potential().ordinal());
+            last[pole.node()] = Math.max(last[pole.node()], pole.potential().ordinal());
+        }
+        boolean more = true;
+        while (more) {
+            more = false;
+            for (List<Way> list : List.of(ways, loads)) {
+                for (Way way : list) {
+                    int least = Math.min(first[way.a()], first[way.b()]);
+                    int most = Math.max(last[way.a()], last[way.b()]);
+                    more |= first[way.a()] + first[way.b()] > 2 * least || last[way.a()] + last[way.b()] < 2 * most;
+                    first[way.a()] = least;
+                    first[way.b()] = least;
+                    last[way.a()] = most;
+                    last[way.b()] = most;
+                }
+            }
+        }
     }
 
     /** Whether two nodes always hang together. */

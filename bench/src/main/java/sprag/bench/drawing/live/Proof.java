@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 
 /** Tries every combination of outputs and switches on a circuit with one fault or none. */
 final class Proof {
@@ -43,9 +44,19 @@ final class Proof {
     private final SwitchCircuit circuit;
     private final View view;
     private final BitSet all = new BitSet();
+    private final Map<Netlist.Shape, Map<LivePromise, Break>> known;
 
     Proof(SwitchCircuit circuit) {
+        this(circuit, new ConcurrentHashMap<>());
+    }
+
+    /** A proof that knows what others found: many faults leave the same circuit.
+     *
+     * @param known what was found for each circuit so far; may be shared by threads
+     */
+    Proof(SwitchCircuit circuit, Map<Netlist.Shape, Map<LivePromise, Break>> known) {
         this.circuit = circuit;
+        this.known = known;
         view = new View(circuit);
         for (int c = 0; c < circuit.controls.size(); c++) {
             all.set(c, circuit.controls.get(c).kind() != Control.Kind.FUSE);
@@ -98,8 +109,19 @@ final class Proof {
     }
 
     private Result run(Fault fault, Netlist.Setup setup) {
-        Flow flow = new Flow(new Netlist(circuit, fault, setup));
-        int[] free = setup.free().stream().toArray();
+        Netlist netlist = new Netlist(circuit, fault, setup);
+        Map<LivePromise, Break> breaks = known.get(netlist.shape());
+        if (breaks == null) {
+            breaks = breaks(netlist, setup.free().stream().toArray());
+            known.put(netlist.shape(), breaks);
+        }
+        double combinations = Math.pow(2, all.cardinality());
+        BitSet blown = (BitSet) setup.blown().clone();
+        return new Result(breaks, combinations, 1L << setup.free().cardinality(), blown);
+    }
+
+    private Map<LivePromise, Break> breaks(Netlist netlist, int... free) {
+        Flow flow = new Flow(netlist);
         int high = Math.max(0, free.length - LANE_BITS);
         long valid = free.length >= LANE_BITS ? -1 : (1L << (1 << free.length)) - 1;
         // The number of a combination: bit i says how the i-th free control stands. Fewer bits are nearer to rest.
@@ -123,9 +145,7 @@ final class Proof {
                 breaks.put(promise, new Break(set, search.greatest[p]));
             }
         }
-        double combinations = Math.pow(2, all.cardinality());
-        return new Result(
-                breaks, combinations, 1L << free.length, (BitSet) setup.blown().clone());
+        return breaks;
     }
 
     /** For each promise the combination nearest to rest that breaks it. */

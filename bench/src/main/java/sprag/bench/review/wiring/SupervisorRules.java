@@ -5,12 +5,14 @@ import static sprag.bench.review.wiring.DrawingRules.SIGNALS;
 
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import sprag.bench.review.wiring.circuit.DrawnCircuit.Link;
 import sprag.bench.review.wiring.circuit.DrawnCircuit.LinkKind;
 import sprag.bench.review.wiring.circuit.Hit;
@@ -20,12 +22,17 @@ import sprag.bench.review.wiring.power.PrechargeRules;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.Wire;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.Unit;
 
 /** Rules about what the supervisor's terminals lead to. They follow terminals; names of nets count for nothing. */
 final class SupervisorRules {
+    /** Loops that are closed while all is well. */
+    private static final List<Signal> LOOPS =
+            List.of(Signal.CUT_LOOP_CLOSED, Signal.COVER_LOOP_CLOSED, Signal.CRASH_LOOP_CLOSED);
+
     /** What the loop knows about itself; no wire brings it. */
     private static final Set<Signal> INTERNAL = Set.of(Signal.LOOP_OVERRUN, Signal.LINK_LOST);
     /** The car drives and charges without these. */
@@ -321,5 +328,72 @@ final class SupervisorRules {
             }
         }
         return hits;
+    }
+
+    /** A loop is led through a connector so that it opens before the connector's other contacts do. */
+    static List<Hit> loopPastConnector(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Signal signal : LOOPS) {
+            int loop = review.supervisorNet(signal.key());
+            for (Part part : loop < 0 ? List.<Part>of() : review.parts(PartKind.CONNECTOR)) {
+                List<Integer> contacts = review.circuit.terminalsOf(part).stream()
+                        .filter(t -> review.circuit.netOf(t) == loop)
+                        .toList();
+                List<String> halfWired = contacts.stream()
+                        .filter(t -> review.circuit.wiresAt(t).size() == 1)
+                        .map(review.circuit::terminal)
+                        .toList();
+                String sentence = "";
+                if (!halfWired.isEmpty()) {
+                    sentence = "Only one wire ends on " + String.join(", ", halfWired) + ": the loop to supervisor."
+                            + signal.key() + " goes past this contact of connector " + part.name() + ".";
+                } else if (contacts.size() > 1 && staysClosed(review, loop, part)) {
+                    sentence = "With connector " + part.name() + " pulled, supervisor." + signal.key()
+                            + " still reads closed: the loop does not run through it.";
+                }
+                if (!sentence.isEmpty()) {
+                    hits.add(review.atPart(part, sentence, Map.of()));
+                }
+            }
+        }
+        return hits;
+    }
+
+    /** Whether the supervisor still hangs together with a contact of the loop when no wire at a connector conducts. */
+    private static boolean staysClosed(Review review, int loop, Part pulled) {
+        Set<String> reached = new HashSet<>();
+        review.parts(PartKind.SUPERVISOR)
+                .forEach(part -> review.circuit.terminalsOf(part).stream()
+                        .filter(t -> review.circuit.netOf(t) == loop)
+                        .forEach(t -> reached.add(review.circuit.terminal(t))));
+        Set<Wire> wires = review.schedule.wires().stream()
+                .filter(w -> w.hasBothEnds() && review.netOf(w) == loop)
+                .filter(w -> !pulled.name().equals(Wire.partOf(w.from()))
+                        && !pulled.name().equals(Wire.partOf(w.to())))
+                .collect(Collectors.toCollection(LinkedHashSet::new));
+        boolean more = true;
+        while (more) {
+            more = wires.removeIf(w -> joins(review, reached, w));
+        }
+        return review.circuit.links().stream()
+                .anyMatch(l -> reached.contains(place(review, review.circuit.terminal(l.inTerminal())))
+                        || reached.contains(place(review, review.circuit.terminal(l.outTerminal()))));
+    }
+
+    private static boolean joins(Review review, Set<String> reached, Wire wire) {
+        String from = place(review, wire.from());
+        String to = place(review, wire.to());
+        if (!reached.contains(from) && !reached.contains(to)) {
+            return false;
+        }
+        reached.add(from);
+        reached.add(to);
+        return true;
+    }
+
+    /** All terminals of a splice are one place. */
+    private static String place(Review review, String terminal) {
+        Part part = review.schedule.parts().get(Wire.partOf(terminal));
+        return part.kind() == PartKind.SPLICE ? part.name() : terminal;
     }
 }

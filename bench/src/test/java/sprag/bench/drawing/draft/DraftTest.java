@@ -114,6 +114,30 @@ class DraftTest {
 
     @ParameterizedTest
     @CsvSource({
+        "connector_loop_rear.loop_back,  connector_loop_front.loop_back, 'the bridge at the far connector goes past one contact'",
+        "connector_loop_front.loop_out,  connector_loop_rear.loop_out,   'the way out goes past the near connector'",
+        "connector_loop_rear.loop_out,   connector_loop_rear.loop_back,  'the way out goes past a contact of the far connector'",
+        "connector_loop_front.loop_out,  supervisor.cover_loop_closed,   'the way out leads to the supervisor itself'"
+    })
+    void packInTwoBoxes_loopPastConnector_isAStop(String one, String other, String because) throws Exception {
+        Vehicle vehicle = vehicle("parcel-van", null, null);
+        Files.writeString(folder.resolve(Answers.FILE), "[choices]\npack_boxes = 2\n");
+        Drafter.Result draft = Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING);
+        write(draft);
+        // The first wire that ends on one terminal is moved to the other.
+        String moved = draft.wires().replaceFirst(one.replace(".", "\\.") + ",", other + ",");
+        assertFalse(moved.equals(draft.wires()), draft.wires());
+        Files.writeString(folder.resolve(Schedule.WIRES_FILE), moved);
+        List<String> stops = Checker.check(folder).findings().stream()
+                .map(judged -> judged.finding())
+                .filter(f -> f.weight() == Weight.STOP)
+                .map(f -> f.id())
+                .toList();
+        assertTrue(stops.contains("loop-past-connector"), because + ": " + stops);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
         "pack-taken-out",
         "plain-lead",
         "plain-line",

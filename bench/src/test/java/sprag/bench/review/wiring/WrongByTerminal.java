@@ -45,6 +45,8 @@ enum WrongByTerminal {
     COVER_SWITCH_BRIDGED       (Set.of(CONTACT_BRIDGED, INPUT_OR_OUTPUT_TIED), (d, r) -> bridged(d, "supervisor.cover_loop_closed")),
     COVER_LOOP_CUT_SHORT       (Set.of(INPUT_OR_OUTPUT_TIED),       (d, r) -> fedBySupply(d, "supervisor.cover_loop_closed", r)),
     CUT_OFF_LEFT_OUT_OF_LOOP   (Set.of(CUT_OFF_OUTSIDE_LOOP),       WrongByTerminal::cutOffLeftOut),
+    LOOP_LANDS_BESIDE_CONNECTOR (Set.of(LOOP_PAST_CONNECTOR),        (d, r) -> loopPastConnector(d, false)),
+    LOOP_AROUND_CONNECTOR      (Set.of(LOOP_PAST_CONNECTOR),        (d, r) -> loopPastConnector(d, true)),
     KEY_BRIDGED                (Set.of(INPUT_OR_OUTPUT_TIED),       (d, r) -> fedBySupply(d, "supervisor.key_on", r)),
     PEDAL_WIPER_ON_12V         (Set.of(INPUT_OR_OUTPUT_TIED),       (d, r) -> fedBySupply(d, "supervisor.pedal_a_v", r)),
     LOAD_ON_SUPERVISOR_GROUND  (Set.of(GROUND_SHARED),              WrongByTerminal::loadOnSupervisorGround),
@@ -194,6 +196,24 @@ enum WrongByTerminal {
         d.addPart("connector_planted", "connector", "", "");
         through(d, d.parts("dcdc").get(0) + ".plus", "connector_planted.1", "connector_planted.1");
         through(d, "supervisor.supply", "connector_planted.2", "connector_planted.2");
+        return true;
+    }
+
+    /** A connector that the loop passes twice; one wire lands beside it, or one wire leads around it. */
+    private static boolean loopPastConnector(Draft d, boolean around) {
+        String loop = "supervisor.cut_loop_closed";
+        if (d.at(loop).isEmpty()) {
+            return false;
+        }
+        Map<String, String> last = d.at(loop).get(0);
+        String far = otherEnd(last, loop);
+        d.addPart("connector_planted", "connector", "", "");
+        move(last, loop, "connector_planted.out");
+        d.add(last, "connector_planted.out", "connector_planted.back");
+        d.add(last, around ? "connector_planted.back" : "connector_planted.out", loop);
+        if (around) {
+            d.add(last, far, loop);
+        }
         return true;
     }
 
