@@ -20,6 +20,9 @@ final class LimitSearch {
     /** Less the number of a decision: this decision alone. */
     private static final int ONE_DECISION = -3;
 
+    /** A quantity that changes by less from one number to the next has a slope there and no limit. */
+    private static final double SLOPE = 1e-9;
+
     /** Whatever of a supervisor changes is looked at. */
     static final int[] ANYTHING = {};
 
@@ -87,14 +90,17 @@ final class LimitSearch {
             if (came.isEmpty()) {
                 return Optional.empty();
             }
-            if (isNearer(came.get(), first.get(), last.get(), jumps)) {
+            if (isBehind(came.get(), first.get(), last.get(), jumps)) {
                 from = middle;
                 first = came;
             } else {
                 end = middle;
                 last = came;
             }
-            middle = between(from, end);
+            middle = isSlope(first.get(), last.get(), jumps) ? from : between(from, end);
+        }
+        if (isSlope(first.get(), last.get(), jumps)) {
+            return Optional.empty();
         }
         return Optional.of(new Start[] {start.with(place, number(from)), start.with(place, number(end))});
     }
@@ -137,7 +143,12 @@ final class LimitSearch {
         return NOTHING;
     }
 
-    private static boolean isNearer(Came came, Came first, Came last, int jumps) {
+    private static boolean isSlope(Came one, Came other, int jumps) {
+        return jumps >= 0 && Math.abs(one.quantities[jumps] - other.quantities[jumps]) < SLOPE;
+    }
+
+    /** Whether the jump is behind a place on the way, rather than before it. */
+    private static boolean isBehind(Came came, Came first, Came last, int jumps) {
         if (jumps == DECISIONS) {
             return Arrays.equals(came.decisions, first.decisions);
         }
@@ -145,8 +156,10 @@ final class LimitSearch {
             int at = ONE_DECISION - jumps;
             return came.decisions[at] == first.decisions[at];
         }
-        double value = came.quantities[jumps];
-        return Math.abs(value - first.quantities[jumps]) < Math.abs(value - last.quantities[jumps]);
+        // the half in which it changes more: a slope gets smaller with each half, a jump does not
+        double before = Math.abs(came.quantities[jumps] - first.quantities[jumps]);
+        double behind = Math.abs(came.quantities[jumps] - last.quantities[jumps]);
+        return before < behind;
     }
 
     private Optional<Came> decide(Start start) {

@@ -43,6 +43,8 @@ final class MadeUpMemory {
     private final List<List<Batch>> left;
     /** The cells of each object, by their places. Each object is tried as often as the others, however many cells it has. */
     private final int[][] objects;
+    /** Of each object the places where limits were found that it shows, once for each time. */
+    private final Map<int[], List<Integer>> proven = new IdentityHashMap<>();
     /** Those of the code that a signal can show, those of the vehicle, whole ones, and those that stand beside each cell. */
     private final double[][] within;
 
@@ -162,13 +164,17 @@ final class MadeUpMemory {
             cases.before()[i * cells.size() + cell] = number;
         }
         for (Signal signal : Signal.values()) {
-            double reading = batch.readings()[(batch.ticks() - 1) * Signal.COUNT + signal.ordinal()];
+            double reading = last(batch, signal);
             if (signal.ordinal() == mainSignal || chance.nextDouble() < change.share) {
-                reading = change.reading(signal);
+                reading = chance.nextInt(4) == 0 ? last(some(chance), signal) : change.reading(signal);
             }
             cases.readings()[i * Signal.COUNT + signal.ordinal()] = reading;
         }
         decide(cases, i);
+    }
+
+    private static double last(Batch batch, Signal signal) {
+        return batch.readings()[(batch.ticks() - 1) * Signal.COUNT + signal.ordinal()];
     }
 
     /** Puts both sides of a limit in the place of two ticks, if there is one between the second and the same with another number. */
@@ -177,18 +183,22 @@ final class MadeUpMemory {
         LimitSearch.Start start = new LimitSearch.Start(
                 Arrays.copyOfRange(cases.before(), i * memory, (i + 1) * memory),
                 Arrays.copyOfRange(cases.readings(), i * Signal.COUNT, (i + 1) * Signal.COUNT));
-        int[] looked = chance.nextBoolean() ? object : LimitSearch.ANYTHING;
+        int[] looked = chance.nextInt(3) != 0 ? object : LimitSearch.ANYTHING;
+        int[] changed = looked == object || chance.nextBoolean() ? object : LimitSearch.ANYTHING;
         LimitSearch search = new LimitSearch(step, cells, chance);
         Change change = new Change(chance);
         Optional<LimitSearch.Start[]> both = Optional.empty();
-        int most = looked == object ? TRIES_INSIDE : TRIES;
+        int most = changed == object ? TRIES_INSIDE : TRIES;
         for (int tries = 0; cases.result().possible()[i] && both.isEmpty() && tries < most; tries++) {
-            int place = place(looked, chance);
+            int place = place(changed, chance);
             if (place < Signal.COUNT) {
                 both = search.between(start, place, change.reading(Signal.values()[place]), looked);
             } else if (cells.get(place - Signal.COUNT).isQuantity()) {
                 double to = change.quantity(start.number(place), change.near(place - Signal.COUNT));
                 both = search.between(start, place, to, looked);
+            }
+            if (both.isPresent() && looked == object) {
+                proven.computeIfAbsent(object, o -> new ArrayList<>()).add(place);
             }
         }
         if (both.isPresent()) {
@@ -201,13 +211,17 @@ final class MadeUpMemory {
         }
     }
 
-    /** A signal, or a cell: where one object is looked at, one of its own. */
-    private int place(int[] looked, SplittableRandom chance) {
+    /** A signal, or a cell. Where one object is tried, one of its own, and often a place that it is known to depend on. */
+    private int place(int[] changed, SplittableRandom chance) {
+        List<Integer> known = proven.getOrDefault(changed, List.of());
+        if (!known.isEmpty() && chance.nextBoolean()) {
+            return known.get(chance.nextInt(known.size()));
+        }
         if (chance.nextBoolean()) {
             return chance.nextInt(Signal.COUNT);
         }
         return Signal.COUNT
-                + (looked.length > 0 ? looked[chance.nextInt(looked.length)] : chance.nextInt(cells.size()));
+                + (changed.length > 0 ? changed[chance.nextInt(changed.length)] : chance.nextInt(cells.size()));
     }
 
     private void decide(Cases cases, int i) {

@@ -126,6 +126,13 @@ final class CTypes {
         return of != null && of.getKind() == ElementKind.ENUM && sources.isOwn(of);
     }
 
+    /** How many rows an enum has. */
+    long rows(TypeMirror type) {
+        return element(type).getEnclosedElements().stream()
+                .filter(e -> e.getKind() == ElementKind.ENUM_CONSTANT)
+                .count();
+    }
+
     /** A class of the sources, whose objects are structs. */
     boolean isObject(TypeMirror type) {
         TypeElement of = element(type);

@@ -42,6 +42,10 @@ final class Calls {
 
     private String own(TreePath path, MethodInvocationTree call, ExecutableElement target) {
         expressions.need(target);
+        if (target.isVarArgs()) {
+            throw sources.refuse(
+                    path, "a call with any number of arguments", "Give the method a fixed number of them.");
+        }
         List<String> all = new ArrayList<>();
         if (!target.getModifiers().contains(Modifier.STATIC)) {
             all.add(receiver(path, call));
@@ -76,6 +80,9 @@ final class Calls {
         String name = owner.getQualifiedName() + "." + called.getSimpleName();
         String real = expressions.types.real().suffix;
         boolean whole = called.getReturnType().getKind() == TypeKind.INT;
+        if (called.getReturnType().getKind() == TypeKind.LONG) {
+            return refused(path, call);
+        }
         return switch (name) {
             case "java.lang.Enum.ordinal" -> receiver(path, call);
             case "java.lang.Math.abs" -> plain(path, call, called, whole ? refused(path, call) : "fabs" + real);

@@ -131,8 +131,8 @@ final class Expressions {
             long whole = ((Number) value).longValue();
             return switch (to) {
                 case DOUBLE -> whole + ".0" + types.real().suffix;
-                case LONG -> "INT64_C(" + whole + ")";
-                case INT, BYTE -> Long.toString(whole);
+                case LONG -> whole == Long.MIN_VALUE ? "INT64_MIN" : "INT64_C(" + whole + ")";
+                case INT, BYTE -> whole == Integer.MIN_VALUE ? "INT32_MIN" : Long.toString(whole);
                 default -> throw sources.refuse(path, "a number as " + to, "Convert it in a line of its own.");
             };
         }
@@ -282,14 +282,19 @@ final class Expressions {
             case BITWISE_COMPLEMENT -> "~";
             default -> throw sources.refuse(path, words(tree), "Write it as a statement of its own.");
         };
-        return sign + write(sub(path, tree.getExpression()), type(path));
+        String text = write(sub(path, tree.getExpression()), type(path));
+        return text.startsWith("-") ? sign + "(" + text + ")" : sign + text;
     }
 
     private String cast(TreePath path, TypeCastTree tree) {
         TreePath inner = sub(path, tree.getExpression());
         TypeKind from = type(inner).getKind();
         String text = write(inner, null);
-        return switch (type(path).getKind()) {
+        TypeKind to = type(path).getKind();
+        if (from == TypeKind.DOUBLE && (to == TypeKind.LONG || to == TypeKind.BYTE)) {
+            throw sources.refuse(path, "a quantity as " + type(path), "Convert it to int first.");
+        }
+        return switch (to) {
             case INT -> from == TypeKind.DOUBLE ? "sprag_to_int(" + text + ")" : "(int32_t)" + wrap(inner, text);
             case LONG -> "(int64_t)" + wrap(inner, text);
             case BYTE -> "(int8_t)" + wrap(inner, text);
@@ -375,7 +380,38 @@ final class Expressions {
         return a.getKind() == TypeKind.BYTE ? sources.types().getPrimitiveType(TypeKind.INT) : null;
     }
 
+    /** Refuses a compound assignment that Java computes in a wider type than that of the place. */
+    void checkWidth(TreePath path, TreePath place, TreePath value) {
+        TypeKind kind = type(place).getKind();
+        TypeMirror common = kind.isPrimitive() && kind != TypeKind.BOOLEAN ? common(place, value) : type(place);
+        if (!kind.isPrimitive() || common == null || common.getKind() != kind) {
+            throw sources.refuse(
+                    path,
+                    "an assignment that narrows its result",
+                    "Write it out with the conversion: place = (int) (place + value).");
+        }
+    }
+
+    /** Refuses a division of whole numbers by what may be 0, or -1, which overflows. */
+    void checkDivisor(TreePath path, TypeMirror type, TreePath divisor) {
+        if (type.getKind() == TypeKind.DOUBLE) {
+            return;
+        }
+        Object by = divisor.getLeaf() instanceof LiteralTree literal
+                ? literal.getValue()
+                : element(divisor) instanceof VariableElement named ? named.getConstantValue() : null;
+        if (!(by instanceof Number number) || number.longValue() == 0 || number.longValue() == -1) {
+            throw sources.refuse(
+                    path,
+                    "a division of whole numbers by no constant",
+                    "Divide by a constant other than 0 and -1, or divide quantities.");
+        }
+    }
+
     private String sign(TreePath path, BinaryTree tree) {
+        if (tree.getKind() == Tree.Kind.DIVIDE || tree.getKind() == Tree.Kind.REMAINDER) {
+            checkDivisor(path, type(path), sub(path, tree.getRightOperand()));
+        }
         if (tree.getKind() == Tree.Kind.REMAINDER && type(path).getKind() == TypeKind.DOUBLE) {
             throw sources.refuse(path, "a remainder of quantities", "Compute it by floor and multiplication.");
         }

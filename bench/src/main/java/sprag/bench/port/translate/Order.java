@@ -44,6 +44,20 @@ final class Order {
         }
     }
 
+    /** Whether an expression changes anything. */
+    boolean changes(TreePath path) {
+        Look look = new Look();
+        look.scan(path, null);
+        return look.changes;
+    }
+
+    /** Whether an expression may give something else when it is asked again, though no local has changed. */
+    boolean canVary(TreePath path) {
+        Look look = new Look();
+        look.scan(path, null);
+        return look.changes || look.reads;
+    }
+
     void checkCall(TreePath path, MethodInvocationTree call) {
         List<TreePath> parts = new ArrayList<>();
         call.getArguments().forEach(a -> parts.add(Expressions.sub(path, a)));
@@ -85,6 +99,9 @@ final class Order {
 
         @Override
         public Void visitArrayAccess(ArrayAccessTree tree, Void none) {
+            Element array = expressions.element(Expressions.sub(getCurrentPath(), tree.getExpression()));
+            // an array that was handed over may be one that a call changes
+            reads |= array == null || array.getKind() != ElementKind.FIELD;
             return super.visitArrayAccess(tree, none);
         }
 

@@ -148,7 +148,11 @@ final class Reach {
     /** The method that a call runs. */
     ExecutableElement target(ExecutableElement called) {
         TypeElement owner = (TypeElement) called.getEnclosingElement();
-        if (!called.getModifiers().contains(Modifier.ABSTRACT) || isTold(owner) || !sources.isOwn(owner)) {
+        if (isTold(owner) || !sources.isOwn(owner)) {
+            return called;
+        }
+        OneTarget.check(sources, called);
+        if (!called.getModifiers().contains(Modifier.ABSTRACT)) {
             return called;
         }
         TypeElement class_ = living(owner);
@@ -285,9 +289,9 @@ final class Reach {
                                         .map(this::parameter)
                                         .toList()));
             } else if (owner.getQualifiedName().contentEquals("java.util.Arrays")) {
-                change(tree.getArguments().get(0));
+                changeArray(tree.getArguments().get(0));
             } else if (owner.getQualifiedName().contentEquals("java.lang.System")) {
-                change(tree.getArguments().get(2));
+                changeArray(tree.getArguments().get(2));
             }
             return super.visitMethodInvocation(tree, none);
         }
@@ -361,16 +365,28 @@ final class Reach {
             }
         }
 
+        private void changeArray(ExpressionTree array) {
+            Element changed = element(array);
+            if (changed == null || changed.getKind() != ElementKind.FIELD) {
+                throw refuseArray();
+            }
+            change(array);
+        }
+
+        private Refused refuseArray() {
+            return sources.refuse(
+                    getCurrentPath(),
+                    "an assignment to an element of an array that is no field",
+                    "Assign where the array is a field.");
+        }
+
         /** Something is assigned to a place. */
         private void change(ExpressionTree place) {
             ExpressionTree whole = place instanceof ArrayAccessTree element ? element.getExpression() : place;
             Element changed = element(whole);
             if (changed == null || changed.getKind() != ElementKind.FIELD) {
                 if (whole != place) {
-                    throw sources.refuse(
-                            getCurrentPath(),
-                            "an assignment to an element of an array that is no field",
-                            "Assign where the array is a field.");
+                    throw refuseArray();
                 }
                 return;
             }

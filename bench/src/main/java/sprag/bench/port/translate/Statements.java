@@ -1,5 +1,6 @@
 package sprag.bench.port.translate;
 
+import com.sun.source.tree.ArrayAccessTree;
 import com.sun.source.tree.AssertTree;
 import com.sun.source.tree.AssignmentTree;
 import com.sun.source.tree.BinaryTree;
@@ -79,6 +80,9 @@ final class Statements {
     private void write(TreePath path) {
         Tree tree = path.getLeaf();
         if (tree instanceof BlockTree block) {
+            if (path.getParentPath().getLeaf() instanceof BlockTree) {
+                throw sources.refuse(path, "a block by itself", "Write a method.");
+            }
             statements(path, block.getStatements());
         } else if (tree instanceof VariableTree variable) {
             variable(path, variable);
@@ -93,7 +97,14 @@ final class Statements {
         } else if (tree instanceof EnhancedForLoopTree loop) {
             each(path, loop);
         } else if (tree instanceof AssertTree claim) {
-            line("SPRAG_ASSERT(" + condition(Expressions.sub(path, claim.getCondition())) + ");");
+            TreePath claimed = Expressions.sub(path, claim.getCondition());
+            if (new Order(expressions).changes(claimed)) {
+                throw sources.refuse(
+                        path,
+                        "an assert that changes something",
+                        "Change it in the line above: Java may skip asserts.");
+            }
+            line("SPRAG_ASSERT(" + condition(claimed) + ");");
         } else if (tree instanceof SwitchTree cases) {
             cases(path, cases.getExpression(), cases.getCases(), this::single);
         } else {
@@ -107,6 +118,11 @@ final class Statements {
     private void single(TreePath path, Tree body) {
         if (body instanceof ExpressionTree) {
             expression(Expressions.sub(path, body));
+        } else if (body instanceof BlockTree block
+                && block.getStatements().stream().anyMatch(VariableTree.class::isInstance)) {
+            line("{");
+            block(Expressions.sub(path, body));
+            line("}");
         } else {
             write(Expressions.sub(path, body));
         }
@@ -142,6 +158,13 @@ final class Statements {
         Tree tree = path.getLeaf();
         if (tree instanceof AssignmentTree assignment) {
             TreePath place = Expressions.sub(path, assignment.getVariable());
+            if (assignment.getVariable() instanceof ArrayAccessTree access) {
+                new Order(expressions)
+                        .check(
+                                path,
+                                Expressions.sub(place, access.getIndex()),
+                                Expressions.sub(path, assignment.getExpression()));
+            }
             TypeMirror type = expressions.type(place);
             String left = expressions.write(place, null);
             if (assignment.getExpression() instanceof SwitchExpressionTree cases) {
@@ -180,6 +203,10 @@ final class Statements {
             default -> throw sources.refuse(path, "this assignment", "Write it out: place = place ... value.");
         };
         TypeMirror type = expressions.type(place);
+        expressions.checkWidth(path, place, value);
+        if (tree.getKind() == Tree.Kind.DIVIDE_ASSIGNMENT) {
+            expressions.checkDivisor(path, type, value);
+        }
         boolean logical = type.getKind() == TypeKind.BOOLEAN;
         String text = expressions.write(value, type);
         boolean wraps = value.getLeaf() instanceof BinaryTree && logical;
@@ -248,17 +275,22 @@ final class Statements {
         }
         line("switch (" + condition(selector) + ") {");
         boolean hasDefault = false;
+        int rows = 0;
         for (CaseTree row : all) {
             TreePath at = Expressions.sub(path, row);
             if (row.getCaseKind() != CaseTree.CaseKind.RULE) {
                 throw sources.refuse(at, "a case that falls through", "Write it with an arrow.");
             }
             hasDefault |= row.getExpressions().isEmpty();
+            rows += row.getExpressions().size();
             labels(type, row);
             String outer = indent;
             indent = outer + STEP;
             body.accept(at, row.getBody());
             indent = outer;
+        }
+        if (!hasDefault && rows < expressions.types.rows(type)) {
+            throw sources.refuse(path, "a switch that leaves rows out", "List every row, or write default -> {}.");
         }
         if (!hasDefault) {
             line("default:");
@@ -279,21 +311,14 @@ final class Statements {
     }
 
     private void loop(TreePath path, ForLoopTree tree) {
-        boolean counted = tree.getInitializer().size() == 1
-                && tree.getInitializer().get(0) instanceof VariableTree
-                && tree.getUpdate().size() == 1
-                && tree.getUpdate().get(0).getExpression() instanceof UnaryTree;
-        if (!counted) {
-            throw sources.refuse(path, "a loop that does not count", "Write for (int i = a; i < b; i++).");
-        }
-        VariableTree counter = (VariableTree) tree.getInitializer().get(0);
+        CountedLoop counted = new CountedLoop(expressions, path, tree);
+        VariableTree counter = counted.counter();
         TreePath at = Expressions.sub(path, counter);
         String name = Names.local(expressions.element(at));
         TypeMirror type = expressions.element(at).asType();
         String first = expressions.write(Expressions.sub(at, counter.getInitializer()), type);
         String goes = expressions.write(Expressions.sub(path, tree.getCondition()), null);
-        String next = tree.getUpdate().get(0).getExpression().getKind() == Tree.Kind.POSTFIX_INCREMENT ? "++" : "--";
-        line("for (int32_t " + name + " = " + first + "; " + goes + "; " + name + next + ") {");
+        line("for (int32_t " + name + " = " + first + "; " + goes + "; " + name + counted.next() + ") {");
         block(Expressions.sub(path, tree.getStatement()));
         line("}");
     }

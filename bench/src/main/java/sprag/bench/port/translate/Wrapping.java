@@ -29,13 +29,32 @@ final class Wrapping {
         return out.append(before).append(rest).append('\n').toString();
     }
 
-    /** The last blank that fits: best before a logical sign, then behind a comma. */
+    /**
+     * A blank that fits: best before a logical sign, then behind a comma. Of several the last of those that stand in the fewest brackets:
+     * a condition breaks between its parts, not inside of one.
+     */
     private static int place(String text, int width) {
-        int logical = Math.max(text.lastIndexOf(" && ", width), text.lastIndexOf(" || ", width));
-        if (logical > width / 3) {
-            return logical;
+        int logical = 0;
+        int comma = 0;
+        int logicalDepth = Integer.MAX_VALUE;
+        int commaDepth = Integer.MAX_VALUE;
+        int depth = 0;
+        for (int i = 0; i <= width; i++) {
+            char sign = text.charAt(i);
+            depth += "([{".indexOf(sign) >= 0 ? 1 : ")]}".indexOf(sign) >= 0 ? -1 : 0;
+            if (sign != ' ' || i <= width / 3) {
+                continue;
+            }
+            boolean beforeLogical = text.startsWith("&& ", i + 1) || text.startsWith("|| ", i + 1);
+            if (beforeLogical && depth <= logicalDepth) {
+                logical = i;
+                logicalDepth = depth;
+            }
+            if (text.charAt(i - 1) == ',' && depth <= commaDepth) {
+                comma = i;
+                commaDepth = depth;
+            }
         }
-        int comma = text.lastIndexOf(", ", width - 1);
-        return comma > width / 3 ? comma + 1 : text.lastIndexOf(' ', width);
+        return logical > 0 ? logical : comma > 0 ? comma : text.lastIndexOf(' ', width);
     }
 }

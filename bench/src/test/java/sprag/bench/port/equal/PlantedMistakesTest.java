@@ -45,7 +45,8 @@ class PlantedMistakesTest {
             "plugged-in-while-driving",
             "reverse",
             "data-bus-cut",
-            "gauge-unsure-near-empty");
+            "gauge-unsure-near-empty",
+            "full-pack-regeneration");
     /** Of vehicles that have what the van lacks. */
     private static final Map<String, List<String>> OF_OTHERS = Map.of(
             "coupe",
