@@ -115,6 +115,7 @@ public final class ProveCommand implements Callable<Integer> {
                 .without(without)
                 .gated(gated)
                 .maxStates(maxStates)
+                .patience(patience())
                 .workers(workers())
                 .witnesses(outDir != null || json)
                 .progress(progress)
@@ -126,6 +127,12 @@ public final class ProveCommand implements Callable<Integer> {
         Necessity needs = necessity ? needs(vehicle, proof, watched) : null;
         tell(vehicle, proof, provedS, needs, secondsSince(startNs));
         return proof.good() && (needs == null || needs.findings().isEmpty()) ? ExitCode.WELL : ExitCode.FINDING;
+    }
+
+    /** Who gives a limit of states wants everything up to there, also after a promise was found broken. */
+    private long patience() {
+        boolean given = spec.commandLine().getParseResult().hasMatchedOption("--max-states");
+        return given ? Long.MAX_VALUE : Prover.PATIENCE;
     }
 
     private static int workers() {

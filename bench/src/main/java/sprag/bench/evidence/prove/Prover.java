@@ -41,10 +41,14 @@ import sprag.supervisor.vocabulary.Transition;
  * did not.
  */
 final class Prover {
+    /** A gross defect makes the machine many times larger than it is when sound: some million transitions. */
+    static final long PATIENCE = 10_000_000;
+
     private final Settings settings;
     private Settings promised;
     private Set<Interlock> without = EnumSet.noneOf(Interlock.class);
     private long maxStates = 200_000_000;
+    private long patience = PATIENCE;
     private int workers = 1;
     private boolean stopEarly; // as soon as one promise is found broken
     private boolean gated;
@@ -110,6 +114,12 @@ final class Prover {
         return this;
     }
 
+    /** How many transitions an exploration still tries after it has found a promise broken. */
+    Prover patience(long transitions) {
+        patience = transitions;
+        return this;
+    }
+
     /** One exploration to be made: the promises, or a group of histories. */
     private final class Job {
         final List<Promise> promises;
@@ -172,6 +182,7 @@ final class Prover {
             Explorer explorer = Explorer.of(machines)
                     .maxStates(maxStates)
                     .stopWhen(interrupted)
+                    .giveUpAfter(patience, IntStream.range(0, size()).map(i -> broken(machine, i)))
                     .progress((depth, states, transitions, seen) -> {
                         progress.after(watches(), depth, transitions);
                         for (int i = 0; i < size(); i++) {

@@ -308,6 +308,17 @@ class ProverTest {
     }
 
     @Test
+    void promiseBroken_patienceEnds_isBrokenAllTheSameAndNotComplete() throws Exception {
+        Proof proof = without(Interlock.PLUG_PRESENT).patience(5000).prove();
+
+        assertFalse(proof.complete());
+        assertTrue(proof.stoppedBy().contains("after the first finding"), proof.stoppedBy());
+        assertTrue(names(proof.broken()).contains("NO_DRIVE_WITH_A_PLUG"));
+        assertTrue(
+                new Prover(Shipped.vehicle("parcel-van")).patience(5000).prove().complete(), "sound: nothing to find");
+    }
+
+    @Test
     void brokenPromise_found_isToldBeforeTheEnd() throws Exception {
         StringWriter said = new StringWriter();
         without(Interlock.PLUG_PRESENT)

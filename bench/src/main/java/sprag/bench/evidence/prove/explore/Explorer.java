@@ -9,6 +9,7 @@ import java.util.function.BooleanSupplier;
 import java.util.function.IntPredicate;
 import java.util.function.Supplier;
 import java.util.function.ToLongFunction;
+import java.util.stream.IntStream;
 
 /**
  * Visits every reachable state of a machine, breadth first.
@@ -19,9 +20,12 @@ public final class Explorer {
     private static final int BATCH_ALONE = 1 << 11;
     private static final int BATCH_SHARED = 1 << 16;
     private static final int MOST_WORKERS = 64;
+    private static final long NOT_SEEN = -1;
 
     private final Supplier<? extends Machine> machines;
     private final BitSet stopAt = new BitSet();
+    private final BitSet impatientAt = new BitSet();
+    private long patience = Long.MAX_VALUE;
     private int workers = 1;
     private long maxStates = Long.MAX_VALUE;
     private int maxDepth = Integer.MAX_VALUE;
@@ -80,6 +84,13 @@ public final class Explorer {
         return this;
     }
 
+    /** Gives up soon after this many transitions since one of the events was seen, if more states are waiting. */
+    public Explorer giveUpAfter(long transitions, IntStream events) {
+        patience = transitions;
+        events.forEach(impatientAt::set);
+        return this;
+    }
+
     /** Reports on the way.
      *
      * @param listener told after each depth
@@ -114,6 +125,7 @@ public final class Explorer {
         private volatile boolean over;
         private String stoppedBy;
         private int depth;
+        private long transitionsBefore = NOT_SEEN;
 
         Run() {
             int batch = workers == 1 ? BATCH_ALONE : BATCH_SHARED;
@@ -202,6 +214,7 @@ public final class Explorer {
                     return;
                 }
                 if (worker.hasMore()) {
+                    stopWhenImpatient();
                     return;
                 }
             }
@@ -209,6 +222,17 @@ public final class Explorer {
             progress.after(depth, totalOf(Worker::states), totalOf(Worker::transitions), team[0].events()::happened);
             depth++;
             startLevel();
+        }
+
+        private void stopWhenImpatient() {
+            long now = totalOf(Worker::transitions);
+            if (transitionsBefore == NOT_SEEN
+                    && impatientAt.stream().anyMatch(event -> team[0].events().happened(event))) {
+                transitionsBefore = now;
+            }
+            if (transitionsBefore != NOT_SEEN && now - transitionsBefore > patience) {
+                stop("more than " + patience + " transitions were tried after the first finding, up to depth " + depth);
+            }
         }
 
         private void startLevel() {
@@ -223,6 +247,7 @@ public final class Explorer {
                 return;
             }
             levelEnds.add(ends);
+            stopWhenImpatient();
             if (depth >= maxDepth) {
                 stop("the limit of " + maxDepth + " steps was reached");
             } else if (firstStop() >= 0) {

@@ -9,6 +9,7 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.HashMap;
 import java.util.Map;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -142,6 +143,23 @@ class ExplorerTest {
         assertEquals(complete, found.complete(), because);
         assertEquals(!complete, found.stoppedBy().isPresent(), because);
         assertEquals(complete, found.summary().endsWith(", complete"), found.summary());
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        SEEN_AT | PATIENCE | STATES | BECAUSE
+        17      | 10       | 29     | eleven steps after it, one more than may be
+        17      | 2000     | 2001   | nothing is left before the patience ends
+        -1      | 10       | 2001   | it is never seen, so nobody is impatient
+        """)
+    void eventSeen_patienceEnds_restIsLeft(int seenAt, long patience, int states, String because) {
+        Exploration found = Explorer.of(() -> new Counter(2000, seenAt))
+                .giveUpAfter(patience, IntStream.of(0))
+                .explore();
+
+        assertEquals(states, found.size().states(), because);
+        assertEquals(states == 2001, found.complete(), because);
+        assertEquals(seenAt > 0, found.happened(0));
     }
 
     @Test
