@@ -79,12 +79,17 @@ final class Exam {
         for (int draw = 0; draw < MOST_DRAWS; draw++) {
             FaultSpec fault = all.get(chance.nextInt(all.size()));
             String moment = MOMENTS.get(chance.nextInt(MOMENTS.size()));
-            Track track = play(vehicle, moment, fault);
-            if (!drivers(track).equals(sound)) {
-                return new Exam(vehicle, fault, moment, track);
+            Exam drawn = hiding(vehicle, fault, moment);
+            if (!drawn.symptoms().equals(sound)) {
+                return drawn;
             }
         }
         throw new IllegalStateException("no fault of " + vehicle.name() + " was noticed in " + MOST_DRAWS + " draws");
+    }
+
+    /** The case of a fault that begins at a moment. */
+    static Exam hiding(Vehicle vehicle, FaultSpec fault, String moment) throws BadInput {
+        return new Exam(vehicle, fault, moment, play(vehicle, moment, fault));
     }
 
     private static Track play(Vehicle vehicle, String moment, FaultSpec fault) throws BadInput {
@@ -185,7 +190,7 @@ final class Exam {
      */
     boolean explains(String name) throws BadInput {
         FaultSpec guess = FaultSpec.parse(name, vehicle);
-        if (guess.name().equals(hidden.name())) {
+        if (isHidden(name)) {
             return true;
         }
         for (String each : MOMENTS) {
@@ -194,6 +199,11 @@ final class Exam {
             }
         }
         return false;
+    }
+
+    /** Whether a fault is the hidden one itself. */
+    boolean isHidden(String name) {
+        return FaultSpec.parse(name, vehicle).name().equals(hidden.name());
     }
 
     /** What the driver would see with another fault, for comparison. */

@@ -55,6 +55,14 @@ final class Given {
         return texts;
     }
 
+    /** The right answer of an exercise, where one can be named, and why. */
+    String solution(Exercise exercise) throws BadInput {
+        String right = exercise.kind() == Exercise.Kind.VALUE
+                ? Numbers.text(number(exercise.right()), exercise.unit())
+                : exercise.right();
+        return (right.isEmpty() ? "" : "Answer: " + right + ". ") + text(exercise.solution());
+    }
+
     /** The number of an expression over the figures and, in the lesson's first vehicle, over its file. */
     double number(String expression) throws BadInput {
         return number(expression, vehicle(lesson.plays().get(0)));

@@ -57,9 +57,15 @@ final class LessonBeside implements Beside {
         Exercise exercise = place == 0 ? lesson.predict() : lesson.exercises().get(place - 1);
         ObjectNode node;
         if (place > 0 && words.matches("hint \\d{1,3}")) {
-            node = reply(false, hint(exercise, Integer.parseInt(words.substring(5))));
+            int number = Math.min(
+                    Integer.parseInt(words.substring(5)), exercise.hints().size() + 1);
+            node = reply(
+                    false,
+                    hint(exercise, number)
+                            + kept(place, Math.min(number, exercise.hints().size())));
         } else if (place > 0 && words.equals("skip")) {
-            node = reply(false, filled(exercise.solution()));
+            node = reply(
+                    false, solution(exercise) + kept(place, exercise.hints().size() + 1));
         } else if (place == 0 && words.isEmpty()) {
             node = reply(false, "");
         } else {
@@ -76,6 +82,25 @@ final class LessonBeside implements Beside {
         return number > hints.size()
                 ? "There is no further hint."
                 : "Hint " + number + " of " + hints.size() + ". " + filled(hints.get(number - 1));
+    }
+
+    /** Keeps what was shown; returns what to add when that cannot be kept. */
+    private String kept(int place, int hints) {
+        progress.helped(lesson.name(), place, hints);
+        try {
+            progress.write(kept);
+            return "";
+        } catch (Trouble trouble) {
+            return "\n\nThis is not kept: " + trouble.getMessage();
+        }
+    }
+
+    private String solution(Exercise exercise) {
+        try {
+            return given.solution(exercise);
+        } catch (BadInput bad) {
+            throw new IllegalStateException(bad);
+        }
     }
 
     private ObjectNode marked(Exercise exercise, int place, String words) {

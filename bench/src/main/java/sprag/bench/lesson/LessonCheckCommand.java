@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
@@ -14,6 +15,7 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.lesson.Progress.Entry;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.Problem;
 
 /** {@code lesson check}: what a class has handed in. */
 @Command(
@@ -39,21 +41,34 @@ final class LessonCheckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput {
-        List<Progress> all = new ArrayList<>();
+        Map<Path, Progress> all = new LinkedHashMap<>();
+        List<Problem> unreadable = new ArrayList<>();
         for (Path file : files) {
-            all.add(Progress.handedIn(file));
+            try {
+                all.put(file, Progress.handedIn(file));
+            } catch (BadInput bad) {
+                unreadable.addAll(bad.problems());
+            }
+        }
+        if (all.isEmpty()) {
+            throw new BadInput(unreadable);
         }
         PrintWriter out = spec.commandLine().getOut();
         int exercises =
                 Lessons.all().stream().mapToInt(each -> each.exercises().size()).sum();
         out.printf("%-28s %9s %8s %6s  %s%n", "pupil", "right", "answers", "hints", "remarks");
         boolean well = true;
-        for (int i = 0; i < files.size(); i++) {
-            well &= pupil(out, files.get(i), all.get(i), exercises);
+        for (Map.Entry<Path, Progress> each : all.entrySet()) {
+            well &= pupil(out, each.getKey(), each.getValue(), exercises);
         }
         hardest(out);
+        if (!unreadable.isEmpty()) {
+            out.println();
+            out.println("Not marked, because the file cannot be read:");
+            unreadable.forEach(problem -> out.println("  " + problem.message()));
+        }
         out.flush();
-        return well ? ExitCode.WELL : ExitCode.FINDING;
+        return well && unreadable.isEmpty() ? ExitCode.WELL : ExitCode.FINDING;
     }
 
     /** One line; true when there is nothing to look at. */
@@ -64,7 +79,7 @@ final class LessonCheckCommand implements Callable<Integer> {
         List<String> remarks = new ArrayList<>();
         for (Entry entry : progress.entries()) {
             if (entry.number() > 0) {
-                boolean again = isRight(entry);
+                boolean again = entry.tries() > 0 && isRight(entry);
                 right += again ? 1 : 0;
                 answers += entry.tries();
                 hints += entry.hints();

@@ -3,6 +3,7 @@ package sprag.bench.lesson;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -14,6 +15,7 @@ import sprag.bench.cli.Within;
 import sprag.bench.cli.Wrap;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.measure.Measure;
+import sprag.bench.loop.trace.Channel;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Vehicle;
 
@@ -65,13 +67,12 @@ final class LessonExamCommand implements Callable<Integer> {
         Within.check(spec, "--seed", seed, 0, Integer.MAX_VALUE);
         PrintWriter out = spec.commandLine().getOut();
         Vehicle vehicle = new Sandbox().vehicle(vehicleName, java.util.Map.of());
-        exam = Exam.of(vehicle, seed);
-        dialogue = new Dialogue(System.in, out, !Terminal.interactive());
+        Exam hidden = Exam.of(vehicle, seed);
         if (teacher) {
-            out.println("Case " + seed + " on " + vehicle.name() + ": " + exam.answer());
+            out.println("Case " + seed + " on " + vehicle.name() + ": " + hidden.answer());
             return ExitCode.WELL;
         }
-        boolean found = ask(vehicle);
+        boolean found = ask(vehicle, hidden, new Dialogue(System.in, out, !Terminal.interactive()));
         dialogue.say((found ? "Found" : "Not found") + " after " + count(measured, "measurement") + " and "
                 + count(guessed, "answer") + ".");
         out.flush();
@@ -82,7 +83,10 @@ final class LessonExamCommand implements Callable<Integer> {
         return n + " " + what + (n == 1 ? "" : "s");
     }
 
-    private boolean ask(Vehicle vehicle) throws BadInput {
+    /** Shows the case and answers until the fault is found, or whoever looks for it goes away. Returns whether it was found. */
+    boolean ask(Vehicle vehicle, Exam hidden, Dialogue with) throws BadInput {
+        exam = hidden;
+        dialogue = with;
         dialogue.heading("Case " + seed + " on " + vehicle.name());
         dialogue.say("One thing is broken in this car. The driver did what is usual, and saw:");
         exam.symptoms().forEach(line -> dialogue.line("  " + line));
@@ -91,14 +95,13 @@ final class LessonExamCommand implements Callable<Integer> {
                 "CAUTION. In a real car nobody looks for a fault on live traction parts: isolate, lock, wait, verify. Here the"
                         + " meter costs nothing but a count.");
         dialogue.say("Ask the run (pedal_a_v at 5, most bus_voltage_v, state at end), or type: is FAULT, faults WORD,"
-                + " interlocks, quit.");
+                + " columns WORD (what can be measured), interlocks, quit.");
         while (true) {
             String typed = dialogue.ask("measure, or is FAULT");
             if (typed == null || typed.equals("quit") || typed.equals("q")) {
                 return false;
             }
             if (typed.startsWith("is ")) {
-                guessed++;
                 if (isFound(typed.substring(3).strip())) {
                     return true;
                 }
@@ -110,7 +113,13 @@ final class LessonExamCommand implements Callable<Integer> {
 
     private void other(String typed, Vehicle vehicle) {
         if (typed.startsWith("faults")) {
-            names(typed.substring("faults".length()).strip(), vehicle);
+            String word = typed.substring("faults".length()).strip();
+            names(FaultSpec.all(vehicle).stream().map(FaultSpec::name), word, "fault", "faults pedal_a_v");
+        } else if (typed.startsWith("columns")) {
+            Stream<String> columns = FrameColumns.CHANNELS.all().stream()
+                    .filter(Exam::isMeasurable)
+                    .map(Channel::column);
+            names(columns, typed.substring("columns".length()).strip(), "column", "columns bus");
         } else if (typed.equals("interlocks")) {
             measured++;
             Memory.of(exam.track()).forEach(line -> dialogue.line("  " + line));
@@ -120,15 +129,13 @@ final class LessonExamCommand implements Callable<Integer> {
         }
     }
 
-    private void names(String word, Vehicle vehicle) {
-        List<String> names = FaultSpec.all(vehicle).stream()
-                .map(FaultSpec::name)
-                .filter(name -> name.contains(word))
-                .toList();
+    private void names(Stream<String> all, String word, String what, String example) {
+        List<String> names = all.filter(name -> name.contains(word)).toList();
         if (word.isEmpty() || names.isEmpty() || names.size() > MOST_NAMES) {
-            dialogue.say(
-                    (names.isEmpty() ? "No fault has that word in its name." : names.size() + " faults are too many.")
-                            + " Add a word, for example: faults pedal_a_v.");
+            dialogue.say((names.isEmpty()
+                            ? "No " + what + " has that word in its name."
+                            : names.size() + " " + what + "s are too many.")
+                    + " Add a word, for example: " + example + ".");
             return;
         }
         Wrap.hanging("  ", "  ", String.join(" ", names), COLUMNS).forEach(dialogue::line);
@@ -147,18 +154,27 @@ final class LessonExamCommand implements Callable<Integer> {
             measured++;
             dialogue.say(measure.in(exam.track()).words());
         } catch (IllegalArgumentException e) {
-            dialogue.say("That is no question. " + e.getMessage());
+            dialogue.say("That is no question. " + e.getMessage() + " Type columns and a word, such as columns bus, for"
+                    + " what can be measured.");
         }
     }
 
     private boolean isFound(String name) throws BadInput {
         try {
-            if (exam.explains(name)) {
-                dialogue.say("Right: " + exam.answer() + ".");
+            boolean right = exam.explains(name);
+            guessed++;
+            if (right) {
+                dialogue.say("Right: " + exam.answer() + "."
+                        + (exam.isHidden(name) ? "" : " Nothing that can be measured tells it from " + name + "."));
                 return true;
             }
+            List<String> other = exam.symptomsOf(name);
+            if (other.equals(exam.symptoms())) {
+                dialogue.say("No. The driver would have seen the same with that fault. The meter tells the two apart.");
+                return false;
+            }
             dialogue.say("No. With that fault, from the same moment on, the driver would have seen:");
-            exam.symptomsOf(name).forEach(line -> dialogue.line("  " + line));
+            other.forEach(line -> dialogue.line("  " + line));
             dialogue.line("");
         } catch (IllegalArgumentException e) {
             dialogue.say("There is no such fault. " + e.getMessage());

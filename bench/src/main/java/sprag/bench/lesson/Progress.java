@@ -125,6 +125,13 @@ final class Progress {
                 Math.max(hints, before.hints())));
     }
 
+    /** Notes how many hints were shown; an answer that was shown counts as one hint more than there are. */
+    void helped(String lesson, int number, int hints) {
+        Entry before = of(lesson, number).orElse(new Entry(lesson, number, "", false, 0, 0));
+        replace(new Entry(
+                lesson, number, before.answer(), before.right(), before.tries(), Math.max(hints, before.hints())));
+    }
+
     private void replace(Entry entry) {
         entries.removeIf(each -> each.lesson().equals(entry.lesson()) && each.number() == entry.number());
         entries.add(entry);

@@ -102,12 +102,12 @@ final class Session {
 
     /** How the same can be played by hand. */
     static String command(Play play) {
-        String story = play.scenario().isEmpty() ? "a story of this lesson" : play.scenario();
         String without = play.without().isEmpty() ? "" : " --without " + String.join(" --without ", play.without());
         String set = play.set().isEmpty() ? "" : "   with " + String.join(", ", play.settings());
         return play.scenario().isEmpty()
-                ? play.name() + ": " + story + " on " + play.vehicle() + without + set
-                : "sprag run " + play.vehicle() + " " + story + without + set;
+                ? "(a run that this lesson makes by itself: " + play.name() + ", " + play.vehicle() + without + set
+                        + ")"
+                : "sprag run " + play.vehicle() + " " + play.scenario() + without + set;
     }
 
     private void ask(Exercise exercise) throws BadInput {
@@ -127,11 +127,15 @@ final class Session {
                 return false;
             }
             if (typed.equalsIgnoreCase("skip")) {
-                dialogue.say(given.text(exercise.solution()));
+                dialogue.say(given.solution(exercise));
+                progress.helped(lesson.name(), number, exercise.hints().size() + 1);
+                progress.write(kept);
                 return true;
             }
             if (typed.isEmpty() || typed.equalsIgnoreCase("hint")) {
                 hints = hint(exercise.hints(), hints);
+                progress.helped(lesson.name(), number, hints);
+                progress.write(kept);
             } else if (answered(exercise, number, typed, hints)) {
                 return true;
             }

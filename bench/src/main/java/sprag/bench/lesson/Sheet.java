@@ -48,10 +48,7 @@ final class Sheet {
         if (!teacher) {
             return;
         }
-        String right = exercise.kind() == Exercise.Kind.VALUE
-                ? Numbers.text(given.number(exercise.right()), exercise.unit())
-                : exercise.right();
-        to.say((right.isEmpty() ? "" : "Answer: " + right + ". ") + given.text(exercise.solution()));
+        to.say(given.solution(exercise));
         StringBuilder points = new StringBuilder();
         for (int i = 0; i < exercise.replies().size(); i++) {
             points.append("- ")

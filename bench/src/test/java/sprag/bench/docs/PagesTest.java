@@ -47,6 +47,21 @@ class PagesTest {
     }
 
     @Test
+    void tables_ofEveryPage_haveWordsInEachHead() throws Exception {
+        for (Path page : pages()) {
+            List<String> lines = Files.readAllLines(page);
+            for (int i = 1; i < lines.size(); i++) {
+                if (lines.get(i).matches("\\|[-:| ]*-{3}[-:| ]*")) {
+                    String head = lines.get(i - 1);
+                    assertTrue(
+                            !head.matches(".*\\|\\s*\\|.*"),
+                            () -> page + " has an empty head, which nobody can hear: " + head);
+                }
+            }
+        }
+    }
+
+    @Test
     void readme_linksEveryPage() throws Exception {
         String readme = Files.readString(HOME.resolve("README.md"));
         List<String> missing = pages().stream()

@@ -77,7 +77,10 @@ class LessonBesideTest {
             JsonNode right = answer(server, 1, "2500");
             assertTrue(right.get("right").asBoolean() && words(right).contains("Right. "), right::toString);
             assertTrue(words(answer(server, 2, "skip")).contains("U / R"));
-            assertEquals(1, Progress.of(folder.resolve("p.toml"), null).done("shape-of-a-start"));
+            Progress kept = Progress.of(folder.resolve("p.toml"), null);
+            assertEquals(1, kept.done("shape-of-a-start"));
+            assertEquals(2, kept.of("shape-of-a-start", 1).orElseThrow().hints(), "hint 3 is none");
+            assertTrue(kept.of("shape-of-a-start", 2).orElseThrow().hints() > 0, "the answer was shown");
         }
     }
 

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
@@ -20,6 +21,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.car.FaultSpec;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.vehicle.Vehicle;
 
@@ -80,6 +82,39 @@ class LessonCommandTest {
         assertTrue(said.contains("\"abc\" is no number."), said);
         assertTrue(said.contains("0.0025 F = 2500"), said);
         assertTrue(said.contains("Left here."), said);
+        assertTrue(said.contains("Answer: 2500"), said);
+        assertEquals(
+                3,
+                Progress.of(progress(), null)
+                        .of("shape-of-a-start", 1)
+                        .orElseThrow()
+                        .hints(),
+                "two and the answer");
+    }
+
+    @Test
+    void handedIn_oneOfThreeDamaged_othersAreMarkedAndItIsNamed() throws Exception {
+        typed("b\n2500\n2.3\n");
+        Path cut = folder.resolve("cut.toml");
+        Files.writeString(cut, Files.readString(progress()).substring(0, 150));
+        assertEquals(1, sprag("lesson", "check", cut.toString(), progress().toString(), "nosuch.toml"));
+        assertTrue(out.toString().contains("Ada"), out::toString);
+        assertTrue(out.toString().contains("2 of "), out::toString);
+        String not = out.toString().substring(out.toString().indexOf("Not marked"));
+        assertTrue(not.contains("cut.toml:") && not.contains("nosuch.toml"), not);
+    }
+
+    @Test
+    void handedIn_hintsWithoutAnAnswer_areCountedAndNothingIsRight() throws Exception {
+        typed("b\nhint\nquit\n");
+        assertEquals(0, sprag("lesson", "check", progress().toString()));
+        assertTrue(out.toString().contains("0 of "), out::toString);
+        assertEquals(
+                1,
+                Progress.of(progress(), null)
+                        .of("shape-of-a-start", 1)
+                        .orElseThrow()
+                        .hints());
     }
 
     @Test
@@ -200,6 +235,24 @@ class LessonCommandTest {
         assertEquals(
                 List.of("car.positive_closed"), Exam.hiddenColumns("car.positive_closed at 3", FrameColumns.CHANNELS));
         assertEquals(List.of(), Exam.hiddenColumns("car.bus_voltage_v at 3", FrameColumns.CHANNELS));
+    }
+
+    @Test
+    void exam_typedStrangely_twinsOfTheFaultAndRightAnswer_eachGetsItsOwnWords() throws Exception {
+        Vehicle van = new Sandbox().vehicle("parcel-van", Map.of());
+        Exam exam = Exam.hiding(van, FaultSpec.parse("cell_min_v.short_low", van), "at_s = 0.1");
+        StringWriter said = new StringWriter();
+        String typed =
+                "hint\nis nonsense\ncolumns cell\ncolumns positive_closed\nis cell_min_v.stale\nis cell_min_v.open\n";
+        InputStream in = new ByteArrayInputStream(typed.getBytes(StandardCharsets.UTF_8));
+        assertTrue(new LessonExamCommand().ask(van, exam, new Dialogue(in, new PrintWriter(said, true), false)));
+        List<String> answers = List.of(said.toString().split("measure, or is FAULT >"));
+        assertTrue(answers.get(1).contains("Type columns and a word"), answers::toString);
+        assertTrue(answers.get(2).contains("no such fault"), answers::toString);
+        assertTrue(answers.get(3).contains("cell_min_v"), answers::toString);
+        assertFalse(answers.get(4).contains("car.positive_closed"), "no meter shows where a contact is");
+        assertTrue(answers.get(5).contains("The driver would have seen the same"), answers::toString);
+        assertTrue(answers.get(6).replaceAll("\\s+", " ").contains("tells it from cell_min_v.open"), answers::toString);
     }
 
     @Test

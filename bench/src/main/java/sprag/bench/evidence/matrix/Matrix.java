@@ -182,7 +182,7 @@ public final class Matrix {
                 + " stale.\n\n");
         md.append("![The states, and an arrow for each way from one to another](states.svg)\n\n");
         md.append("The numbers in the drawing are those of the exits below.\n\n");
-        md.append("| | exit | from | to | when |\n|---|---|---|---|---|\n");
+        md.append("| number | exit | from | to | when |\n|---|---|---|---|---|\n");
         for (Transition via : Transition.values()) {
             md.append(String.format(
                     "| %d | `%s` | `%s` | `%s` | %s |%n", via.ordinal() + 1, via, via.from, via.to, via.reason));

@@ -42,7 +42,7 @@ final class Lanes {
         int topPx = TOP_PX;
         for (Lane lane : lanes) {
             int railPx = topPx + 15 + BAR_PX;
-            svg.add("<text x=\"%d\" y=\"%d\">%s</text>", axis.leftPx(), topPx + 12, lane.label());
+            svg.add("<text class=\"lane\" x=\"%d\" y=\"%d\">%s</text>", axis.leftPx() + 2, topPx + 12, lane.label());
             svg.add("<path class=\"rail\" d=\"M%d %dH%d\"/>", axis.leftPx(), railPx, axis.rightPx());
             bars(svg, axis, lane, Bar.ASKED, topPx);
             bars(svg, axis, lane, Bar.CLOSED, topPx);
