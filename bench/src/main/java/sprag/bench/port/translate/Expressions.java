@@ -403,7 +403,7 @@ final class Expressions {
         if (!(by instanceof Number number) || number.longValue() == 0 || number.longValue() == -1) {
             throw sources.refuse(
                     path,
-                    "a division of whole numbers by no constant",
+                    "a division of whole numbers by what may be 0 or -1",
                     "Divide by a constant other than 0 and -1, or divide quantities.");
         }
     }
