@@ -8,6 +8,7 @@ import java.util.Map;
 import sprag.bench.cli.Json;
 import sprag.bench.drawing.paper.SheetFont;
 import sprag.bench.drawing.paper.SvgInk;
+import sprag.bench.drawing.sheet.Listing;
 import sprag.bench.drawing.sheet.NetFacts;
 import sprag.bench.drawing.sheet.Sheet;
 import sprag.bench.page.Page;
@@ -21,6 +22,19 @@ final class DrawPage {
 
     private record Drawn(int number, String title, String svg) {}
 
+    private record Listed(String title, String hint, String file, List<String> heads, List<List<Page.Cell>> rows) {
+        static Listed of(Listing listing) {
+            return new Listed(
+                    listing.title(),
+                    listing.hint(),
+                    listing.file(),
+                    listing.heads(),
+                    listing.rows().stream()
+                            .map(row -> Page.cells(listing.heads(), row))
+                            .toList());
+        }
+    }
+
     private DrawPage() {}
 
     static String of(Drawing drawing) {
@@ -32,7 +46,7 @@ final class DrawPage {
         model.put("summary", drawing.findingsWords());
         model.put("stops", drawing.report().stops());
         model.put("changes", drawing.changes());
-        model.put("listings", drawing.listings());
+        model.put("listings", drawing.listings().stream().map(Listed::of).toList());
         model.put("unknownLive", drawing.live());
         model.put("nets", json(drawing));
         model.put("checkSum", drawing.checkSum());

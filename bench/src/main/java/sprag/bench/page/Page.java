@@ -7,8 +7,10 @@ import java.io.StringReader;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.IntStream;
 
 /**
  * Writes pages that need no other file and no network. The text of a page is a template beside the class that writes it; the
@@ -26,7 +28,22 @@ public final class Page {
     private static final Map<String, Object> SHARED =
             Map.of("standing", Cautions.STANDING, "rules", Cautions.RULES, "style", read(Page.class, "page.css"));
 
+    /**
+     * A cell of a table that is stacked on a narrow screen.
+     *
+     * @param label the heading of its column
+     * @param text what stands in it
+     */
+    public record Cell(String label, String text) {}
+
     private Page() {}
+
+    /** A row of cells, each with the heading of its column. */
+    public static List<Cell> cells(List<String> heads, List<String> texts) {
+        return IntStream.range(0, texts.size())
+                .mapToObj(i -> new Cell(heads.get(i), texts.get(i)))
+                .toList();
+    }
 
     /** Writes a page.
      *

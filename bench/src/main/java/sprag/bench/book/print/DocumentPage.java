@@ -41,15 +41,18 @@ public final class DocumentPage {
         }
     }
 
-    private record Row(boolean marked, List<String> cells) {}
+    private record Row(boolean marked, List<Page.Cell> cells) {}
 
-    private record Table(List<String> heads, List<Row> rows) {
+    /** A table; one with several columns is stacked on a narrow screen, where each cell then names its column. */
+    private record Table(boolean stacked, List<String> heads, List<Row> rows) {
         static Table of(Block.Grid grid) {
             return new Table(
+                    grid.heads().size() > 2,
                     grid.heads(),
                     IntStream.range(0, grid.rows().size())
                             .mapToObj(i -> new Row(
-                                    grid.marked().contains(i), grid.rows().get(i)))
+                                    grid.marked().contains(i),
+                                    Page.cells(grid.heads(), grid.rows().get(i))))
                             .toList());
         }
     }
