@@ -67,7 +67,7 @@ final class Standing {
         double markS = 0;
         ride.levers.set(Lever.BRAKE, 0);
         ride.levers.set(Lever.PEDAL, 1);
-        while (s < LONGEST_S && s - markS < STEADY_S) {
+        while (s < LONGEST_S && s - markS < STEADY_S && ride.ready()) {
             ride.loop.tick();
             s += ride.tickS;
             double kph = ride.truth(Quantity.SPEED_KPH);
@@ -81,10 +81,20 @@ final class Standing {
                 by[reached] = limit(ride);
             }
         }
+        by[0] = ride.ready() ? "it reaches " + reached + " km/h only" : ended(ride);
         span("0-50", 0, 50, reached, atKph, by);
         span("0-100", 0, 100, reached, atKph, by);
         span("60-90", 60, 90, reached, atKph, by);
-        trials.add(new Trial("top", "top speed on the level", markKph, "km/h", limit(ride)));
+        trials.add(new Trial("top", "top speed on the level", markKph, "km/h", ride.ready() ? limit(ride) : by[0]));
+    }
+
+    /** A drive that the supervisor ends at full pedal is no limit: the car stands on the road. */
+    private static String ended(Ride ride) {
+        return String.format(
+                Locale.ROOT,
+                "the supervisor ended the drive at %.0f km/h: %s",
+                ride.truth(Quantity.SPEED_KPH),
+                ride.loop.why());
     }
 
     private void span(String id, int from, int to, int reached, double[] atKph, String... by) {
@@ -94,7 +104,7 @@ final class Standing {
                 from + " to " + to + " km/h",
                 can ? atKph[to] - atKph[from] : Double.NaN,
                 "s",
-                can ? by[to] : "it reaches " + reached + " km/h only"));
+                by[can ? to : 0]));
     }
 
     /** What holds the car back at this moment, at full pedal. */
@@ -170,14 +180,16 @@ final class Standing {
         double fromKph = Math.min(50, Math.floor(0.9 * vehicle.get(Parameter.DRIVE_MAX_KPH)));
         ride.levers.set(Lever.BRAKE, 0);
         ride.levers.set(Lever.PEDAL, 1);
-        for (double s = 0; s < LONGEST_S && ride.truth(Quantity.SPEED_KPH) < fromKph; s += ride.tickS) {
+        for (double s = 0; s < LONGEST_S && ride.truth(Quantity.SPEED_KPH) < fromKph && ride.ready(); s += ride.tickS) {
             ride.loop.tick();
         }
+        boolean reached = ride.truth(Quantity.SPEED_KPH) >= fromKph;
+        String not = ride.ready() ? "it does not reach that speed" : ended(ride);
         ride.levers.set(Lever.PEDAL, 0);
         double startM = ride.truth(Quantity.DISTANCE_M);
         double endKph = vehicle.get(Parameter.REGEN_FADE_START_KPH);
         double s = 0;
-        for (; s < LONGEST_S && ride.truth(Quantity.SPEED_KPH) > endKph; s += ride.tickS) {
+        for (; reached && s < LONGEST_S && ride.truth(Quantity.SPEED_KPH) > endKph; s += ride.tickS) {
             ride.loop.tick();
         }
         double metres = ride.truth(Quantity.DISTANCE_M) - startM;
@@ -190,11 +202,13 @@ final class Standing {
                         fromKph,
                         endKph,
                         weather.regenLevel()),
-                s < LONGEST_S ? metres : Double.NaN,
+                reached && s < LONGEST_S ? metres : Double.NaN,
                 "m",
-                Say.number(mean, 2)
-                        + " m/s² on average (regen.torque_nm, pack.charge_max_a); below that speed it fades,"
-                        + " and the brake stops the car"));
+                !reached
+                        ? not
+                        : Say.number(mean, 2)
+                                + " m/s² on average (regen.torque_nm, pack.charge_max_a); below that speed it fades,"
+                                + " and the brake stops the car"));
     }
 
     /** A released pedal is no parking brake. */

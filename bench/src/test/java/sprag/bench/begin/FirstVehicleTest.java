@@ -128,6 +128,19 @@ class FirstVehicleTest {
         plays(vehicle, "drive-and-stop");
     }
 
+    /** The pack gives half of what motor and inverter could take: torque is less then, and the car goes on. */
+    @ParameterizedTest
+    @CsvSource({"16, lfp, 30000, 400", "40, nmc, 60000, 200", "96, nmc, 150000, 250"})
+    void packSmallForItsMotor_fullPedal_isHeldAtItsCurrent(int cells, String chemistry, int watts, int mostA)
+            throws Exception {
+        Answers answers = new Answers();
+        answers.set(Map.of("chemistry", chemistry));
+        set(answers, "cells", cells);
+        set(answers, "motor_power_w", watts);
+        set(answers, "discharge_max_a", mostA);
+        plays(vehicle(answers), "full-pedal-to-top-speed");
+    }
+
     @ParameterizedTest
     @CsvSource({"200, ''", "400, ''", "450, ''", "500, ''", "510, 'fuse-above-conductor'"})
     void firstVehicle_drafted_hasACableThatItsFuseGuards_orIsToldThatNoneIs(double mostA, String stop)

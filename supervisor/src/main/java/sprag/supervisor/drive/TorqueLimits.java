@@ -20,6 +20,13 @@ final class TorqueLimits {
     private static final double LEAST_RAD_PER_S = 1;
     /** The share of the top speed at which drive torque begins to fade. */
     private static final double SPEED_FADE_SHARE = 0.95;
+    /** The share of the pack's greatest current from which torque grows no faster than the room above it allows. Chosen. */
+    private static final double CURRENT_HELD_FROM = 0.9;
+    /**
+     * How quickly torque follows the room that is left below the pack's greatest current (1/s). Chosen: the current answers within
+     * some 0.05 s, so ten times a second does not swing; a car that speeds up by half in a second passes the limit by 5 %.
+     */
+    private static final double CURRENT_HELD_PER_S = 10;
 
     private final double driveTorqueNm;
     private final double regenTorqueNm;
@@ -36,6 +43,7 @@ final class TorqueLimits {
 
     private final double[] noneAt = new double[Derating.COUNT];
     private final double stepNmPerRoom;
+    private final double heldPerTick;
     private double driveShare;
     private double regenShare;
 
@@ -57,6 +65,7 @@ final class TorqueLimits {
         reverseMaxKph = settings.get(Parameter.DRIVE_REVERSE_MAX_KPH);
         limpShare = settings.get(Parameter.DRIVE_LIMP_SHARE);
         stepNmPerRoom = driveTorqueNm * settings.tickS() / LowPack.FULL_TORQUE_S;
+        heldPerTick = CURRENT_HELD_PER_S * settings.tickS();
         rows = Arrays.stream(Derating.values())
                 .filter(row -> !without.contains(row.interlock))
                 .toArray(Derating[]::new);
@@ -72,11 +81,11 @@ final class TorqueLimits {
         boolean reverse = p.engaged == Direction.REVERSE;
         double drive = reverse ? driveTorqueNm * reverseShare : driveTorqueNm;
         drive = Bounds.least(drive, Bounds.least(drivePowerW, dischargeMaxA * packV) * sPerRad);
+        driveStepNm = currentStep(c.packCurrentA, drive);
         drive *= speedFade(c.speedKph * p.engaged.sign, reverse ? reverseMaxKph : maxKph);
         double regen = Bounds.least(regenTorqueNm, chargeMaxA * packV * sPerRad);
         // Not only once pack-full acts: the current must have fallen before the limit is reached, not some time after.
         double regenLeft = c.regenShare;
-        driveStepNm = driveTorqueNm;
         if (p.limited) {
             derate(f, c);
             drive *= driveShare;
@@ -104,10 +113,19 @@ final class TorqueLimits {
                 driveShare = Bounds.least(driveShare, row.drive.share(line, limpShare));
                 regenShare = Bounds.least(regenShare, row.regenerate.share(line, limpShare));
                 if (row.drive == Derating.Effect.KEEPS_ROOM) {
-                    driveStepNm = step(row.quantity.applyAsDouble(c));
+                    driveStepNm = Bounds.least(driveStepNm, step(row.quantity.applyAsDouble(c)));
                 }
             }
         }
+    }
+
+    /**
+     * The power at the shaft does not tell the current: what motor, inverter and the 12 V side lose comes on top. So the measured
+     * current decides too. An unknown one holds nothing here; it stops the drive by a row of its own.
+     */
+    private double currentStep(double currentA, double limitNm) {
+        double roomShare = 1 - currentA / dischargeMaxA;
+        return roomShare < 1 - CURRENT_HELD_FROM ? roomShare * heldPerTick * limitNm : driveTorqueNm;
     }
 
     private double step(double room) {

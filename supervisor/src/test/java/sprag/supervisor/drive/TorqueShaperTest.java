@@ -289,6 +289,41 @@ class TorqueShaperTest {
         assertEquals(afterNm, shape(1), 1e-3, because);
     }
 
+    /** 300 A at most. What motor and inverter lose is in the current and not in the power at the shaft. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            current_a | pedal | before_nm | after_nm | because
+            0         | 1     | 100       | 104      | the pack gives little
+            269       | 1     | 100       | 104      | below nine tenths nothing is held back
+            271       | 1     | 100       | 101.933  | above, the torque grows with the room that is left
+            300       | 1     | 100       | 100      | the pack gives what it may
+            303       | 1     | 100       | 99.8     | a little above: it falls, and not by a step
+            360       | 1     | 100       | 96       | where the stop begins: quicker
+            600       | 1     | 100       | 90       | as quickly as it may fall, and no quicker
+            600       | 1     | 0         | 0        | never becomes regeneration
+            300       | 0     | 100       | 90       | a released pedal is obeyed as quickly as ever
+            -300      | 1     | 100       | 104      | a pack that is charged has room
+            NaN       | 1     | 100       | 104      | an unknown current stops by a row of its own
+            Infinity  | 1     | 100       | 90       | nonsense is no room
+            """, useHeadersInDisplayName = true)
+    void packGivesAllItMay_torqueGrowsAndFallsWithTheRoom(
+            double currentA, double pedal, double beforeNm, double afterNm, String because) {
+        c.travel = 1;
+        assertEquals(beforeNm, shape((int) (beforeNm / 4)), 1e-9);
+        c.travel = pedal;
+        c.packCurrentA = currentA;
+        assertEquals(afterNm, shape(1), 1e-3, because);
+    }
+
+    @Test
+    void packGivesAllItMay_inReverse_isTheMirror() {
+        may.engaged = Direction.REVERSE;
+        c.travel = 1;
+        assertEquals(-40, shape(10), 1e-9);
+        c.packCurrentA = 360;
+        assertTrue(shape(1) > -40);
+    }
+
     /** Cold and low at once: Logic names one of the two, both count, and the one that is taken out does not. */
     @Test
     void rowTakenOut_takesNothingWhileAnotherLimits() {
