@@ -100,11 +100,7 @@ final class Standing {
     private void span(String id, int from, int to, int reached, double[] atKph, String... by) {
         boolean can = reached >= to;
         trials.add(new Trial(
-                id,
-                from + " to " + to + " km/h",
-                can ? atKph[to] - atKph[from] : Double.NaN,
-                "s",
-                by[can ? to : 0]));
+                id, from + " to " + to + " km/h", can ? atKph[to] - atKph[from] : Double.NaN, "s", by[can ? to : 0]));
     }
 
     /** What holds the car back at this moment, at full pedal. */
