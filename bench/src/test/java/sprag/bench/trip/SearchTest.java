@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.CarParameter;
@@ -20,6 +21,7 @@ class SearchTest {
     }
 
     @Test
+    @Tag("long")
     void cells_rangeSought_isFoundAndDrivenWhole() throws BadInput {
         TripReport base = base();
         double wantedKm = 1.1 * base.range().km();

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.function.BooleanSupplier;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Isolated;
 import sprag.hal.Samples;
@@ -56,6 +57,7 @@ class LinkSoakTest {
     private long lastHeap;
 
     @Test
+    @Tag("long")
     void badLinkForHours_firmata_nothingStuckNothingLeaked() {
         BoardMap map = new BoardMap(
                 List.of(BoardBench.switchOn(Signal.KEY_ON, "D2"), BoardBench.volts(Signal.PEDAL_A_V, "A0")),
@@ -79,6 +81,7 @@ class LinkSoakTest {
     }
 
     @Test
+    @Tag("long")
     void badLinkForHours_modbus_nothingStuckNothingLeaked() {
         BoardMap map = new BoardMap(
                 List.of(BoardBench.switchOn(Signal.KEY_ON, "discrete:0")),

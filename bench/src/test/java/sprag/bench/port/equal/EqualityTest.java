@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.port.tool.Tool;
@@ -51,6 +52,7 @@ class EqualityTest {
 
     /** A switch that is not quite on is on once it is rounded: that must be seen, and the reading named. */
     @Test
+    @Tag("long")
     void singlePrecision_decidesAsDouble_butWhereALimitIsNear(@TempDir Path folder) throws Exception {
         Twin rounded = Twin.compile(SharedTranslation.single(), vehicle.settings(), folder);
         List<Batch> drive = new ArrayList<>();

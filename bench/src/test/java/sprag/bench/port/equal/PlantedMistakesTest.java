@@ -19,6 +19,7 @@ import java.util.TreeMap;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.EnabledIfSystemProperty;
 import org.junit.jupiter.api.io.TempDir;
@@ -33,7 +34,7 @@ import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
- * Small mistakes in the C, one at a time. The build plants a few; {@code -Dport.mutants=100} a hundred, in ten minutes;
+ * Small mistakes in the C, one at a time. {@code -Plong} plants a few; {@code -Dport.mutants=100} a hundred, in ten minutes;
  * {@code -Dport.seed=N} others, {@code -Dport.mutants.like=REGEX} only some. What nothing finds must stand in {@code unnoticed.txt} with the reason.
  */
 class PlantedMistakesTest {
@@ -79,6 +80,7 @@ class PlantedMistakesTest {
 
     /** With one vehicle and few ticks, half of them show. */
     @Test
+    @Tag("long")
     void fewMistakes_planted_areMostlyFound() throws Exception {
         MutantHunt hunt = new MutantHunt();
         hunt.add(new Equality(van, twin), scenarios(van, DRIVES), 2_000);

@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.port.tool.Tool;
@@ -88,6 +89,7 @@ class VectorsTest {
 
     /** Branches of Logic that no vector takes are named with the reason; none of them could be taken. */
     @Test
+    @Tag("long")
     void branchesOfLogic_areAllTaken_butForThoseThatCannot() throws Exception {
         assumeTrue(Tool.GCOV.find().isPresent(), Tool.GCOV.missing());
         List<String> words = Coverage.words(

@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import sprag.bench.port.tool.Tool;
@@ -61,6 +62,7 @@ class TranslationTest {
 
     /** EqualityTest compiles the same with gcc and lets no warning through. */
     @Test
+    @Tag("long")
     void wholeModule_strictClang_hasNoWarning(@TempDir Path folder) throws Exception {
         assumeTrue(Tool.CLANG.find().isPresent(), Tool.CLANG.missing());
         List<String> words = new ArrayList<>(STRICT);
