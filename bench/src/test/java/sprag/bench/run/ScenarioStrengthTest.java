@@ -52,7 +52,7 @@ class ScenarioStrengthTest {
             Map.entry("negative-drops-out", Set.of("bus-lost")), // negative-dropped
             Map.entry("charge-latch-played-with", Set.of("plug-pulled")), // the offer ends, and with it the charge
             Map.entry("link-lost", Set.of("cut-loop-open")), // link-lost
-            Map.entry("pack-overcurrent", Set.of("torque-unasked", "speed-doubted")), // pack-overcurrent
+            Map.entry("pack-overcurrent", Set.of("torque-unasked")), // pack-overcurrent
             Map.entry("pedal-pressed-at-enable", Set.of("pedal-with-brake", "direction-rolling")), // pedal-at-enable
             Map.entry("plugged-in-while-driving", Set.of("rolling-plugged")), // plug-present
             Map.entry("resistor-spent", Set.of("precharge-stalled", "resistor-overloaded")), // resistor-spent
