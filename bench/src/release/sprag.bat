@@ -19,6 +19,7 @@ rem Short commands start fastest with the quick compiler; those that compute for
 set "speed=-XX:+UseSerialGC -XX:TieredStopAtLevel=1"
 if "%~1"=="run" set "speed=-XX:+UseSerialGC"
 if "%~1"=="panel" set "speed=-XX:+UseSerialGC"
+if "%~1"=="trip" set "speed=-XX:+UseSerialGC"
 if "%~1"=="prove" set "speed=-XX:+UseParallelGC"
 if "%~1"=="margin" set "speed=-XX:+UseParallelGC"
 if "%~1"=="speed" set "speed=-XX:+UseParallelGC"

@@ -71,7 +71,7 @@ start() { # JAVA CLASS-PATH ARGUMENT...
     speed='-XX:+UseSerialGC -XX:TieredStopAtLevel=1'
     case ${1:-} in
         prove | campaign | margin | speed | prove-benchmark | explore-benchmark) speed=-XX:+UseParallelGC ;;
-        panel) speed=-XX:+UseSerialGC ;;
+        panel | trip) speed=-XX:+UseSerialGC ;;
         run) if plays_long "$@"; then speed=-XX:+UseParallelGC; fi ;;
     esac
     shared=-Xshare:auto
