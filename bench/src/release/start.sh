@@ -40,7 +40,8 @@ plays_long() { # run VEHICLE [SCENARIO...], options in between
         for file in "$word" "$root/config/scenarios/$word.toml"; do
             case $file in *.toml) [ -f "$file" ] || continue ;; *) continue ;; esac
             named=true
-            [ -z "$(sed -n '/duration_s *= *[0-9_]\{5\}/p' "$file")" ] || return 0
+            # five digits, or worked out from the vehicle, as for a charge
+            [ -z "$(sed -n -e '/^duration_s *= *"/p' -e '/^duration_s *= *[0-9_]\{5\}/p' "$file")" ] || return 0
         done
     done
     [ "$named" = false ]
