@@ -273,12 +273,15 @@ class LauncherTest {
         Path shelf = Files.createDirectories(root.resolve("config/scenarios"));
         Files.writeString(shelf.resolve("stop.toml"), "[about]\nduration_s = 3600\n");
         Files.writeString(shelf.resolve("night.toml"), "[about]\nduration_s = 28800\n");
+        Files.writeString(shelf.resolve("charge.toml"), "[about]\nduration_s = \"1.2 * full_s\"\n");
         Path own = Files.writeString(temp.resolve("own night.toml"), "[about]\nduration_s=30000.5\n");
         assertTrue(hasQuickCompiler("run", "car", "stop"));
         assertTrue(hasQuickCompiler("check", "car"));
         assertFalse(hasQuickCompiler("run", "car"));
         assertFalse(hasQuickCompiler("run", "--json", "car", "stop", "night"));
+        assertFalse(hasQuickCompiler("run", "car", "charge"));
         assertFalse(hasQuickCompiler("run", "car", own.toString()));
+        assertFalse(hasQuickCompiler("trip", "car", "stop"));
     }
 
     private boolean hasQuickCompiler(String... arguments) throws Exception {
