@@ -6,10 +6,14 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import sprag.bench.bus.BusFile;
 import sprag.bench.bus.BusReader;
 import sprag.bench.loop.ClosedLoop;
@@ -19,6 +23,11 @@ import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
+import sprag.hal.Samples;
+import sprag.hal.board.InputPin;
+import sprag.hal.board.PinSink;
+import sprag.hal.bus.BusDecoder;
+import sprag.hal.bus.CanFrame;
 import sprag.supervisor.vocabulary.Signal;
 
 /** Signals that pass a simulated bus, and every fault of it. */
@@ -93,6 +102,39 @@ class SimulatedBusTest {
             loop.clear(fault);
             run(loop, 500);
         }
+    }
+
+    /** A node that does not know says so by the code of its field. Zero would be a pack without voltage, or one without current. */
+    @ParameterizedTest
+    @EnumSource(names = {"PACK_VOLTAGE_V", "PACK_CURRENT_A", "CELL_MIN_V", "CELL_MAX_V", "DISCHARGE_PERMIT"})
+    void nodeThatDoesNotKnow_isUnknownBehindTheBus(Signal signal) {
+        Samples samples = new Samples();
+        for (Signal each : van.fitted()) {
+            samples.put(each, each == signal ? Double.NaN : Math.max(1, each.min), 0);
+        }
+        BusNodes nodes = new BusNodes(bus.map(), van.fitted());
+        Map<Signal, Double> heard = new EnumMap<>(Signal.class);
+        PinSink sink = new PinSink() {
+            @Override
+            public void put(int input, long raw, long arrivedNs) {
+                InputPin pin = bus.map().pins().inputs().get(input);
+                heard.put(pin.signal(), pin.value(raw));
+            }
+
+            @Override
+            public void putUnknown(int input, long nowNs) {
+                heard.put(bus.map().pins().inputs().get(input).signal(), Double.NaN);
+            }
+        };
+        BusDecoder decoder = new BusDecoder(bus.map());
+        for (int m = 0; m < bus.map().messages().size(); m++) {
+            CanFrame frame = new CanFrame();
+            if (!bus.map().messages().get(m).isSent() && nodes.compose(m, false, samples, 0, frame)) {
+                decoder.accept(frame, 0, sink);
+            }
+        }
+        assertTrue(heard.containsKey(signal), signal + " is not in " + heard.keySet());
+        assertEquals(Double.NaN, heard.get(signal));
     }
 
     @Test
