@@ -152,7 +152,7 @@ public final class PanelCommand implements Callable<Integer> {
         // With a board every tick is kept: what happened on real pins cannot be played again.
         Path folder = !isReal() && outDir == null ? null : OutFolder.open(outDir);
         try (Recordings recordings = recordings(folder);
-                ChipSeat seat = chip.wanted() ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
+                ChipSeat seat = chip.seat(vehicle, without)) {
             if (bus != null) {
                 BusPorts.listen(bus, recordings);
             }

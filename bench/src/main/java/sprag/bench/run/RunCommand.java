@@ -105,7 +105,7 @@ public final class RunCommand implements Callable<Integer> {
         WiredPlan wires = wired ? WiredPlan.of(vehicle) : null;
         Path out = outFolder.open();
         try (Interruption interruption = new Interruption();
-                ChipSeat seat = chip.wanted() ? ChipSeat.of(vehicle, without) : ChipSeat.empty()) {
+                ChipSeat seat = chip.seat(vehicle, without)) {
             Vehicle named = vehicle.named(
                     vehicle.name() + Rigs.words(vehicle) + TakenOut.words(without) + (wired ? " wired as drawn" : ""));
             List<RunReport> runs;

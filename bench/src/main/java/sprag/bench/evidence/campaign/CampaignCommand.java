@@ -155,7 +155,7 @@ public final class CampaignCommand implements Callable<Integer> {
         }
         BusFile bus =
                 busName == null ? null : BusReader.read(Catalogue.installed().bus(busName), vehicle);
-        try (ChipSeat seat = chip.wanted() ? ChipSeat.of(vehicle, Set.of()) : ChipSeat.empty()) {
+        try (ChipSeat seat = chip.seat(vehicle, Set.of())) {
             WiredPlan wires = wired ? WiredPlan.of(vehicle) : null;
             Campaign campaign = new Campaign(vehicle, bus, wires, seed, seat);
             return play(vehicle, bus, pairs ? campaign.withAllPairs() : campaign, part);

@@ -1,8 +1,6 @@
 package sprag.bench.port.translate;
 
-import com.sun.source.tree.AssignmentTree;
 import com.sun.source.tree.BinaryTree;
-import com.sun.source.tree.CompoundAssignmentTree;
 import com.sun.source.tree.ExpressionTree;
 import com.sun.source.tree.ForLoopTree;
 import com.sun.source.tree.IdentifierTree;
@@ -93,31 +91,12 @@ final class CountedLoop {
     }
 
     /** What the body assigns to. */
-    private final class Assigned extends TreePathScanner<Void, Void> {
+    private final class Assigned extends Changes {
         private final Set<Element> all = new HashSet<>();
 
-        private void add(Tree place) {
+        @Override
+        void change(ExpressionTree place) {
             all.add(expressions.element(new TreePath(getCurrentPath(), place)));
-        }
-
-        @Override
-        public Void visitAssignment(AssignmentTree assignment, Void none) {
-            add(assignment.getVariable());
-            return super.visitAssignment(assignment, none);
-        }
-
-        @Override
-        public Void visitCompoundAssignment(CompoundAssignmentTree assignment, Void none) {
-            add(assignment.getVariable());
-            return super.visitCompoundAssignment(assignment, none);
-        }
-
-        @Override
-        public Void visitUnary(UnaryTree unary, Void none) {
-            if (UP.contains(unary.getKind()) || DOWN.contains(unary.getKind())) {
-                add(unary.getExpression());
-            }
-            return super.visitUnary(unary, none);
         }
     }
 }

@@ -2,8 +2,6 @@ package sprag.bench.port.translate;
 
 import com.sun.source.tree.ArrayAccessTree;
 import com.sun.source.tree.AssertTree;
-import com.sun.source.tree.AssignmentTree;
-import com.sun.source.tree.CompoundAssignmentTree;
 import com.sun.source.tree.ExpressionTree;
 import com.sun.source.tree.IdentifierTree;
 import com.sun.source.tree.LambdaExpressionTree;
@@ -12,10 +10,8 @@ import com.sun.source.tree.MethodInvocationTree;
 import com.sun.source.tree.MethodTree;
 import com.sun.source.tree.ReturnTree;
 import com.sun.source.tree.Tree;
-import com.sun.source.tree.UnaryTree;
 import com.sun.source.tree.VariableTree;
 import com.sun.source.util.TreePath;
-import com.sun.source.util.TreePathScanner;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -204,7 +200,7 @@ final class Reach {
     }
 
     /** Looks through one method. */
-    private final class Scan extends TreePathScanner<Void, Void> {
+    private final class Scan extends Changes {
         private final ExecutableElement method;
 
         Scan(ExecutableElement method) {
@@ -320,28 +316,6 @@ final class Reach {
         }
 
         @Override
-        public Void visitAssignment(AssignmentTree tree, Void none) {
-            change(tree.getVariable());
-            return super.visitAssignment(tree, none);
-        }
-
-        @Override
-        public Void visitCompoundAssignment(CompoundAssignmentTree tree, Void none) {
-            change(tree.getVariable());
-            return super.visitCompoundAssignment(tree, none);
-        }
-
-        @Override
-        public Void visitUnary(UnaryTree tree, Void none) {
-            switch (tree.getKind()) {
-                case POSTFIX_INCREMENT, POSTFIX_DECREMENT, PREFIX_INCREMENT, PREFIX_DECREMENT ->
-                    change(tree.getExpression());
-                default -> {}
-            }
-            return super.visitUnary(tree, none);
-        }
-
-        @Override
         public Void visitReturn(ReturnTree tree, Void none) {
             if (tree.getExpression() != null) {
                 handOut(tree.getExpression());
@@ -381,7 +355,8 @@ final class Reach {
         }
 
         /** Something is assigned to a place. */
-        private void change(ExpressionTree place) {
+        @Override
+        void change(ExpressionTree place) {
             ExpressionTree whole = place instanceof ArrayAccessTree element ? element.getExpression() : place;
             Element changed = element(whole);
             if (changed == null || changed.getKind() != ElementKind.FIELD) {
