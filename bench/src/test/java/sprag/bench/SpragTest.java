@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import picocli.CommandLine;
+import picocli.CommandLine.Model.ArgSpec;
 
 /** What a person sees who asks for help. */
 class SpragTest {
@@ -67,6 +68,33 @@ class SpragTest {
         out.toString()
                 .lines()
                 .forEach(line -> assertTrue(line.length() <= COLUMNS, line.length() + " columns: " + line));
+    }
+
+    static Stream<CommandLine> everyCommand() {
+        return Stream.concat(Stream.of(Sprag.commandLine()), below(Sprag.commandLine()));
+    }
+
+    private static Stream<CommandLine> below(CommandLine line) {
+        return line.getSubcommands().values().stream().flatMap(sub -> Stream.concat(Stream.of(sub), below(sub)));
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("everyCommand")
+    void optionsAndParameters_areToldInSentences(CommandLine line) {
+        for (ArgSpec argument : line.getCommandSpec().args()) {
+            String told = String.join(" ", argument.description());
+            String where = line.getCommandSpec().qualifiedName() + " " + argument + ": " + told;
+            assertTrue(told.matches("(?s)[A-Z].*"), where + ": a capital letter begins a sentence");
+            assertTrue(told.endsWith("."), where + ": a full stop ends a sentence");
+            assertTrue(
+                    told.replaceAll("\\(default: [^)]+\\)", "").indexOf("default") < 0 || isAboutDefaults(told),
+                    where + ": write (default: VALUE)");
+        }
+    }
+
+    /** The questions of a new vehicle have defaults of their own. */
+    private static boolean isAboutDefaults(String told) {
+        return told.startsWith("Print all questions");
     }
 
     @Test

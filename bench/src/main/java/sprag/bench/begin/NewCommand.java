@@ -15,6 +15,7 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.CommandText;
@@ -49,24 +50,26 @@ public final class NewCommand implements Callable<Integer> {
 
     @Parameters(
             paramLabel = "FOLDER",
-            description = "where the vehicle is written; its last part is the vehicle's name")
+            arity = "0..1",
+            description = "Where the vehicle is written; its last part is the vehicle's name. --questions needs none.")
     private Path folder;
 
-    @Option(names = "--answers", paramLabel = "FILE", description = "answers in a file, one name = value a line")
+    @Option(names = "--answers", paramLabel = "FILE", description = "Answers in a file, one name = value a line.")
     private Path answersFile;
 
     @Option(
             names = "--set",
             paramLabel = "NAME=VALUE",
-            description = "one answer, e.g. --set cells=30; as often as needed")
+            description = "One answer, e.g. --set cells=30; as often as needed.")
     private Map<String, String> given = new LinkedHashMap<>();
 
     @Option(
             names = "--questions",
-            description = "print all questions with their defaults as a file of answers, and end")
+            description =
+                    "Print all questions as a file of answers, with the defaults or what --answers and --set give.")
     private boolean questions;
 
-    @Option(names = "--refresh", description = "compute again what follows from answers.toml; what you wrote stays")
+    @Option(names = "--refresh", description = "Compute again what follows from answers.toml; what you wrote stays.")
     private boolean refresh;
 
     @Override
@@ -74,9 +77,12 @@ public final class NewCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         Answers answers = new Answers();
         if (questions) {
-            out.print(answers.asFile());
-            out.flush();
+            print(answers, out);
             return ExitCode.WELL;
+        }
+        if (folder == null) {
+            throw new ParameterException(
+                    spec.commandLine(), "a folder is missing, for example: sprag new my-car; --questions needs none");
         }
         Path file = folder.resolve(Catalogue.VEHICLE_FILE);
         Path kept = folder.resolve(ANSWERS);
@@ -108,6 +114,20 @@ public final class NewCommand implements Callable<Integer> {
         kinds(answers, out);
         advise(kept, out);
         return ExitCode.WELL;
+    }
+
+    private void print(Answers answers, PrintWriter out) throws BadInput {
+        if (refresh) {
+            throw new ParameterException(
+                    spec.commandLine(), "--questions only prints, and --refresh writes; ask for one thing at a time");
+        }
+        if (answersFile != null) {
+            answers.read(answersFile);
+        }
+        answers.set(given);
+        requireSound(answers, answersFile != null ? answersFile : Path.of("--set"));
+        out.print(answers.asFile());
+        out.flush();
     }
 
     /** What is otherwise with such a car; nothing for the usual one. */
@@ -208,6 +228,4 @@ public final class NewCommand implements Callable<Integer> {
                 ? Numbers.text(question.min()) + " to " + Numbers.text(question.max(), Numbers.symbol(question.unit()))
                 : String.join(" or ", question.choices());
     }
-
-    /** As it must be typed in a shell. */
 }

@@ -35,10 +35,10 @@ public final class KeyCommand implements Callable<Integer> {
     @Parameters(
             paramLabel = "NAME",
             arity = "0..*",
-            description = "any name, e.g. precharge.timeout_ms, bus_voltage_v, precharge-slow, check")
+            description = "Any name, e.g. precharge.timeout_ms, bus_voltage_v, precharge-slow, check.")
     private List<String> names = new ArrayList<>();
 
-    @Option(names = "--list", paramLabel = "KIND", description = "list all names of a kind: ${COMPLETION-CANDIDATES}")
+    @Option(names = "--list", paramLabel = "KIND", description = "List all names of a kind: ${COMPLETION-CANDIDATES}.")
     private Kind listed;
 
     @Override

@@ -30,7 +30,7 @@ import sprag.bench.vehicle.Problem;
         },
         footer = {"", "Example: sprag lesson check class/*.toml"})
 final class LessonCheckCommand implements Callable<Integer> {
-    @Parameters(arity = "1..*", paramLabel = "FILE", description = "what pupils handed in")
+    @Parameters(arity = "1..*", paramLabel = "FILE", description = "What pupils handed in.")
     private List<Path> files;
 
     @Spec

@@ -36,43 +36,46 @@ import sprag.bench.vehicle.BadInput;
 public final class LessonCommand implements Callable<Integer> {
     private static final int HIGHEST_PORT = 65_535;
 
-    @Parameters(index = "0", arity = "0..1", paramLabel = "N", description = "the number of a lesson")
+    @Parameters(index = "0", arity = "0..1", paramLabel = "N", description = "The number of a lesson.")
     private Integer number;
 
     @Option(
             names = "--progress",
             paramLabel = "FILE",
             defaultValue = Progress.FILE,
-            description = "what was done before and is handed in (default: ${DEFAULT-VALUE})")
+            description = "What was done before and is handed in (default: ${DEFAULT-VALUE}).")
     private Path progressFile;
 
-    @Option(names = "--name", paramLabel = "NAME", description = "who does the lessons, for the file that is handed in")
+    @Option(
+            names = "--name",
+            paramLabel = "NAME",
+            description = "Who does the lessons, for the file that is handed in.")
     private String pupil;
 
-    @Option(names = "--answer", paramLabel = "ANSWER", description = "check this answer to an exercise, and end")
+    @Option(names = "--answer", paramLabel = "ANSWER", description = "Check this answer to an exercise, and end.")
     private String answer;
 
     @Option(
             names = "--exercise",
             paramLabel = "K",
             defaultValue = "1",
-            description = "the exercise that --answer is for (default: ${DEFAULT-VALUE})")
+            description = "The exercise that --answer is for (default: ${DEFAULT-VALUE}).")
     private int exercise;
 
-    @Option(names = "--show", description = "print the whole lesson without questions, for reading or printing")
+    @Option(names = "--show", description = "Print the whole lesson without questions, for reading or printing.")
     private boolean show;
 
-    @Option(names = "--teacher", description = "print it with the answers, and what usually goes wrong")
+    @Option(names = "--teacher", description = "Print it with the answers, and what usually goes wrong.")
     private boolean teacher;
 
-    @Option(names = "--panel", description = "give the lesson in a browser, beside the simulated car")
+    @Option(names = "--panel", description = "Give the lesson in a browser, beside the simulated car.")
     private boolean panel;
 
     @Option(
             names = "--port",
             paramLabel = "P",
             defaultValue = "8640",
-            description = "port for --panel, 0 for any free one (default: ${DEFAULT-VALUE})")
+            description = "Port for --panel, 0 for any free one (default: ${DEFAULT-VALUE}).")
     private int port;
 
     @Spec

@@ -41,17 +41,17 @@ final class LessonExamCommand implements Callable<Integer> {
             names = "--vehicle",
             paramLabel = "VEHICLE",
             defaultValue = "parcel-van",
-            description = "name of a shipped vehicle (default: ${DEFAULT-VALUE})")
+            description = "Name of a shipped vehicle (default: ${DEFAULT-VALUE}).")
     private String vehicleName;
 
     @Option(
             names = "--seed",
             paramLabel = "N",
             defaultValue = "1",
-            description = "which case (default: ${DEFAULT-VALUE})")
+            description = "Which case (default: ${DEFAULT-VALUE}).")
     private int seed;
 
-    @Option(names = "--teacher", description = "print the fault and end")
+    @Option(names = "--teacher", description = "Print the fault and end.")
     private boolean teacher;
 
     @Spec

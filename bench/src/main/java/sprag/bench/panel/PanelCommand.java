@@ -73,7 +73,7 @@ public final class PanelCommand implements Callable<Integer> {
             names = "--port",
             paramLabel = "N",
             defaultValue = "8640",
-            description = "port to listen on, 0 for any free one (default: ${DEFAULT-VALUE})")
+            description = "Port to listen on, 0 for any free one (default: ${DEFAULT-VALUE}).")
     private int port;
 
     @Option(
@@ -81,35 +81,35 @@ public final class PanelCommand implements Callable<Integer> {
             paramLabel = "ADDRESS",
             defaultValue = "127.0.0.1",
             description =
-                    "address to listen on; others than this machine's own loopback let the whole network try (default:"
-                            + " ${DEFAULT-VALUE})")
+                    "Address to listen on; others than this machine's own loopback let the whole network try (default:"
+                            + " ${DEFAULT-VALUE}).")
     private String address;
 
     @Option(
             names = "--board",
             paramLabel = "B",
-            description = "name of a shipped board, or path to its file: its pins come before the simulated car's")
+            description = "Name of a shipped board, or path to its file: its pins come before the simulated car's.")
     private String boardName;
 
     @Option(
             names = "--bus",
             paramLabel = "B",
             description =
-                    "name of a shipped data bus, or path to its file: its signals come before the simulated car's")
+                    "Name of a shipped data bus, or path to its file: its signals come before the simulated car's.")
     private String busName;
 
     @Option(
             names = "--simulate-bus",
             paramLabel = "B",
-            description = "puts this data bus between the simulated car and the supervisor, with its faults and its"
-                    + " scenarios; for the simulated car only")
+            description = "Put this data bus between the simulated car and the supervisor, with its faults and its"
+                    + " scenarios; for the simulated car only.")
     private String simulatedBusName;
 
     @Option(
             names = "--out",
             paramLabel = "DIR",
-            description = "record every tick into this folder, for replay; with a board that is done in any case, by"
-                    + " itself into a new folder under the current one")
+            description = "Record every tick into this folder, for replay; with a board that is done in any case, by"
+                    + " itself into a new folder under the current one.")
     private Path outDir;
 
     @Mixin
@@ -118,15 +118,15 @@ public final class PanelCommand implements Callable<Integer> {
     @Option(
             names = "--without",
             paramLabel = "ID",
-            description = "take out an interlock, to see what it is needed for; may be given more than once; for the"
-                    + " simulated car only")
+            description = "Take out an interlock, to see what it is needed for; may be given more than once; for the"
+                    + " simulated car only.")
     private List<String> withoutIds = new ArrayList<>();
 
     @Option(
             names = "--wired",
             description =
-                    "put the drawn circuit of wiring.csv between the supervisor and the car; for the simulated car"
-                            + " only (docs/wired.md)")
+                    "Put the drawn circuit of wiring.csv between the supervisor and the car; for the simulated car"
+                            + " only (docs/wired.md).")
     private boolean wired;
 
     @Spec

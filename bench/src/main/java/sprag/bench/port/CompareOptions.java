@@ -34,18 +34,18 @@ final class CompareOptions {
     @Option(
             names = "--compare",
             description =
-                    "play every scenario in Java and in C, as it is and disturbed, and every state of Logic; with --single"
-                            + " list each decision that differs with its limit; needs gcc")
+                    "Play every scenario in Java and in C, as it is and disturbed, and every state of Logic; with --single"
+                            + " list each decision that differs with its limit; needs gcc.")
     private boolean compare;
 
-    @Option(names = "--campaign", description = "with --compare: play every run of the fault campaign too")
+    @Option(names = "--campaign", description = "With --compare: play every run of the fault campaign too.")
     private boolean campaign;
 
     @Option(
             names = "--every",
             paramLabel = "N",
             defaultValue = "1",
-            description = "with --campaign: play only each N-th run of it; default: ${DEFAULT-VALUE}")
+            description = "With --campaign: play only each N-th run of it (default: ${DEFAULT-VALUE}).")
     private int every;
 
     @Option(
@@ -53,7 +53,7 @@ final class CompareOptions {
             paramLabel = "TIMES",
             defaultValue = "2",
             description =
-                    "with --compare: how often each play is played again with disturbed readings; default: ${DEFAULT-VALUE}")
+                    "With --compare: how often each play is played again with disturbed readings (default: ${DEFAULT-VALUE}).")
     private int disturbed;
 
     @Option(
@@ -61,7 +61,7 @@ final class CompareOptions {
             paramLabel = "TICKS",
             defaultValue = "0",
             description =
-                    "with --compare: how many ticks with hostile readings and no car follow; default: ${DEFAULT-VALUE}")
+                    "With --compare: how many ticks with hostile readings and no car follow (default: ${DEFAULT-VALUE}).")
     private long hostileTicks;
 
     /** Refuses what does not fit together. */

@@ -46,7 +46,7 @@ public final class PortCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
-    @Parameters(paramLabel = "VEHICLE", description = "name of a folder in config/vehicles, or a path to one")
+    @Parameters(paramLabel = "VEHICLE", description = "Name of a folder in config/vehicles, or a path to one.")
     private String vehicleName;
 
     @Mixin
@@ -54,7 +54,7 @@ public final class PortCommand implements Callable<Integer> {
 
     @Option(
             names = "--single",
-            description = "quantities with single precision (float); decisions may then differ from Java")
+            description = "Keep quantities with single precision (float); decisions may then differ from Java.")
     private boolean single;
 
     @Mixin
@@ -64,8 +64,8 @@ public final class PortCommand implements Callable<Integer> {
             names = "--chip",
             paramLabel = "SCENARIO",
             description =
-                    "play it with the C on an emulated Cortex-M4F beside the Java, tick by tick; prints sizes and the slowest"
-                            + " step; needs gcc-arm-none-eabi, libnewlib-arm-none-eabi and qemu-system-arm")
+                    "Play it with the C on an emulated Cortex-M4F beside the Java, tick by tick; print sizes and the slowest"
+                            + " step; needs gcc-arm-none-eabi, libnewlib-arm-none-eabi and qemu-system-arm.")
     private List<String> onChip = List.of();
 
     @Override

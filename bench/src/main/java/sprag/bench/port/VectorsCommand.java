@@ -46,8 +46,8 @@ public final class VectorsCommand implements Callable<Integer> {
     @Option(
             names = "--chip",
             description =
-                    "play them on an emulated Cortex-M4F too; needs gcc-arm-none-eabi, libnewlib-arm-none-eabi and"
-                            + " qemu-system-arm")
+                    "Play them on an emulated Cortex-M4F too; needs gcc-arm-none-eabi, libnewlib-arm-none-eabi and"
+                            + " qemu-system-arm.")
     private boolean chip;
 
     @Spec

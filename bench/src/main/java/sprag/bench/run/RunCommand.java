@@ -67,16 +67,16 @@ public final class RunCommand implements Callable<Integer> {
     @Option(
             names = "--without",
             paramLabel = "ID",
-            description = "take out an interlock, to see what it is needed for; may be given more than once")
+            description = "Take out an interlock, to see what it is needed for; may be given more than once.")
     private List<String> withoutIds = new ArrayList<>();
 
-    @Option(names = "--list", description = "print which scenarios suit the vehicle, and play none")
+    @Option(names = "--list", description = "Print which scenarios suit the vehicle, and play none.")
     private boolean list;
 
-    @Option(names = "--json", description = "print the results as JSON and nothing else")
+    @Option(names = "--json", description = "Print the results as JSON and nothing else.")
     private boolean json;
 
-    @Option(names = "--junit", paramLabel = "FILE", description = "write the results as JUnit XML there as well")
+    @Option(names = "--junit", paramLabel = "FILE", description = "Write the results as JUnit XML there as well.")
     private Path junit;
 
     @Mixin
@@ -84,7 +84,7 @@ public final class RunCommand implements Callable<Integer> {
 
     @Option(
             names = "--wired",
-            description = "put the drawn circuit of wiring.csv between the supervisor and the car (docs/wired.md)")
+            description = "Put the drawn circuit of wiring.csv between the supervisor and the car (docs/wired.md).")
     private boolean wired;
 
     @Spec

@@ -34,10 +34,10 @@ import sprag.bench.vehicle.BadInput;
         },
         footer = {"", "Example: sprag value sprag-out/drive-and-stop 'most car.speed_kph'"})
 public final class ValueCommand implements Callable<Integer> {
-    @Parameters(index = "0", paramLabel = "RUN", description = "a trace.csv, or the folder of a run that holds one")
+    @Parameters(index = "0", paramLabel = "RUN", description = "A trace.csv, or the folder of a run that holds one.")
     private Path run;
 
-    @Parameters(index = "1..*", arity = "1..*", paramLabel = "QUESTION", description = "what is asked, in quotes")
+    @Parameters(index = "1..*", arity = "1..*", paramLabel = "QUESTION", description = "What is asked, in quotes.")
     private List<String> questions;
 
     @Spec

@@ -50,19 +50,20 @@ import sprag.bench.vehicle.VehicleReader;
 public final class SpeedCommand implements Callable<Integer> {
     private static final String VEHICLE = "parcel-van";
 
-    @Option(names = "--only", paramLabel = "WORDS", description = "only measures whose name holds this")
+    @Option(names = "--only", paramLabel = "WORDS", description = "Only measures whose name holds this.")
     private String only = "";
 
     @Option(
             names = "--rounds",
             paramLabel = "N",
-            description = "the best of N counts (default ${DEFAULT-VALUE}); a command of more than two seconds has one")
+            description =
+                    "The best of N counts (default: ${DEFAULT-VALUE}); a command of more than two seconds has one.")
     private int rounds = 5;
 
     @Mixin
     private OutOption outFolder;
 
-    @Option(names = "--json", description = "print the results as JSON and nothing else")
+    @Option(names = "--json", description = "Print the results as JSON and nothing else.")
     private boolean json;
 
     @Spec

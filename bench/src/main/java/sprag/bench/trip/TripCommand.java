@@ -112,7 +112,7 @@ public final class TripCommand implements Callable<Integer> {
             paramLabel = "ARG",
             description =
                     "KEY A..B [KEY A..B] FIGURE=VALUE: try values of one or two keys of the vehicle's file, and tell which"
-                            + " give the figure. Example: --find pack.cells 60..140 range_km=120")
+                            + " give the figure, as in --find pack.cells 60..140 range_km=120.")
     private List<String> find;
 
     @Mixin

@@ -33,12 +33,16 @@ class NewCommandTest {
     private final StringWriter out = new StringWriter();
     private final StringWriter err = new StringWriter();
 
-    private int make(String name, String... more) {
+    private int sprag(String... args) {
         CommandLine line = Sprag.commandLine();
         line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
+        return line.execute(args);
+    }
+
+    private int make(String name, String... more) {
         List<String> args = new ArrayList<>(List.of("new", folder.resolve(name).toString()));
         args.addAll(List.of(more));
-        return line.execute(args.toArray(String[]::new));
+        return sprag(args.toArray(String[]::new));
     }
 
     private String file(String name) throws Exception {
@@ -259,6 +263,20 @@ class NewCommandTest {
         assertEquals(ExitCode.WELL, make("car", "--answers", answers.toString()), err.toString());
         make("same", "--set", "cells=40");
         assertEquals(file("same").replace("\"same\"", "\"car\""), file("car"));
+    }
+
+    @Test
+    void questions_withoutAFolder_arePrinted_withTheAnswersThatWereGiven() {
+        assertEquals(ExitCode.WELL, sprag("new", "--questions", "--set", "cells=40"), err.toString());
+        assertTrue(out.toString().contains("\ncells = 40\n"), out.toString());
+        assertEquals(ExitCode.USAGE, sprag("new", "--questions", "--set", "cells=3"));
+        assertEquals(ExitCode.USAGE, sprag("new", "--questions", "--refresh"));
+    }
+
+    @Test
+    void noFolder_isRefusedWithAnExample() {
+        assertEquals(ExitCode.USAGE, sprag("new", "--set", "cells=40"));
+        assertTrue(err.toString().contains("a folder is missing, for example: sprag new my-car;"), err.toString());
     }
 
     @Test

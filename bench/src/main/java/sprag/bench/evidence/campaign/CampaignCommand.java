@@ -80,33 +80,33 @@ public final class CampaignCommand implements Callable<Integer> {
     @Option(
             names = "--bus",
             paramLabel = "B",
-            description = "also the faults of this data bus, between the car and the supervisor: a shipped bus, a bus"
-                    + " file, or a folder that holds bus.toml")
+            description = "Also the faults of this data bus, between the car and the supervisor: a shipped bus, a bus"
+                    + " file, or a folder that holds bus.toml.")
     private String busName;
 
-    @Option(names = "--seed", paramLabel = "N", description = "seed of the sensors' noise (default ${DEFAULT-VALUE})")
+    @Option(names = "--seed", paramLabel = "N", description = "Seed of the sensors' noise (default: ${DEFAULT-VALUE}).")
     private long seed = 1;
 
-    @Option(names = "--shard", paramLabel = "I/N", description = "only every N-th run, beginning with the I-th")
+    @Option(names = "--shard", paramLabel = "I/N", description = "Only every N-th run, beginning with the I-th.")
     private String shard = "1/1";
 
     @Option(
             names = "--merge",
             paramLabel = "DIR",
             arity = "1..*",
-            description = "plays nothing: joins the folders that all shares have written")
+            description = "Play nothing: join the folders that all shares have written.")
     private List<Path> merge = List.of();
 
     @Option(
             names = "--compare",
             paramLabel = "FILE",
-            description = "baseline.txt of an earlier campaign; exit status 1 when any row differs, and only then")
+            description = "The baseline.txt of an earlier campaign; exit status 1 when any row differs, and only then.")
     private Path compare;
 
     @Option(
             names = "--only",
             paramLabel = "RUN",
-            description = "only runs whose name holds this; a single one leaves a trace")
+            description = "Only runs whose name holds this; a single one leaves a trace.")
     private String only = "";
 
     @Mixin
@@ -115,30 +115,30 @@ public final class CampaignCommand implements Callable<Integer> {
     @Option(
             names = "--wired",
             description =
-                    "the faults of the drawn circuit in place of the car's: each wire, contact, fuse and neighbouring"
-                            + " terminal of wiring.csv (docs/wired.md)")
+                    "The faults of the drawn circuit in place of the car's: each wire, contact, fuse and neighbouring"
+                            + " terminal of wiring.csv (docs/wired.md).")
     private boolean wired;
 
     @Option(
             names = "--pairs",
             description =
-                    "every pair of faults too, not only the chosen ones: many hours; choose with --only, split with"
-                            + " --shard")
+                    "Every pair of faults too, not only the chosen ones: many hours; choose with --only, split with"
+                            + " --shard.")
     private boolean pairs;
 
     @Option(
             names = "--rates",
             paramLabel = "FILE",
-            description = "failure rates for the cut sets: lines fault,per_hour (docs/campaign.md)")
+            description = "Failure rates for the cut sets: lines fault,per_hour (docs/campaign.md).")
     private Path ratesFile;
 
     @Option(
             names = "--hours",
             paramLabel = "H",
-            description = "with --rates: how long nobody looks at the car (default ${DEFAULT-VALUE})")
+            description = "With --rates: how long nobody looks at the car (default: ${DEFAULT-VALUE}).")
     private double hours = 1000;
 
-    @Option(names = "--json", description = "print the counts and the worst rows as JSON and nothing else")
+    @Option(names = "--json", description = "Print the counts and the worst rows as JSON and nothing else.")
     private boolean json;
 
     @Override

@@ -69,19 +69,19 @@ public final class MarginCommand implements Callable<Integer> {
             index = "1..*",
             arity = "0..*",
             paramLabel = "SCENARIO",
-            description = "name of a shipped scenario, or path to a file; default: " + USUAL)
+            description = "Name of a shipped scenario, or path to a file (default: " + USUAL + ").")
     private List<String> scenarioNames = new ArrayList<>();
 
     @Option(
             names = "--cars",
             paramLabel = "N",
-            description = "how many cars; default 1000, with --limits 40, with --faults 10")
+            description = "How many cars (default: 1000, with --limits 40, with --faults 10).")
     private Integer carsAsked;
 
     @Option(
             names = "--seed",
             paramLabel = "N",
-            description = "another number gives other cars (default ${DEFAULT-VALUE})")
+            description = "Another number gives other cars (default: ${DEFAULT-VALUE}).")
     private long seed = 1;
 
     @Mixin
@@ -89,28 +89,28 @@ public final class MarginCommand implements Callable<Integer> {
 
     @Option(
             names = "--limits",
-            description = "try each time and threshold with other values: false alarms against time to notice")
+            description = "Try each time and threshold with other values: false alarms against time to notice.")
     private boolean limits;
 
     @Option(
             names = "--faults",
-            description = "play the fault campaign with each car: what is noticed on how many, how late")
+            description = "Play the fault campaign with each car: what is noticed on how many, how late.")
     private boolean faults;
 
-    @Option(names = "--only", paramLabel = "RUN", description = "with --faults: only runs whose name holds this")
+    @Option(names = "--only", paramLabel = "RUN", description = "With --faults: only runs whose name holds this.")
     private String only = "";
 
-    @Option(names = "--shard", paramLabel = "I/N", description = "only every N-th car, beginning with the I-th")
+    @Option(names = "--shard", paramLabel = "I/N", description = "Only every N-th car, beginning with the I-th.")
     private String shard = "";
 
     @Option(
             names = "--merge",
             paramLabel = "DIR",
             arity = "1..*",
-            description = "plays nothing but the drawing: joins the folders that all shares have written")
+            description = "Play nothing but the drawing: join the folders that all shares have written.")
     private List<Path> merge = List.of();
 
-    @Option(names = "--json", description = "print the results as JSON and nothing else")
+    @Option(names = "--json", description = "Print the results as JSON and nothing else.")
     private boolean json;
 
     private int cars;

@@ -29,7 +29,7 @@ public final class MatrixCommand implements Callable<Integer> {
     @Mixin
     private VehicleArgument named;
 
-    @Option(names = "--json", description = "print the matrix as JSON")
+    @Option(names = "--json", description = "Print the matrix as JSON.")
     private boolean json;
 
     @Override

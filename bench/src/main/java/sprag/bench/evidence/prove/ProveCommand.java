@@ -57,34 +57,34 @@ public final class ProveCommand implements Callable<Integer> {
     @Option(
             names = "--without",
             paramLabel = "ID",
-            description = "leave out an interlock, to see what it is needed for; may be given more than once")
+            description = "Leave out an interlock, to see what it is needed for; may be given more than once.")
     private List<String> withoutIds = new ArrayList<>();
 
     @Option(
             names = "--gate",
-            description = "give the Gate the last word; without this, Logic must keep every promise alone")
+            description = "Give the Gate the last word; without this, Logic must keep every promise alone.")
     private boolean gated;
 
     @Option(
             names = "--necessity",
             description =
-                    "leave out each interlock and change each wait by one tick in turn, and show which promise breaks")
+                    "Leave out each interlock and change each wait by one tick in turn, and show which promise breaks.")
     private boolean necessity;
 
     @Option(
             names = "--max-states",
             paramLabel = "N",
             defaultValue = "200000000",
-            description = "stop after this many states (default: ${DEFAULT-VALUE})")
+            description = "Stop after this many states (default: ${DEFAULT-VALUE}).")
     private long maxStates;
 
-    @Option(names = "--out", paramLabel = "DIR", description = "write the results into this folder")
+    @Option(names = "--out", paramLabel = "DIR", description = "Write the results into this folder.")
     private Path outDir;
 
-    @Option(names = "--junit", paramLabel = "FILE", description = "also write the results as JUnit XML here")
+    @Option(names = "--junit", paramLabel = "FILE", description = "Also write the results as JUnit XML here.")
     private Path junit;
 
-    @Option(names = "--json", description = "print the results as JSON and nothing else")
+    @Option(names = "--json", description = "Print the results as JSON and nothing else.")
     private boolean json;
 
     private BooleanSupplier stop = () -> false;

@@ -26,7 +26,7 @@ import sprag.hal.board.SerialPorts;
 public final class PortsCommand implements Callable<Integer> {
     private final Supplier<List<PortInfo>> attached;
 
-    @Option(names = "--json", description = "print for programs to read")
+    @Option(names = "--json", description = "Print for programs to read.")
     private boolean json;
 
     @Spec

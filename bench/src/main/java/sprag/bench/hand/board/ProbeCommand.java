@@ -67,41 +67,41 @@ public final class ProbeCommand implements Callable<Integer> {
             names = "--board",
             required = true,
             paramLabel = "B",
-            description = "a shipped board, a board file, or a folder that" + " holds board.toml")
+            description = "A shipped board, a board file, or a folder that" + " holds board.toml.")
     private String boardName;
 
-    @Option(names = "--once", description = "print every pin once and end")
+    @Option(names = "--once", description = "Print every pin once and end.")
     private boolean once;
 
-    @Option(names = "--json", description = "print once, for programs to read")
+    @Option(names = "--json", description = "Print once, for programs to read.")
     private boolean json;
 
-    @Option(names = "--seconds", paramLabel = "N", description = "end after N seconds; else at Ctrl-C")
+    @Option(names = "--seconds", paramLabel = "N", description = "End after N seconds; else at Ctrl-C.")
     private double seconds = Double.POSITIVE_INFINITY;
 
-    @Option(names = "--pulse", paramLabel = "OUTPUT", description = "switch this output on for a moment")
+    @Option(names = "--pulse", paramLabel = "OUTPUT", description = "Switch this output on for a moment.")
     private String pulse;
 
-    @Option(names = "--ms", paramLabel = "N", description = "for how long, 10 to 5000 ms (200 if not given)")
+    @Option(names = "--ms", paramLabel = "N", description = "For how long, 10 to 5000 ms (default: 200).")
     private long pulseMs = 200;
 
     @Option(
             names = "--value",
             paramLabel = "X",
-            description = "for an output that is a quantity: how much, in its unit")
+            description = "For an output that is a quantity: how much, in its unit.")
     private Double value;
 
     @Option(
             names = "--confirm",
             paramLabel = "OUTPUT",
-            description = "the output's name again, instead of typing it when asked;"
-                    + " the cautions are printed all the same")
+            description = "The output's name again, instead of typing it when asked;"
+                    + " the cautions are printed all the same.")
     private String confirmed;
 
-    @Option(names = "--calibrate", paramLabel = "TRACK", description = "measure pedal_a_v or pedal_b_v")
+    @Option(names = "--calibrate", paramLabel = "TRACK", description = "Measure pedal_a_v or pedal_b_v.")
     private String track;
 
-    @Option(names = "--vehicle", paramLabel = "VEHICLE", description = "whose file the pedal is written into")
+    @Option(names = "--vehicle", paramLabel = "VEHICLE", description = "Whose file the pedal is written into.")
     private String vehicle;
 
     @Spec

@@ -32,13 +32,17 @@ import sprag.bench.vehicle.Problem;
 public final class BusImportCommand implements Callable<Integer> {
     private static final int MOST_BYTES = 16_000_000;
 
-    @Parameters(index = "0", paramLabel = "FILE", description = "the database")
+    @Parameters(index = "0", paramLabel = "FILE", description = "The database.")
     private Path file;
 
-    @Option(names = "--kbit", paramLabel = "N", defaultValue = "500", description = "speed of the bus (default: 500)")
+    @Option(
+            names = "--kbit",
+            paramLabel = "N",
+            defaultValue = "500",
+            description = "Speed of the bus in kbit/s (default: ${DEFAULT-VALUE}).")
     private int kbit;
 
-    @Option(names = "--out", paramLabel = "FILE", description = "where to write; else it is printed")
+    @Option(names = "--out", paramLabel = "FILE", description = "Where to write; else it is printed.")
     private Path outFile;
 
     @Spec

@@ -70,25 +70,25 @@ public final class BusSendCommand implements Callable<Integer> {
     private final InputStream keyboard;
     private final Clock clock;
 
-    @Option(names = "--bus", required = true, paramLabel = "B", description = "a bus file that says bench = true")
+    @Option(names = "--bus", required = true, paramLabel = "B", description = "A bus file that says bench = true.")
     private String busName;
 
-    @Parameters(index = "0", paramLabel = "MESSAGE", description = "the message's name in the file")
+    @Parameters(index = "0", paramLabel = "MESSAGE", description = "The message's name in the file.")
     private String messageName;
 
     @Parameters(
             index = "1..*",
             paramLabel = "FIELD=VALUE",
-            description = "values in the unit of the file, 1 and 0 for a switch; the rest is 0")
+            description = "Values in the unit of the file, 1 and 0 for a switch; the rest is 0.")
     private List<String> values = new ArrayList<>();
 
-    @Option(names = "--seconds", paramLabel = "N", description = "for how long, up to 60 (1 if not given)")
+    @Option(names = "--seconds", paramLabel = "N", description = "For how long, up to 60 (default: 1).")
     private double seconds = 1;
 
     @Option(
             names = "--confirm",
             paramLabel = "MESSAGE",
-            description = "the name again, instead of typing it when asked")
+            description = "The name again, instead of typing it when asked.")
     private String confirmed;
 
     @Spec

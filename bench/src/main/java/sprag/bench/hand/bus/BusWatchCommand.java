@@ -80,34 +80,36 @@ public final class BusWatchCommand implements Callable<Integer> {
     @Option(
             names = "--bus",
             paramLabel = "B",
-            description = "a shipped bus, a bus file, or a folder that holds bus.toml")
+            description = "A shipped bus, a bus file, or a folder that holds bus.toml.")
     private String busName;
 
-    @Option(names = "--port", paramLabel = "PATH", description = "the adapter's port, instead of that in the file")
+    @Option(names = "--port", paramLabel = "PATH", description = "The adapter's port, instead of that in the file.")
     private String portPath;
 
-    @Option(names = "--kbit", paramLabel = "N", description = "speed of the bus in kbit/s, where there is no file")
+    @Option(names = "--kbit", paramLabel = "N", description = "Speed of the bus in kbit/s, where there is no file.")
     private Integer kbit;
 
-    @Option(names = "--log", paramLabel = "FILE", description = "read a candump log instead of listening")
+    @Option(names = "--log", paramLabel = "FILE", description = "Read a candump log instead of listening.")
     private Path log;
 
-    @Option(names = "--record", paramLabel = "FILE", description = "write what is heard as a candump log")
+    @Option(names = "--record", paramLabel = "FILE", description = "Write what is heard as a candump log.")
     private Path record;
 
     @Option(
             names = "--seconds",
             paramLabel = "N",
-            description = "end after N seconds (of a log: its own); else at Ctrl-C")
+            description = "End after N seconds (of a log: its own); else at Ctrl-C.")
     private Double seconds;
 
-    @Option(names = "--acknowledge", description = "acknowledge frames: needed where only one other node is on the bus")
+    @Option(
+            names = "--acknowledge",
+            description = "Acknowledge frames: needed where only one other node is on the bus.")
     private boolean acknowledge;
 
-    @Option(names = "--learn", paramLabel = "WHAT", description = "find the bits that follow what you do three times")
+    @Option(names = "--learn", paramLabel = "WHAT", description = "Find the bits that follow what you do three times.")
     private String learn;
 
-    @Option(names = "--json", description = "print once at the end, for programs to read")
+    @Option(names = "--json", description = "Print once at the end, for programs to read.")
     private boolean json;
 
     @Spec

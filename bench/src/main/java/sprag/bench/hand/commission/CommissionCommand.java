@@ -100,44 +100,44 @@ public final class CommissionCommand implements Callable<Integer> {
     @Option(
             names = "--board",
             paramLabel = "B",
-            description = "a shipped board, a board file, or a folder that holds board.toml")
+            description = "A shipped board, a board file, or a folder that holds board.toml.")
     private String boardName;
 
     @Option(
             names = "--bus",
             paramLabel = "B",
-            description = "a shipped data bus, a bus file, or a folder with bus.toml")
+            description = "A shipped data bus, a bus file, or a folder with bus.toml.")
     private String busName;
 
     @Option(
             names = "--rehearse",
-            description = "answer every question by itself, on the simulated car; with --board its map is rehearsed and"
-                    + " the board is not touched")
+            description = "Answer every question by itself, on the simulated car; with --board its map is rehearsed and"
+                    + " the board is not touched.")
     private boolean rehearse;
 
     @Option(
             names = "--fault",
             paramLabel = "F",
             description =
-                    "plant a fault in a rehearsal: WIRE.dead, WIRE.swapped=OTHER, cut_off.bypassed, cut_off.slow=MS")
+                    "Plant a fault in a rehearsal: WIRE.dead, WIRE.swapped=OTHER, cut_off.bypassed, cut_off.slow=MS.")
     private List<String> faultNames = new ArrayList<>();
 
     @Option(
             names = "--out",
             paramLabel = "DIR",
-            description = "where to write; default: a new folder under the current one")
+            description = "Where to write (default: a new folder under the current one).")
     private Path outDir;
 
-    @Option(names = "--resume", paramLabel = "DIR", description = "continue the record in this folder")
+    @Option(names = "--resume", paramLabel = "DIR", description = "Continue the record in this folder.")
     private Path resumeDir;
 
     @Option(
             names = "--despite-change",
             description =
-                    "continue although the vehicle, its wiring or the board's map has changed; the record says so")
+                    "Continue although the vehicle, its wiring or the board's map has changed; the record says so.")
     private boolean despiteChange;
 
-    @Option(names = "--json", description = "print the record as JSON at the end; questions go to standard error")
+    @Option(names = "--json", description = "Print the record as JSON at the end; questions go to standard error.")
     private boolean json;
 
     @Spec

@@ -30,16 +30,16 @@ public final class ReplayCommand implements Callable<Integer> {
 
     @Option(
             names = "--frames",
-            description = "print the frames of its data bus in the text form of candump and nothing else")
+            description = "Print the frames of its data bus in the text form of candump and nothing else.")
     private boolean asFrames;
 
     @Spec
     private CommandSpec spec;
 
-    @Parameters(paramLabel = "RECORDING", description = "a file that run, panel or commission left")
+    @Parameters(paramLabel = "RECORDING", description = "A file that run, panel or commission left.")
     private Path path;
 
-    @Option(names = "--json", description = "print the result as JSON")
+    @Option(names = "--json", description = "Print the result as JSON.")
     private boolean json;
 
     @Override
