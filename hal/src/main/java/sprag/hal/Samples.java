@@ -13,6 +13,7 @@ public final class Samples {
 
     /** Starts without any sample. */
     public Samples() {
+        Arrays.fill(value, Double.NaN);
         Arrays.fill(takenAtNs, NEVER);
     }
 
@@ -43,7 +44,7 @@ public final class Samples {
      * @return its value; NaN when there was none yet
      */
     public double get(Signal signal) {
-        return takenAtNs[signal.ordinal()] == NEVER ? Double.NaN : value[signal.ordinal()];
+        return value[signal.ordinal()];
     }
 
     /** The age of a sample.
@@ -65,8 +66,8 @@ public final class Samples {
      */
     public void read(Readings readings, long nowNs, long maxAgeNs) {
         for (int i = 0; i < value.length; i++) {
-            boolean young = takenAtNs[i] != NEVER && nowNs - takenAtNs[i] <= maxAgeNs;
-            readings.set(SIGNALS[i], young ? value[i] : Double.NaN);
+            // A signal without any sample has the value NaN, whatever its age comes to.
+            readings.set(SIGNALS[i], nowNs - takenAtNs[i] <= maxAgeNs ? value[i] : Double.NaN);
         }
     }
 

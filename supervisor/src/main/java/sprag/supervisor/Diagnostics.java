@@ -3,13 +3,15 @@ package sprag.supervisor;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
-import sprag.supervisor.input.TickFacts;
 import sprag.supervisor.logic.Journal;
 import sprag.supervisor.vocabulary.Cause;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Facts;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Response;
 import sprag.supervisor.vocabulary.State;
 import sprag.supervisor.vocabulary.Transition;
+import sprag.supervisor.vocabulary.Watch;
 
 /**
  * The memory for people: what happened, which causes are there now, which interlock acted, when and how often. Written by
@@ -22,19 +24,29 @@ public final class Diagnostics implements Journal {
     public static final long NEVER = -1;
 
     private static final Interlock[] ROWS = Interlock.values();
-    private final boolean[] active = new boolean[Interlock.COUNT];
+    /** Before the first survey no cause is there: no fact has the value that any cause asks for. */
+    private static final Facts NOT_LOOKED = new Facts() {
+        @Override
+        public int value(Fact fact) {
+            return -1;
+        }
+
+        @Override
+        public int firstActive(Watch watch) {
+            return -1;
+        }
+    };
+
     private final long[] actedTick = new long[Interlock.COUNT];
     private final long[] firstTick = new long[Interlock.COUNT];
     private final int[] times = new int[Interlock.COUNT];
     private final long[] eventTick = new long[EVENTS];
     private final Object[] eventWhat = new Object[EVENTS];
     private long events;
-    /** The rows that act beside a stronger one, and those of them that act now. */
-    private final Interlock[] besides;
+    /** The rows that act beside a stronger one, a watch a state. */
+    private final Watch[] besides = new Watch[State.COUNT];
 
-    private final Interlock[] beside;
-    private int besideCount;
-    private State surveyed = State.OFF;
+    private Facts facts = NOT_LOOKED;
     private long tick;
     private State state = State.OFF;
 
@@ -48,23 +60,24 @@ public final class Diagnostics implements Journal {
      * @param without the interlocks taken out: they never act
      */
     public Diagnostics(Set<Interlock> without) {
-        besides = besides(without);
-        beside = new Interlock[besides.length];
+        for (State each : State.values()) {
+            besides[each.ordinal()] = new Watch(besides(each, without));
+        }
         for (int i = 0; i < Interlock.COUNT; i++) {
             actedTick[i] = NEVER;
             firstTick[i] = NEVER;
         }
     }
 
-    private static Interlock[] besides(Set<Interlock> without) {
+    private static List<Interlock> besides(State state, Set<Interlock> without) {
         List<Interlock> found = new ArrayList<>();
         for (Interlock row : ROWS) {
             boolean actsBeside = row.response == Response.WARN || row.response == Response.LIMIT;
-            if (actsBeside && row.cause.isFact() && !without.contains(row)) {
+            if (actsBeside && row.cause.isFact() && row.where.contains(state) && !without.contains(row)) {
                 found.add(row);
             }
         }
-        return found.toArray(new Interlock[0]);
+        return found;
     }
 
     /** Begins a tick: what is recorded from now on happened in it.
@@ -101,31 +114,23 @@ public final class Diagnostics implements Journal {
     }
 
     /**
-     * Lists every cause that is there, whether or not it acts in this state. Logic names only the first row that acts. Warnings
-     * and limits act beside it: each limit takes its share of torque or current, so each of them is told.
+     * Takes up the facts of this tick. Logic names only the first row that acts. Warnings and limits act beside it: each limit
+     * takes its share of torque or current, so each of them is told.
      */
-    void survey(TickFacts facts) {
-        boolean changed = facts.takeChanged();
-        if (changed || state != surveyed) {
-            look(facts);
-        }
-        for (int i = 0; i < besideCount; i++) {
-            acted(beside[i]);
+    void survey(Facts seen) {
+        facts = seen;
+        Watch watch = besides[state.ordinal()];
+        int first = facts.firstActive(watch);
+        for (int i = first; i >= 0 && i < watch.size(); i++) {
+            Interlock row = watch.row(i);
+            if (isThere(row.cause)) {
+                acted(row);
+            }
         }
     }
 
-    private void look(TickFacts facts) {
-        surveyed = state;
-        for (int i = 0; i < ROWS.length; i++) {
-            Cause cause = ROWS[i].cause;
-            active[i] = cause.isFact() && facts.value(cause.fact()) == cause.value();
-        }
-        besideCount = 0;
-        for (Interlock row : besides) {
-            if (active[row.ordinal()] && row.where.contains(state)) {
-                beside[besideCount++] = row;
-            }
-        }
+    private boolean isThere(Cause cause) {
+        return facts.value(cause.fact()) == cause.value();
     }
 
     /** Whether a cause is there now. Causes within a sequence count while they act.
@@ -134,7 +139,7 @@ public final class Diagnostics implements Journal {
      * @return true while it is
      */
     public boolean isActive(Interlock row) {
-        return row.cause.isFact() ? active[row.ordinal()] : actedTick[row.ordinal()] == tick;
+        return row.cause.isFact() ? isThere(row.cause) : actedTick[row.ordinal()] == tick;
     }
 
     /** Whether a start is kept from happening by this row now: what a driver must be told is missing.

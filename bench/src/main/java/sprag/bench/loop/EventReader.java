@@ -2,7 +2,6 @@ package sprag.bench.loop;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
-import java.util.Iterator;
 import java.util.List;
 import java.util.Set;
 import sprag.supervisor.Diagnostics;
@@ -25,10 +24,8 @@ final class EventReader {
     /** Reads what one tick has brought; call it after every tick. */
     void read(long tick) {
         news.clear();
-        for (Iterator<Interlock> each = acting.iterator(); each.hasNext(); ) {
-            if (seen.lastActedTick(each.next()) != tick) {
-                each.remove();
-            }
+        if (!acting.isEmpty()) {
+            acting.removeIf(row -> seen.lastActedTick(row) != tick);
         }
         Interlock stopper = null;
         for (; read < seen.eventCount(); read++) {

@@ -11,7 +11,6 @@ public final class TickFacts extends Facts {
     private long lowBits;
 
     private long highBits;
-    private boolean changed;
 
     /** Sets a fact.
      *
@@ -26,7 +25,6 @@ public final class TickFacts extends Facts {
     }
 
     private void change(int i, int newValue) {
-        changed = true;
         value[i] = (byte) newValue;
         long bit = 1L << (i & 63);
         if (i < 64) {
@@ -53,15 +51,5 @@ public final class TickFacts extends Facts {
     @Override
     public int firstActive(Watch watch) {
         return watch.isQuiet(lowBits, highBits) ? -1 : watch.firstActive(value);
-    }
-
-    /** Whether any fact changed since the last call; lets the diagnostic pass rest while nothing happens.
-     *
-     * @return true once after a change
-     */
-    public boolean takeChanged() {
-        boolean was = changed;
-        changed = false;
-        return was;
     }
 }
