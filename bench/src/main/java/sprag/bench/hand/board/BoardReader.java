@@ -26,7 +26,6 @@ import sprag.hal.board.OutputPin;
 import sprag.hal.board.PinKind;
 import sprag.hal.board.PortChoice;
 import sprag.supervisor.vocabulary.Row;
-import sprag.supervisor.vocabulary.Signal;
 
 /** Reads {@code board.toml}. Either the whole file is good and becomes a board, or nothing does. */
 public final class BoardReader {
@@ -36,7 +35,6 @@ public final class BoardReader {
     private final Section root;
     private final List<Section> inputPlaces = new ArrayList<>();
     private final List<Section> outputPlaces = new ArrayList<>();
-    private final Map<Signal, InputCircuit> circuits = new HashMap<>();
     private BoardReference reference;
 
     private BoardReader(Path file) throws BadInput {
@@ -57,20 +55,6 @@ public final class BoardReader {
     /** A data bus is used like a board; its file says [bus] where a board's says [board]. */
     private boolean isBus() {
         return root.has("bus");
-    }
-
-    /**
-     * Reads what a board's file says about the circuits before its inputs.
-     *
-     * @throws BadInput with every problem of the file
-     */
-    public static Map<Signal, InputCircuit> circuits(Path file) throws BadInput {
-        BoardReader reader = new BoardReader(file);
-        if (reader.isBus()) {
-            return Map.of();
-        }
-        reader.board(file);
-        return Map.copyOf(reader.circuits);
     }
 
     /**
@@ -175,7 +159,6 @@ public final class BoardReader {
                 outputPlaces.add(entry);
             });
         }
-        circuits.putAll(reader.circuits);
         if (inputEntries.isEmpty() && outputEntries.isEmpty()) {
             root.note(
                     "input",

@@ -1,11 +1,10 @@
 package sprag.bench.hand.board;
 
 import java.util.Arrays;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import sprag.bench.cli.Numbers;
+import sprag.bench.review.pins.InputCircuit;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.Section;
 import sprag.hal.board.BoardDriver;
@@ -33,9 +32,6 @@ final class PinReader {
 
     private static final double MOST_OHM = 1e6;
 
-    /** What the file says about the circuits before the pins. */
-    final Map<Signal, InputCircuit> circuits = new EnumMap<>(Signal.class);
-
     private final BoardDriver driver;
     private final double referenceFactor;
     private final Problems problems;
@@ -59,14 +55,11 @@ final class PinReader {
         boolean inverted = inverted(entry, pinKind);
         double filterMs = entry.number("filter_ms", 0, 0, MAX_FILTER_MS, "hide a fault from the supervisor");
         Scale scale = scale(entry, pinKind);
-        InputCircuit circuit = circuit(entry, pinKind);
+        checkCircuit(entry, pinKind);
         if (signal < 0 || pinKind == null) {
             return Optional.empty();
         }
         Signal known = Signal.values()[signal];
-        if (circuit != null) {
-            circuits.put(known, circuit);
-        }
         checkUnit(entry, known.key(), known.unit);
         return problems.count() > before
                 ? Optional.empty()
@@ -92,17 +85,17 @@ final class PinReader {
                 : Optional.of(new OutputPin(known, pin, pinKind, inverted, scale, safe));
     }
 
-    /** The circuit before the pin; null when the file does not say. */
-    private static InputCircuit circuit(Section entry, PinKind kind) {
+    /** The circuit before the pin, where the file says one. */
+    private static void checkCircuit(Section entry, PinKind kind) {
         double upperOhm = entry.number("upper_ohm", 0, 0, MOST_OHM, "not be a resistor of a divider");
         double lowerOhm = entry.number("lower_ohm", 0, 0, MOST_OHM, "not be a resistor of a divider");
         double seriesOhm = entry.number("series_ohm", 0, 0, MOST_OHM, "not be a resistor before an optocoupler");
         if (!entry.has("circuit")) {
-            return null;
+            return;
         }
         int index = entry.choice("circuit", -1, InputCircuit.WORDS);
         if (index < 0 || kind == null) {
-            return null;
+            return;
         }
         InputCircuit circuit = InputCircuit.values()[index];
         if (kind != circuit.kind) {
@@ -114,7 +107,6 @@ final class PinReader {
         } else if (circuit == InputCircuit.OPTOCOUPLER) {
             checkOptocoupler(entry, seriesOhm);
         }
-        return circuit;
     }
 
     private static void checkDivider(Section entry, double upperOhm, double lowerOhm) {

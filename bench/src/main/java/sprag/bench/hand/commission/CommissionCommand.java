@@ -145,7 +145,7 @@ public final class CommissionCommand implements Callable<Integer> {
 
     private BoardSpec board;
     private Path boardFile;
-    private String reference = "";
+    private final List<String> aboutBoard = new ArrayList<>();
     private BoardSpec bus;
     private Path busFile;
     private BoardMap map;
@@ -185,9 +185,8 @@ public final class CommissionCommand implements Callable<Integer> {
         if (boardName != null) {
             boardFile = BoardFiles.find(catalogue, boardName);
             board = BoardReader.read(boardFile);
-            BoardCircuits.check(boardFile, drawing);
-            reference =
-                    BoardReader.reference(boardFile).map(BoardReference::text).orElse("");
+            BoardCircuits.check(boardFile, drawing).ifPresent(aboutBoard::add);
+            BoardReader.reference(boardFile).map(BoardReference::text).ifPresent(aboutBoard::add);
         }
         if (busName != null) {
             busFile = catalogue.bus(busName);
@@ -371,9 +370,7 @@ public final class CommissionCommand implements Callable<Integer> {
         context.console()
                 .say(PinBudget.of(context.vehicle(), context.drawing())
                         .text(context.pins().map()));
-        if (!reference.isEmpty()) {
-            context.console().say(reference);
-        }
+        aboutBoard.forEach(context.console()::say);
         if (!plan.gaps().isEmpty()) {
             context.console()
                     .say(plan.gaps().size()

@@ -13,6 +13,8 @@ import sprag.bench.car.Fitted;
 import sprag.bench.cli.InputFile;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.pins.BoardInputs;
+import sprag.bench.review.pins.Drawing;
 import sprag.bench.review.sizing.BoardCalculations;
 import sprag.bench.review.sizing.BusCalculations;
 import sprag.bench.review.sizing.Calculation;
@@ -22,6 +24,7 @@ import sprag.bench.review.wiring.circuit.RuleLimits;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.vehicle.BadInput;
+import sprag.bench.vehicle.BoardReference;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Problems;
@@ -71,7 +74,8 @@ public final class Checker {
             List<Calculation> calculations,
             List<Acceptance> accepted,
             Schedule schedule,
-            ToIntFunction<String> lineOf) {
+            ToIntFunction<String> lineOf)
+            throws BadInput {
         List<Finding> findings = new ArrayList<>();
         calculations.forEach(c -> findings.addAll(c.findings(lineOf)));
         if (vehicle.is(Parameter.CHARGER_CONTROL, "alone") && !vehicle.is(Parameter.INLET_KIND, "none")) {
@@ -99,9 +103,34 @@ public final class Checker {
                     "common practice"));
         } else {
             findings.addAll(WiringCheck.findings(schedule, limits(vehicle)));
+            findings.addAll(boardInputs(vehicle.folder().resolve(BoardReference.FILE), schedule));
         }
         List<JudgedFinding> judged = judge(findings, accepted);
         return new CheckReport(vehicle, judged, calculations, Cover.lost(vehicle.settings()), schedule);
+    }
+
+    /** What the board in the vehicle's folder, if there is one, contradicts. */
+    private static List<Finding> boardInputs(Path board, Schedule schedule) throws BadInput {
+        List<Finding> findings = new ArrayList<>();
+        if (InputFile.isThere(board)) {
+            BoardInputs inputs = BoardInputs.read(board, new Drawing(schedule));
+            inputs.contradictions().forEach(input -> findings.add(boardInput("board-circuit", Weight.STOP, input)));
+            inputs.unsaid().forEach(input -> findings.add(boardInput("board-circuit-unsaid", Weight.CAUTION, input)));
+        }
+        return findings;
+    }
+
+    private static Finding boardInput(String id, Weight weight, BoardInputs.Input input) {
+        return new Finding(
+                id,
+                weight,
+                input.signal().key(),
+                new Finding.Place(BoardReference.FILE, input.line()),
+                "The board's input of " + input.signal().key() + " " + input.words() + ".",
+                "12 V destroys a pin that is made for a contact to ground, and a switch to the wrong side is never seen;"
+                        + " docs/boards.md has the circuits",
+                Map.of(),
+                "the two files; no outside source is needed");
     }
 
     private static List<JudgedFinding> judge(List<Finding> findings, List<Acceptance> accepted) {

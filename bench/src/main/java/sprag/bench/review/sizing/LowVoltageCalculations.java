@@ -115,7 +115,11 @@ final class LowVoltageCalculations {
                 .gives(lastsH, "h")
                 .atLeast("a day", DAY_H)
                 .about(DCDC_SIDE)
-                .otherwise(NOTE, "unplug the car in time; the converter is behind the contactors and cannot help")
+                .otherwise(
+                        NOTE,
+                        "left on the cable for longer, the 12 V battery runs flat and the car does not start: unplug it in"
+                                + " time, or give the 12 V battery a charger of its own; the converter is behind the"
+                                + " contactors and cannot help")
                 .source(HALF);
     }
 

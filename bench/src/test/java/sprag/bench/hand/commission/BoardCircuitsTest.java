@@ -7,12 +7,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import sprag.bench.hand.board.BoardReader;
+import sprag.bench.review.finding.Finding;
+import sprag.bench.review.finding.Weight;
 import sprag.bench.review.pins.Drawing;
+import sprag.bench.review.report.Checker;
+import sprag.bench.review.report.JudgedFinding;
 import sprag.bench.vehicle.BadInput;
 
 class BoardCircuitsTest {
@@ -43,6 +48,46 @@ class BoardCircuitsTest {
         assertTrue(
                 refused.getMessage().contains("the schedule's switch closes to the 12 V supply"), refused.getMessage());
         assertEquals(6, refused.problems().size(), "the inlet's switch is not drawn, so it is not judged");
+    }
+
+    @Test
+    void boardInTheVehiclesFolder_isComparedByCheckToo_eachInputAtItsLine() throws Exception {
+        for (String file : List.of("vehicle.toml", "wiring.csv", "parts.csv", "accepted.toml")) {
+            if (Files.exists(VAN.resolve(file))) {
+                Files.copy(VAN.resolve(file), folder.resolve(file));
+            }
+        }
+        String opto = "circuit = \"optocoupler\"\nseries_ohm = 2200";
+        board(opto, opto);
+        assertEquals(List.of(), boardFindings(), "the shipped board fits the shipped van");
+        board(opto, "circuit = \"to-ground\"");
+        List<Finding> wrong = boardFindings();
+        assertEquals(6, wrong.size(), wrong.toString());
+        assertEquals("board-circuit", wrong.get(0).id());
+        assertEquals(Weight.STOP, wrong.get(0).weight());
+        List<String> lines = Files.readAllLines(folder.resolve("board.toml"));
+        assertEquals("circuit = \"to-ground\"", lines.get(wrong.get(0).place().line() - 1));
+        board(opto, "");
+        List<Finding> unsaid = boardFindings();
+        assertEquals(6, unsaid.size(), unsaid.toString());
+        assertEquals(Weight.CAUTION, unsaid.get(0).weight());
+        assertTrue(unsaid.get(0).sentence().contains("key_on has no circuit"), unsaid.toString());
+    }
+
+    private List<Finding> boardFindings() throws Exception {
+        return Checker.check(folder).findings().stream()
+                .map(JudgedFinding::finding)
+                .filter(finding -> finding.id().startsWith("board-circuit"))
+                .toList();
+    }
+
+    @Test
+    void boardWithoutAnyCircuit_onALoomOf12V_isTold() throws Exception {
+        Path board = board("circuit = \"optocoupler\"\nseries_ohm = 2200", "");
+        String told = BoardCircuits.check(board, Drawing.read(VAN)).orElseThrow();
+        assertTrue(told.contains("does not say which circuit lies before key_on"), told);
+        assertTrue(BoardCircuits.check(BENCH, Drawing.read(VAN)).isEmpty());
+        assertTrue(BoardCircuits.check(board, Drawing.read(LAUNCH)).isEmpty(), "that loom switches ground");
     }
 
     @Test

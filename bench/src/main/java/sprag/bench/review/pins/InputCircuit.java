@@ -1,4 +1,4 @@
-package sprag.bench.hand.board;
+package sprag.bench.review.pins;
 
 import java.util.Arrays;
 import java.util.List;
@@ -17,29 +17,31 @@ public enum InputCircuit {
     OPTOCOUPLER    (PinKind.PULL_UP, SwitchSupply.TWELVE_VOLT,   true);
     // @formatter:on
 
-    static final List<String> WORDS =
+    /** The words in a board's file, in the order of the rows. */
+    public static final List<String> WORDS =
             Arrays.stream(values()).map(InputCircuit::word).toList();
 
-    /** The highest voltage of a 12 V side while it charges (V), and the lowest with which it works; common practice. */
-    static final double HIGHEST_V = 15;
-
-    static final double LOWEST_V = 9;
-    /** What a pin of 5 V bears, and what it surely takes for high (0.6 of the supply; from memory of common microcontrollers). */
-    static final double PIN_MAX_V = 5.2;
-
-    static final double PIN_HIGH_V = 3;
-    /** Forward voltage of an optocoupler's diode (V), and the current with which it surely conducts and that it bears (A). */
-    static final double DIODE_V = 1.2;
-
-    static final double LEAST_A = 0.002;
-    static final double MOST_A = 0.02;
+    /** The highest voltage of a 12 V side while it charges (V); common practice. */
+    public static final double HIGHEST_V = 15;
+    /** The lowest voltage with which a 12 V side works (V); common practice. */
+    public static final double LOWEST_V = 9;
+    /** What a pin of 5 V bears (V; from memory of common microcontrollers). */
+    public static final double PIN_MAX_V = 5.2;
+    /** What such a pin surely takes for high (V; 0.6 of the supply, from memory of common microcontrollers). */
+    public static final double PIN_HIGH_V = 3;
+    /** Forward voltage of an optocoupler's diode (V). */
+    public static final double DIODE_V = 1.2;
+    /** The current with which an optocoupler surely conducts (A). */
+    public static final double LEAST_A = 0.002;
+    /** The current that an optocoupler bears (A). */
+    public static final double MOST_A = 0.02;
 
     /** How the pin must be read. */
-    final PinKind kind;
+    public final PinKind kind;
     /** What the switch must join the wire to. */
     public final SwitchSupply supply;
     /** Whether the pin is low when the switch is closed. */
-    final boolean lowWhenClosed;
+    public final boolean lowWhenClosed;
 
     InputCircuit(PinKind kind, SwitchSupply supply, boolean lowWhenClosed) {
         this.kind = kind;
