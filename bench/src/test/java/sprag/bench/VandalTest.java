@@ -280,6 +280,7 @@ class VandalTest {
         prove parcel-van --max-states -5        | --max-states -5 is outside 1..2000000000
         prove parcel-van --max-states 0         | --max-states 0 is outside 1..2000000000
         prove parcel-van --without plug-presnt  | plug-present
+        prove parcel-van --gate --export x      | --export and --gate do not go together
         campaign parcel-van --shard 3/2         | I/N
         campaign parcel-van --shard 0/2         | I/N
         campaign parcel-van --shard 1/99999999999 | I/N

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.BooleanSupplier;
@@ -15,6 +16,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Interruption;
@@ -24,6 +26,7 @@ import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Within;
 import sprag.bench.evidence.prove.explore.UnrepeatableMachineException;
+import sprag.bench.evidence.prove.export.Export;
 import sprag.bench.loop.TakenOut;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleArgument;
@@ -81,6 +84,12 @@ public final class ProveCommand implements Callable<Integer> {
     @Option(names = "--out", paramLabel = "DIR", description = "Write the results into this folder.")
     private Path outDir;
 
+    @Option(
+            names = "--export",
+            paramLabel = "DIR",
+            description = "Write the reachable graph (.aut) and a model for SPIN into this folder, for other tools.")
+    private Path exportDir;
+
     @Option(names = "--junit", paramLabel = "FILE", description = "Also write the results as JUnit XML here.")
     private Path junit;
 
@@ -92,6 +101,11 @@ public final class ProveCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         Within.check(spec, "--max-states", maxStates, 1, MOST_STATES);
+        if (exportDir != null && gated) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--export and --gate do not go together: what is exported is Logic alone. Leave one out");
+        }
         Vehicle vehicle = named.readSupervised();
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
         try (Interruption interruption = new Interruption()) {
@@ -170,7 +184,26 @@ public final class ProveCommand implements Callable<Integer> {
                 out.println("Written to " + outDir);
             }
         }
+        if (exportDir != null) {
+            export(vehicle, proof.without(), out);
+        }
         out.flush();
+    }
+
+    private void export(Vehicle vehicle, Set<Interlock> without, PrintWriter out) {
+        Optional<String> written = Export.write(exportDir, vehicle, without, maxStates, stop);
+        if (json) {
+            return;
+        }
+        out.println();
+        out.println("Exported to " + exportDir);
+        out.println("  " + Export.MODEL + ": Logic and its promises as a model for SPIN");
+        if (written.isEmpty()) {
+            out.println("  no " + Export.GRAPH + ": not every state was visited");
+            return;
+        }
+        out.println("  " + Export.GRAPH + ": " + written.get());
+        out.println("  " + Export.STATES + ": what each state of it is");
     }
 
     private void writeAll(Vehicle vehicle, Proof proof, Necessity needs, String xml) {

@@ -20,6 +20,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.w3c.dom.Element;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.evidence.prove.export.Export;
 import sprag.bench.evidence.prove.promise.HistoryPromise;
 import sprag.bench.evidence.prove.promise.Promise;
 import sprag.bench.page.PageCheck;
@@ -48,8 +49,9 @@ class ProveCommandTest {
     }
 
     @Test
-    void vanAsShipped_proved_hasTheFiguresOfThePage() throws Exception {
-        assertEquals(0, sprag("prove", VAN));
+    void vanAsShipped_provedAndExported_hasTheFiguresOfThePage(@TempDir Path folder) throws Exception {
+        Path to = folder.resolve("new");
+        assertEquals(0, sprag("prove", VAN, "--export", to.toString()));
         Matcher figures = Pattern.compile(
                         "([0-9,]+) reachable states of Logic; ([0-9,]+) transitions[^|]*?([0-9]+) promises hold;")
                 .matcher(out.toString());
@@ -58,6 +60,22 @@ class ProveCommandTest {
         assertTrue(page.contains("finds " + figures.group(1) + " states of Logic"), figures.group(1));
         assertTrue(page.contains("tries " + figures.group(2) + " steps"), figures.group(2));
         assertTrue(page.contains("\n" + figures.group(3) + " promises hold"), figures.group(3));
+
+        assertTrue(out.toString().contains("Exported to " + to), out.toString());
+        assertTrue(out.toString().lines().allMatch(line -> line.length() <= 80 || line.contains(to.toString())));
+        LabelledSystem read = new LabelledSystem(Files.lines(to.resolve(Export.GRAPH)));
+        assertTrue(
+                page.contains(String.format("%,d states and %,d ways", read.from.size(), read.ways)), "" + read.ways);
+        assertEquals(
+                read.from.size() + 1,
+                Files.readAllLines(to.resolve(Export.STATES)).size());
+        assertTrue(Files.readString(to.resolve(Export.MODEL)).contains("The Logic of the vehicle parcel-van"));
+    }
+
+    @Test
+    void export_withTheGate_refused() {
+        assertEquals(2, sprag("prove", VAN, "--gate", "--export", "anywhere"));
+        assertTrue(err.toString().contains("--export and --gate do not go together"), err.toString());
     }
 
     @Test

@@ -2,7 +2,10 @@ package sprag.bench.evidence.prove.promise;
 
 import java.util.Arrays;
 import java.util.IdentityHashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.IntStream;
 import sprag.bench.evidence.prove.explore.Choices;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Facts;
@@ -23,6 +26,7 @@ public final class BranchingFacts extends Facts {
 
     private static final int WATCH = Fact.COUNT;
     private static final byte OPEN = -1;
+    private static final Fact[] FACTS = Fact.values();
     private static final int[] VALUES = new int[Fact.COUNT];
 
     static {
@@ -180,5 +184,30 @@ public final class BranchingFacts extends Facts {
     /** Whether anything is known of a fact in this tick. Does not ask. Returns true when it has a value. */
     public boolean hasValue(Fact fact) {
         return implied[impliedFrom + fact.ordinal()] != OPEN || choices.knows(fact.ordinal());
+    }
+
+    /**
+     * A fact that was asked for by itself in this tick.
+     *
+     * @param value the value it had
+     */
+    public record Asked(Fact fact, int value) {}
+
+    /** The interlock that a watch gave as the first active one in this tick; nothing when none was active or no watch was asked. */
+    public Optional<Interlock> acting() {
+        if (!choices.knows(WATCH)) {
+            return Optional.empty();
+        }
+        int row = lastAnswers[state].row[choices.answer(WATCH)];
+        return row < 0 ? Optional.empty() : Optional.of(lastWatch[state].row(row));
+    }
+
+    /** The facts that were asked for by themselves in this tick, in the order they were asked. What a watch told is not among them. */
+    public List<Asked> asked() {
+        return IntStream.range(0, choices.asked())
+                .map(choices::key)
+                .filter(key -> key != WATCH)
+                .mapToObj(key -> new Asked(FACTS[key], choices.answer(key)))
+                .toList();
     }
 }

@@ -10,8 +10,8 @@ import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/** The same toy machine in SPIN, depth first on one core, compiled as SPIN likes it best: the named baseline. */
-final class Spin {
+/** SPIN, where it is installed; and the same toy machine in it, depth first on one core, compiled as SPIN likes it best: the named baseline. */
+public final class Spin {
     private static final Pattern STORED = Pattern.compile("(\\d+) states, stored");
     private static final Pattern TRANSITIONS = Pattern.compile("(\\d+) transitions \\(= stored\\+matched\\)");
     private static final Pattern ELAPSED = Pattern.compile("elapsed time ([0-9.]+) seconds");
@@ -38,7 +38,7 @@ final class Spin {
 
     /** SPIN, if it and a C compiler are installed. Returns ready to run, or nothing. */
     static Optional<Spin> forLimit(int limit) throws IOException, InterruptedException {
-        if (!installed("spin", "-V") || !installed("gcc", "--version")) {
+        if (!installed()) {
             return Optional.empty();
         }
         Path folder = Files.createTempDirectory("toy-spin");
@@ -48,6 +48,11 @@ final class Spin {
         run(folder, List.of("spin", "-a", "-DL=" + limit, "toy.pml"));
         run(folder, List.of("gcc", "-O2", "-w", "-DSAFETY", "-DNOFAIR", "-o", "pan", "pan.c"));
         return Optional.of(new Spin(folder));
+    }
+
+    /** Whether SPIN and a C compiler are installed. */
+    public static boolean installed() throws InterruptedException {
+        return installed("spin", "-V") && installed("gcc", "--version");
     }
 
     private static boolean installed(String program, String ask) throws InterruptedException {
@@ -62,7 +67,8 @@ final class Spin {
         }
     }
 
-    private static String run(Path folder, List<String> command) throws IOException, InterruptedException {
+    /** Runs a program to its end. Returns what it said; another end than a good one is an error. */
+    public static String run(Path folder, List<String> command) throws IOException, InterruptedException {
         Process process = new ProcessBuilder(command)
                 .directory(folder.toFile())
                 .redirectErrorStream(true)
