@@ -53,7 +53,7 @@ void sprag_Diagnostics_begin(int64_t newTick) {
 }
 
 void sprag_Diagnostics_survey(sprag_TickFacts *f) {
-    f->changed = false;
+    (void)f;
 }
 
 static void get(void *into, size_t size, size_t count) {
