@@ -1,6 +1,7 @@
 package sprag.bench.port.chip;
 
 import java.io.DataInputStream;
+import java.io.EOFException;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.ByteBuffer;
@@ -10,6 +11,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.TimeUnit;
 import sprag.bench.cli.Trouble;
 import sprag.bench.port.chip.ChipProgram.Line;
 import sprag.bench.port.tool.Tool;
@@ -37,6 +39,8 @@ public final class Chip implements AutoCloseable {
     private static final int TRIAL = 0x4001;
     /** The timer counts 25 million clocks a second, an instruction takes eight nanoseconds of the emulated time. */
     private static final int INSTRUCTIONS_PER_CLOCK = 5;
+    /** An emulator that has closed its line is about to end. */
+    private static final int ENDS_WITHIN_S = 5;
 
     private final Process process;
     private final Thread killer = new Thread(this::kill, "end-emulator");
@@ -48,9 +52,11 @@ public final class Chip implements AutoCloseable {
     private boolean first = true;
     private long packed;
 
-    private Chip(Process process) {
+    private Chip(Process process, Line line) {
         this.process = process;
-        Runtime.getRuntime().addShutdownHook(killer);
+        if (line == Line.SERIAL) {
+            Runtime.getRuntime().addShutdownHook(killer);
+        } // else it ends by itself when this program has ended; before that a run that is interrupted still needs it
         to = process.getOutputStream();
         from = new DataInputStream(process.getInputStream());
     }
@@ -90,19 +96,22 @@ public final class Chip implements AutoCloseable {
             return chip;
         } catch (IOException e) {
             chip.close();
-            throw new Trouble("cannot start", program, e);
+            throw new Trouble("cannot start the emulated chip with " + program + ": " + e.getMessage());
         }
     }
 
     private static Chip begin(Path program, Line line) {
         try {
-            return new Chip(emulator(program, line).start());
+            return new Chip(emulator(program, line).start(), line);
         } catch (IOException e) {
-            throw new Trouble("cannot start", program, e);
+            throw new Trouble("cannot start the emulated chip with " + program + ": " + e.getMessage());
         }
     }
 
-    /** What starts the emulator with a program. An instruction takes eight nanoseconds of its time. */
+    /**
+     * What starts the emulator with a program. An instruction takes eight nanoseconds of its time. It is started apart from the
+     * terminal: Ctrl-C asks this program to end, and the emulator must not be gone before the last tick.
+     */
     public static ProcessBuilder emulator(Path program, Line line) {
         List<String> words = new ArrayList<>(List.of("-M", "mps2-an386", "-display", "none", "-monitor", "none"));
         words.addAll(List.of("-icount", "shift=3", "-kernel"));
@@ -111,9 +120,15 @@ public final class Chip implements AutoCloseable {
                 line == Line.SERIAL
                         ? List.of("-serial", "stdio")
                         : List.of("-serial", "none", "-semihosting-config", "enable=on,target=native"));
-        return Tool.QEMU
+        ProcessBuilder emulator = Tool.QEMU
                 .command(program.toAbsolutePath().getParent(), words)
                 .redirectError(ProcessBuilder.Redirect.DISCARD);
+        Tool.SETSID.find().ifPresent(apart -> {
+            List<String> all = new ArrayList<>(List.of(apart.toString()));
+            all.addAll(emulator.command());
+            emulator.command(all);
+        });
+        return emulator;
     }
 
     private static int checksum(byte[] bytes, int length) {
@@ -131,16 +146,36 @@ public final class Chip implements AutoCloseable {
     private ByteBuffer ask(ByteBuffer request, int answerBytes) throws IOException {
         send(request);
         byte[] answer = new byte[answerBytes + 2];
-        from.readFully(answer, 0, 5);
+        read(answer, 0, 5);
         if ((answer[1] & 0x80) != 0) {
             throw new IOException("the chip refuses function " + (answer[1] & 0x7F) + " with code " + answer[2]);
         }
-        from.readFully(answer, 5, answer.length - 5);
+        read(answer, 5, answer.length - 5);
         int sum = checksum(answer, answerBytes);
         if ((answer[answerBytes] & 0xFF) != (sum & 0xFF) || (answer[answerBytes + 1] & 0xFF) != sum >> 8) {
             throw new IOException("a damaged answer from the chip");
         }
         return ByteBuffer.wrap(answer, 0, answerBytes);
+    }
+
+    private void read(byte[] into, int at, int count) throws IOException {
+        try {
+            from.readFully(into, at, count);
+        } catch (EOFException e) {
+            throw new EOFException(ended());
+        }
+    }
+
+    /** Why nothing comes any more. */
+    private String ended() {
+        try {
+            if (process.waitFor(ENDS_WITHIN_S, TimeUnit.SECONDS)) {
+                return "the emulator has ended with status " + process.exitValue();
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        return "the emulator has closed its line";
     }
 
     private void send(ByteBuffer request) throws IOException {
@@ -305,7 +340,7 @@ public final class Chip implements AutoCloseable {
         }
     }
 
-    private void kill() {
+    void kill() {
         process.destroyForcibly();
     }
 }

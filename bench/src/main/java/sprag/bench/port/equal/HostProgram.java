@@ -140,7 +140,11 @@ public final class HostProgram implements AutoCloseable {
 
     private ByteBuffer answer(int bytes) throws IOException {
         ByteBuffer answer = buffer(bytes);
-        from.readFully(answer.array());
+        try {
+            from.readFully(answer.array());
+        } catch (EOFException e) {
+            throw new EOFException("it stopped in the middle of an answer");
+        }
         return answer;
     }
 

@@ -45,6 +45,8 @@ final class MadeUpMemory {
     private final int[][] objects;
     /** Of each object the places where limits were found that it shows, once for each time. */
     private final Map<int[], List<Integer>> proven = new IdentityHashMap<>();
+    /** Of each object the ticks that were seldom in what they did to it. */
+    private final Map<int[], Kept> kept = new IdentityHashMap<>();
     /** Those of the code that a signal can show, those of the vehicle, whole ones, and those that stand beside each cell. */
     private final double[][] within;
 
@@ -65,6 +67,9 @@ final class MadeUpMemory {
                 .values());
         step = new JavaStep(twin.settings(), cells);
         objects = objects();
+        for (int[] object : objects) {
+            kept.put(object, new Kept(cells, object));
+        }
         besides = cells.stream().map(cell -> cell.besides(step.supervisor())).toArray(double[][]::new);
         Map<String, String> code = new TreeMap<>(twin.files());
         String values = code.remove("vehicle.c");
@@ -150,31 +155,43 @@ final class MadeUpMemory {
 
     /** One number and one signal are changed in any case; often nothing else, so that the rest fits together. */
     private void one(Cases cases, int i, int[] object, SplittableRandom chance) {
-        Batch batch = some(chance);
+        Kept.Tick from = begin(object, chance);
         Change change = new Change(chance);
         int mainCell = object[chance.nextInt(object.length)];
         int mainSignal = chance.nextInt(Signal.COUNT);
         double inside = chance.nextBoolean() ? INSIDE / object.length : change.share;
         for (int cell = 0; cell < cells.size(); cell++) {
             double share = Arrays.binarySearch(object, cell) >= 0 ? inside : change.share;
-            long number = batch.remembered()[cell];
+            long number = from.memory()[cell];
             if (cell == mainCell || chance.nextDouble() < share) {
-                number = change.of(cell, some(chance).remembered()[cell]);
+                number = change.of(cell, begin(object, chance).memory()[cell]);
             }
             cases.before()[i * cells.size() + cell] = number;
         }
         for (Signal signal : Signal.values()) {
-            double reading = last(batch, signal);
+            double reading = from.readings()[signal.ordinal()];
             if (signal.ordinal() == mainSignal || chance.nextDouble() < change.share) {
-                reading = chance.nextInt(4) == 0 ? last(some(chance), signal) : change.reading(signal);
+                reading = chance.nextInt(4) == 0
+                        ? begin(object, chance).readings()[signal.ordinal()]
+                        : change.reading(signal);
             }
             cases.readings()[i * Signal.COUNT + signal.ordinal()] = reading;
         }
         decide(cases, i);
+        if (cases.result().possible()[i]) {
+            kept.get(object).look(cases, i, chance);
+        }
     }
 
-    private static double last(Batch batch, Signal signal) {
-        return batch.readings()[(batch.ticks() - 1) * Signal.COUNT + signal.ordinal()];
+    /** What a scenario has left behind, or a tick that was seldom in what it did to an object. */
+    private Kept.Tick begin(int[] object, SplittableRandom chance) {
+        Optional<Kept.Tick> seldom = chance.nextBoolean() ? kept.get(object).some(chance) : Optional.empty();
+        return seldom.orElseGet(() -> {
+            Batch batch = some(chance);
+            int last = (batch.ticks() - 1) * Signal.COUNT;
+            return new Kept.Tick(
+                    batch.remembered(), Arrays.copyOfRange(batch.readings(), last, last + Signal.COUNT));
+        });
     }
 
     /** Puts both sides of a limit in the place of two ticks, if there is one between the second and the same with another number. */

@@ -25,7 +25,9 @@ public enum Tool {
     /** Tells the sizes of what was compiled for it. */
     ARM_SIZE("arm-none-eabi-size", "binutils-arm-none-eabi"),
     /** Emulates a microcontroller. */
-    QEMU("qemu-system-arm", "qemu-system-arm");
+    QEMU("qemu-system-arm", "qemu-system-arm"),
+    /** Starts a program apart from the terminal: Ctrl-C there does not end it. */
+    SETSID("setsid", "util-linux");
 
     private final String command;
     private final String debianPackage;

@@ -62,20 +62,40 @@ public final class StateCell {
      */
     public long read(Object holder) {
         try {
+            if (index >= 0) {
+                return element(holder);
+            }
             if (type == double.class) {
-                return Double.doubleToLongBits(index < 0 ? last.getDouble(holder) : Array.getDouble(holder, index));
+                return Double.doubleToLongBits(last.getDouble(holder));
             }
             if (type == boolean.class) {
-                return (index < 0 ? last.getBoolean(holder) : Array.getBoolean(holder, index)) ? 1 : 0;
+                return last.getBoolean(holder) ? 1 : 0;
             }
-            if (rows == null) {
-                return index < 0 ? last.getLong(holder) : Array.getLong(holder, index);
-            }
-            Object row = index < 0 ? last.get(holder) : Array.get(holder, index);
-            return row == null ? -1 : ((Enum<?>) row).ordinal();
+            return rows == null ? last.getLong(holder) : order(last.get(holder));
         } catch (IllegalAccessException e) {
             throw new IllegalStateException("cannot read " + last, e);
         }
+    }
+
+    /** Many thousands of times as often as anything else: {@link java.lang.reflect.Array} would take most of the time. */
+    private long element(Object array) {
+        if (array instanceof double[] numbers) {
+            return Double.doubleToLongBits(numbers[index]);
+        }
+        if (array instanceof boolean[] flags) {
+            return flags[index] ? 1 : 0;
+        }
+        if (array instanceof int[] numbers) {
+            return numbers[index];
+        }
+        if (array instanceof Enum<?>[] some) {
+            return order(some[index]);
+        }
+        return Array.getLong(array, index);
+    }
+
+    private static long order(Object row) {
+        return row == null ? -1 : ((Enum<?>) row).ordinal();
     }
 
     /** Puts a number there, in the form that {@link #read} gives.

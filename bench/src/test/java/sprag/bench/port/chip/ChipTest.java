@@ -1,12 +1,14 @@
 package sprag.bench.port.chip;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -47,6 +49,9 @@ class ChipTest {
 
     private static final int DAMAGE_NEWER = 3;
     private static final int DAMAGE_BOTH = 4;
+
+    /** Modbus RTU: function 3 of station 1, a register from 0x3000 on, with its checksum. */
+    private static final byte[] ASK_ABOUT = {1, 3, 0x30, 0, 0, 1, (byte) 0x8B, 0x0A};
 
     @TempDir
     static Path folder;
@@ -224,6 +229,56 @@ class ChipTest {
             });
             assertTrue(
                     told.getMessage().matches("Java and chip differ in tick \\d+: .* in Java and .* on the chip"),
+                    told.getMessage());
+        }
+    }
+
+    /** A signal from the terminal goes to all of a process group: the emulator would be gone before the last tick. */
+    @Test
+    void emulator_started_isInAProcessGroupOfItsOwn() throws Exception {
+        assumeTrue(Tool.SETSID.find().isPresent(), Tool.SETSID.missing());
+        Process emulator = Chip.emulator(program.file(Line.HOST), Line.HOST).start();
+        try {
+            // an answer: setsid has done its work
+            emulator.getOutputStream().write(ASK_ABOUT);
+            emulator.getOutputStream().flush();
+            assertEquals(1, emulator.getInputStream().read());
+            assertEquals(emulator.pid(), group(emulator.pid()));
+            assertNotEquals(group(ProcessHandle.current().pid()), group(emulator.pid()));
+        } finally {
+            emulator.destroyForcibly();
+        }
+    }
+
+    /** The fifth field; the second is a name in brackets. */
+    private static long group(long pid) throws Exception {
+        Path stat = Path.of("/proc/" + pid + "/stat");
+        assumeTrue(Files.exists(stat), "this system does not tell process groups in /proc");
+        String after = Files.readString(stat).replaceFirst("^.*\\) ", "");
+        return Long.parseLong(after.split(" ")[2]);
+    }
+
+    /** Nobody kills it when the program itself was killed. */
+    @Test
+    void emulator_whenTheProgramIsGone_endsByItself() throws Exception {
+        Process emulator = Chip.emulator(program.file(Line.HOST), Line.HOST).start();
+        emulator.getOutputStream().close();
+        emulator.waitFor();
+        assertEquals(-1, emulator.getInputStream().read());
+    }
+
+    @Test
+    void emulatorKilled_nextTick_isToldWithItsStatus() {
+        try (Chip quick = Chip.start(program.file(Line.HOST), Line.HOST)) {
+            ClosedLoop other = new ClosedLoop(vehicle, 1);
+            other.loop().listen(quick.beside(other.supervisor()));
+            other.tick();
+            quick.kill();
+            Trouble told = assertThrows(Trouble.class, other::tick);
+            assertTrue(
+                    told.getMessage()
+                            .matches("the chip is lost in tick 1: (the emulator has ended with status 137"
+                                    + "|Broken pipe|Stream closed)"),
                     told.getMessage());
         }
     }

@@ -103,6 +103,9 @@ class PlantedMistakesTest {
         for (long seed = 1; seed <= 6; seed++) {
             hunt.add(SharedTwin.of(anySettings(seed), folder.resolve("any" + seed)), CASES);
         }
+        for (long seed = 1; seed <= 2; seed++) {
+            hunt.add(SharedTwin.of(plainSettings(seed), folder.resolve("plain" + seed)), CASES);
+        }
         assertEquals(Optional.empty(), hunt.sound());
         MutantHunt.Hunted hunted = hunt.plant(MANY, SEED, Pattern.compile(LIKE).asPredicate());
         int planted = hunted.found().size() + hunted.undetected().size();
@@ -179,5 +182,24 @@ class PlantedMistakesTest {
         Set<Signal> fitted = EnumSet.allOf(Signal.class);
         fitted.removeIf(signal -> signal.optional && chance.nextInt(3) == 0);
         return Settings.of(values, fitted);
+    }
+
+    /**
+     * Many values are 0 or a power of two. A reading times a factor then meets its limit to the last bit; with most other values no
+     * reading gives exactly that number, and a mistake at the limit changes nothing.
+     */
+    private static Settings plainSettings(long seed) {
+        Random chance = new Random(seed);
+        double[] values = new double[Parameter.COUNT];
+        for (Parameter parameter : Parameter.values()) {
+            double value = van.settings().get(parameter);
+            double plain = chance.nextBoolean() ? 0 : Math.copySign(Math.scalb(1.0, Math.getExponent(value)), value);
+            boolean changed = parameter.choices().isEmpty()
+                    && parameter != Parameter.LOOP_TICK_MS
+                    && plain >= parameter.min()
+                    && plain <= parameter.max();
+            values[parameter.ordinal()] = changed ? plain : value;
+        }
+        return Settings.of(values, EnumSet.allOf(Signal.class));
     }
 }
