@@ -155,14 +155,15 @@ public final class CampaignCommand implements Callable<Integer> {
         }
         BusFile bus =
                 busName == null ? null : BusReader.read(Catalogue.installed().bus(busName), vehicle);
-        try (ChipSeat seat = chip.seat(vehicle, Set.of())) {
+        try (Interruption stop = new Interruption();
+                ChipSeat seat = chip.seat(vehicle, Set.of())) {
             WiredPlan wires = wired ? WiredPlan.of(vehicle) : null;
             Campaign campaign = new Campaign(vehicle, bus, wires, seed, seat);
-            return play(vehicle, bus, pairs ? campaign.withAllPairs() : campaign, part);
+            return play(vehicle, bus, pairs ? campaign.withAllPairs() : campaign, part, stop);
         }
     }
 
-    private int play(Vehicle vehicle, BusFile bus, Campaign campaign, Shard part) {
+    private int play(Vehicle vehicle, BusFile bus, Campaign campaign, Shard part, Interruption stop) {
         List<Run> runs = campaign.runs().stream()
                 .filter(run -> run.id(vehicle).contains(only))
                 .toList();
@@ -179,8 +180,7 @@ public final class CampaignCommand implements Callable<Integer> {
         CampaignKey key = key(vehicle, bus, runs.size(), part);
         List<FaultOutcome> joined = merge.isEmpty() ? List.of() : Within.usage(spec, () -> ShardMerge.join(key, merge));
         Path out = outFolder.open();
-        try (Interruption stop = new Interruption();
-                ResultFile results = Within.usage(spec, () -> new ResultFile(out.resolve(ResultFile.NAME), key))) {
+        try (ResultFile results = Within.usage(spec, () -> new ResultFile(out.resolve(ResultFile.NAME), key))) {
             Set<String> already = new HashSet<>(
                     results.sorted().stream().map(FaultOutcome::id).toList());
             joined.stream().filter(o -> !already.contains(o.id())).forEach(results::add);

@@ -189,8 +189,7 @@ final class MadeUpMemory {
         return seldom.orElseGet(() -> {
             Batch batch = some(chance);
             int last = (batch.ticks() - 1) * Signal.COUNT;
-            return new Kept.Tick(
-                    batch.remembered(), Arrays.copyOfRange(batch.readings(), last, last + Signal.COUNT));
+            return new Kept.Tick(batch.remembered(), Arrays.copyOfRange(batch.readings(), last, last + Signal.COUNT));
         });
     }
 

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.function.Supplier;
@@ -68,9 +69,10 @@ final class MutantHunt {
      * @param most how many
      * @param seed where chance starts
      * @param these which of them, by their words
+     * @param told what became of each, as soon as it is known
      * @return what became of each
      */
-    Hunted plant(int most, long seed, Predicate<String> these) throws IOException {
+    Hunted plant(int most, long seed, Predicate<String> these, Consumer<String> told) throws IOException {
         Twin first = suspects.get(0).twin;
         Map<String, String> code = new LinkedHashMap<>(first.files());
         code.keySet().removeAll(List.of("vehicle.c", "fields.c"));
@@ -88,6 +90,7 @@ final class MutantHunt {
             boolean found = suspects.stream().anyMatch(suspect -> isDetected(suspect, object.getFileName(), planted))
                     || suspects.stream().anyMatch(suspect -> logic(suspect).isPresent());
             (found ? hunted.found : hunted.undetected).add(mutant.words());
+            told.accept((found ? "found: " : "not found: ") + mutant.words());
             OutFolder.write(first.folder().resolve(mutant.file()), first.files().get(mutant.file()));
             for (Suspect suspect : suspects) {
                 Files.write(suspect.twin.folder().resolve(object.getFileName()), sound);

@@ -61,6 +61,12 @@ class PlantedMistakesTest {
     /** With the usual seed 89 of 100 are found, 7 are explained, and 4 are left. */
     private static final double MOST_UNEXPLAINED = 0.05;
 
+    /**
+     * Seeds of values that no vehicle has. Those of 28 and 33 have a pedal of which a reading gives the released share to the last
+     * bit; with most values no number does, and a mistake at that limit changes nothing. Those of 6 and 31 trust a voltage little.
+     */
+    private static final long[] ANY = {1, 2, 3, 4, 6, 28, 31, 33};
+
     private static final long SEED = Long.getLong("port.seed", 17);
     private static final String LIKE = System.getProperty("port.mutants.like", "");
 
@@ -85,7 +91,8 @@ class PlantedMistakesTest {
         MutantHunt hunt = new MutantHunt();
         hunt.add(new Equality(van, twin), scenarios(van, DRIVES), 2_000);
         assertEquals(Optional.empty(), hunt.sound());
-        List<String> undetected = hunt.plant(FEW, SEED, words -> true).undetected();
+        List<String> undetected =
+                hunt.plant(FEW, SEED, words -> true, told -> {}).undetected();
         assertTrue(undetected.size() <= FEW / 2, String.join("\n", undetected));
     }
 
@@ -100,14 +107,11 @@ class PlantedMistakesTest {
             Equality its = new Equality(other, SharedTwin.of(other, folder.resolve(name)));
             hunt.add(its, scenarios(other, OF_OTHERS.get(name)), CASES);
         }
-        for (long seed = 1; seed <= 6; seed++) {
+        for (long seed : ANY) {
             hunt.add(SharedTwin.of(anySettings(seed), folder.resolve("any" + seed)), CASES);
         }
-        for (long seed = 1; seed <= 2; seed++) {
-            hunt.add(SharedTwin.of(plainSettings(seed), folder.resolve("plain" + seed)), CASES);
-        }
         assertEquals(Optional.empty(), hunt.sound());
-        MutantHunt.Hunted hunted = hunt.plant(MANY, SEED, Pattern.compile(LIKE).asPredicate());
+        MutantHunt.Hunted hunted = hunt.plant(MANY, SEED, Pattern.compile(LIKE).asPredicate(), System.out::println);
         int planted = hunted.found().size() + hunted.undetected().size();
         System.out.println(hunted.found().size() + " of " + planted + " planted mistakes were found; not:\n"
                 + String.join("\n", hunted.undetected()));
@@ -182,24 +186,5 @@ class PlantedMistakesTest {
         Set<Signal> fitted = EnumSet.allOf(Signal.class);
         fitted.removeIf(signal -> signal.optional && chance.nextInt(3) == 0);
         return Settings.of(values, fitted);
-    }
-
-    /**
-     * Many values are 0 or a power of two. A reading times a factor then meets its limit to the last bit; with most other values no
-     * reading gives exactly that number, and a mistake at the limit changes nothing.
-     */
-    private static Settings plainSettings(long seed) {
-        Random chance = new Random(seed);
-        double[] values = new double[Parameter.COUNT];
-        for (Parameter parameter : Parameter.values()) {
-            double value = van.settings().get(parameter);
-            double plain = chance.nextBoolean() ? 0 : Math.copySign(Math.scalb(1.0, Math.getExponent(value)), value);
-            boolean changed = parameter.choices().isEmpty()
-                    && parameter != Parameter.LOOP_TICK_MS
-                    && plain >= parameter.min()
-                    && plain <= parameter.max();
-            values[parameter.ordinal()] = changed ? plain : value;
-        }
-        return Settings.of(values, EnumSet.allOf(Signal.class));
     }
 }
