@@ -184,8 +184,12 @@ public final class Chip implements AutoCloseable {
         byte[] frame = Arrays.copyOf(request.array(), length + 2);
         frame[length] = (byte) sum;
         frame[length + 1] = (byte) (sum >> 8);
-        to.write(frame);
-        to.flush();
+        try {
+            to.write(frame);
+            to.flush();
+        } catch (IOException e) {
+            throw new IOException(ended(), e);
+        }
     }
 
     private static ByteBuffer request(int function) {

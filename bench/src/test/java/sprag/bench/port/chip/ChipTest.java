@@ -275,11 +275,7 @@ class ChipTest {
             other.tick();
             quick.kill();
             Trouble told = assertThrows(Trouble.class, other::tick);
-            assertTrue(
-                    told.getMessage()
-                            .matches("the chip is lost in tick 1: (the emulator has ended with status 137"
-                                    + "|Broken pipe|Stream closed)"),
-                    told.getMessage());
+            assertEquals("the chip is lost in tick 1: the emulator has ended with status 137", told.getMessage());
         }
     }
 
