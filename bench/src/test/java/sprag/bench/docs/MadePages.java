@@ -9,7 +9,7 @@ import java.nio.file.Path;
 import sprag.bench.vehicle.Catalogue;
 
 /** Pages whose end is made from the code. {@code -Ddocs.update=true} rewrites that end. */
-final class MadePages {
+public final class MadePages {
     /** What stands on a page where the part that is made begins. */
     private static final String BEGINS = "Made from the code.\n\n";
 
@@ -21,7 +21,7 @@ final class MadePages {
     }
 
     /** Compares the end of a page with what the code says. */
-    static void endsWith(String page, String made) throws IOException {
+    public static void endsWith(String page, String made) throws IOException {
         Path file = docs().resolve(page);
         String text = Files.readString(file);
         int at = text.indexOf(BEGINS);

@@ -73,9 +73,12 @@ public final class TorqueShaper {
         return kept(towards(wantedNm * sign) * sign, torqueNm * sign) * sign;
     }
 
-    /** A low pack decides how quickly driving torque grows or falls, and so where it ends; never quicker than it may fall. */
+    /**
+     * A low pack decides how quickly driving torque grows or falls, and so where it ends; never quicker than it may fall. A step that is
+     * unknown, because the voltage is while the current is high, falls too.
+     */
     private double kept(double alongNm, double beforeNm) {
-        double stepNm = Bounds.greatest(limits.driveStepNm, -fallNmPerTick);
+        double stepNm = limits.driveStepNm > -fallNmPerTick ? limits.driveStepNm : -fallNmPerTick;
         return alongNm > 0 ? Bounds.least(alongNm, Bounds.greatest(Bounds.greatest(beforeNm, 0) + stepNm, 0)) : alongNm;
     }
 

@@ -36,7 +36,11 @@ public final class Gate {
         Output.POSITIVE_CONTACTOR,
         Output.INVERTER_ENABLE,
         Output.TORQUE_REQUEST_NM,
-        Output.CHARGER_ENABLE
+        Output.CHARGER_ENABLE,
+        Output.CHARGE_CURRENT_LIMIT_A,
+        Output.CHARGER_1_LIMIT_A,
+        Output.CHARGER_2_LIMIT_A,
+        Output.CHARGER_3_LIMIT_A
     };
     /** What charges. */
     private static final Output[] CHARGE = {
@@ -45,6 +49,10 @@ public final class Gate {
         Output.CHARGER_1_LIMIT_A,
         Output.CHARGER_2_LIMIT_A,
         Output.CHARGER_3_LIMIT_A
+    };
+
+    /** The shares of the charge current, one a charger. */
+    private static final Output[] SHARES = {Output.CHARGER_1_LIMIT_A, Output.CHARGER_2_LIMIT_A, Output.CHARGER_3_LIMIT_A
     };
 
     private static final Signal[] CHARGER_OK = {Signal.CHARGER_1_OK, Signal.CHARGER_2_OK, Signal.CHARGER_3_OK};
@@ -93,10 +101,11 @@ public final class Gate {
      * @return true when something was taken back
      */
     public boolean check(Readings in, Commands c) {
+        // A rule stands behind those that can take away what it asks for: torque behind the contactor that it needs.
         boolean vetoed = cutLoop(in, c);
-        vetoed |= torque(in, c);
         vetoed |= closing(in, c);
         vetoed |= precharge(c);
+        vetoed |= torque(in, c);
         vetoed |= charge(in, c);
         positiveWasClosed = c.isOn(Output.POSITIVE_CONTACTOR);
         lastTorqueNm = c.get(Output.TORQUE_REQUEST_NM);
@@ -142,11 +151,21 @@ public final class Gate {
 
     /** No charge without a plug, behind a lock that is not seen closed, beyond the pack's limits, or with the inverter alive. */
     private boolean charge(Readings in, Commands c) {
-        if (!c.isOn(Output.CHARGER_ENABLE) && c.get(Output.CHARGE_CURRENT_LIMIT_A) == 0) {
+        boolean asked = false;
+        for (Output output : CHARGE) {
+            asked |= c.isOn(output);
+        }
+        if (!asked) {
             return false;
         }
+        double sharesA = 0;
+        boolean inside = c.get(Output.CHARGE_VOLTAGE_LIMIT_V) <= chargeMaxV;
+        for (Output share : SHARES) {
+            inside &= c.get(share) >= 0;
+            sharesA += c.get(share);
+        }
         double currentA = c.get(Output.CHARGE_CURRENT_LIMIT_A);
-        boolean inside = currentA >= 0 && currentA <= chargeMaxA && c.get(Output.CHARGE_VOLTAGE_LIMIT_V) <= chargeMaxV;
+        inside &= currentA >= 0 && currentA <= chargeMaxA && sharesA <= chargeMaxA;
         boolean held = !hasLockContact || in.isOn(Signal.PLUG_LOCKED);
         boolean allowed = plugged(in) && held && inside && !c.isOn(Output.INVERTER_ENABLE);
         return !allowed && release(c, CHARGE);

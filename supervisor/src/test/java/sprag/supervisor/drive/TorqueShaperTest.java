@@ -295,6 +295,7 @@ class TorqueShaperTest {
             current_a | pedal | before_nm | after_nm | because
             0         | 1     | 100       | 104      | the pack gives little
             269       | 1     | 100       | 104      | below nine tenths nothing is held back
+            270       | 1     | 100       | 104      | nine tenths themselves hold nothing back
             271       | 1     | 100       | 101.933  | above, the torque grows with the room that is left
             300       | 1     | 100       | 100      | the pack gives what it may
             303       | 1     | 100       | 99.8     | a little above: it falls, and not by a step
@@ -313,6 +314,40 @@ class TorqueShaperTest {
         c.travel = pedal;
         c.packCurrentA = currentA;
         assertEquals(afterNm, shape(1), 1e-3, because);
+    }
+
+    /** 100 Nm to brake, all of it from 8 km/h and none at 1.5 km/h; the pedal drives the rest of the time. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            ASKED | KPH  | TRAVEL | LEVEL | TORQUE_NM | BECAUSE
+            0     | 40   | 1      | 3     | 200       | nobody asks
+            0.5   | 40   | 1      | 3     | -50       | half of it, whatever the pedal says
+            1     | 40   | 0.5    | 0     | -100      | all of it
+            0.25  | 40   | 0      | 3     | -100      | the lifted pedal brakes more
+            0.5   | 4.75 | 1      | 3     | -25       | half way down the fade
+            1     | 1.5  | 1      | 3     | 0         | gone before standstill, and not driven either
+            """)
+    void brakingAskedFor_isTheStrongerOfTwo(
+            double asked, double kph, double travel, int level, double torqueNm, String because) {
+        speed(kph);
+        c.travel = travel;
+        c.regenLevel = level;
+        c.regenAsked = asked;
+        assertEquals(torqueNm, shape(100), 1e-9, because);
+    }
+
+    /** The voltage goes while the pack gives all it may: the torque falls by its rate, and comes back with the voltage. */
+    @Test
+    void voltageLostWhilePackGivesAllItMay_torqueFallsAndComesBack() {
+        c.travel = 1;
+        assertEquals(100, shape(25), 1e-9);
+        c.packCurrentA = 300;
+        c.packVoltageV = Double.NaN;
+        assertEquals(90, shape(1), 1e-9);
+        assertEquals(80, shape(1), 1e-9);
+        c.packCurrentA = 0;
+        c.packVoltageV = 350;
+        assertEquals(84, shape(1), 1e-9);
     }
 
     @Test

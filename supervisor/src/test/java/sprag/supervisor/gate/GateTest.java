@@ -51,9 +51,9 @@ class GateTest {
         c.set(Output.TORQUE_REQUEST_NM, 0);
         c.set(Output.CHARGER_ENABLE, true);
         c.set(Output.CHARGE_CURRENT_LIMIT_A, amps);
-        c.set(Output.CHARGER_1_LIMIT_A, amps);
-        c.set(Output.CHARGER_2_LIMIT_A, amps);
-        c.set(Output.CHARGER_3_LIMIT_A, amps);
+        c.set(Output.CHARGER_1_LIMIT_A, amps / 2);
+        c.set(Output.CHARGER_2_LIMIT_A, amps / 4);
+        c.set(Output.CHARGER_3_LIMIT_A, amps / 4);
         c.set(Output.CHARGE_VOLTAGE_LIMIT_V, volts);
         return judge.check(in, c);
     }
@@ -87,7 +87,11 @@ class GateTest {
                 "POSITIVE_CONTACTOR",
                 "INVERTER_ENABLE",
                 "TORQUE_REQUEST_NM",
-                "CHARGER_ENABLE"
+                "CHARGER_ENABLE",
+                "CHARGE_CURRENT_LIMIT_A",
+                "CHARGER_1_LIMIT_A",
+                "CHARGER_2_LIMIT_A",
+                "CHARGER_3_LIMIT_A"
             })
     void cutLoopOpen_anySingleOutputIsVetoed(Output output) {
         c.release();
@@ -171,6 +175,41 @@ class GateTest {
         assertEquals(!veto, c.isOn(Output.POSITIVE_CONTACTOR));
         c.set(Output.POSITIVE_CONTACTOR, true);
         assertEquals(veto, gate.check(in, c), "a contactor that was vetoed is still one that closes anew");
+    }
+
+    /** A contactor that is taken back takes the torque with it, in the same tick. */
+    @Test
+    void torqueWhileTheContactorClosesOntoAnUnchargedBus_bothAreVetoed() {
+        c.set(Output.POSITIVE_CONTACTOR, false);
+        c.set(Output.TORQUE_REQUEST_NM, 0);
+        assertFalse(gate.check(in, c));
+        ask();
+        in.set(Signal.BUS_VOLTAGE_V, 0);
+        assertTrue(gate.check(in, c));
+        assertEquals(0, c.get(Output.TORQUE_REQUEST_NM));
+    }
+
+    /** What one charger is asked for counts as well as what all are asked for together. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        A_1  | A_2 | A_3  | PLUG | VETO  | BECAUSE
+        30   | 30  | 30   | 1    | false | the pack's greatest current together
+        30   | 30  | 30.1 | 1    | true  | more than that
+        -1   | 30  | 30   | 1    | true  | nonsense
+        30   | -1  | 30   | 1    | true  | nonsense
+        30   | 30  | -1   | 1    | true  | nonsense
+        0    | 0   | 0.1  | 0    | true  | a share alone, without a plug
+        0    | 0   | 0    | 0    | false | nothing
+        """)
+    void sharesOfTheCharge_countAsTheCharge(
+            double a1, double a2, double a3, double plug, boolean veto, String because) {
+        in.set(Signal.PLUG_PRESENT, plug);
+        in.set(Signal.PLUG_LOCKED, 1);
+        c.release();
+        c.set(Output.CHARGER_1_LIMIT_A, a1);
+        c.set(Output.CHARGER_2_LIMIT_A, a2);
+        c.set(Output.CHARGER_3_LIMIT_A, a3);
+        assertEquals(veto, gate.check(in, c), because);
     }
 
     @Test

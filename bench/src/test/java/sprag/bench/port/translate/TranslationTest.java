@@ -146,8 +146,8 @@ class TranslationTest {
                 folder,
                 new ChangedSources.Change(
                         "gate/Gate.java",
-                        "boolean vetoed = cutLoop(in, c);\n        vetoed |= torque(in, c);",
-                        "boolean vetoed = cutLoop(in, c) | torque(in, c);"),
+                        "boolean vetoed = cutLoop(in, c);\n        vetoed |= closing(in, c);",
+                        "boolean vetoed = cutLoop(in, c) | closing(in, c);"),
                 new ChangedSources.Change("vocabulary/Bounds.java", "if (a > b) {", "if (Math.exp(a) > b) {"),
                 new ChangedSources.Change(
                         "logic/Logic.java", "permissions.forbidAll();", "permissions.forbidAll(); new Permissions();"),
