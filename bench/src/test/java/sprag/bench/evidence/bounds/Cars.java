@@ -17,8 +17,8 @@ import sprag.supervisor.vocabulary.Unit;
 /** The vehicles that come with the project, and some with any values that a vehicle file may give. */
 record Cars(String name, Settings settings, int pieces) {
     private static final int COARSE = 4;
-    private static final int FINE = 200;
-    private static final int GENERATED = 10;
+    private static final int FINE = 32;
+    private static final int GENERATED = 3;
 
     private static final Catalogue CATALOGUE = new Catalogue(Path.of(".."));
 
@@ -31,7 +31,7 @@ record Cars(String name, Settings settings, int pieces) {
         return Stream.of(new Cars("parcel-van", read("parcel-van"), COARSE));
     }
 
-    /** All that are shipped and ten that are generated, on a fine grid. */
+    /** All that are shipped and three that are generated, on a fine grid. */
     static Stream<Cars> all() {
         return Stream.concat(shipped(), IntStream.rangeClosed(1, GENERATED).mapToObj(seed -> generated(seed, FINE)));
     }

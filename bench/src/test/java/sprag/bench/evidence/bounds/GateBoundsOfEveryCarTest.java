@@ -3,7 +3,7 @@ package sprag.bench.evidence.bounds;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Tag;
 
-/** On every vehicle that comes with the project and on ten that nobody drew, on a fine grid. */
+/** On every vehicle that comes with the project and on three that nobody drew, on a fine grid. */
 @Tag("long")
 class GateBoundsOfEveryCarTest extends GateBounds {
     @Override
