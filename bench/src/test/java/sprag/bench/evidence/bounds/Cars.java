@@ -28,7 +28,7 @@ record Cars(String name, Settings settings, int pieces) {
 
     /** One, on a coarse grid. */
     static Stream<Cars> some() {
-        return Stream.of(new Cars("parcel-van", read("parcel-van"), COARSE));
+        return Stream.of(new Cars("coupe", read("coupe"), COARSE));
     }
 
     /** All that are shipped and three that are generated, on a fine grid. */
