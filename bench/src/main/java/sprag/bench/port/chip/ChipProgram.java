@@ -39,6 +39,8 @@ public final class ChipProgram {
     private static final Pattern NODE =
             Pattern.compile("node: \\{ title: \"([^\"]+)\" label: \"[^\"]*?(?:\\\\n(\\d+) bytes[^\"]*)?\"");
     private static final Pattern EDGE = Pattern.compile("edge: \\{ sourcename: \"([^\"]+)\" targetname: \"([^\"]+)\"");
+    private static final Pattern LIBRARY_MISSING =
+            Pattern.compile("(math|stdint|stdbool)\\.h: No such file|cannot find -l[mc]|cannot read spec file");
     private static final Pattern SIZES = Pattern.compile("(?m)^\\s*(\\d+)\\s+(\\d+)\\s+(\\d+)\\s");
 
     private final Path folder;
@@ -137,7 +139,11 @@ public final class ChipProgram {
         Tool.Ended ended = Tool.ARM_GCC.run(
                 folder, Stream.concat(PROCESSOR.stream(), words.stream()).toList());
         if (ended.status() != 0) {
-            throw new Trouble("arm-none-eabi-gcc refuses what was translated, in " + folder + ":\n" + ended.out());
+            String library = LIBRARY_MISSING.matcher(ended.out()).find()
+                    ? "\nThe C library for the chip seems to be missing. " + Tool.ARM_GCC.missing()
+                    : "";
+            throw new Trouble(
+                    "arm-none-eabi-gcc refuses what was translated, in " + folder + ":\n" + ended.out() + library);
         }
     }
 

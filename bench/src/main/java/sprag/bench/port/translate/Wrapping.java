@@ -31,11 +31,14 @@ final class Wrapping {
 
     /**
      * A blank that fits: best before a logical sign, then behind a comma. Of several the last of those that stand in the fewest brackets:
-     * a condition breaks between its parts, not inside of one.
+     * a condition breaks between its parts, not inside of one. A choice between two values breaks before one of them, unless that stands
+     * inside of more brackets.
      */
     private static int place(String text, int width) {
         int logical = 0;
         int comma = 0;
+        int choice = 0;
+        int choiceDepth = Integer.MAX_VALUE;
         int logicalDepth = Integer.MAX_VALUE;
         int commaDepth = Integer.MAX_VALUE;
         int depth = 0;
@@ -45,15 +48,24 @@ final class Wrapping {
             if (sign != ' ' || i <= width / 3) {
                 continue;
             }
-            boolean beforeLogical = text.startsWith("&& ", i + 1) || text.startsWith("|| ", i + 1);
+            boolean beforeLogical =
+                    text.startsWith("&& ", i + 1) || text.startsWith("|| ", i + 1) || text.startsWith("| ", i + 1);
             if (beforeLogical && depth <= logicalDepth) {
                 logical = i;
                 logicalDepth = depth;
+            }
+            boolean beforeChoice = text.startsWith("? ", i + 1) || text.startsWith(": ", i + 1);
+            if (beforeChoice && depth <= choiceDepth) {
+                choice = i;
+                choiceDepth = depth;
             }
             if (text.charAt(i - 1) == ',' && depth <= commaDepth) {
                 comma = i;
                 commaDepth = depth;
             }
+        }
+        if (choiceDepth < Math.min(logicalDepth, commaDepth)) {
+            return choice;
         }
         return logical > 0 ? logical : comma > 0 ? comma : text.lastIndexOf(' ', width);
     }
