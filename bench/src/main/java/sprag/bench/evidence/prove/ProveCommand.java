@@ -77,9 +77,10 @@ public final class ProveCommand implements Callable<Integer> {
     @Option(
             names = "--max-states",
             paramLabel = "N",
-            defaultValue = "200000000",
-            description = "Stop after this many states (default: ${DEFAULT-VALUE}).")
-    private long maxStates;
+            description =
+                    "Explore up to this many states, however long it takes (default: 10 million; and an exploration ends"
+                            + " after 1,000 million steps, or 10 million steps after a promise was found broken).")
+    private Long maxStates;
 
     @Option(names = "--out", paramLabel = "DIR", description = "Write the results into this folder.")
     private Path outDir;
@@ -100,7 +101,9 @@ public final class ProveCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        Within.check(spec, "--max-states", maxStates, 1, MOST_STATES);
+        if (maxStates != null) {
+            Within.check(spec, "--max-states", maxStates, 1, MOST_STATES);
+        }
         if (exportDir != null && gated) {
             throw new ParameterException(
                     spec.commandLine(),
@@ -128,8 +131,9 @@ public final class ProveCommand implements Callable<Integer> {
         Proof proof = new Prover(vehicle.settings())
                 .without(without)
                 .gated(gated)
-                .maxStates(maxStates)
-                .patience(patience())
+                .maxStates(maxStates == null ? Prover.MOST_UNASKED : maxStates)
+                .patience(unlessGiven(Prover.PATIENCE))
+                .maxTransitions(unlessGiven(Prover.MOST_TRANSITIONS))
                 .workers(workers())
                 .witnesses(outDir != null || json)
                 .progress(progress)
@@ -143,10 +147,9 @@ public final class ProveCommand implements Callable<Integer> {
         return proof.good() && (needs == null || needs.findings().isEmpty()) ? ExitCode.WELL : ExitCode.FINDING;
     }
 
-    /** Who gives a limit of states wants everything up to there, also after a promise was found broken. */
-    private long patience() {
-        boolean given = spec.commandLine().getParseResult().hasMatchedOption("--max-states");
-        return given ? Long.MAX_VALUE : Prover.PATIENCE;
+    /** Who gives a limit of states wants everything up to there, however long it takes, also after a promise was found broken. */
+    private long unlessGiven(long limit) {
+        return maxStates == null ? limit : Long.MAX_VALUE;
     }
 
     private static int workers() {

@@ -44,11 +44,21 @@ final class Prover {
     /** A gross defect makes the machine many times larger than it is when sound: some million transitions. */
     static final long PATIENCE = 10_000_000;
 
+    /**
+     * What an exploration tries at the most. With every wait of a vehicle at the end of its range the largest one of a sound Logic
+     * tries 435 million, in 3.7 million states.
+     */
+    static final long MOST_TRANSITIONS = 1_000_000_000;
+
+    /** The largest exploration of a sound Logic has 3.7 million, see {@link #MOST_TRANSITIONS}. */
+    static final long MOST_UNASKED = 10_000_000;
+
     private final Settings settings;
     private Settings promised;
     private Set<Interlock> without = EnumSet.noneOf(Interlock.class);
-    private long maxStates = 200_000_000;
+    private long maxStates = MOST_UNASKED;
     private long patience = PATIENCE;
+    private long maxTransitions = MOST_TRANSITIONS;
     private int workers = 1;
     private boolean stopEarly; // as soon as one promise is found broken
     private boolean gated;
@@ -111,6 +121,12 @@ final class Prover {
 
     Prover maxStates(long most) {
         maxStates = most;
+        return this;
+    }
+
+    /** How many transitions an exploration tries at the most. */
+    Prover maxTransitions(long most) {
+        maxTransitions = most;
         return this;
     }
 
@@ -181,6 +197,7 @@ final class Prover {
             Watched<Tick> machine = machine();
             Explorer explorer = Explorer.of(machines)
                     .maxStates(maxStates)
+                    .maxTransitions(maxTransitions)
                     .stopWhen(interrupted)
                     .giveUpAfter(patience, IntStream.range(0, size()).map(i -> broken(machine, i)))
                     .progress((depth, states, transitions, seen) -> {

@@ -319,6 +319,16 @@ class ProverTest {
     }
 
     @Test
+    void nothingBroken_workEnds_isNotComplete() throws Exception {
+        Proof proof =
+                new Prover(Shipped.vehicle("parcel-van")).maxTransitions(5000).prove();
+
+        assertFalse(proof.complete());
+        assertFalse(proof.good(), "not broken so far is no proof");
+        assertTrue(proof.stoppedBy().startsWith("the limit of 5000 transitions"), proof.stoppedBy());
+    }
+
+    @Test
     void brokenPromise_found_isToldBeforeTheEnd() throws Exception {
         StringWriter said = new StringWriter();
         without(Interlock.PLUG_PRESENT)

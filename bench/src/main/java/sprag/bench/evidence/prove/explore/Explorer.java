@@ -28,6 +28,7 @@ public final class Explorer {
     private long patience = Long.MAX_VALUE;
     private int workers = 1;
     private long maxStates = Long.MAX_VALUE;
+    private long maxTransitions = Long.MAX_VALUE;
     private int maxDepth = Integer.MAX_VALUE;
     private Progress progress = (depth, states, transitions, seen) -> {};
     private BooleanSupplier interrupted = () -> false;
@@ -66,6 +67,12 @@ public final class Explorer {
     /** Gives up soon after this many states have been found, if more are waiting. */
     public Explorer maxStates(long count) {
         maxStates = count;
+        return this;
+    }
+
+    /** Gives up soon after this many transitions have been tried, if more states are waiting. */
+    public Explorer maxTransitions(long count) {
+        maxTransitions = count;
         return this;
     }
 
@@ -214,7 +221,7 @@ public final class Explorer {
                     return;
                 }
                 if (worker.hasMore()) {
-                    stopWhenImpatient();
+                    stopWhenTooMuch();
                     return;
                 }
             }
@@ -224,8 +231,12 @@ public final class Explorer {
             startLevel();
         }
 
-        private void stopWhenImpatient() {
+        /** Only called while states are waiting: what ended by itself is complete, however long it took. */
+        private void stopWhenTooMuch() {
             long now = totalOf(Worker::transitions);
+            if (now > maxTransitions) {
+                stop("the limit of " + maxTransitions + " transitions was reached at depth " + depth);
+            }
             if (transitionsBefore == NOT_SEEN
                     && impatientAt.stream().anyMatch(event -> team[0].events().happened(event))) {
                 transitionsBefore = now;
@@ -247,7 +258,7 @@ public final class Explorer {
                 return;
             }
             levelEnds.add(ends);
-            stopWhenImpatient();
+            stopWhenTooMuch();
             if (depth >= maxDepth) {
                 stop("the limit of " + maxDepth + " steps was reached");
             } else if (firstStop() >= 0) {

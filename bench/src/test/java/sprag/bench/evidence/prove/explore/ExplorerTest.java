@@ -162,6 +162,21 @@ class ExplorerTest {
         assertEquals(seenAt > 0, found.happened(0));
     }
 
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        MOST | COMPLETE | BECAUSE
+        2000 | true     | the limit is met when nothing waits any more
+        1000 | false    | states wait at the limit
+        0    | false    | the first state is expanded, and its successor waits
+        """)
+    void transitions_limitMet_restIsLeft(long most, boolean complete, String because) {
+        Exploration found =
+                Explorer.of(() -> new Counter(2000, -1)).maxTransitions(most).explore();
+
+        assertEquals(complete, found.complete(), because);
+        assertEquals(!complete, found.stoppedBy().orElse("").startsWith("the limit of " + most + " transitions"));
+    }
+
     @Test
     void eventSeenOnTheVeryLastStep_stopAtIt_stillComplete() {
         Exploration found = Explorer.of(() -> new Counter(0, 0)).stopAt(0).explore();
