@@ -9,9 +9,11 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -27,10 +29,15 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.book.print.Chapter;
+import sprag.bench.book.print.Document;
+import sprag.bench.book.print.DocumentPage;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.Version;
 import sprag.bench.evidence.campaign.CampaignResult;
 import sprag.bench.hand.commission.record.RecordSummary;
+import sprag.bench.review.report.CheckReport;
+import sprag.bench.review.report.Checker;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 
@@ -179,18 +186,15 @@ class BookCommandTest {
     @Test
     void campaign_ofAnotherFileOrVersionOrUnfinished_isTold() throws Exception {
         Vehicle vehicle = VehicleReader.read(cart);
-        CRC32 crc = new CRC32();
-        crc.update(Files.readAllBytes(cart.resolve("vehicle.toml")));
-        String key = "# campaign; program=" + new Version().getVersion()[0] + "; vehicle=yard-cart; vehicle file="
-                + String.format("%08x", crc.getValue()) + "; seed=1; runs=5; share=1/1; only=";
-        Path file = Files.writeString(folder.resolve("campaign.csv"), key + "\nheads\n");
+        Path file = played("vehicle file=").resolve("campaign.csv");
+        String key = Files.readString(file);
         CampaignResult same = CampaignResult.read(folder, vehicle);
         assertEquals("", same.stale());
         assertEquals("0 of 5 runs are played.", same.partly());
         assertFalse(same.isGood(), "nothing was played");
-        Files.writeString(file, key.replace("vehicle file=", "vehicle file=0") + "\nheads\n");
+        Files.writeString(file, key.replace("vehicle file=", "vehicle file=0"));
         assertTrue(CampaignResult.read(folder, vehicle).stale().contains("check sum"), "another file");
-        Files.writeString(file, key.replace("program=sprag", "program=sprag 0.0") + "\nheads\n");
+        Files.writeString(file, key.replace("program=sprag", "program=sprag 0.0"));
         assertTrue(CampaignResult.read(folder, vehicle).stale().contains("played by sprag 0.0"), "another version");
     }
 
@@ -217,14 +221,68 @@ class BookCommandTest {
     }
 
     @Test
-    void record_ofOtherFiles_isReadAndItsSumsAreThere() throws Exception {
+    void resultsOfOtherFiles_areMarkedStale_onTheFrontPageAndInTheirChapters() throws Exception {
+        CheckReport report = Checker.check(cart);
+        CampaignResult campaign = CampaignResult.read(played("vehicle file=0"), report.vehicle());
+        RecordSummary record = RecordSummary.read(recorded("wiring.csv\":\"00"));
+        Material material = material(report, campaign, record);
+        List<String> open = Book.open(material);
+        assertTrue(open.contains("fault campaign (campaign): STALE: " + campaign.stale()), open.toString());
+        assertTrue(
+                open.stream()
+                        .anyMatch(line ->
+                                line.startsWith("commissioning") && line.contains("STALE, changed since: wiring")),
+                open.toString());
+        String chapters = chapters(material);
+        assertTrue(chapters.contains("STALE: these results are not about the car as it is now: "), chapters);
+        assertTrue(chapters.contains("STALE: since this record these files were changed: wiring.csv"));
+    }
+
+    @Test
+    void resultsOfTheSameFiles_areNotMarked() throws Exception {
+        CheckReport report = Checker.check(cart);
+        CampaignResult campaign = CampaignResult.read(played("vehicle file="), report.vehicle());
+        Material material = material(report, campaign, null);
+        String all = Book.open(material) + chapters(material);
+        assertFalse(all.contains("STALE"), all);
+    }
+
+    private static Material material(CheckReport report, CampaignResult campaign, RecordSummary record)
+            throws Exception {
+        InputSums sums = InputSums.of(cart, List.of());
+        return new Material(
+                report, null, null, "is left out", null, campaign, record, sums, Map.of(), LocalDate.EPOCH, "sprag");
+    }
+
+    private static String chapters(Material material) {
+        return DocumentPage.of(
+                new Document("over", "title", "foot", Chapter.of("front"), new ResultChapters(material).all()));
+    }
+
+    /** The folder of a campaign of the cart's own file, or of another. */
+    private Path played(String fileKey) throws Exception {
+        CRC32 crc = new CRC32();
+        crc.update(Files.readAllBytes(cart.resolve("vehicle.toml")));
+        String key = "# campaign; program=" + new Version().getVersion()[0] + "; vehicle=yard-cart; vehicle file="
+                + String.format("%08x", crc.getValue()) + "; seed=1; runs=5; share=1/1; only=";
+        Files.writeString(folder.resolve("campaign.csv"), key.replace("vehicle file=", fileKey) + "\nheads\n");
+        return folder;
+    }
+
+    private Path recorded(String sum) throws Exception {
         Files.writeString(
                 folder.resolve("commission.json"),
                 "{\"kind\":\"commissioning\",\"vehicle\":\"yard-cart\",\"rehearsal\":true,\"board\":\"\",\"begun\":\"2026-01-02\","
-                        + "\"passed\":true,\"counts\":{\"passed\":1},\"fingerprints\":{\"wiring.csv\":\"00\"},\"steps\":[{\"part\":"
+                        + "\"passed\":true,\"counts\":{\"passed\":1},\"fingerprints\":{\"" + sum
+                        + "\"},\"steps\":[{\"part\":"
                         + "\"Supplies\",\"title\":\"fuse_control\",\"verdict\":\"passed\",\"seen\":\"12.4 V\",\"at\":\"10:00\"}],"
                         + "\"not_covered\":[]}");
-        RecordSummary record = RecordSummary.read(folder);
+        return folder;
+    }
+
+    @Test
+    void record_ofOtherFiles_isReadAndItsSumsAreThere() throws Exception {
+        RecordSummary record = RecordSummary.read(recorded("wiring.csv\":\"00"));
         assertTrue(record.rehearsal() && record.passed(), "as written");
         assertEquals(
                 List.of("Supplies", "fuse_control", "passed", "12.4 V", "10:00"),

@@ -131,7 +131,7 @@ public final class ProveCommand implements Callable<Integer> {
         Proof proof = new Prover(vehicle.settings())
                 .without(without)
                 .gated(gated)
-                .maxStates(maxStates == null ? Prover.MOST_UNASKED : maxStates)
+                .maxStates(mostStates())
                 .patience(unlessGiven(Prover.PATIENCE))
                 .maxTransitions(unlessGiven(Prover.MOST_TRANSITIONS))
                 .workers(workers())
@@ -145,6 +145,10 @@ public final class ProveCommand implements Callable<Integer> {
         Necessity needs = necessity ? needs(vehicle, proof, watched) : null;
         tell(vehicle, proof, provedS, needs, secondsSince(startNs));
         return proof.good() && (needs == null || needs.findings().isEmpty()) ? ExitCode.WELL : ExitCode.FINDING;
+    }
+
+    private long mostStates() {
+        return maxStates == null ? Prover.MOST_UNASKED : maxStates;
     }
 
     /** Who gives a limit of states wants everything up to there, however long it takes, also after a promise was found broken. */
@@ -194,7 +198,7 @@ public final class ProveCommand implements Callable<Integer> {
     }
 
     private void export(Vehicle vehicle, Set<Interlock> without, PrintWriter out) {
-        Optional<String> written = Export.write(exportDir, vehicle, without, maxStates, stop);
+        Optional<String> written = Export.write(exportDir, vehicle, without, mostStates(), stop);
         if (json) {
             return;
         }

@@ -41,6 +41,18 @@ class LiveTest {
                     "L018,node_coils.3,", "L018,fuse_coils.out,"),
         FEED_AFTER_CUT_OFF    (LivePromise.CUT_OFF_RELEASES, "a second feed joins behind the cut-off", "parcel-van",
                     "L004,fuse_dcdc_out.out,post_12v.2,", "L004,fuse_dcdc_out.out,node_coils.12,"),
+        SECOND_CUT_OFF        (LivePromise.CUT_OFF_RELEASES, "a second cut-off sits where it cuts nothing", "parcel-van",
+                    "direction_lever,switch,", "direction_lever,cut-off,"),
+        PACK_SHORTED          (LivePromise.NO_SHORT, "a measuring wire of the shunt ends on the pack's plus bar", "parcel-van",
+                    "T029,shunt.sense_plus,battery_monitor.sense_plus,", "T029,shunt.sense_plus,bar_pack_plus.9,"),
+        MAINS_SHORTED         (LivePromise.NO_SHORT, "the neutral ends on the line", "parcel-van",
+                    "M003,inlet.neutral,charger_1.neutral,", "M003,inlet.neutral,charger_1.line,"),
+        MAINS_ON_BODY         (LivePromise.APART, "the neutral ends on the body", "parcel-van",
+                    "M003,inlet.neutral,charger_1.neutral,", "M003,inlet.neutral,chassis.charger,"),
+        SENSORS_ON_12V        (LivePromise.NO_SHORT, "the sensors' 5 V meet the 12 V side", "coupe",
+                    "S013,supervisor.sensor_supply,pedal.supply,", "S013,supervisor.sensor_supply,node_control.12,"),
+        SENSORS_ON_GROUND     (LivePromise.NO_SHORT, "the sensors' 5 V end on the body", "coupe",
+                    "S013,supervisor.sensor_supply,pedal.supply,", "S013,supervisor.sensor_supply,chassis.cabin,"),
         COIL_ON_GROUND        (LivePromise.COMMANDED, "a coil's minus goes to the chassis", "coupe",
                     "L019,contactor_positive.coil_minus,supervisor.positive_contactor,", "L019,contactor_positive.coil_minus,chassis.cabin,"),
         COIL_WITHOUT_PLUS     (LivePromise.OBEYED, "a coil's plus sits on the switched side of the key", "parcel-van",
@@ -65,6 +77,8 @@ class LiveTest {
                     "L014,plug_switch.rest,", "L014,node_safe.9,"),
         INVERTER_PAST_RELAY   (LivePromise.UNPLUGGED, "the inverter's supply joins before its relay", "parcel-van",
                     "L023,relay_inverter.out,", "L023,relay_inverter.in,"),
+        ENABLE_ALWAYS_ON      (LivePromise.UNPLUGGED, "the inverter's enable terminal does not lead to its output", "yard-cart",
+                    "S020,supervisor.inverter_enable,", "S020,chassis.front,"),
         CHAIN_PAST_KEY        (LivePromise.KEY_OFF, "the permit is fed past the key", "relay-van",
                     "L015,key_switch.drive,", "L015,key_switch.in,"),
         START_BRIDGED         (LivePromise.STARTED, "both wires of the start button sit on one terminal", "relay-van",
@@ -151,6 +165,24 @@ class LiveTest {
             broken.add(mistake.breaks);
         }
         assertEquals(Set.of(LivePromise.values()), broken, "a promise that nothing breaks is not known to be judged");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+        cut_off,cut-off,        | cut_off,fuse,            | CUT_OFF_RELEASES | no cut-off switch is drawn
+        cut_off,cut-off,        | cut_off,fuse,            | CUT_OFF_ISOLATES | no cut-off switch is drawn
+        service_switch,cut-off, | service_switch,fuse,     | SERVICE_SWITCH   | no service switch is drawn in the traction circuit
+        supervisor.heartbeat    | supervisor.buzzer        | BEAT_STOPS       | no relay is drawn that the heartbeat holds
+        inlet,inlet,            | inlet,connector,         | UNPLUGGED        | a charger is drawn, but no inlet and no plug switch
+        """)
+    void promiseWithoutThePartThatKeepsIt_isBroken_andNamesThePart(
+            String replaced, String by, LivePromise promise, String happens) throws Exception {
+        List<BrokenPromise> broken =
+                Schedules.report(Schedules.of("parcel-van", replaced, by)).broken();
+        assertTrue(
+                broken.stream()
+                        .anyMatch(b -> b.promise() == promise && b.happens().equals(happens)),
+                broken.toString());
     }
 
     @Test
