@@ -192,13 +192,18 @@ public final class ProveCommand implements Callable<Integer> {
             }
         }
         if (exportDir != null) {
-            export(vehicle, proof.without(), out);
+            export(vehicle, proof, out);
         }
         out.flush();
     }
 
-    private void export(Vehicle vehicle, Set<Interlock> without, PrintWriter out) {
-        Optional<String> written = Export.write(exportDir, vehicle, without, mostStates(), stop);
+    private void export(Vehicle vehicle, Proof proof, PrintWriter out) {
+        Optional<String> written;
+        PrintWriter err = spec.commandLine().getErr();
+        int looks = (int) Math.min(Integer.MAX_VALUE, 2 * proof.states());
+        try (ProgressBar bar = new ProgressBar(err, Terminal.interactive() && !json, looks, "states exported")) {
+            written = new Export(vehicle, proof.without()).write(exportDir, mostStates(), stop, bar);
+        }
         if (json) {
             return;
         }

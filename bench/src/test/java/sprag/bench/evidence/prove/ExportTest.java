@@ -60,13 +60,13 @@ class ExportTest {
 
     private static StateGraph graph(Set<Interlock> without) throws Exception {
         Settings settings = cart();
-        return StateGraph.explore(new Tick(settings, settings, without, false), 1_000_000, () -> false)
+        return StateGraph.explore(new Tick(settings, settings, without, false), 1_000_000, () -> false, done -> {})
                 .orElseThrow();
     }
 
     private static LabelledSystem readBack(Set<Interlock> without) throws Exception {
         StringBuilder text = new StringBuilder();
-        graph(without).write(text);
+        graph(without).write(text, done -> {});
         return new LabelledSystem(text.toString().lines());
     }
 
@@ -100,8 +100,8 @@ class ExportTest {
     void graph_tooManyStatesOrStopped_isNotGiven() throws Exception {
         Settings settings = cart();
         Tick tick = new Tick(settings, settings, Set.of(), false);
-        assertEquals(Optional.empty(), StateGraph.explore(tick, 10, () -> false));
-        assertEquals(Optional.empty(), StateGraph.explore(tick, 1_000_000, () -> true));
+        assertEquals(Optional.empty(), StateGraph.explore(tick, 10, () -> false, done -> {}));
+        assertEquals(Optional.empty(), StateGraph.explore(tick, 1_000_000, () -> true, done -> {}));
     }
 
     /** Each promise stands in the model, or in the list of those that do not; and nothing else does. */
@@ -156,8 +156,17 @@ class ExportTest {
                 model.lines().skip(1).findFirst().orElseThrow().contains("a * / b #include"), model.substring(0, 200));
     }
 
+    /** The van with the flawed wiring is the parcel van to Logic: what SPIN says of one, it says of the other. */
     @Test
-    void command_exportTooLarge_modelIsWrittenAndTheGraphIsSaidToBeMissing(@TempDir Path folder) {
+    void flawedVan_hasTheModelOfTheParcelVan() throws Exception {
+        Settings van = Shipped.vehicle("parcel-van");
+        Settings flawed = Shipped.vehicle("flawed-van");
+        assertEquals(PromelaModel.of("van", van, van, Set.of()), PromelaModel.of("van", flawed, flawed, Set.of()));
+    }
+
+    @Test
+    void command_exportTooLarge_modelIsWrittenAndTheGraphIsSaidToBeMissing(@TempDir Path folder) throws Exception {
+        Files.writeString(folder.resolve(Export.GRAPH), "of another day");
         assertEquals(
                 1, sprag("prove", "../config/vehicles/yard-cart", "--max-states", "10", "--export", folder.toString()));
         assertTrue(out.toString().contains("no logic.aut: not every state was visited"), out.toString());

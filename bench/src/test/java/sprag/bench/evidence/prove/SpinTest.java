@@ -84,14 +84,6 @@ class SpinTest {
         assertEquals(stated(idle), silent, "promises that no tick concerns");
     }
 
-    /** The van with the flawed wiring is the parcel van to Logic: what SPIN said of one, it said of the other. */
-    @Test
-    void flawedVan_hasTheModelOfTheParcelVan() throws Exception {
-        Settings van = Shipped.vehicle("parcel-van");
-        Settings flawed = Shipped.vehicle("flawed-van");
-        assertEquals(PromelaModel.of("van", van, van, Set.of()), PromelaModel.of("van", flawed, flawed, Set.of()));
-    }
-
     /** Without a promise about several ticks, a state of the model is a state of Logic. */
     @ParameterizedTest(name = "{0}, {1}")
     @CsvSource({"parcel-van, 10", "coupe, 10", "yard-cart, 10"})

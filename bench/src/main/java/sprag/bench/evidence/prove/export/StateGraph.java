@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
+import java.util.function.IntConsumer;
 import sprag.bench.evidence.prove.explore.Choices;
 import sprag.bench.evidence.prove.explore.Successors;
 import sprag.bench.evidence.prove.promise.Promise;
@@ -47,18 +48,19 @@ public final class StateGraph {
      *
      * @param tick Logic under exploration
      * @param maxStates how many may be found
+     * @param done told how many states have been looked at
      * @return the graph; nothing when there are more states, or more ways out of a state than can be tried, or when it was asked to stop
      */
-    public static Optional<StateGraph> explore(Tick tick, long maxStates, BooleanSupplier stop) {
+    public static Optional<StateGraph> explore(Tick tick, long maxStates, BooleanSupplier stop, IntConsumer done) {
         StateGraph graph = new StateGraph(tick);
         try {
-            return graph.find(maxStates, stop) ? Optional.of(graph) : Optional.empty();
+            return graph.find(maxStates, stop, done) ? Optional.of(graph) : Optional.empty();
         } catch (IOException e) {
             throw new IllegalStateException("nothing is written here", e);
         }
     }
 
-    private boolean find(long maxStates, BooleanSupplier stop) throws IOException {
+    private boolean find(long maxStates, BooleanSupplier stop, IntConsumer done) throws IOException {
         number(tick.initial());
         for (int i = 0; i < states.size(); i++) {
             boolean whole = ways(states.get(i), (broken, to) -> {
@@ -68,6 +70,7 @@ public final class StateGraph {
             if (!whole || states.size() > maxStates || stop.getAsBoolean()) {
                 return false;
             }
+            done.accept(i + 1);
         }
         return true;
     }
@@ -118,8 +121,11 @@ public final class StateGraph {
         return ways;
     }
 
-    /** Writes the graph in the text form that tools for labelled transition systems read. */
-    public void write(Appendable out) throws IOException {
+    /** Writes the graph in the text form that tools for labelled transition systems read.
+     *
+     * @param done told how many states have been looked at, those that were found included
+     */
+    public void write(Appendable out, IntConsumer done) throws IOException {
         out.append("des (0, " + ways + ", " + states.size() + ")\n");
         for (int from = 0; from < states.size(); from++) {
             String begins = "(" + from + ", \"";
@@ -130,6 +136,7 @@ public final class StateGraph {
                         .append(String.valueOf(numbers.get(to)))
                         .append(")\n");
             });
+            done.accept(states.size() + from + 1);
         }
     }
 
