@@ -5,9 +5,11 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Set;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import sprag.supervisor.TestVehicle;
 import sprag.supervisor.input.TickFacts;
 import sprag.supervisor.logic.Journal;
@@ -16,6 +18,7 @@ import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Conditioned;
 import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
@@ -80,6 +83,22 @@ class LampPhaseTest {
         logic.state().state = State.FAULT;
         run(1);
         assertTrue(out.isOn(Output.FAULT_LAMP), "a latch is steady");
+    }
+
+    /** Each cause by itself, the first in the table as well as the last. */
+    @ParameterizedTest(name = "{0}")
+    @MethodSource("warnings")
+    void anyCauseWhileDriving_lightsTheFaultLamp(Interlock row) {
+        logic.state().state = State.DRIVE_ENABLE;
+        f.set(row.cause.fact(), row.cause.value());
+        run(1);
+        assertTrue(out.isOn(Output.FAULT_LAMP));
+    }
+
+    static Stream<Interlock> warnings() {
+        return Stream.of(Interlock.values())
+                .filter(row -> row.where.contains(State.DRIVE_ENABLE) && row.cause.isFact() && row.cause.value() == 1)
+                .filter(row -> row != Interlock.PEDAL_WITH_BRAKE && row != Interlock.GAUGE_UNSURE);
     }
 
     @Test
