@@ -140,7 +140,7 @@ public final class ChipProgram {
                 folder, Stream.concat(PROCESSOR.stream(), words.stream()).toList());
         if (ended.status() != 0) {
             String library = LIBRARY_MISSING.matcher(ended.out()).find()
-                    ? "\nThe C library for the chip seems to be missing. " + Tool.ARM_GCC.missing()
+                    ? "\nThe C library for the chip is missing. On Debian: apt-get install libnewlib-arm-none-eabi"
                     : "";
             throw new Trouble(
                     "arm-none-eabi-gcc refuses what was translated, in " + folder + ":\n" + ended.out() + library);

@@ -47,18 +47,26 @@ class PlantedMistakesTest {
             "reverse",
             "data-bus-cut",
             "gauge-unsure-near-empty",
-            "full-pack-regeneration");
+            "full-pack-regeneration",
+            "low-voltage-sags");
     /** Of vehicles that have what the van lacks. */
     private static final Map<String, List<String>> OF_OTHERS = Map.of(
             "coupe",
-            List.of("drive-and-stop", "reverse", "charge-plug-locked", "charge-cold-pack", "charge-drained-pack"),
+            List.of(
+                    "drive-and-stop",
+                    "reverse",
+                    "charge-plug-locked",
+                    "charge-cold-pack",
+                    "charge-drained-pack",
+                    "charge-heater",
+                    "heater-without-air"),
             "yard-cart",
             DRIVES);
 
     private static final int FEW = 6;
     private static final int MANY = Integer.getInteger("port.mutants", 100);
     private static final int CASES = Integer.getInteger("port.cases", 20_000);
-    /** With the usual seed 89 of 100 are found, 7 are explained, and 4 are left. */
+    /** With the usual seed 89 of 100 are found, 7 are explained, and 4 are left. With seed 2811 it is 89, 4 and 7. */
     private static final double MOST_UNEXPLAINED = 0.05;
 
     /**
