@@ -2,7 +2,7 @@ package sprag.bench.panel;
 
 import java.util.List;
 import java.util.stream.Collectors;
-import sprag.bench.panel.bench.BoardLink;
+import sprag.bench.panel.session.BoardLink;
 import sprag.hal.Device;
 import sprag.hal.DeviceGroup;
 import sprag.hal.Health;

@@ -6,6 +6,8 @@ import java.util.Locale;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.cli.Numbers;
+import sprag.bench.trip.drive.Ride;
+import sprag.bench.trip.drive.Weather;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
@@ -13,7 +15,7 @@ import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Response;
 
 /** What a car does from a standing start and on hills, with what limits it. Every trial begins with a car as it sets out. */
-final class Standing {
+public final class Standing {
     private static final double KPH_PER_MPS = 3.6;
     private static final double LONGEST_S = 180;
     private static final double STEADY_S = 10;

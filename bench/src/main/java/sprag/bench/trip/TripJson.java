@@ -6,6 +6,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import sprag.bench.cli.Json;
+import sprag.bench.trip.drive.EnergyAccount;
+import sprag.bench.trip.drive.Range;
+import sprag.bench.trip.drive.TripResult;
+import sprag.bench.trip.drive.TripSeries;
 
 /** A trip for a program. The figures at the top are also what {@code --find} may aim at. */
 final class TripJson {

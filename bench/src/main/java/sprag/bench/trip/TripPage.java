@@ -9,7 +9,8 @@ import sprag.bench.page.Plot.Line;
 import sprag.bench.page.TimeAxis;
 import sprag.bench.page.TimeMarks;
 import sprag.bench.page.Times;
-import sprag.bench.trip.TripSeries.Column;
+import sprag.bench.trip.drive.TripSeries;
+import sprag.bench.trip.drive.TripSeries.Column;
 
 /** A trip as a page. */
 final class TripPage {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import sprag.bench.cli.Wrap;
+import sprag.bench.trip.drive.Weather;
 
 /** A trip for a terminal of 80 columns. */
 final class TripText {

@@ -30,7 +30,7 @@ import sprag.bench.Sprag;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.page.Chromium;
 import sprag.bench.panel.bench.ControlLease;
-import sprag.bench.panel.bench.Subject;
+import sprag.bench.panel.session.Subject;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.panel.web.PanelServer;
 import sprag.bench.site.Site;

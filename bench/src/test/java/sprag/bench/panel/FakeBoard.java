@@ -1,6 +1,6 @@
 package sprag.bench.panel;
 
-import sprag.bench.panel.bench.BoardLink;
+import sprag.bench.panel.session.BoardLink;
 import sprag.hal.Device;
 import sprag.hal.Health;
 

@@ -21,7 +21,7 @@ import org.openqa.selenium.chrome.ChromeOptions;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.page.Chromium;
 import sprag.bench.panel.bench.ControlLease;
-import sprag.bench.panel.bench.Subject;
+import sprag.bench.panel.session.Subject;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.panel.web.PanelServer;
 import sprag.hal.Clock;

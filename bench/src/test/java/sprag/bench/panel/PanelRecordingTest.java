@@ -18,7 +18,7 @@ import sprag.bench.loop.record.Recording;
 import sprag.bench.loop.record.Recordings;
 import sprag.bench.loop.record.Replay;
 import sprag.bench.panel.bench.ControlLease;
-import sprag.bench.panel.bench.Subject;
+import sprag.bench.panel.session.Subject;
 import sprag.bench.panel.web.Panel;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;

@@ -1,5 +1,6 @@
 package sprag.bench.trip;
 
+import sprag.bench.trip.trace.SpeedTrace;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;

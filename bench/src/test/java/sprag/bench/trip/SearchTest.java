@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import sprag.bench.trip.drive.Weather;
+import sprag.bench.trip.trace.SpeedTrace;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;

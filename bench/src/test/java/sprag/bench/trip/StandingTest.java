@@ -7,6 +7,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.trip.drive.Weather;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;

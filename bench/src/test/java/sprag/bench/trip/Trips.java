@@ -1,12 +1,14 @@
 package sprag.bench.trip;
 
 import java.nio.file.Path;
+import sprag.bench.trip.trace.SpeedTrace;
+import sprag.bench.trip.trace.TraceReader;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 
 /** Shipped vehicles and traces for tests. */
-final class Trips {
+public final class Trips {
     private static final Path CONFIG = Path.of("..", "config");
 
     private Trips() {}
@@ -15,7 +17,7 @@ final class Trips {
         return VehicleReader.read(CONFIG.resolve("vehicles").resolve(name));
     }
 
-    static SpeedTrace shipped(String name) throws BadInput {
+    public static SpeedTrace shipped(String name) throws BadInput {
         return TraceReader.read(CONFIG.resolve("trips").resolve(name + ".csv"));
     }
 }

@@ -1,9 +1,9 @@
 package sprag.bench.drawing.draft;
 
 import sprag.bench.cli.Numbers;
-import sprag.bench.review.sizing.Ampacity;
-import sprag.bench.review.sizing.Conductor;
-import sprag.bench.review.sizing.FuseRatings;
+import sprag.bench.review.formula.Ampacity;
+import sprag.bench.review.formula.Conductor;
+import sprag.bench.review.formula.FuseRatings;
 import sprag.bench.vehicle.SizingParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;

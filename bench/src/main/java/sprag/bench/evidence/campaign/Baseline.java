@@ -9,7 +9,10 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
-import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.evidence.campaign.harm.Harm;
+import sprag.bench.evidence.campaign.play.FaultMoment;
+import sprag.bench.evidence.campaign.play.FaultOutcome;
+import sprag.bench.evidence.campaign.play.FaultOutcome.Verdict;
 import sprag.bench.vehicle.Vehicle;
 
 /**

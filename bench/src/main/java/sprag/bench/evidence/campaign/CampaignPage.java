@@ -7,7 +7,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Stream;
-import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.evidence.campaign.harm.Harm;
+import sprag.bench.evidence.campaign.play.FaultOutcome;
+import sprag.bench.evidence.campaign.play.FaultOutcome.Verdict;
 import sprag.bench.page.Page;
 import sprag.bench.vehicle.Vehicle;
 

@@ -2,6 +2,7 @@ package sprag.bench.evidence.campaign;
 
 import java.util.List;
 import java.util.function.BiFunction;
+import sprag.bench.evidence.campaign.play.SupervisedRig;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Vehicle;
 

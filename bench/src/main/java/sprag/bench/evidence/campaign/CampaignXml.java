@@ -1,7 +1,8 @@
 package sprag.bench.evidence.campaign;
 
 import java.util.List;
-import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.evidence.campaign.play.FaultOutcome;
+import sprag.bench.evidence.campaign.play.FaultOutcome.Verdict;
 import sprag.bench.page.JUnitXml;
 import sprag.bench.page.JUnitXml.Outcome;
 import sprag.bench.vehicle.Vehicle;

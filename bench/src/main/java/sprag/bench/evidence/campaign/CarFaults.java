@@ -4,7 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.BooleanSupplier;
-import sprag.bench.evidence.campaign.FaultOutcome.Verdict;
+import sprag.bench.evidence.campaign.play.FaultOutcome;
+import sprag.bench.evidence.campaign.play.FaultOutcome.Verdict;
 import sprag.bench.vehicle.Vehicle;
 
 /** Every single fault at every moment on one car, for those who compare cars. */

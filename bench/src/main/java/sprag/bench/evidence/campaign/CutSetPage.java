@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import sprag.bench.evidence.campaign.CutSets.CutSet;
+import sprag.bench.evidence.campaign.harm.Harm;
 import sprag.bench.page.Page;
 import sprag.bench.page.Svg;
 import sprag.bench.vehicle.Vehicle;

@@ -12,6 +12,8 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import sprag.bench.evidence.campaign.harm.Harm;
+import sprag.bench.evidence.campaign.play.FaultOutcome;
 import sprag.bench.vehicle.Vehicle;
 
 /**

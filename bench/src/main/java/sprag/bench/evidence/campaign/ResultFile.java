@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import sprag.bench.cli.Trouble;
+import sprag.bench.evidence.campaign.play.FaultOutcome;
 
 /** The outcomes so far, in a file that grows by a line a run, so that a campaign that was stopped goes on where it was. */
 final class ResultFile implements AutoCloseable {

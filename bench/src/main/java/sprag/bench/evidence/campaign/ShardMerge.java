@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import sprag.bench.cli.Trouble;
+import sprag.bench.evidence.campaign.play.FaultOutcome;
 
 /** Joins the results of all shares of one campaign. Nothing is joined when a share is missing, doubled, unfinished or foreign. */
 final class ShardMerge {

@@ -1,6 +1,7 @@
 package sprag.bench.panel.bench;
 
 import java.util.concurrent.ArrayBlockingQueue;
+import sprag.bench.panel.session.CarSession;
 import sprag.hal.Clock;
 
 /**

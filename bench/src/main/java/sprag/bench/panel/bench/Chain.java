@@ -6,6 +6,7 @@ import java.util.Locale;
 import sprag.bench.cli.Numbers;
 import sprag.bench.panel.bench.FrameLayout.Head;
 import sprag.bench.panel.bench.FrameLayout.Section;
+import sprag.bench.panel.guide.PanelWords;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Fact;

@@ -6,6 +6,8 @@ import java.util.Locale;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.loop.ClosedLoop;
+import sprag.bench.panel.session.CarSession;
+import sprag.bench.panel.session.Source;
 import sprag.supervisor.Diagnostics;
 import sprag.supervisor.logic.LogicState;
 import sprag.supervisor.vocabulary.Interlock;

@@ -3,6 +3,7 @@ package sprag.bench.panel.bench;
 import java.util.ArrayDeque;
 import java.util.List;
 import java.util.concurrent.ConcurrentSkipListMap;
+import sprag.bench.panel.guide.Guidance;
 import sprag.supervisor.vocabulary.Fact;
 
 /**

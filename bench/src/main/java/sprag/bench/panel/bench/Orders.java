@@ -5,6 +5,8 @@ import sprag.bench.car.Lever;
 import sprag.bench.cli.Numbers;
 import sprag.bench.hand.board.DecisiveReading;
 import sprag.bench.panel.bench.Note.Kind;
+import sprag.bench.panel.session.BoardLink;
+import sprag.bench.panel.session.ForcedDevice;
 import sprag.bench.scenario.Scenario;
 import sprag.hal.Device;
 import sprag.hal.Health;

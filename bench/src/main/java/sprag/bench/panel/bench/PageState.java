@@ -1,6 +1,7 @@
 package sprag.bench.panel.bench;
 
 import java.util.List;
+import sprag.bench.panel.guide.Guidance;
 
 /**
  * What pages are told when it changes, beside the numbers of the frames.

@@ -2,6 +2,9 @@ package sprag.bench.panel.bench;
 
 import java.util.List;
 import sprag.bench.panel.bench.FrameLayout.Head;
+import sprag.bench.panel.guide.Guide;
+import sprag.bench.panel.session.BoardLink;
+import sprag.bench.panel.session.CarSession;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.wired.LiveSheets;
 import sprag.bench.wired.WiredCar;

@@ -13,6 +13,8 @@ import sprag.bench.panel.bench.ActionLog.Entered;
 import sprag.bench.panel.bench.ActionLog.Mended;
 import sprag.bench.panel.bench.ActionLog.Moved;
 import sprag.bench.panel.bench.ActionLog.Other;
+import sprag.bench.panel.session.CarSession;
+import sprag.bench.panel.session.Subject;
 import sprag.bench.vehicle.Catalogue;
 import sprag.supervisor.vocabulary.Unit;
 

@@ -11,11 +11,11 @@ import java.util.stream.IntStream;
 import sprag.bench.cli.Numbers;
 import sprag.bench.page.Page;
 import sprag.bench.review.finding.Finding;
+import sprag.bench.review.formula.VoltageBand;
 import sprag.bench.review.report.Acceptance;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.JudgedFinding;
 import sprag.bench.review.sizing.Calculation;
-import sprag.bench.review.sizing.VoltageBand;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** Writes a review as a page. */

@@ -5,10 +5,10 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import sprag.bench.cli.Json;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.formula.VoltageBand;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.JudgedFinding;
 import sprag.bench.review.sizing.Calculation;
-import sprag.bench.review.sizing.VoltageBand;
 
 /** The review for a program. */
 public final class JsonPage {

@@ -2,9 +2,9 @@ package sprag.bench.review.page;
 
 import sprag.bench.cli.Numbers;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.formula.VoltageBand;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.sizing.Calculation;
-import sprag.bench.review.sizing.VoltageBand;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
 

@@ -6,11 +6,11 @@ import sprag.bench.cli.Numbers;
 import sprag.bench.cli.Wrap;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.formula.VoltageBand;
 import sprag.bench.review.report.Acceptance;
 import sprag.bench.review.report.CheckReport;
 import sprag.bench.review.report.JudgedFinding;
 import sprag.bench.review.sizing.Calculation;
-import sprag.bench.review.sizing.VoltageBand;
 import sprag.bench.review.wiring.schedule.Schedule;
 
 /** The review as text for a terminal of 80 columns. */

@@ -30,6 +30,9 @@ import static sprag.supervisor.vocabulary.Parameter.PACK_OVER_FACTOR;
 import static sprag.supervisor.vocabulary.Parameter.PACK_OVER_MS;
 
 import java.util.List;
+import sprag.bench.review.formula.Ampacity;
+import sprag.bench.review.formula.Conductor;
+import sprag.bench.review.formula.Fuse;
 import sprag.bench.vehicle.Vehicle;
 
 /** The main cable and the main fuse. */

@@ -27,6 +27,7 @@ import static sprag.supervisor.vocabulary.Parameter.PACK_MIN_V;
 
 import java.util.List;
 import sprag.bench.review.finding.Weight;
+import sprag.bench.review.formula.Supply;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
 

@@ -30,6 +30,7 @@ import static sprag.supervisor.vocabulary.Parameter.REGEN_TORQUE_NM;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.bench.review.formula.RoadSpeed;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.FullPack;
 import sprag.supervisor.vocabulary.LowPack;

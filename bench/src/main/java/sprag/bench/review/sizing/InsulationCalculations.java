@@ -9,6 +9,8 @@ import static sprag.supervisor.vocabulary.Parameter.BUS_MAX_V;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.bench.review.formula.PublishedTable;
+import sprag.bench.review.formula.VoltageBand;
 import sprag.bench.vehicle.Vehicle;
 
 /** What lies between the traction side and everything else. */

@@ -30,6 +30,7 @@ import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_STALL_MS;
 import static sprag.supervisor.vocabulary.Parameter.PRECHARGE_TIMEOUT_MS;
 
 import java.util.List;
+import sprag.bench.review.formula.Precharge;
 import sprag.bench.vehicle.Tolerance;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.BusRise;

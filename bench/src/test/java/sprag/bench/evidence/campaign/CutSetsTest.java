@@ -24,6 +24,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import sprag.bench.Sprag;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.evidence.campaign.CutSets.CutSet;
+import sprag.bench.evidence.campaign.harm.Harm;
+import sprag.bench.evidence.campaign.play.FaultOutcome;
 import sprag.bench.page.PageCheck;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;

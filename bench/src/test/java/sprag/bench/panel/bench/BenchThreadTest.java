@@ -19,6 +19,7 @@ import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.panel.PanelBench;
 import sprag.bench.panel.bench.FrameLayout.Head;
+import sprag.bench.panel.session.Source;
 import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;

@@ -13,6 +13,7 @@ import sprag.bench.car.Lever;
 import sprag.bench.panel.PanelBench;
 import sprag.bench.panel.bench.FrameLayout.Head;
 import sprag.bench.panel.bench.FrameLayout.Section;
+import sprag.bench.panel.guide.Guidance;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Signal;

@@ -16,7 +16,7 @@ import sprag.bench.bus.BusFile;
 import sprag.bench.bus.BusReader;
 import sprag.bench.loop.FrameColumns;
 import sprag.bench.panel.PanelBench;
-import sprag.bench.panel.bench.Subject;
+import sprag.bench.panel.session.Subject;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
 import sprag.bench.vehicle.Vehicle;

@@ -31,7 +31,7 @@ import sprag.bench.panel.PanelBench;
 import sprag.bench.panel.bench.ControlLease;
 import sprag.bench.panel.bench.FrameLayout;
 import sprag.bench.panel.bench.FrameLayout.Head;
-import sprag.bench.panel.bench.Subject;
+import sprag.bench.panel.session.Subject;
 import sprag.hal.Clock;
 
 /** Hostile and clumsy requests against a real server on the loopback address. */

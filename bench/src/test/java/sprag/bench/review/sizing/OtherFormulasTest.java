@@ -7,6 +7,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.review.formula.Fuse;
+import sprag.bench.review.formula.RoadSpeed;
+import sprag.bench.review.formula.Supply;
+import sprag.bench.review.formula.Thermistor;
 
 class OtherFormulasTest {
     /** NEC 625.42 with 210.20(A) and 240.6(A), the pairs that a maker's code guide prints. */

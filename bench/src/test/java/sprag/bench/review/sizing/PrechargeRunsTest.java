@@ -12,6 +12,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.TickClock;
+import sprag.bench.review.formula.Precharge;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;

@@ -1,0 +1,2 @@
+/** The sentence that tells a person what to do next, and why nothing happens. */
+package sprag.bench.panel.guide;

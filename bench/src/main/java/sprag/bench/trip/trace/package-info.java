@@ -1,0 +1,2 @@
+/** What is driven: a speed trace from a table or a recorded track. */
+package sprag.bench.trip.trace;
