@@ -39,7 +39,7 @@ import sprag.bench.vehicle.VehicleReader;
  * of the mistake, and never the inside of the program. {@code -Dvandal.files=1000 -Dvandal.seed=7} tries more.
  */
 class VandalTest {
-    private static final int FILES = Integer.getInteger("vandal.files", 60);
+    private static final int FILES = Integer.getInteger("vandal.files", 30);
     private static final long SEED = Long.getLong("vandal.seed", 1);
     private static final Duration WATCHDOG = Duration.ofSeconds(60);
     private static final Path SHIPPED = Path.of("..", "config").toAbsolutePath().normalize();

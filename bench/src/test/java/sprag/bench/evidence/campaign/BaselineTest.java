@@ -138,8 +138,8 @@ class BaselineTest {
         Campaign campaign = new Campaign(cart, 1);
         List<FaultOutcome> outcomes = new ArrayList<>();
         List<Run> runs = campaign.runs().stream()
-                .filter(run -> run.id(cart).contains("torque_request_nm")
-                        || run.id(cart).contains("key_on"))
+                .filter(run -> run.id(cart).contains("torque_request_nm.stuck_on")
+                        || run.id(cart).contains("key_on.stuck"))
                 .toList();
         campaign.playAll(runs, outcomes::add, () -> false);
         Baseline made = Baseline.of(cart, outcomes);

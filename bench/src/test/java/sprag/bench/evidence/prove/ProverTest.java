@@ -58,9 +58,20 @@ class ProverTest {
         return new Prover(Shipped.vehicle("parcel-van")).without(EnumSet.of(row));
     }
 
+    /** The van has the most states by far: {@code -Plong} explores it. */
     @ParameterizedTest(name = "{0}")
-    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+    @ValueSource(strings = {"coupe", "yard-cart"})
     void shippedVehicle_explored_everyPromiseHoldsInEveryReachableState(String vehicle) throws Exception {
+        everyPromiseHolds(vehicle);
+    }
+
+    @Tag("long")
+    @Test
+    void van_explored_everyPromiseHoldsInEveryReachableState() throws Exception {
+        everyPromiseHolds("parcel-van");
+    }
+
+    private static void everyPromiseHolds(String vehicle) throws Exception {
         Proof proof = new Prover(Shipped.vehicle(vehicle)).workers(2).prove();
 
         assertTrue(proof.complete());
@@ -315,7 +326,7 @@ class ProverTest {
         assertTrue(proof.stoppedBy().contains("after the first finding"), proof.stoppedBy());
         assertTrue(names(proof.broken()).contains("NO_DRIVE_WITH_A_PLUG"));
         assertTrue(
-                new Prover(Shipped.vehicle("parcel-van")).patience(5000).prove().complete(), "sound: nothing to find");
+                new Prover(Shipped.vehicle("yard-cart")).patience(5000).prove().complete(), "sound: nothing to find");
     }
 
     @Test
