@@ -7,6 +7,9 @@ import sprag.bench.drawing.paper.SheetFont;
 
 /** How wide the columns of a table are. */
 final class Columns {
+    /** A word that just fits must not be divided because sums of widths are rounded. */
+    private static final double HAIR_MM = 0.01;
+
     private Columns() {}
 
     /**
@@ -24,8 +27,8 @@ final class Columns {
         for (List<String> row : all) {
             for (int c = 0; c < columns; c++) {
                 String words = SheetFont.drawable(row.get(c));
-                least[c] = Math.max(least[c], TextLines.widestWord(words, sizeMm) + padMm);
-                wanted[c] = Math.max(wanted[c], TextLines.width(words, sizeMm) + padMm);
+                least[c] = Math.max(least[c], TextLines.widestWord(words, sizeMm) + padMm + HAIR_MM);
+                wanted[c] = Math.max(wanted[c], TextLines.width(words, sizeMm) + padMm + HAIR_MM);
             }
         }
         double fairMm = roomMm / columns;
