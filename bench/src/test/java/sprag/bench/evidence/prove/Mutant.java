@@ -116,8 +116,10 @@ public final class Mutant {
 
     private void changeWait() {
         Parameter wait = any(WAITS);
-        int ticks = random.nextBoolean() ? 1 : -1;
-        settings = settings.with(wait, settings.get(wait) + ticks * settings.get(Parameter.LOOP_TICK_MS));
+        double tickMs = settings.get(Parameter.LOOP_TICK_MS);
+        boolean shorter = !random.nextBoolean() && settings.get(wait) - tickMs >= wait.min();
+        int ticks = shorter ? -1 : 1;
+        settings = settings.with(wait, settings.get(wait) + ticks * tickMs);
         what = wait.key() + " " + ticks + " tick";
     }
 
