@@ -13,6 +13,7 @@ import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
@@ -20,6 +21,7 @@ import sprag.supervisor.vocabulary.State;
 /** Mistakes in the drawing do in the simulated car what they would do in the real one. */
 class WiredCarTest {
     private static final int START_TICKS = 400;
+    private static final long NS_PER_MS = 1_000_000;
 
     private static WiredRigs van(String... replacements) throws Exception {
         Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"));
@@ -149,5 +151,96 @@ class WiredCarTest {
         ClosedLoop loop = started(rigs);
         run(rigs, "T011.chafed", 5);
         assertTrue(loop.car().truth(Quantity.ISOLATION_KOHM) < 10);
+    }
+
+    @Test
+    void mainContactWelded_keyOff_staysClosed() throws Exception {
+        WiredRigs rigs = van();
+        ClosedLoop loop = started(rigs);
+        loop.car().levers().set(Lever.KEY, 0);
+        run(rigs, "contactor_positive.in-out.stuck_closed", 100);
+        assertEquals(1, loop.car().truth(Quantity.POSITIVE_CLOSED));
+    }
+
+    @Test
+    void mainContactStuckOpen_driving_isOpen() throws Exception {
+        WiredRigs rigs = van();
+        ClosedLoop loop = started(rigs);
+        run(rigs, "contactor_positive.in-out.stuck_open", 30);
+        assertEquals(0, loop.car().truth(Quantity.POSITIVE_CLOSED));
+    }
+
+    @Test
+    void phaseBroken_driving_inverterTrips() throws Exception {
+        WiredRigs rigs = van();
+        ClosedLoop loop = started(rigs);
+        run(rigs, "T014.broken", 30);
+        assertEquals(1, loop.readings().get(Signal.INVERTER_FAULT));
+    }
+
+    @Test
+    void pedalWiperChafed_driving_thatTrackReadsNothing() throws Exception {
+        WiredRigs rigs = van();
+        ClosedLoop loop = started(rigs);
+        run(rigs, "S016.chafed", 30);
+        assertEquals(0, loop.readings().get(Signal.PEDAL_A_V), 0.01);
+        assertTrue(loop.readings().get(Signal.PEDAL_B_V) > 0.1);
+        assertEquals(0, loop.commands().get(Output.TORQUE_REQUEST_NM));
+    }
+
+    /** The watchdog relay feeds the coils: whatever is asked of them, they drop with it. */
+    @Test
+    void heartbeatStops_contactorsAskedFor_openAllTheSame() throws Exception {
+        WiredRigs rigs = van();
+        ClosedLoop loop = started(rigs);
+        Commands asked = new Commands();
+        asked.copyFrom(loop.commands());
+        long beganMs = loop.timeMs();
+        for (long ms = 0; ms <= 500; ms += 10) {
+            rigs.wires().command(asked, (beganMs + ms) * NS_PER_MS);
+            boolean closed = rigs.wires().arriving().isOn(Output.NEGATIVE_CONTACTOR);
+            assertTrue(closed || ms > 50, "open after " + ms + " ms: a beat may come late");
+            assertTrue(!closed || ms <= 250, "closed after " + ms + " ms without a beat");
+        }
+    }
+
+    @Test
+    void inverterHearsNothing_driving_keepsTheLastTorqueAndThenLetsGo() throws Exception {
+        WiredRigs rigs = van();
+        ClosedLoop loop = started(rigs);
+        loop.car().levers().set(Lever.DIRECTION, 1);
+        loop.tick();
+        loop.car().levers().set(Lever.BRAKE, 0);
+        loop.car().levers().set(Lever.PEDAL, 0.5);
+        for (int tick = 0; tick < 100; tick++) {
+            loop.tick();
+        }
+        assertTrue(rigs.wires().arriving().get(Output.TORQUE_REQUEST_NM) > 5);
+        run(rigs, "S026.broken", 40);
+        assertTrue(rigs.wires().arriving().get(Output.TORQUE_REQUEST_NM) > 5, "the last word");
+        for (int tick = 0; tick < 20; tick++) {
+            loop.tick();
+        }
+        assertEquals(0, rigs.wires().arriving().get(Output.TORQUE_REQUEST_NM));
+    }
+
+    @Test
+    void supervisorWithoutGround_whateverIsAsked_nothingArrives() throws Exception {
+        WiredRigs rigs = van();
+        ClosedLoop loop = started(rigs);
+        run(rigs, "E003.broken", 1);
+        Commands asked = new Commands();
+        asked.set(Output.TORQUE_REQUEST_NM, 20);
+        rigs.wires().command(asked, loop.timeMs() * NS_PER_MS);
+        assertEquals(0, rigs.wires().arriving().get(Output.TORQUE_REQUEST_NM));
+    }
+
+    @Test
+    void brakeLampFeedBroken_brakePressed_lampsStayDark() throws Exception {
+        WiredRigs rigs = van();
+        ClosedLoop loop = started(rigs);
+        assertEquals(1, loop.car().arrives(Output.BRAKE_LAMP), "the brake is held");
+        run(rigs, "L026.broken", 2);
+        assertEquals(0, loop.car().arrives(Output.BRAKE_LAMP));
     }
 }
