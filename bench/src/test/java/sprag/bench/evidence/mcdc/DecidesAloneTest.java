@@ -5,9 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -17,6 +15,7 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.ChangedClasses;
 import sprag.bench.docs.MadePages;
 
 /**
@@ -34,7 +33,7 @@ class DecidesAloneTest {
     @Tag("long")
     void eachCondition_decidesAloneOrIsListedWithItsReason(@TempDir Path folder) throws Exception {
         Instrumented code = new Instrumented(folder);
-        List<?> told = (List<?>) new Anew(code.classes)
+        List<?> told = (List<?>) new ChangedClasses(code.classes)
                 .loadClass(Trial.class.getName())
                 .getMethod("run", List.class, int.class)
                 .invoke(null, VEHICLES, GATE_TICKS);
@@ -103,41 +102,6 @@ class DecidesAloneTest {
                 }
             }
             return reasons;
-        }
-    }
-
-    /** Loads every class of this project anew, those that are instrumented from a folder. */
-    private static final class Anew extends ClassLoader {
-        private final Path changed;
-
-        Anew(Path changed) {
-            super(DecidesAloneTest.class.getClassLoader());
-            this.changed = changed;
-        }
-
-        @Override
-        protected Class<?> loadClass(String name, boolean resolve) throws ClassNotFoundException {
-            if (!name.startsWith("sprag.")) {
-                return super.loadClass(name, resolve);
-            }
-            synchronized (getClassLoadingLock(name)) {
-                Class<?> known = findLoadedClass(name);
-                return known == null ? define(name) : known;
-            }
-        }
-
-        private Class<?> define(String name) throws ClassNotFoundException {
-            String file = name.replace('.', '/') + ".class";
-            Path other = changed.resolve(file);
-            try (InputStream in = Files.exists(other) ? Files.newInputStream(other) : getResourceAsStream(file)) {
-                if (in == null) {
-                    throw new ClassNotFoundException(name);
-                }
-                byte[] bytes = in.readAllBytes();
-                return defineClass(name, bytes, 0, bytes.length);
-            } catch (IOException e) {
-                throw new UncheckedIOException("cannot read " + file, e);
-            }
         }
     }
 }

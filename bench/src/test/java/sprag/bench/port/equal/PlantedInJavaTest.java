@@ -5,8 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -17,6 +15,7 @@ import javax.tools.ToolProvider;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.ChangedClasses;
 import sprag.bench.port.tool.Tool;
 import sprag.bench.port.translate.ChangedSources;
 import sprag.bench.port.translate.StateCell;
@@ -41,7 +40,7 @@ class PlantedInJavaTest {
         Vehicle van = van();
         Twin sound = SharedTwin.of(van, folder.resolve("sound"));
         Compiled code = SharedTwin.code();
-        List<?> told = (List<?>) new ChildFirst(classes)
+        List<?> told = (List<?>) new ChangedClasses(classes)
                 .loadClass(Trial.class.getName())
                 .getMethod("run", Path.class, Path.class, Map.class, Map.class)
                 .invoke(null, folder.resolve("home"), folder, code.files(), code.objects());
@@ -119,41 +118,6 @@ class PlantedInJavaTest {
             return List.of(
                     differs(drive, mistaken.cells(), mistaken.folder()),
                     differs(drive, mistaken.cells(), folder.resolve("sound")));
-        }
-    }
-
-    /** Loads every class of this project anew, those that are changed from a folder. */
-    private static final class ChildFirst extends ClassLoader {
-        private final Path changed;
-
-        ChildFirst(Path changed) {
-            super(PlantedInJavaTest.class.getClassLoader());
-            this.changed = changed;
-        }
-
-        @Override
-        protected Class<?> loadClass(String name, boolean resolve) throws ClassNotFoundException {
-            if (!name.startsWith("sprag.")) {
-                return super.loadClass(name, resolve);
-            }
-            synchronized (getClassLoadingLock(name)) {
-                Class<?> known = findLoadedClass(name);
-                return known == null ? define(name) : known;
-            }
-        }
-
-        private Class<?> define(String name) throws ClassNotFoundException {
-            String file = name.replace('.', '/') + ".class";
-            Path other = changed.resolve(file);
-            try (InputStream in = Files.exists(other) ? Files.newInputStream(other) : getResourceAsStream(file)) {
-                if (in == null) {
-                    throw new ClassNotFoundException(name);
-                }
-                byte[] bytes = in.readAllBytes();
-                return defineClass(name, bytes, 0, bytes.length);
-            } catch (IOException e) {
-                throw new UncheckedIOException("cannot read " + file, e);
-            }
         }
     }
 }
