@@ -8,6 +8,7 @@ import java.util.Set;
 import org.junit.jupiter.api.Test;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
+import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.drawing.live.Schedules;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.vehicle.Catalogue;
@@ -242,5 +243,26 @@ class WiredCarTest {
         assertEquals(1, loop.car().arrives(Output.BRAKE_LAMP), "the brake is held");
         run(rigs, "L026.broken", 2);
         assertEquals(0, loop.car().arrives(Output.BRAKE_LAMP));
+    }
+
+    /** Two timers of 1.2 s, fed together when the run relay pulls in. */
+    @Test
+    void relaysAlone_start_mainContactorClosesAfterTheTimers() throws Exception {
+        Vehicle vehicle = VehicleReader.read(Catalogue.installed().vehicle("relay-van"));
+        WiredRigs.Relays relays = WiredRigs.relays(WiredPlan.of(vehicle), vehicle, 1);
+        SimulatedCar car = relays.loop().car();
+        int fedTick = 0;
+        int closedTick = 0;
+        for (int tick = 1; tick < 2 * START_TICKS && closedTick == 0; tick++) {
+            car.levers().set(Lever.KEY, tick > 50 ? 1 : 0);
+            car.levers().set(Lever.BRAKE, 0.4);
+            car.levers().set(Lever.START, tick > 100 && tick < 130 ? 1 : 0);
+            relays.loop().decide();
+            relays.loop().live();
+            fedTick = fedTick == 0 && car.truth(Quantity.NEGATIVE_CLOSED) > 0 ? tick : fedTick;
+            closedTick = car.truth(Quantity.POSITIVE_CLOSED) > 0 ? tick : 0;
+        }
+        assertTrue(fedTick > 0, "the run relay closes the negative contactor");
+        assertEquals(120, closedTick - fedTick, 10, "ticks of 10 ms between both");
     }
 }
