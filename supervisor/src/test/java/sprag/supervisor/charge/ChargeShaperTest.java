@@ -41,7 +41,8 @@ class ChargeShaperTest {
         may.charging = true;
     }
 
-    private static void well(Conditioned c, Readings in) {
+    /** A warm, half-full pack at rest with every charger well: nothing takes current away. */
+    static void well(Conditioned c, Readings in) {
         c.allowedAcA = 80;
         c.packVoltageV = 350;
         c.packCurrentA = 0;

@@ -30,17 +30,7 @@ class ChargeTimingTest {
     @BeforeEach
     void well() {
         may.charging = true;
-        c.allowedAcA = 80;
-        c.packVoltageV = 350;
-        c.packCurrentA = 0;
-        c.packHotC = 25;
-        c.packColdC = 24;
-        c.chargerTempC = 30;
-        c.cellMaxV = 3.65;
-        c.cellMinV = 3.64;
-        in.set(Signal.CHARGER_1_OK, 1);
-        in.set(Signal.CHARGER_1_CURRENT_A, 0);
-        in.set(Signal.CHARGER_1_VOLTAGE_V, 350);
+        ChargeShaperTest.well(c, in);
     }
 
     private double run(int ticks) {

@@ -96,15 +96,19 @@ public final class Chip implements AutoCloseable {
             return chip;
         } catch (IOException e) {
             chip.close();
-            throw new Trouble("cannot start the emulated chip with " + program + ": " + e.getMessage());
+            throw cannotStart(program, e);
         }
+    }
+
+    private static Trouble cannotStart(Path program, IOException e) {
+        return new Trouble("cannot start the emulated chip with " + program + ": " + e.getMessage());
     }
 
     private static Chip begin(Path program, Line line) {
         try {
             return new Chip(emulator(program, line).start(), line);
         } catch (IOException e) {
-            throw new Trouble("cannot start the emulated chip with " + program + ": " + e.getMessage());
+            throw cannotStart(program, e);
         }
     }
 

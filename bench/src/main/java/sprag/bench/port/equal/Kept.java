@@ -54,14 +54,15 @@ final class Kept {
 
     /** Keeps a tick, or not: of each kind some, each as likely as the others of its kind. */
     void look(Cases cases, int i, SplittableRandom chance) {
-        Kind kind = kinds.get(kind(cases, i));
+        int number = kind(cases, i);
+        Kind kind = kinds.get(number);
         if (kind == null) {
             if (inOrder.size() == MOST_KINDS) {
                 return;
             }
             kind = new Kind();
             inOrder.add(kind);
-            kinds.put(kind(cases, i), kind);
+            kinds.put(number, kind);
         }
         int at = chance.nextInt(++kind.seen);
         if (at < EACH) {
