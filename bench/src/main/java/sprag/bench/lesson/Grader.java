@@ -63,10 +63,8 @@ final class Grader {
         boolean right = exercise.kind() == Exercise.Kind.ORDER
                 ? letters.equals(exercise.right())
                 : sorted(letters).equals(sorted(exercise.right()));
-        boolean single = letters.length() == 1
-                && exercise.replies().size() == exercise.answers().size();
-        String reply =
-                single ? exercise.replies().get(letters.charAt(0) - 'a') : right ? "" : missed(exercise, letters);
+        boolean single = letters.length() == 1 && exercise.right().length() == 1;
+        String reply = single ? said(exercise, letters.charAt(0)) : right ? "" : missed(exercise, letters);
         return new Mark(right, given.text(reply));
     }
 
@@ -74,7 +72,12 @@ final class Grader {
         return letters.chars().boxed().collect(java.util.stream.Collectors.toCollection(TreeSet::new));
     }
 
-    /** Which of several letters are right, without telling those that are missing. */
+    /** What is said to one letter; nothing where the lesson has no words for it. */
+    private static String said(Exercise exercise, int letter) {
+        return exercise.replies().isEmpty() ? "" : exercise.replies().get(letter - 'a');
+    }
+
+    /** Which of several letters are right, and what is wrong with the first that is not, without telling those that are missing. */
     private static String missed(Exercise exercise, String letters) {
         if (exercise.kind() == Exercise.Kind.ORDER) {
             int same = 0;
@@ -88,31 +91,21 @@ final class Grader {
         }
         long good =
                 letters.chars().filter(c -> exercise.right().indexOf(c) >= 0).count();
+        String why = letters.chars()
+                .filter(c -> exercise.right().indexOf(c) < 0)
+                .mapToObj(c -> " " + (char) c + ": " + said(exercise, c))
+                .findFirst()
+                .orElse("");
         return good + " of your " + letters.length() + " belong there; "
-                + exercise.right().length() + " in all are right.";
-    }
-
-    private static double number(String typed) {
-        String plain = typed.replaceFirst("\\s*[^0-9.,eE+-].*$", "").replace(',', '.');
-        try {
-            return plain.matches("[-+]?[0-9]*\\.?[0-9]+([eE][-+]?[0-9]{1,2})?")
-                    ? Double.parseDouble(plain)
-                    : Double.NaN;
-        } catch (NumberFormatException e) {
-            return Double.NaN;
-        }
-    }
-
-    private static Mark noNumber(String typed) {
-        String shown = typed.substring(0, Math.min(40, typed.length())).replaceAll("\\p{Cntrl}", "?");
-        return new Mark(false, "\"" + shown + "\" is no number. Type it with a decimal point, such as 3.7.");
+                + exercise.right().length() + " in all are right." + why;
     }
 
     private Mark value(Exercise exercise, String typed) throws BadInput {
-        double value = number(typed);
-        if (Double.isNaN(value)) {
-            return noNumber(typed);
+        TypedNumber number = TypedNumber.of(typed, exercise.unit());
+        if (!number.trouble().isEmpty()) {
+            return new Mark(false, number.trouble());
         }
+        double value = number.value();
         double right = given.number(exercise.right());
         if (Math.abs(value - right) <= exercise.tolerance() * Math.abs(right)) {
             return new Mark(true, "The program finds " + Numbers.text(right, exercise.unit()) + ".");
@@ -143,9 +136,14 @@ final class Grader {
     /** The story must go well with the answer, and not with one step less. */
     private Mark limit(Exercise exercise, String typed) throws BadInput {
         Task task = exercise.task();
-        double value = number(typed);
-        if (Double.isNaN(value)) {
-            return noNumber(typed);
+        TypedNumber number = TypedNumber.of(typed, exercise.unit());
+        if (!number.trouble().isEmpty()) {
+            return new Mark(false, number.trouble());
+        }
+        double value = number.value();
+        if (Math.abs(value / task.step() - Math.rint(value / task.step())) > 1e-6) {
+            return new Mark(
+                    false, "It is asked for in steps of " + Numbers.text(Math.abs(task.step()), exercise.unit()) + ".");
         }
         double beyond = Math.round((value + task.step()) * 1e6) / 1e6;
         boolean does = goesWell(task, Map.of(), value);
@@ -178,10 +176,11 @@ final class Grader {
     }
 
     private Mark parameter(Exercise exercise, String typed) throws BadInput {
-        double value = number(typed);
-        if (Double.isNaN(value)) {
-            return noNumber(typed);
+        TypedNumber number = TypedNumber.of(typed, exercise.unit());
+        if (!number.trouble().isEmpty()) {
+            return new Mark(false, number.trouble());
         }
+        double value = number.value();
         Row row = Sandbox.row(exercise.task().key()).orElseThrow();
         if (!(value >= row.min() && value <= row.max())) {
             return new Mark(

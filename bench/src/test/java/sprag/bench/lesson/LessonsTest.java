@@ -12,6 +12,7 @@ import java.util.TreeMap;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.lesson.Exercise.Kind;
@@ -179,6 +180,59 @@ class LessonsTest {
             boolean isValue = exercise.kind() == Kind.VALUE;
             assertTrue(!isValue || exercise.wrongs().size() >= 3, exercise.question() + exercise.wrongs());
         }
+    }
+
+    /** Several letters: each that does not belong there gets an answer of its own. */
+    @ParameterizedTest
+    @MethodSource("numbers")
+    void choice_ofLetters_everyWrongLetterIsAnswered(int number) throws Exception {
+        Given given = given(number);
+        List<Exercise> all = new ArrayList<>(given.lesson().exercises());
+        all.add(given.lesson().predict());
+        for (Exercise each : all) {
+            for (int i = 0; each.kind() == Kind.CHOICE && i < each.answers().size(); i++) {
+                String letter = String.valueOf((char) ('a' + i));
+                assertEquals(each.answers().size(), each.replies().size(), each.question());
+                if (!each.right().contains(letter)) {
+                    String typed = each.right().length() > 1 ? each.right() + letter : letter;
+                    Mark mark = new Grader(given).mark(each, typed);
+                    assertFalse(mark.right(), each.question() + typed);
+                    assertTrue(mark.reply().contains(given.text(each.replies().get(i))), mark.reply());
+                }
+            }
+        }
+    }
+
+    @ParameterizedTest(name = "{0}, exercise {1}: {2}")
+    @CsvSource(delimiter = '|', textBlock = """
+        shape-of-a-start | 1 | 2500            | true  | The program finds
+        shape-of-a-start | 1 | 2500 \u00b5F   | true  | The program finds
+        shape-of-a-start | 1 | 2500 \u03bcF   | true  | The program finds
+        shape-of-a-start | 1 | 2500uF          | true  | The program finds
+        shape-of-a-start | 1 | 2500 microfarad | true  | The program finds
+        shape-of-a-start | 1 | 2500.0          | true  | The program finds
+        shape-of-a-start | 1 | 2500 mF         | false | asked for in
+        shape-of-a-start | 1 | 2500 V          | false | asked for in
+        shape-of-a-start | 1 | 2,500           | false | A comma can mean two things
+        shape-of-a-start | 1 | 0x9c4           | false | asked for in
+        shape-of-a-start | 1 | 2.5             | false | The digits are right, the unit is not
+        shape-of-a-start | 2 | 2,298           | false | A comma can mean two things
+        shape-of-a-start | 2 | 2,3             | true  | The program finds
+        shape-of-a-start | 2 | 2298 mA         | false | asked for in A
+        timer            | 1 | 5               | true  | with 6 W it does not
+        timer            | 1 | 5.5             | false | in steps of 1 W
+        timer            | 1 | 5 kW            | false | asked for in W
+        timer            | 2 | 850 ms          | true  | it goes as asked
+        timer            | 2 | 0.85 s          | false | asked for in ms
+        who-wins         | 1 | 0.25            | true  | it goes as asked
+        who-wins         | 1 | 0.255           | false | in steps of 0.01
+        """)
+    void number_withUnitCommaOrBetweenTheSteps_isMarkedByWhatWasTyped(
+            String lesson, int exercise, String typed, boolean right, String says) throws Exception {
+        Given given = given(Lessons.NAMES.indexOf(lesson) + 1);
+        Mark mark = new Grader(given).mark(given.lesson().exercises().get(exercise - 1), typed);
+        assertEquals(right, mark.right(), mark.reply());
+        assertTrue(mark.reply().contains(says), mark.reply());
     }
 
     /** Numbers that are played, and no lever or time can have them. */
