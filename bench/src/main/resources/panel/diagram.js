@@ -32,10 +32,10 @@ const WIDER = 1.8, HIGHER = 1.2;
 /** In the projected view the letters are larger, so some stand elsewhere: distance from the place, and anchor. */
 const WIDE = {
   packV: [0, 0, 'start'], packSoc: [0, 24, 'start'], fuse: [0, -16, 'middle'], current: [0, 36, 'middle'], packTag: [-26, 34, 'start'],
-  precharge: [-50, 5, 'end'], precharge2: [-50, 24, 'end'], resistor: [0, 27, 'middle'], positive: [0, 28, 'middle'], positive2: [0, 48, 'middle'],
+  precharge: [-66, 5, 'end'], precharge2: [-66, 24, 'end'], resistor: [0, 27, 'middle'], positive: [0, 28, 'middle'], positive2: [0, 48, 'middle'],
   negative: [0, -24, 'middle'], negative2: [0, 30, 'middle'], busV: [0, -40, 'middle'], busTag: [0, -16, 'middle'],
   inverter: [10, -60, 'start'], inverter2: [10, -41, 'start'], motor: [0, 74, 'middle'], motor2: [0, 101, 'middle'], speed: [0, 128, 'middle'],
-  charger: [-42, 40, 'end'], plug: [0, 6, 'start'], mainsTag: [0, 28, 'start'], dcdc: [44, -4, 'start'], lv: [44, 16, 'start'], heater: [20, 6, 'start'],
+  charger: [-42, 40, 'end'], plug: [8, 6, 'start'], mainsTag: [8, 28, 'start'], dcdc: [44, -4, 'start'], lv: [44, 16, 'start'], heater: [20, 6, 'start'],
 };
 
 export function buildDiagram(description) {
@@ -138,13 +138,13 @@ function contactors({wire, node, symbol, label}) {
   symbol('resistor', c + 378, BRANCH, true, svg('rect', {x: -18, y: -7, width: 36, height: 14, class: 'box'}));
   symbol('positive', c + 340, TOP, true, ...contact(true));
   symbol('negative', c + 340, BOTTOM, true, ...contact(true));
-  label('precharge', c + 323, BRANCH, [0, 22, 'middle'], [-68, -38, 'start'], '');
+  label('precharge', c + 323, BRANCH, [28, 22, 'middle'], [-68, -38, 'start'], '');
   label('resistor', c + 378, BRANCH, [4, -12, 'middle'], [12, 4, 'start'], '');
   label('positive', c + 340, TOP, [0, 24, 'middle'], [16, -8, 'start'], '');
   label('negative', c + 340, BOTTOM, [0, 24, 'middle'], [-12, 26, 'end'], '');
   label('positive2', c + 340, TOP, [0, 38, 'middle'], [16, 7, 'start'], 'warn');
   label('negative2', c + 340, BOTTOM, [0, 38, 'middle'], [-12, 41, 'end'], 'warn');
-  label('precharge2', c + 323, BRANCH, [0, 35, 'middle'], [-70, 4, 'start'], 'warn');
+  label('precharge2', c + 323, BRANCH, [28, 35, 'middle'], [-70, 4, 'start'], 'warn');
 }
 
 function bus({wire, node, symbol, label}) {
@@ -205,22 +205,22 @@ function charger(d, x, side) {
   d.wire('mains', [[x + 20, MID], [out, MID], [out, 284], [out + 18, 284]]);
   d.symbol('inlet', out + 26, 284, true, svg('path', {d: 'M4 -10A10 10 0 0 0 4 10M-6 0H-8', class: 'stroke'}));
   d.symbol('plug', out + 36, 284, true, svg('path', {d: 'M-9 0H0', class: 'stroke thick'}), svg('path', {d: 'M0 -9H14V9H0Z', class: 'box'}), svg('path', {d: 'M14 0H34', class: 'stroke'}));
-  d.label('charger', x, MID, [-24, 36, 'end'], [24, -8, 'start'], '');
-  d.label('plug', out + 76, 284, [0, 4, 'start'], [34, 2, 'end'], '');
-  d.label('mainsTag', out + 76, 284, [0, 22, 'start'], [34, 18, 'end'], 'tag');
+  d.label('charger', x, MID, [-24, 36, 'end'], [0, -26, 'middle'], '');
+  d.label('plug', out + 76, 284, [5, 4, 'start'], [34, 2, 'end'], '');
+  d.label('mainsTag', out + 76, 284, [5, 22, 'start'], [34, 18, 'end'], 'tag');
 }
 
 function converter(d, x, side) {
   legs(d, side, x, 20);
   box(d, 'dcdc', x, MID, 40, '=', '=');
-  d.label('dcdc', x, MID, [0, 36, 'middle'], [24, -8, 'start'], '');
-  d.label('lv', x, MID, [0, 50, 'middle'], [24, 18, 'start'], '');
+  d.label('dcdc', x, MID, [22, -4, 'start'], [24, -8, 'start'], '');
+  d.label('lv', x, MID, [22, 11, 'start'], [24, 18, 'start'], '');
 }
 
 function heater(d, x) {
   legs(d, 'bus', x, 22);
   d.symbol('heater', x, MID, false, svg('rect', {x: -22, y: -8, width: 44, height: 16, class: 'box'}), svg('path', {d: 'M-11 -8V8M0 -8V8M11 -8V8', class: 'stroke thin'}));
-  d.label('heater', x, MID, [0, 40, 'middle'], [26, -8, 'start'], '');
+  d.label('heater', x, MID, [10, 4, 'start'], [26, -8, 'start'], '');
 }
 
 /** Symbols are stretched like the drawing, so that wires still meet them; a motor stays round. */

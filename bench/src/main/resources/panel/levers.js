@@ -286,6 +286,9 @@ function leversOf(text) {
   return Object.entries(SEEN_ON).filter(([, signals]) => signals.some(signal => pointer.reads.includes(signal))).map(([key]) => key);
 }
 
+/** Whether a lever would change what a sentence is about. */
+export const leads = text => leversOf(text).length > 0;
+
 /** Marks every lever that would change what is missing. */
 export function pointAt(sentences) {
   const wanted = new Set(sentences.flatMap(leversOf));

@@ -13,6 +13,7 @@ let faultRows = [];
 let signalRows = [];
 let outputRows = [];
 let scenarioRows = [];
+let car = 0;
 
 export function buildLists(description) {
   hello = description;
@@ -210,13 +211,25 @@ function severity(note) {
   return note.kind === 'INTERLOCK' ? gravity(hello.interlocks.find(row => row.id === note.what)?.response) : '';
 }
 
+/** The events of an earlier car stay to be read; their moments are gone. */
+function closeCar(next) {
+  car = next;
+  for (const li of $('events').children) {
+    setClass(li, 'earlier', true);
+    const when = li.querySelector('.when');
+    when.disabled = true;
+    when.title = 'Of an earlier car: its moments are not kept';
+  }
+}
+
 export function addNotes(notes, announce) {
   const list = $('events');
   for (const note of notes) {
+    if (note.car !== car) closeCar(note.car);
     const kind = KINDS[note.kind];
     const li = el('li', {class: `event ev-${kind} ${severity(note)}`, 'data-index': note.index},
       el('button', {type: 'button', class: 'num when', title: 'Show the page as it was at this moment'}, `${(note.timeMs / 1000).toFixed(2)} s`), el('span', {class: 'ev-kind'}, kind), el('b', {}, note.what));
-    if (note.cause) li.append(el('span', {class: 'because'}, el('i', {}, 'because'), ` ${note.cause}`));
+    if (note.cause) li.append(el('span', {class: 'because'}, el('i', {}, kind === 'refused' ? 'reason' : 'because'), ` ${note.cause}`));
     if (note.consequence) li.append(el('span', {class: 'so'}, el('i', {}, 'so'), ` ${note.consequence}`));
     li.addEventListener('click', () => choose(li, note));
     list.prepend(li);
@@ -229,6 +242,7 @@ export function addNotes(notes, announce) {
 
 /** Goes to the moment of an event. */
 function choose(li, note) {
+  if (note.car !== car) return;
   moment.set(note.timeMs / 1000);
   li.querySelector('.when').focus({preventScroll: true});   // arrow keys step ticks from here, and move no lever
   li.setAttribute('aria-current', 'true');

@@ -3,7 +3,7 @@
 import {on, send, connect, download} from './link.js';
 import {$, el, setText, setClass} from './words.js';
 import {tabs} from './tabs.js';
-import {buildLevers, showLevers, enableLevers, pointAt, goTo} from './levers.js';
+import {buildLevers, showLevers, enableLevers, pointAt, goTo, leads} from './levers.js';
 import {buildStrip, showStrip, guideStrip, enableStrip, needs} from './strip.js';
 import {buildDiagram, showDiagram} from './diagram.js';
 import {buildCharts, addFrame, showCharts, wireCharts} from './charts.js';
@@ -131,7 +131,7 @@ function guide(guidance) {
   const {now, seen, missing: list, next} = guidance;
   setText($('guide-now'), now);
   setText($('guide-seen'), seen);
-  $('guide-missing').replaceChildren(...list.map(text => el('li', {title: 'Click to go to its lever', onclick: () => goTo(text)}, text)));
+  listMissing(list);
   pointAt(needs(list).length ? list : [...list, next]);
   setText($('guide-next'), next);
   missing = list.length > 0;
@@ -146,6 +146,15 @@ moment.onShow(() => {
   else if (!moment.frame && newest) guide(newest.guidance);
   show();
 });
+
+/** What is missing, one line each; a line that a lever would change leads to it. Built anew only when it differs, so that the focus stays. */
+function listMissing(list) {
+  const all = list.join('\n');
+  if ($('guide-missing').shown === all) return;
+  $('guide-missing').shown = all;
+  $('guide-missing').replaceChildren(...list.map(text => el('li', {}, leads(text)
+    ? el('button', {type: 'button', title: 'Go to its lever', onclick: () => goTo(text)}, text) : text)));
+}
 
 function showBoard(text, health) {
   const box = $('board');
@@ -162,7 +171,7 @@ function showBoard(text, health) {
 }
 
 on('notes', message => {
-  for (const note of message.notes) series.note({t: note.timeMs / 1000, kind: note.kind, what: note.what});
+  for (const note of message.notes) series.note({t: note.timeMs / 1000, car: note.car, kind: note.kind, what: note.what});
   addNotes(message.notes, announce);
 });
 

@@ -8,10 +8,11 @@ let times = new Float64Array(0);
 let columns = [];
 let start = 0;
 let lastTime = -1;
+let car = 0;
 
 export const series = {
   count: 0,
-  events: [],                    // {t, kind, what}
+  events: [],                    // {t, car, kind, what}
   /** Every number of a frame is kept, so that a channel chosen late has its past. */
   build(description) {
     hello = description;
@@ -29,11 +30,7 @@ export const series = {
     const t = frame.head('time_s');
     if (t === lastTime) return 'still';
     const anew = t < lastTime;
-    if (anew) {
-      series.count = start = 0;
-      series.events = series.events.filter(event => event.fresh);
-    }
-    series.events.forEach(event => { event.fresh = false; });
+    if (anew) series.count = start = 0;
     lastTime = t;
     const at = (start + series.count) % KEPT;
     times[at] = t;
@@ -41,8 +38,11 @@ export const series = {
     if (series.count < KEPT) series.count++; else start = (start + 1) % KEPT;
     return anew ? 'anew' : 'on';
   },
+  /** Keeps an event. What belongs to an earlier car goes: its moments are not moments of this one. */
   note(event) {
-    series.events.push({...event, fresh: true});
+    if (event.car !== car) series.events = [];
+    car = event.car;
+    series.events.push(event);
     if (series.events.length > EVENTS_KEPT) series.events.shift();
   },
   time: i => times[(start + i) % KEPT],

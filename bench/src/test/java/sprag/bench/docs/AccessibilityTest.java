@@ -158,6 +158,19 @@ class AccessibilityTest {
                 browser.executeScript("document.getElementById('tab-" + tab + "').click()");
                 found.addAll(findings("tab " + tab));
             }
+            browser.executeScript("document.getElementById('tab-charts').click();"
+                    + " document.querySelector('[data-lever=key][data-to=\"1\"]').click()");
+            browser.executeAsyncScript("const done = arguments[0]; const look = () =>"
+                    + " document.querySelector('.event') ? done() : setTimeout(look, 50); look();");
+            browser.executeScript("document.querySelector('.event').click()");
+            found.addAll(findings("a moment of the past"));
+            browser.executeScript("document.getElementById('project').click()");
+            found.addAll(findings("projected, in the past"));
+            browser.executeScript("document.getElementById('then-now').click()");
+            found.addAll(findings("projected"));
+            browser.executeScript(
+                    "document.getElementById('project').click(); document.getElementById('class').click()");
+            found.addAll(findings("class"));
             assertEquals(List.of(), found);
         } finally {
             browser.get("about:blank");

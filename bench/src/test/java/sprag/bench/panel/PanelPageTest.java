@@ -60,6 +60,22 @@ final class PanelPageTest {
         return pairs.join(', ');
         """;
 
+    /** Labels of the diagram that lie on a conductor. */
+    private static final String ON_A_WIRE = """
+        const hit = new Set();
+        for (const path of document.querySelectorAll('#diagram .wire')) {
+          const m = path.getScreenCTM(), length = path.getTotalLength();
+          for (let at = 0; at <= length; at += 2) {
+            const p = path.getPointAtLength(at).matrixTransform(m);
+            for (const text of document.querySelectorAll('#diagram .label')) {
+              const r = text.getBoundingClientRect();
+              if (text.textContent.trim() && p.x > r.left + 1 && p.x < r.right - 1 && p.y > r.top + 4 && p.y < r.bottom - 4) hit.add(text.textContent);
+            }
+          }
+        }
+        return [...hit].join(', ');
+        """;
+
     private static ChromeDriver browser;
 
     private Panel panel;
@@ -310,13 +326,14 @@ final class PanelPageTest {
     }
 
     @Test
-    void driving_labelsOfTheDiagram_doNotLieOnEachOther() throws InterruptedException {
+    void driving_labelsOfTheDiagram_lieNeitherOnEachOtherNorOnAConductor() throws InterruptedException {
         drive();
         await("current flows", () -> text("#diagram").contains("A \u2192"));
         for (int width : new int[] {1280, 400}) {
             size(width, 800);
             await("drawn for " + width, () -> text("#diagram").contains("bus LIVE"));
             assertEquals("", String.valueOf(browser.executeScript(OVERLAPS)), "at " + width + " pixels");
+            assertEquals("", String.valueOf(browser.executeScript(ON_A_WIRE)), "at " + width + " pixels");
         }
     }
 
@@ -427,7 +444,11 @@ final class PanelPageTest {
     }
 
     @Test
-    void phone_everyControlFitsAFinger_andTheStripIsWhollyOnTheScreen() {
+    void phone_everyControlFitsAFinger_andTheStripIsWhollyOnTheScreen() throws InterruptedException {
+        lever("key", "1");
+        await(
+                "a line that leads to its lever",
+                () -> text("#guide-missing button").contains("Press the brake."));
         try {
             for (int[] size : new int[][] {{400, 800}, {800, 400}}) {
                 phone(size[0], size[1]);
@@ -479,12 +500,52 @@ final class PanelPageTest {
         String least = "Math.min(...[...document.querySelectorAll('#diagram text')].filter(t => t.textContent)"
                 + ".map(t => parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a))";
         assertTrue(number(least) >= 18, () -> "the smallest label has " + number(least));
+        String letters = "Math.min(...[...document.querySelectorAll('#strip-levers button, #pad b, #pad output')]"
+                + ".map(e => parseFloat(getComputedStyle(e).fontSize)))";
+        assertTrue(number(letters) >= 18, () -> "the smallest letters of a lever have " + number(letters));
+        assertEquals("", String.valueOf(browser.executeScript(ON_A_WIRE)), "labels on a conductor");
         click("#chart-share");
         await("63 % of the bus", () -> text("#chart-read").matches("A [\\d.]+ s: bus 6[12]\\.\\d V.*"));
         await("the page shows that moment", () -> text("#state-name").equals("PRECHARGE"));
         click("#then-now");
         await("back to now", () -> text("#state-name").equals("DRIVE ENABLE"));
         browser.findElement(By.tagName("body")).sendKeys("p");
+    }
+
+    /** The clock of a new car begins anew: a moment of the old car must not be looked up in the new one. */
+    @Test
+    void newCar_eventsOfTheOldOne_stayToBeReadAndLeadNowhere() throws InterruptedException {
+        lever("key", "1");
+        awaitState("IGNITION");
+        click("#tab-scenarios");
+        click("#afresh");
+        awaitState("OFF");
+        await(
+                "the old car's event is set apart",
+                () -> eventsTell("OFF \u2192 IGNITION")
+                        && number("document.querySelectorAll('.event.earlier .when:disabled').length") > 0);
+        browser.executeScript("[...document.querySelectorAll('.event')].find(e =>"
+                + " e.textContent.includes('OFF \u2192 IGNITION')).click()");
+        assertEquals(true, browser.executeScript("return document.getElementById('then').hidden"));
+        browser.navigate().refresh();
+        await(
+                "a page that comes later knows it too",
+                () -> number("document.querySelectorAll('.event.earlier').length") > 0);
+        assertEquals(
+                "new car",
+                browser.executeScript(
+                        "return [...document.querySelectorAll('.event:not(.earlier) > b')].at(-1).textContent"));
+    }
+
+    @Test
+    void lineOfWhatIsMissing_byKeyboard_leadsToItsLever() throws InterruptedException {
+        lever("key", "1");
+        await("the line", () -> text("#guide-missing").contains("Press the brake."));
+        tabTo("#guide-missing button");
+        keys(Keys.ENTER);
+        await(
+                "the lever has the focus",
+                () -> "brake".equals(browser.executeScript("return document.activeElement.dataset.lever")));
     }
 
     @Test

@@ -52,6 +52,7 @@ public final class Bench {
     private String recordingTrouble = "";
     private Refusals refusals;
     private volatile long carMs;
+    private long notesSeen;
 
     /** A bench with a car at rest.
      *
@@ -84,7 +85,8 @@ public final class Bench {
         recent.restart(loop.tickMs());
         history.restart();
         actions.restart();
-        notes.at(0, 0);
+        notes.newCar();
+        notesSeen = notes.count();
         refusals = new Refusals(notes);
     }
 
@@ -100,13 +102,13 @@ public final class Bench {
         ClosedLoop loop = session.loop;
         long tick = loop.loop().ticks() - 1;
         notes.at(tick * loop.tickMs(), tick);
-        long before = notes.count();
         for (Event event : loop.news()) {
             note(event, tick * loop.tickMs());
         }
         session.latches.update(loop.supervisor(), tick);
         refusals.look(session);
-        keep(tick, notes.count() > before);
+        keep(tick, notes.count() > notesSeen); // what a person did since the last tick counts too
+        notesSeen = notes.count();
         loop.show(frame);
         recent.see(frame);
         carMs = loop.timeMs();

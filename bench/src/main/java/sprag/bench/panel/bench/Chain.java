@@ -39,7 +39,7 @@ public record Chain(
     /** The chains of one kept tick: exits and refusals first, then each interlock that mattered, the outputs last. */
     public static List<Chain> of(History.Moment moment, History history, NoteBook notes, Vehicle vehicle) {
         List<Chain> all = new ArrayList<>();
-        for (long i = Math.max(0, notes.count() - NoteBook.KEPT); i < notes.count(); i++) {
+        for (long i = notes.first(); i < notes.count(); i++) {
             Note note = notes.get(i);
             boolean tells = note != null && (note.kind() == Note.Kind.STATE || note.kind() == Note.Kind.REFUSED);
             if (tells && note.tick() == moment.tick()) {
@@ -69,7 +69,8 @@ public record Chain(
             }
         }
         String fact = changed.isEmpty() ? "no fact changed in this tick" : String.join(", ", changed);
-        return new Chain(readings, fact, List.of(), note.what(), "because " + note.cause(), note.consequence());
+        String why = note.kind() == Note.Kind.REFUSED ? note.cause() : "because " + note.cause();
+        return new Chain(readings, fact, List.of(), note.what(), why, note.consequence());
     }
 
     private static Chain interlock(Interlock row, int bits, History.Moment moment, Vehicle vehicle) {

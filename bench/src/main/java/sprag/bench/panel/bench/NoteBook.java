@@ -10,8 +10,17 @@ public final class NoteBook {
 
     private final AtomicReferenceArray<Note> ring = new AtomicReferenceArray<>(KEPT);
     private volatile long count;
+    private volatile long carBegins;
+    private int car = -1;
     private long timeMs;
     private long tick;
+
+    /** What is written from now on belongs to a new car, whose time begins at 0. */
+    void newCar() {
+        carBegins = count;
+        car++;
+        at(0, 0);
+    }
 
     /** Sets the moment of the notes to come. */
     void at(long nowMs, long nowTick) {
@@ -22,8 +31,13 @@ public final class NoteBook {
     /** Writes one; only the bench's thread may. */
     void add(Kind kind, String what, String cause, String consequence) {
         long index = count;
-        ring.set((int) (index % KEPT), new Note(index, timeMs, tick, kind, what, cause, consequence));
+        ring.set((int) (index % KEPT), new Note(index, car, timeMs, tick, kind, what, cause, consequence));
         count = index + 1;
+    }
+
+    /** The first note of the present car that is still kept. */
+    long first() {
+        return Math.max(carBegins, count - KEPT);
     }
 
     /** How many there were in all. */

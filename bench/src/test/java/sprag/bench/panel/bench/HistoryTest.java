@@ -1,6 +1,7 @@
 package sprag.bench.panel.bench;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -98,6 +99,44 @@ final class HistoryTest {
         assertNotNull(panel.bench.history().at(150));
         panel.order(new Order.Afresh()).run(100);
         assertNull(panel.bench.history().at(150));
+    }
+
+    /** The clock of a new car begins at 0 again: an event of the old one is no event of the same tick. */
+    @Test
+    void newCar_sameTickAsAnEventOfTheOldOne_chainTellsNothingOfThatEvent() {
+        PanelBench panel = new PanelBench().run(100).move(Lever.KEY, 1).run(500);
+        Note old = panel.note("OFF \u2192 IGNITION");
+        panel.order(new Order.Afresh()).run(1000);
+        History.Moment moment = panel.bench.history().at(old.tick());
+        List<String> rules =
+                Chain.of(moment, panel.bench.history(), panel.bench.notes(), panel.bench.vehicle()).stream()
+                        .map(Chain::rule)
+                        .toList();
+        assertFalse(rules.contains(old.what()), rules::toString);
+        assertEquals(old.car() + 1, panel.note("new car").car());
+    }
+
+    @Test
+    void leverMoved_longAgo_itsTicksAreStillKept() {
+        PanelBench panel = new PanelBench().run(1030).move(Lever.HEATER, 1);
+        panel.run(40_000);
+        long tick = panel.note("heater to 1").tick();
+        assertTrue(tick % History.SPARSE != 0, "a tick that only its event keeps: " + tick);
+        assertNotNull(panel.bench.history().at(tick));
+        assertNotNull(panel.bench.history().at(tick + 1));
+    }
+
+    @Test
+    void startRefused_chainGivesTheSentenceAsItIs() {
+        PanelBench panel = new PanelBench().run(100).move(Lever.START, 1).run(200);
+        Note note = panel.note("start refused");
+        Chain chain = Chain.of(
+                        panel.bench.history().at(note.tick()),
+                        panel.bench.history(),
+                        panel.bench.notes(),
+                        panel.bench.vehicle())
+                .get(0);
+        assertEquals(note.cause(), chain.sentence());
     }
 
     @Test
