@@ -11,7 +11,6 @@ import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Permissions;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Settings;
-import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 
 /**
@@ -26,10 +25,6 @@ import sprag.supervisor.vocabulary.State;
 public final class Auxiliaries {
     private static final int FAN_SHED_S = 5;
     private static final int PUMP_SHED_S = 15;
-    /** A voltage below {@code lv.support_v} must last this long: a contactor coil pulls it down for a moment. */
-    private static final int SUPPORT_AFTER_S = 10;
-    /** How long a converter then runs: a lead battery takes that long to fill, and its voltage does not tell when it is full. */
-    private static final int SUPPORT_S = 2 * 3600;
 
     private final Cooling cooling;
     private final Heater heater;
@@ -38,12 +33,7 @@ public final class Auxiliaries {
     private final boolean converterOnBus;
     private final int fanShedTicks;
     private final int pumpShedTicks;
-    private final double supportV;
-    private final int supportAfterTicks;
-    private final int supportTicks;
     private int lowTicks;
-    private int weakTicks;
-    private int supportLeftTicks;
     private boolean beat;
 
     /** Makes the auxiliaries with pump, fan, heater and buzzer at rest.
@@ -56,9 +46,6 @@ public final class Auxiliaries {
         lamps = new Lamps(settings);
         lock = new PlugLock(settings);
         converterOnBus = settings.is(Parameter.DCDC_SIDE, "bus-side");
-        supportV = settings.get(Parameter.LV_SUPPORT_V);
-        supportAfterTicks = (int) Math.ceil(SUPPORT_AFTER_S / settings.tickS());
-        supportTicks = (int) Math.ceil(SUPPORT_S / settings.tickS());
         fanShedTicks = (int) Math.ceil(FAN_SHED_S / settings.tickS());
         pumpShedTicks = (int) Math.ceil(PUMP_SHED_S / settings.tickS());
     }
@@ -77,28 +64,15 @@ public final class Auxiliaries {
         boolean working = driving || may.charging;
         lowTicks = f.is(Fact.LV_LOW) ? Math.min(lowTicks + 1, pumpShedTicks + 1) : 0;
 
-        countSupport(f, in);
         cooling.shape(working, f, c, out);
         shedCooling(working, f, out);
         heater.shape(may.busConnected && (driving || may.charging), f, c, in, out);
         lamps.shape(logic, f, c, in, out);
         lock.shape(logic.state(), f, c, out);
-        out.set(Output.DCDC_ENABLE, converterOnBus ? may.busConnected : converterWanted(logic, f));
+        out.set(Output.DCDC_ENABLE, converterOnBus ? may.busConnected : converterWanted(logic, f, c));
         out.set(Output.GAUGE_FRACTION, Bounds.share(c.stateOfCharge));
         beat = !beat;
         out.set(Output.HEARTBEAT, beat);
-    }
-
-    /** A 12 V supply that is weak or unknown while a plug is in starts the time again in which the converter runs. */
-    private void countSupport(Facts f, Readings in) {
-        boolean strong = in.get(Signal.LV_SUPPLY_V) >= supportV;
-        weakTicks = strong ? 0 : Math.min(weakTicks + 1, supportAfterTicks);
-        supportLeftTicks = Math.max(0, supportLeftTicks - 1);
-        if (!f.is(Fact.PLUG_SEEN)) {
-            supportLeftTicks = 0;
-        } else if (weakTicks >= supportAfterTicks) {
-            supportLeftTicks = supportTicks;
-        }
     }
 
     private void shedCooling(boolean working, Facts f, Commands out) {
@@ -117,18 +91,17 @@ public final class Auxiliaries {
 
     /**
      * A converter beside the pack runs with the key on or while charge flows. While plugged in it also runs when the 12 V
-     * battery is weak, for {@value #SUPPORT_S} s each time, so that it switches a few times a day and not at every sag; with
-     * a strong battery it would only run a finished charge down again. Never into a cut-off car, out of a drained pack, or in
+     * battery is weak; with a strong battery it would only run a finished charge down again. Never into a cut-off car, out of a drained pack, or in
      * FAULT: the 12 V battery is there for that, and one on the bus is off then as well.
      */
-    private boolean converterWanted(Logic logic, Facts f) {
+    private boolean converterWanted(Logic logic, Facts f, Conditioned c) {
         if (logic.state().state == State.FAULT) {
             return false;
         }
         Permissions may = logic.permissions();
         boolean cut = f.is(Fact.CUT_LOOP_OPEN) || f.is(Fact.CRASH_SEEN);
         boolean drained = f.is(Fact.PACK_UNDERVOLTAGE) || f.is(Fact.CELL_UNDERVOLTAGE);
-        boolean helped = f.is(Fact.PLUG_SEEN) && (f.is(Fact.LV_LOW) || supportLeftTicks > 0);
+        boolean helped = f.is(Fact.PLUG_SEEN) && (f.is(Fact.LV_LOW) || c.lvSupport);
         boolean awake = f.is(Fact.KEY_ON) || may.charging || helped;
         return awake && !cut && (!drained || may.charging);
     }

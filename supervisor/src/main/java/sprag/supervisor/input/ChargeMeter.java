@@ -16,6 +16,9 @@ import sprag.supervisor.vocabulary.Settings;
  * until the plug was out, or until the state of charge has fallen to less than {@code charge.restart_fraction} of what it was
  * at the end.
  *
+ * <p>Where converter and chargers are both behind the contactors, a weak 12 V battery makes a finished charge due again, and the pack is
+ * held at its limit until that battery is helped: only then is there a bus that feeds the converter. The chargers carry it meanwhile.
+ *
  * <p>A charge that ended for any reason but the plug is not begun again before {@code charge.retry_s}: until then no offer counts, so
  * that a station which takes its offer back whenever it is accepted is not asked again and again.
  *
@@ -47,6 +50,8 @@ final class ChargeMeter {
     private final int retryTicks;
     private final boolean takesLimit;
     private final boolean alone;
+    private final boolean feedsConverter;
+    private final int supportTicks;
 
     private boolean aboveLimit;
     private boolean finished;
@@ -74,6 +79,9 @@ final class ChargeMeter {
         retryTicks = (int) Math.ceil(settings.get(Parameter.CHARGE_RETRY_S) / tickS);
         takesLimit = settings.is(Parameter.CHARGER_CONTROL, "limited");
         alone = settings.is(Parameter.CHARGER_CONTROL, "alone");
+        feedsConverter =
+                settings.is(Parameter.DCDC_SIDE, "bus-side") && settings.is(Parameter.CHARGER_SIDE, "bus-side");
+        supportTicks = LvSupport.lastsTicks(settings);
         idleTicks = retryTicks;
     }
 
@@ -109,7 +117,7 @@ final class ChargeMeter {
             debounce.forget(facts, Fact.CHARGER_ABOVE_LIMIT);
             forget();
         } else if (finished) {
-            fallAgain(c.stateOfCharge);
+            fallAgain(c);
         } else if (allowed && !alone) {
             allowedTicks = Math.min(allowedTicks + 1, maxTicks + 1);
             finish(intoPackA, c);
@@ -161,18 +169,23 @@ final class ChargeMeter {
         } else {
             heldTicks++;
         }
-        if (lowTicks > endTicks && heldTicks >= balanceTicks) {
+        if (lowTicks > endTicks && heldTicks >= heldLongEnough(c)) {
             forget();
             finished = true;
         }
     }
 
+    /** The help for the 12 V battery ends with its usual time, whatever that battery shows: a dead converter cannot help it. */
+    private int heldLongEnough(Conditioned c) {
+        return feedsConverter && c.lvSupport ? Math.max(balanceTicks, supportTicks) : balanceTicks;
+    }
+
     /** The first state of charge after the end is what it has come to: by then the gauge has looked at the full pack. */
-    private void fallAgain(double stateOfCharge) {
+    private void fallAgain(Conditioned c) {
         if (finishedAt != finishedAt) {
-            finishedAt = stateOfCharge;
+            finishedAt = c.stateOfCharge;
         }
-        if (stateOfCharge < restartFraction * finishedAt) {
+        if (c.stateOfCharge < restartFraction * finishedAt || feedsConverter && c.lvSupport) {
             forget();
         }
     }

@@ -26,6 +26,7 @@ public final class Conditioner {
     private final Inlet inlet;
     private final LockInput lock;
     private final CableMotion cable;
+    private final LvSupport support;
     private final ChargeMeter charge;
     private final Gauge gauge;
 
@@ -44,6 +45,7 @@ public final class Conditioner {
         inlet = new Inlet(settings);
         lock = new LockInput(settings);
         cable = new CableMotion(settings);
+        support = new LvSupport(settings);
         charge = new ChargeMeter(settings);
         gauge = new Gauge(settings);
     }
@@ -66,6 +68,7 @@ public final class Conditioner {
         inlet.update(in, last, facts, debounce, conditioned);
         lock.update(in, last, facts, debounce);
         cable.update(last, facts, debounce, conditioned);
+        support.update(in, facts, conditioned);
         charge.update(last, in, facts, debounce, conditioned);
         facts.set(Fact.GATE_VETOED, vetoed);
     }

@@ -48,6 +48,8 @@ public final class Conditioned {
     public double cellMinV = Double.NaN;
     /** 12 V supply (V). */
     public double lvSupplyV = Double.NaN;
+    /** Whether the 12 V battery of a car on the cable needs the DC-DC converter. */
+    public boolean lvSupport;
     /** What station, cable and inlet allow (A a.c., rms, per phase); 0 while nothing is offered. */
     public double allowedAcA;
     /** State of charge, 0 to 1; NaN until first known. */

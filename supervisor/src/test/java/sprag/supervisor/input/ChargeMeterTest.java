@@ -142,6 +142,54 @@ class ChargeMeterTest {
             assertEquals(!due, facts.is(Fact.CHARGE_DONE), because);
         }
 
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                CONVERTER | CHARGERS  | WEAK  | DUE   | BECAUSE
+                bus-side  | bus-side  | true  | true  | the bus must be there for the converter
+                bus-side  | bus-side  | false | false | nobody needs it
+                pack-side | bus-side  | true  | false | the converter has the pack
+                bus-side  | pack-side | true  | false | these chargers close no contactor
+                """)
+        void finishedCharge_weakBattery_isDueAgain(
+                String converter, String chargers, boolean weak, boolean due, String because) {
+            fit(sides(converter, chargers));
+            finishAt(1);
+            c.lvSupport = weak;
+            run(1);
+            assertEquals(due, facts.is(Fact.CHARGE_DUE), because);
+        }
+
+        @Test
+        void helpedBattery_holdsTheChargeUntilItIsStrong() {
+            fit(sides("bus-side", "bus-side"));
+            charging(400, 1);
+            c.lvSupport = true;
+            run(END_TICKS + 1 + 60_000);
+            assertTrue(facts.is(Fact.CHARGE_DUE), "held ten minutes longer than the charge needs");
+            c.lvSupport = false;
+            run(1);
+            assertFalse(facts.is(Fact.CHARGE_DUE));
+        }
+
+        @Test
+        void helpWithoutEffect_endsTheChargeAfterTwoHours() {
+            fit(sides("bus-side", "bus-side"));
+            charging(400, 1);
+            c.lvSupport = true;
+            run(END_TICKS + 720_000);
+            assertTrue(facts.is(Fact.CHARGE_DUE));
+            run(1);
+            assertFalse(facts.is(Fact.CHARGE_DUE), "a dead converter keeps no contactor closed for ever");
+        }
+
+        private static Settings sides(String converter, String chargers) {
+            return TestVehicle.full()
+                    .with(Parameter.DCDC_SIDE, Parameter.DCDC_SIDE.choices().indexOf(converter))
+                    .with(
+                            Parameter.CHARGER_SIDE,
+                            Parameter.CHARGER_SIDE.choices().indexOf(chargers));
+        }
+
         @Test
         void gaugeCorrectedAtTheEnd_fallIsCountedFromThere() {
             finishAt(0.65);

@@ -105,21 +105,24 @@ final class LowVoltageCalculations {
                 .source(HALF);
     }
 
-    /** The supervisor closes no contactor for the sake of the 12 V battery. */
+    /** A converter behind the contactors helps only where the charge can begin again for it: with chargers behind them, too. */
     private Calculation onTheCable() {
         Calculation sum = sum("lv-on-the-cable", "the time that the 12 V battery lasts on the cable after a charge");
-        double lastsH = onBus() ? usableAh(sum) / sum.in(LV_AWAKE_A) : Double.POSITIVE_INFINITY;
+        boolean helped = !onBus() || vehicle.is(CHARGER_SIDE, "bus-side");
+        double aloneH = usableAh(sum) / sum.in(LV_AWAKE_A);
         sum.in(DCDC_SIDE);
-        return sum.formula("half the capacity / what the car draws awake; without an end where the converter is beside"
-                        + " the pack")
-                .gives(lastsH, "h")
+        sum.in(CHARGER_SIDE);
+        return sum.formula(
+                        "half the capacity / what the car draws awake; without an end where the converter is beside the"
+                                + " pack, or chargers and converter are both behind the contactors: then the charge begins again")
+                .gives(helped ? Double.POSITIVE_INFINITY : aloneH, "h")
                 .atLeast("a day", DAY_H)
                 .about(DCDC_SIDE)
                 .otherwise(
                         NOTE,
                         "left on the cable for longer, the 12 V battery runs flat and the car does not start: unplug it in"
                                 + " time, or give the 12 V battery a charger of its own; the converter is behind the"
-                                + " contactors and cannot help")
+                                + " contactors, the chargers are not, and a charge does not close them")
                 .source(HALF);
     }
 

@@ -160,6 +160,14 @@ class SizingMistakesTest {
         }
     }
 
+    /** The coupe has both behind the contactors: its charge begins again for the 12 V battery. */
+    @Test
+    void converterBehindOpenContactors_chargersBehindThemToo_isHelpedOnTheCable() throws Exception {
+        Vehicle coupe = VehicleReader.read(ShippedVehiclesTest.VEHICLES.resolve("coupe"));
+        assertEquals(Calculation.Verdict.KEPT, verdict(coupe, "lv-on-the-cable"));
+        assertEquals(Calculation.Verdict.BROKEN, verdict(coupe.with(row("charger.side"), 0), "lv-on-the-cable"));
+    }
+
     /** The van's chargers are beside the pack: a converter behind the contactors is dead while they run. */
     @Test
     void converterBehindOpenContactors_longCharge_isAStop() throws Exception {
