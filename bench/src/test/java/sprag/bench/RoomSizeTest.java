@@ -22,7 +22,7 @@ class RoomSizeTest {
             "sprag.bench.port.translate", 3700, // one compiler: statements, expressions and types ask each other
             "sprag.bench.port.equal", 3700, // one comparison with what it plays, step by step
             "sprag.bench.drawing.live", 3400, // one circuit with what may happen to it
-            "sprag.supervisor.input", 2600, // one class an input, each as long as its cautions
+            "sprag.supervisor.input", 2700, // one class an input, each as long as its cautions
             "sprag.supervisor.vocabulary", 2600); // rows: a line each, and a line why
 
     @Test
