@@ -29,7 +29,7 @@ final class PowerDraft {
         parts();
         b.traction("pack.plus", "fuse_main.in", "pack_plus", mainFuseA, mainA);
         b.traction("fuse_main.out", "service_switch.in", "pack_inside", mainFuseA, mainA);
-        b.traction("service_switch.out", Builder.next("bar_pack_plus"), "pack_fused", mainFuseA, mainA);
+        afterServiceSwitch();
         b.traction(Builder.next("bar_pack_plus"), "contactor_positive.in", "pack_fused", mainFuseA, mainA);
         if (b.answers.packBoxes() == 2) {
             secondBox();
@@ -62,6 +62,17 @@ final class PowerDraft {
             b.traction("fuse_isolation.out", "isolation_monitor.plus", "isolation_plus", 1, Double.NaN);
             b.minus("isolation_monitor.minus", Builder.next("bar_pack_minus"), "pack_return", 1, Double.NaN);
         }
+    }
+
+    /** The second current sensor sits in the other pole than the first, so that one fault does not blind both. */
+    private void afterServiceSwitch() {
+        String from = "service_switch.out";
+        if (b.vehicle.fitted().contains(Signal.PACK_CURRENT_2_A)) {
+            b.part("current_sensor", Place.PACK, "current-sensor," + ratedV + "," + Sizes.text(mainFuseA));
+            b.traction(from, "current_sensor.pack", "pack_switched", mainFuseA, mainA);
+            from = "current_sensor.load";
+        }
+        b.traction(from, Builder.next("bar_pack_plus"), "pack_fused", mainFuseA, mainA);
     }
 
     /**

@@ -117,7 +117,7 @@ final class SignalDraft {
             b.signal("pedal.wiper_b", "supervisor.pedal_b_v", "pedal_b");
         }
         b.signal("pedal.ground", "supervisor.sensor_ground", "sensor_ground");
-        String ground = "pedal.ground";
+        String ground = sensorsFedWith5V("pedal.ground");
         Signal[] signals = {Signal.MOTOR_TEMP_V, Signal.COOLANT_TEMP_V, Signal.HEATER_TEMP_V};
         String[] parts = {"motor_thermistor", "coolant_thermistor", "heater_probe"};
         for (int i = 0; i < parts.length; i++) {
@@ -140,6 +140,28 @@ final class SignalDraft {
             b.part("heater_probe", Place.CABIN, "sensor,32");
             b.signal("heater_probe.airflow", "supervisor.heater_airflow", "airflow");
         }
+    }
+
+    /** Beside the pedal: what asks for regeneration, and the second current sensor. Returns where their ground ends. */
+    private String sensorsFedWith5V(String firstGround) {
+        String ground = firstGround;
+        if (has(Signal.REGEN_DEMAND_V)) {
+            boolean lever = b.vehicle.is(Parameter.REGEN_BY, "lever");
+            String name = lever ? "regen_lever" : "brake_pressure_sensor";
+            b.part(name, Place.CABIN, "sensor,5");
+            ground = fedWith5V(name, lever ? "wiper" : "signal", Signal.REGEN_DEMAND_V, ground);
+        }
+        if (has(Signal.PACK_CURRENT_2_A)) {
+            ground = fedWith5V("current_sensor", "signal", Signal.PACK_CURRENT_2_A, ground);
+        }
+        return ground;
+    }
+
+    private String fedWith5V(String part, String pin, Signal signal, String ground) {
+        b.signal("pedal.supply", part + ".supply", "sensor_5v");
+        b.signal(part + "." + pin, "supervisor." + signal.key(), signal.key().replaceFirst("_[va]$", ""));
+        b.signal(part + ".ground", ground, "sensor_ground");
+        return part + ".ground";
     }
 
     /** From part to part, each pair carrying what the part behind it has. */

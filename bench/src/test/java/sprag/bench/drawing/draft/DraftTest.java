@@ -10,10 +10,12 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import sprag.bench.drawing.live.CircuitReader;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.review.finding.Weight;
@@ -28,6 +30,7 @@ import sprag.supervisor.vocabulary.Parameter;
 /** Drafted schedules pass the review and keep every promise; numbers are for life. */
 class DraftTest {
     private static final Path VEHICLES = Path.of("..", "config", "vehicles");
+    private static final Path KINDS = Path.of("src", "test", "resources", "kinds");
     private static final byte[] NOTHING = new byte[0];
 
     @TempDir
@@ -136,18 +139,16 @@ class DraftTest {
         assertTrue(stops.contains("loop-past-connector"), because + ": " + stops);
     }
 
+    static List<String> kindsOfCars() throws IOException {
+        try (Stream<Path> kinds = Files.list(KINDS)) {
+            return kinds.map(kind -> kind.getFileName().toString()).sorted().toList();
+        }
+    }
+
     @ParameterizedTest
-    @CsvSource({
-        "pack-taken-out",
-        "plain-lead",
-        "plain-line",
-        "charger-alone",
-        "one-contactor",
-        "hub-motors",
-        "two-motors"
-    })
-    void draftedSchedule_ofAnyKindOfCar_hasNoWireThatNobodyReads(String kind) throws Exception {
-        Path home = Path.of("src", "test", "resources", "kinds", kind);
+    @MethodSource("kindsOfCars")
+    void draftedSchedule_ofAnyKindOfCar_hasEverySignal_andNoWireThatNobodyReads(String kind) throws Exception {
+        Path home = KINDS.resolve(kind);
         Files.copy(home.resolve("vehicle.toml"), folder.resolve("vehicle.toml"));
         write(Drafter.draft(VehicleReader.read(home), Answers.read(folder), NOTHING, NOTHING));
         List<String> heavy = Checker.check(folder).findings().stream()
