@@ -104,6 +104,7 @@ class DrawCommandTest {
         assertTrue(
                 page.contains(">~ T003<") && page.contains(">+ S029<") && page.contains(">- S099<"),
                 "signs at the numbers");
+        assertEquals(1, page.split("<path class=\"gone\"", -1).length - 1, "the removed wire alone is dotted");
     }
 
     @Test

@@ -1,5 +1,6 @@
 package sprag.bench.drawing.draft;
 
+import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.SizingParameter;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
@@ -175,7 +176,7 @@ final class PowerDraft {
                 currentA);
     }
 
-    /** What the DC-DC converter gives on the 12 V side (A). */
+    /** What the DC-DC converter gives on the 12 V side (A): what the loads need, or more when its label says so. */
     static double converterA(Builder b) {
         double sum = OTHER_LOW_A;
         for (SizingParameter each : new SizingParameter[] {
@@ -184,7 +185,7 @@ final class PowerDraft {
             double given = b.vehicle.get(each);
             sum += Double.isNaN(given) ? 0 : given;
         }
-        return Math.ceil(sum * 1.25 / 10) * 10;
+        return Math.max(Math.ceil(sum * 1.25 / 10) * 10, b.vehicle.get(CarParameter.LV_DCDC_MAX_A));
     }
 
     private void converter() {

@@ -117,7 +117,7 @@ final class SignalDraft {
             b.signal("pedal.wiper_b", "supervisor.pedal_b_v", "pedal_b");
         }
         b.signal("pedal.ground", "supervisor.sensor_ground", "sensor_ground");
-        String ground = sensorsFedWith5V("pedal.ground");
+        String ground = "pedal.ground";
         Signal[] signals = {Signal.MOTOR_TEMP_V, Signal.COOLANT_TEMP_V, Signal.HEATER_TEMP_V};
         String[] parts = {"motor_thermistor", "coolant_thermistor", "heater_probe"};
         for (int i = 0; i < parts.length; i++) {
@@ -135,33 +135,34 @@ final class SignalDraft {
             b.part("wheel_sensor", Place.MOTOR, "sensor,32");
             b.signal("wheel_sensor.speed", "supervisor.wheel_speed_kph", "wheel_speed");
             b.signal("wheel_sensor.ground", ground, "sensor_ground");
+            ground = "wheel_sensor.ground";
         }
+        sensorsFedWith5V(ground);
         if (has(Signal.HEATER_AIRFLOW)) {
             b.part("heater_probe", Place.CABIN, "sensor,32");
             b.signal("heater_probe.airflow", "supervisor.heater_airflow", "airflow");
         }
     }
 
-    /** Beside the pedal: what asks for regeneration, and the second current sensor. Returns where their ground ends. */
-    private String sensorsFedWith5V(String firstGround) {
-        String ground = firstGround;
+    /** What asks for regeneration, and the second current sensor: at the end of the chain, so that one more moves no other wire. */
+    private void sensorsFedWith5V(String lastGround) {
+        String supply = "pedal.supply";
+        String ground = lastGround;
         if (has(Signal.REGEN_DEMAND_V)) {
             boolean lever = b.vehicle.is(Parameter.REGEN_BY, "lever");
             String name = lever ? "regen_lever" : "brake_pressure_sensor";
             b.part(name, Place.CABIN, "sensor,5");
-            ground = fedWith5V(name, lever ? "wiper" : "signal", Signal.REGEN_DEMAND_V, ground);
+            b.signal(supply, name + ".supply", "sensor_5v");
+            b.signal(name + (lever ? ".wiper" : ".signal"), "supervisor.regen_demand_v", "regen_demand");
+            b.signal(name + ".ground", ground, "sensor_ground");
+            supply = name + ".supply";
+            ground = name + ".ground";
         }
         if (has(Signal.PACK_CURRENT_2_A)) {
-            ground = fedWith5V("current_sensor", "signal", Signal.PACK_CURRENT_2_A, ground);
+            b.signal(supply, "current_sensor.supply", "sensor_5v");
+            b.signal("current_sensor.signal", "supervisor.pack_current_2_a", "pack_current_2");
+            b.signal("current_sensor.ground", ground, "sensor_ground");
         }
-        return ground;
-    }
-
-    private String fedWith5V(String part, String pin, Signal signal, String ground) {
-        b.signal("pedal.supply", part + ".supply", "sensor_5v");
-        b.signal(part + "." + pin, "supervisor." + signal.key(), signal.key().replaceFirst("_[va]$", ""));
-        b.signal(part + ".ground", ground, "sensor_ground");
-        return part + ".ground";
     }
 
     /** From part to part, each pair carrying what the part behind it has. */

@@ -29,12 +29,14 @@ public final class CircuitReader {
     private static final Set<String> OUTPUTS = outputs();
 
     private final Schedule schedule;
+    private final Set<Part> loopSwitches;
     private final SwitchCircuit circuit = new SwitchCircuit();
     private final Map<String, Map<String, Integer>> pins = new LinkedHashMap<>();
     private final Map<String, Integer> controlOf = new HashMap<>();
 
     private CircuitReader(Schedule schedule) {
         this.schedule = schedule;
+        loopSwitches = new DrawnCircuit(schedule).loopSwitches();
     }
 
     /** Reads a schedule.
@@ -228,7 +230,7 @@ public final class CircuitReader {
     private void readSwitch(Part part, Map<String, Integer> byPin) {
         String name = part.name();
         boolean cutOff = part.kind() == PartKind.CUT_OFF;
-        boolean loop = !cutOff && feedsALoop(byPin);
+        boolean loop = loopSwitches.contains(part);
         Control.Kind kind = cutOff ? Control.Kind.CUT_OFF : Control.Kind.SWITCH;
         String set = cutOff ? " pressed or out" : loop ? " open" : " closed";
         int main = control(kind, name, name + set);
@@ -246,16 +248,6 @@ public final class CircuitReader {
         }
         link(Link.Sort.CONTACT, name, byPin.get("in"), byPin.get("rest"), gate.inverse());
         link(Link.Sort.AUXILIARY, name, byPin.get("aux_a"), byPin.get("aux_b"), gate);
-    }
-
-    /** Whether a switch belongs to a loop that is closed while all is well. */
-    private boolean feedsALoop(Map<String, Integer> byPin) {
-        return byPin.values().stream().anyMatch(node -> {
-            String terminal = circuit.nodes.get(node).name();
-            return schedule.wires().stream()
-                    .anyMatch(w -> w.from().equals(terminal) && w.to().endsWith("_loop_closed")
-                            || w.to().equals(terminal) && w.from().endsWith("_loop_closed"));
-        });
     }
 
     private void readKey(String name, Map<String, Integer> byPin) {

@@ -40,8 +40,11 @@ record Box(String key, Part part, List<String> heading, List<Slot> slots, List<E
         }
     }
 
-    /** Distance between two rows (mm): words above and below a line. */
-    static final double ROW_MM = 8.2;
+    /**
+     * Distance between two rows (mm): words above and below a line. Whole millimetres, as the heads of parts: the layout library rounds
+     * the places of terminals, and a line between two that were rounded apart has a kink.
+     */
+    static final double ROW_MM = 8;
 
     /** Where the line of a row is, from the top of the frame (mm). */
     double rowY(int row) {

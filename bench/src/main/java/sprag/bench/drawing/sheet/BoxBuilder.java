@@ -5,6 +5,7 @@ import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import sprag.bench.cli.Numbers;
 import sprag.bench.cli.Wrap;
 import sprag.bench.drawing.paper.SheetFont;
@@ -38,14 +39,16 @@ final class BoxBuilder {
     private final Marks marks;
     private final References references;
     private final int sheet;
+    private final Set<Part> loopSwitches;
     private final Map<String, List<Slot>> ends = new LinkedHashMap<>();
     private final Map<String, Part> parts = new LinkedHashMap<>();
 
-    BoxBuilder(Schedule schedule, Marks marks, References references, int sheet) {
+    BoxBuilder(Schedule schedule, Set<Part> loopSwitches, Marks marks, References references, int sheet) {
         this.schedule = schedule;
         this.marks = marks;
         this.references = references;
         this.sheet = sheet;
+        this.loopSwitches = loopSwitches;
     }
 
     /** The boxes in the order in which the wires name them. */
@@ -83,7 +86,7 @@ final class BoxBuilder {
         List<Slot> slots = new ArrayList<>();
         List<Element> elements = new ArrayList<>();
         int row = 0;
-        for (Pairs.Pair pair : Pairs.of(part, left)) {
+        for (Pairs.Pair pair : Pairs.of(part, left, loopSwitches.contains(part))) {
             List<Slot> west = take(left, pair.west(), true);
             List<Slot> east = take(left, pair.east(), false);
             int rows = Math.max(west.size(), east.size());
@@ -193,7 +196,7 @@ final class BoxBuilder {
                 + LETTER_MM
                 + marksMm
                 + 2 * PAD_MM;
-        double headMm = heading.size() * LINE_MM + PAD_MM;
+        double headMm = Math.ceil(heading.size() * LINE_MM + PAD_MM);
         return new Box.Size(
                 Math.ceil(Math.max(inside, head)),
                 headMm + rows * Box.ROW_MM,

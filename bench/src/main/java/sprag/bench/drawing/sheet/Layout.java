@@ -44,6 +44,22 @@ final class Layout {
         LayoutMetaDataService.getInstance();
     }
 
+    /** How boxes are placed, the best to read first. Straight lines take more room; a folded chain goes on in a second row below. */
+    enum Way {
+        STRAIGHT(NodePlacementStrategy.BRANDES_KOEPF, false),
+        DENSE(NodePlacementStrategy.NETWORK_SIMPLEX, false),
+        FOLDED(NodePlacementStrategy.BRANDES_KOEPF, true),
+        FOLDED_DENSE(NodePlacementStrategy.NETWORK_SIMPLEX, true);
+
+        private final NodePlacementStrategy placement;
+        private final boolean folded;
+
+        Way(NodePlacementStrategy placement, boolean folded) {
+            this.placement = placement;
+            this.folded = folded;
+        }
+    }
+
     private final List<Box> boxes;
     private final Map<Slot, ElkPort> ports = new HashMap<>();
     private final Map<Box, ElkNode> nodes = new LinkedHashMap<>();
@@ -58,12 +74,12 @@ final class Layout {
 
     /** Places the boxes of a sheet.
      *
-     * @param folded whether a long chain goes on in a second row below
+     * @param way how
      */
-    static Placed of(List<Box> boxes, Collection<Wire> wires, boolean folded) {
-        Placed free = new Layout(boxes, false).place(wires, folded);
+    static Placed of(List<Box> boxes, Collection<Wire> wires, Way way) {
+        Placed free = new Layout(boxes, false).place(wires, way);
         List<Box> ordered = boxes.stream().map(box -> ordered(box, free)).toList();
-        return new Layout(ordered, true).place(wires, folded);
+        return new Layout(ordered, true).place(wires, way);
     }
 
     /** The same box with its free terminals in the order that the first placing found. */
@@ -85,9 +101,9 @@ final class Layout {
         return new Box(box.key(), box.part(), box.heading(), slots, box.elements(), box.size());
     }
 
-    private Placed place(Collection<Wire> wires, boolean folded) {
+    private Placed place(Collection<Wire> wires, Way way) {
         ElkNode root = ElkGraphUtil.createGraph();
-        options(root, folded);
+        options(root, way);
         boxes.forEach(box -> nodes.put(box, node(root, box)));
         Map<Wire, Slot> starts = new HashMap<>();
         Map<Wire, Slot> stops = new HashMap<>();
@@ -101,7 +117,7 @@ final class Layout {
         return result(root);
     }
 
-    private static void options(ElkNode root, boolean folded) {
+    private static void options(ElkNode root, Way way) {
         root.setProperty(LayeredOptions.DIRECTION, Direction.RIGHT);
         root.setProperty(LayeredOptions.EDGE_ROUTING, EdgeRouting.ORTHOGONAL);
         root.setProperty(LayeredOptions.PADDING, new ElkPadding(0));
@@ -116,13 +132,13 @@ final class Layout {
         root.setProperty(LayeredOptions.SPACING_EDGE_NODE, LINE_GAP_MM);
         root.setProperty(LayeredOptions.SPACING_EDGE_NODE_BETWEEN_LAYERS, LINE_GAP_MM);
         root.setProperty(LayeredOptions.SPACING_NODE_SELF_LOOP, LINE_GAP_MM);
-        root.setProperty(LayeredOptions.NODE_PLACEMENT_STRATEGY, NodePlacementStrategy.NETWORK_SIMPLEX);
+        root.setProperty(LayeredOptions.NODE_PLACEMENT_STRATEGY, way.placement);
         root.setProperty(LayeredOptions.CROSSING_MINIMIZATION_STRATEGY, CrossingMinimizationStrategy.LAYER_SWEEP);
         // The greedy switch fails with a null pointer on some sheets.
         root.setProperty(LayeredOptions.CROSSING_MINIMIZATION_GREEDY_SWITCH_TYPE, GreedySwitchType.OFF);
         // The order of the schedule is kept where it costs nothing, so that a new row moves little.
         root.setProperty(LayeredOptions.CONSIDER_MODEL_ORDER_STRATEGY, OrderingStrategy.NODES_AND_EDGES);
-        if (folded) {
+        if (way.folded) {
             root.setProperty(LayeredOptions.WRAPPING_STRATEGY, WrappingStrategy.MULTI_EDGE);
         }
     }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeSet;
 import sprag.bench.review.wiring.circuit.DrawnCircuit;
 import sprag.bench.review.wiring.circuit.Sides;
@@ -33,7 +34,7 @@ public final class OneLine {
     /** Draws the power side, on one sheet when it fits; a schedule without one gives a sheet without a line. */
     public static List<Sheet> of(Schedule schedule) {
         List<Wire> wires = new OneLine(schedule).wires();
-        BoxBuilder words = new BoxBuilder(schedule, Marks.NONE, new References(List.of(wires)), 1);
+        BoxBuilder words = new BoxBuilder(schedule, Set.of(), Marks.NONE, new References(List.of(wires)), 1);
         Placed placed = SheetPlan.best(words.of(wires), wires);
         Sheet whole = new Sheet(0, TITLE, SheetKind.TRACTION, wires, new Sheet.Drawn(placed, words));
         if (whole.scale() == 1) {

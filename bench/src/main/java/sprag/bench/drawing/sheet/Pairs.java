@@ -12,7 +12,11 @@ final class Pairs {
 
     private Pairs() {}
 
-    static List<Pair> of(Part part, List<Slot> slots) {
+    /** The pairs of a part.
+     *
+     * @param closed whether its contacts are closed while all is well, as those of a loop are
+     */
+    static List<Pair> of(Part part, List<Slot> slots, boolean closed) {
         TreeSet<String> pins = new TreeSet<>();
         slots.forEach(s -> pins.add(s.pin()));
         List<Pair> pairs = new ArrayList<>();
@@ -23,7 +27,7 @@ final class Pairs {
                 pairs.add(new Pair(Symbol.COIL, "coil_plus", "coil_minus"));
                 pairs.add(new Pair(Symbol.MAKE, "aux_a", "aux_b"));
             }
-            case SWITCH -> contacts(pairs, pins, Symbol.MAKE);
+            case SWITCH -> contacts(pairs, pins, closed ? Symbol.BREAK : Symbol.MAKE);
             case KEY -> {
                 pairs.add(new Pair(Symbol.MAKE, "in", "drive"));
                 pairs.add(new Pair(Symbol.MAKE, "", "start"));

@@ -22,20 +22,23 @@ public final class SheetPlan {
     private static final int HUB_WIRES = 5;
 
     private final Schedule schedule;
+    private final Set<Part> loopSwitches;
     private final Marks marks;
     private final Map<String, Integer> counts;
     private final List<Map.Entry<SheetKind, List<Wire>>> planned = new ArrayList<>();
 
-    private SheetPlan(Schedule schedule, Marks marks) {
+    private SheetPlan(Schedule schedule, Set<Part> loopSwitches, Marks marks) {
         this.schedule = schedule;
+        this.loopSwitches = loopSwitches;
         this.marks = marks;
         this.counts = References.counts(schedule.wires());
     }
 
     /** The sheets of a schedule, numbered. */
     public static List<Sheet> of(Schedule schedule, Marks marks) {
-        SheetPlan plan = new SheetPlan(schedule, marks);
-        new WireSorter(schedule, new DrawnCircuit(schedule)).sorted().forEach(plan::plan);
+        DrawnCircuit circuit = new DrawnCircuit(schedule);
+        SheetPlan plan = new SheetPlan(schedule, circuit.loopSwitches(), marks);
+        new WireSorter(schedule, circuit).sorted().forEach(plan::plan);
         return plan.numbered();
     }
 
@@ -53,19 +56,22 @@ public final class SheetPlan {
     }
 
     private boolean fits(List<Wire> wires) {
-        BoxBuilder words = new BoxBuilder(schedule, marks, References.guess(wires, counts), 0);
+        BoxBuilder words = new BoxBuilder(schedule, loopSwitches, marks, References.guess(wires, counts), 0);
         Placed placed = best(words.of(wires), wires);
         return placed.widthMm() <= Sheet.roomWidthMm() && placed.heightMm() <= Sheet.roomHeightMm();
     }
 
-    /** Straight on when that fits, else folded when that is smaller. */
+    /** The first way that fits, else the smallest. */
     static Placed best(List<Box> boxes, List<Wire> wires) {
-        Placed straight = Layout.of(boxes, wires, false);
-        if (excess(straight) <= 1) {
-            return straight;
+        Placed best = null;
+        for (Layout.Way way : Layout.Way.values()) {
+            Placed placed = Layout.of(boxes, wires, way);
+            best = best == null || excess(placed) < excess(best) ? placed : best;
+            if (excess(best) <= 1) {
+                break;
+            }
         }
-        Placed folded = Layout.of(boxes, wires, true);
-        return excess(folded) < excess(straight) ? folded : straight;
+        return best;
     }
 
     private static double excess(Placed placed) {
@@ -139,7 +145,7 @@ public final class SheetPlan {
             int number = sheets.size() + 1;
             int part = seen.merge(kind, 1, Integer::sum);
             String title = kind.title + (count.get(kind) > 1 ? " (" + part + " of " + count.get(kind) + ")" : "");
-            BoxBuilder words = new BoxBuilder(schedule, marks, references, number);
+            BoxBuilder words = new BoxBuilder(schedule, loopSwitches, marks, references, number);
             Placed placed = best(words.of(plan.getValue()), plan.getValue());
             sheets.add(new Sheet(number, title, kind, plan.getValue(), new Sheet.Drawn(placed, words)));
         }

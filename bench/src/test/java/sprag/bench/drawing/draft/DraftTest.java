@@ -47,17 +47,13 @@ class DraftTest {
         "parcel-van, '\"negative_aux_closed\", ', ''",
         "parcel-van, '\"motor_temp_v\", ', ''",
         "parcel-van, '\"cover_loop_closed\", \"crash_loop_closed\",', ''",
-        "parcel-van, '\"pedal_b_v\", \"pedal_supply_v\",', '\"pedal_b_v\",'"
+        "parcel-van, '\"pedal_b_v\", \"pedal_supply_v\",', '\"pedal_b_v\",'",
+        "coupe, '\"heater_request\",', '\"heater_request\", \"pack_current_2_a\",'"
     })
     void draftedSchedule_ofAnyVehicle_passesCheckAndLive(String name, String from, String to) throws Exception {
         Vehicle vehicle = vehicle(name, from, to);
         write(Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING));
-        List<String> heavy = Checker.check(folder).findings().stream()
-                .map(judged -> judged.finding())
-                .filter(f -> f.place().file().endsWith(".csv") && f.weight() != Weight.NOTE)
-                .map(f -> f.id() + " " + f.sentence())
-                .toList();
-        assertEquals(List.of(), heavy);
+        assertEquals(List.of(), heavyFindings());
         Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
         assertEquals(
                 List.of(),
@@ -77,16 +73,16 @@ class DraftTest {
         Vehicle vehicle = vehicle(name, from, to);
         Files.writeString(folder.resolve(Answers.FILE), "[choices]\npack_boxes = 2\n");
         write(Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING));
-        List<String> heavy = Checker.check(folder).findings().stream()
-                .map(judged -> judged.finding())
-                .filter(f -> f.place().file().endsWith(".csv") && f.weight() != Weight.NOTE)
-                .map(f -> f.id() + " " + f.sentence())
-                .toList();
-        assertEquals(List.of(), heavy);
+        assertEquals(List.of(), heavyFindings());
         Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
         LiveReport live =
                 LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false);
         assertEquals(List.of(), live.broken());
+        int driving = live.table().situations().indexOf("driving");
+        live.table().rows().stream()
+                .filter(row -> row.net().startsWith("c") && row.net().contains("_loop"))
+                .forEach(row ->
+                        assertEquals("12", row.cells().get(driving), row.net() + " is closed while all is well"));
         int situation = live.table().situations().indexOf("driving, service_switch_rear pressed or out");
         String loop = live.table().rows().stream()
                 .filter(row -> row.terminal().startsWith("supervisor.cut_loop_closed")
@@ -151,12 +147,7 @@ class DraftTest {
         Path home = KINDS.resolve(kind);
         Files.copy(home.resolve("vehicle.toml"), folder.resolve("vehicle.toml"));
         write(Drafter.draft(VehicleReader.read(home), Answers.read(folder), NOTHING, NOTHING));
-        List<String> heavy = Checker.check(folder).findings().stream()
-                .map(judged -> judged.finding())
-                .filter(f -> f.place().file().endsWith(".csv") && f.weight() != Weight.NOTE)
-                .map(f -> f.id() + " " + f.sentence())
-                .toList();
-        assertEquals(List.of(), heavy);
+        assertEquals(List.of(), heavyFindings());
     }
 
     @Test
@@ -185,6 +176,23 @@ class DraftTest {
         Drafter.Result back = again(with, less.wires(), less.parts());
         assertEquals(List.of(), back.added(), "the numbers of the heater's wires are still theirs");
         assertFalse(back.wires().contains("not needed any more"), "they are needed again");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"brake-pressure", "regen-lever"})
+    void draftingAgain_withASensorMore_addsItsWires_andCrowdsNoTerminal(String kind) throws Exception {
+        String with = Files.readString(KINDS.resolve(kind).resolve("vehicle.toml"));
+        String without = with.replace(", \"regen_demand_v\"", "").replaceAll("by = \"(brake-pressure|lever)\"", "");
+        assertFalse(without.contains("\"regen_demand_v\""), without);
+        Path file = folder.resolve("vehicle.toml");
+        Files.writeString(file, without);
+        Drafter.Result first = Drafter.draft(VehicleReader.read(folder), Answers.read(folder), NOTHING, NOTHING);
+        Files.writeString(file, with);
+        Drafter.Result more = again(VehicleReader.read(folder), first.wires(), first.parts());
+        assertEquals(3, more.added().size(), more.added().toString());
+        assertEquals(List.of(), more.unneeded());
+        write(more);
+        assertEquals(List.of(), heavyFindings());
     }
 
     @Test
@@ -217,12 +225,30 @@ class DraftTest {
     }
 
     @Test
+    void converter_itsLabelSaysMoreThanTheLoadsNeed_isFusedForItsLabel() throws Exception {
+        String text = Files.readString(VEHICLES.resolve("coupe").resolve("vehicle.toml"));
+        assertTrue(text.contains("dcdc_max_a = 90"), text);
+        Files.writeString(folder.resolve("vehicle.toml"), text.replace("dcdc_max_a = 90", "dcdc_max_a = 60"));
+        String parts = Drafter.draft(VehicleReader.read(folder), Answers.read(folder), NOTHING, NOTHING)
+                .parts();
+        assertTrue(parts.contains("fuse_dcdc_out,fuse,32,80,"), parts);
+    }
+
+    @Test
     void scheduleByHand_isToldFromADraft() throws Exception {
         assertTrue(Drafter.isHandMade(
                 Files.readAllBytes(VEHICLES.resolve("parcel-van").resolve(Schedule.WIRES_FILE))));
         Vehicle vehicle = vehicle("yard-cart", null, null);
         assertFalse(Drafter.isHandMade(bytes(
                 Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING).wires())));
+    }
+
+    private List<String> heavyFindings() throws BadInput {
+        return Checker.check(folder).findings().stream()
+                .map(judged -> judged.finding())
+                .filter(f -> f.place().file().endsWith(".csv") && f.weight() != Weight.NOTE)
+                .map(f -> f.id() + " " + f.sentence())
+                .toList();
     }
 
     private Vehicle vehicle(String name, String from, String to) throws IOException, BadInput {

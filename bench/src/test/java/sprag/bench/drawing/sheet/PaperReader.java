@@ -72,6 +72,10 @@ final class PaperReader {
     /** A sign of a finding: its number, and the part or the end of a wire that it stands at. */
     record Sign(String number, String place) {}
 
+    /** A circle. */
+    record Circle(String style, double x, double y) {}
+
+    final List<Circle> circles = new ArrayList<>();
     final List<Words> words = new ArrayList<>();
     final List<Line> lines = new ArrayList<>();
     final List<Frame> frames = new ArrayList<>();
@@ -89,6 +93,14 @@ final class PaperReader {
                     Double.parseDouble(e.getAttribute("y")),
                     e.getTextContent(),
                     e.getAttribute("class")));
+        }
+        NodeList rounds = root.getElementsByTagName("circle");
+        for (int i = 0; i < rounds.getLength(); i++) {
+            Element e = (Element) rounds.item(i);
+            circles.add(new Circle(
+                    e.getAttribute("class"),
+                    Double.parseDouble(e.getAttribute("cx")),
+                    Double.parseDouble(e.getAttribute("cy"))));
         }
         NodeList paths = root.getElementsByTagName("path");
         for (int i = 0; i < paths.getLength(); i++) {
@@ -247,14 +259,25 @@ final class PaperReader {
 
     /** Eight-sided signs: in the head of a part, or past the number at the end of a wire. */
     List<Sign> stops() {
+        return signs("hair f-bad", 8);
+    }
+
+    /** Triangles. */
+    List<Sign> cautions() {
+        return signs("hair f-odd", 3);
+    }
+
+    private List<Sign> signs(String style, int corners) {
         List<Sign> signs = new ArrayList<>();
         List<Drawn> wires = wires();
         for (Line shape : lines) {
-            if (!shape.pen().equals("hair f-bad")) {
+            if (!shape.pen().equals(style) || shape.xs().length != corners) {
                 continue;
             }
             double x = (shape.least(shape.xs()) + shape.most(shape.xs())) / 2;
-            double y = (shape.least(shape.ys()) + shape.most(shape.ys())) / 2;
+            double y = corners == 3
+                    ? shape.most(shape.ys()) - 1.7
+                    : (shape.least(shape.ys()) + shape.most(shape.ys())) / 2;
             String number = words.stream()
                     .filter(w -> w.style().equals("f-paper") && Math.abs(w.x() - x) < 0.1 && Math.abs(w.y() - y) < 2)
                     .findFirst()

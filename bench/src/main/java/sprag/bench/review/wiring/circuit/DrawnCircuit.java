@@ -4,10 +4,12 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Predicate;
 import sprag.bench.review.wiring.schedule.Part;
@@ -280,6 +282,18 @@ public final class DrawnCircuit {
     /** The nets of a certain terminal of all parts of a kind. */
     public BitSet nets(PartKind kind, String pin) {
         return nets(t -> partAt.get(t).kind() == kind && pin(t).equals(pin));
+    }
+
+    /** The switches of loops: closed while all is well, since what they lead to is told of a loop that has opened. */
+    public Set<Part> loopSwitches() {
+        BitSet ends = nets(t -> pin(t).endsWith("_loop_closed"));
+        Set<Part> loops = new HashSet<>();
+        for (int t = 0; t < terminals.size(); t++) {
+            if (partAt.get(t).kind() == PartKind.SWITCH && ends.get(net[t])) {
+                loops.add(partAt.get(t));
+            }
+        }
+        return loops;
     }
 
     /** Every net that can be reached from some, through the links that a test lets pass. */
