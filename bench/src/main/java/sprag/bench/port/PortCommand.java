@@ -82,16 +82,18 @@ public final class PortCommand implements Callable<Integer> {
         files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
         to.println(translation.size() + " in " + files.size() + " files: " + folder);
         comparison.compare(translation, vehicle, folder, single);
+        int failed = 0;
         if (!onChip.isEmpty()) {
             files.remove("fields.c");
             files.remove("fields.h");
-            chip(vehicle, folder.resolve("chip"), files, to);
+            failed = chip(vehicle, folder.resolve("chip"), files, to);
         }
         to.flush();
-        return ExitCode.WELL;
+        return failed == 0 ? ExitCode.WELL : ExitCode.FINDING;
     }
 
-    private void chip(Vehicle vehicle, Path folder, Map<String, String> files, PrintWriter to) throws Exception {
+    /** Gives how many expectations failed. */
+    private int chip(Vehicle vehicle, Path folder, Map<String, String> files, PrintWriter to) throws Exception {
         if (single) {
             throw new ParameterException(
                     spec.commandLine(), "--chip compares with the Java to the last bit, which --single does not have");
@@ -104,14 +106,16 @@ public final class PortCommand implements Callable<Integer> {
                 sizes.flashBytes(),
                 sizes.ramBytes(),
                 sizes.stackBytes());
+        int failed = 0;
         for (Scenario scenario : new ScenarioFiles(Catalogue.installed(), vehicle).take(onChip)) {
             to.println(scenario.name() + ", on the chip beside the Java:");
             to.flush();
-            play(vehicle, scenario, program, to);
+            failed += play(vehicle, scenario, program, to);
         }
+        return failed;
     }
 
-    private static void play(Vehicle vehicle, Scenario scenario, ChipProgram program, PrintWriter to) throws Exception {
+    private static int play(Vehicle vehicle, Scenario scenario, ChipProgram program, PrintWriter to) throws Exception {
         try (Chip chip = Chip.start(program.file(Line.HOST), Line.HOST)) {
             ClosedLoop loop =
                     ClosedLoop.on(scenario.on(vehicle), scenario.about().bus(), scenario.seed());
@@ -131,10 +135,12 @@ public final class PortCommand implements Callable<Integer> {
                     about.ticks(),
                     about.worstInstructions(),
                     shareAt100MHz);
-            result.judged().stream()
+            List<String> failed = result.judged().stream()
                     .filter(judged -> !judged.verdict().passed())
-                    .forEach(judged ->
-                            to.println("FAILED: " + judged.expectation().text()));
+                    .map(judged -> judged.expectation().text())
+                    .toList();
+            failed.forEach(text -> to.println("FAILED: " + text));
+            return failed.size();
         }
     }
 

@@ -34,7 +34,7 @@ public final class Chip implements AutoCloseable {
     private static final int TICK = 0x1000;
     private static final int COMMANDS = 0x2000;
     private static final int ABOUT = 0x3000;
-    private static final int TOLD = 10;
+    private static final int TOLD = 9;
     private static final int NEW_MEMORY = 0x4000;
     private static final int TRIAL = 0x4001;
     /** The timer counts 25 million clocks a second, an instruction takes eight nanoseconds of the emulated time. */
@@ -68,7 +68,6 @@ public final class Chip implements AutoCloseable {
      * @param starts how often it has begun
      * @param released whether every output is released
      * @param selfTest whether its compiler has kept the arithmetic of Java
-     * @param silentAtReleaseMs how long no tick had come when it released the outputs for that; 0 for never
      * @param lamps 1 while a contactor or relay is closed, 2 while inverter or charger may work, or their sum
      * @param soundCopies of what it must not forget: 0 to 2
      * @param state of its supervisor
@@ -79,7 +78,6 @@ public final class Chip implements AutoCloseable {
             long starts,
             boolean released,
             boolean selfTest,
-            int silentAtReleaseMs,
             int lamps,
             int soundCopies,
             State state) {}
@@ -288,8 +286,7 @@ public final class Chip implements AutoCloseable {
                 told.get(5) == 1,
                 told.get(6),
                 told.get(7),
-                told.get(8),
-                State.values()[told.get(9)]);
+                State.values()[told.get(8)]);
     }
 
     /** Writes one register. */
@@ -305,23 +302,34 @@ public final class Chip implements AutoCloseable {
                 .putShort((short) value);
     }
 
-    /** For trials with a program of their own: orders something after which it restarts, and waits for that. */
+    /** For trials with a program of their own: orders something. */
+    void trial(int what) throws IOException {
+        order(TRIAL, what);
+    }
+
+    /** For trials with a program of their own: orders something that is not answered, after which it restarts, and waits for that. */
     Restart restart(int trial) throws IOException {
         send(one(TRIAL, trial));
         return restarted();
     }
 
-    /** For trials with a program of their own: its loop stops at the end of one more tick, and it restarts. */
-    Restart stopAfterTick(int trial) throws IOException {
+    /** For trials with a program of their own: its loop stops in one more tick or at its end, and it restarts. */
+    Restart stopInTick(int trial) throws IOException {
         order(TRIAL, trial);
         send(one(TICK, 0));
         return restarted();
     }
 
+    /** For trials with a program of their own: its clock goes on and nothing is sent any more, and it restarts. */
+    Restart fallSilent(int trial) throws IOException {
+        order(TRIAL, trial);
+        return restarted();
+    }
+
     /** What such a program tells when it begins again.
      *
-     * @param releasedAfterClocks from the end of its last tick until its outputs were released
-     * @param aliveUntilClocks from the end of its last tick until the restart
+     * @param releasedAfterClocks from the end of its last whole tick until its outputs were released
+     * @param aliveUntilClocks from the end of its last whole tick until the restart
      * @param lampsBefore its pins when its loop stopped
      */
     record Restart(int releasedAfterClocks, int aliveUntilClocks, int lampsBefore) {}

@@ -30,6 +30,7 @@ public final class ChipProgram {
             "-Wall",
             "-Wextra",
             "-Wconversion",
+            "-pedantic",
             "-Werror",
             "-ffp-contract=off",
             "-fwrapv",

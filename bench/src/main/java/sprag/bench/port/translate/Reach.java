@@ -2,6 +2,7 @@ package sprag.bench.port.translate;
 
 import com.sun.source.tree.ArrayAccessTree;
 import com.sun.source.tree.AssertTree;
+import com.sun.source.tree.ClassTree;
 import com.sun.source.tree.ExpressionTree;
 import com.sun.source.tree.IdentifierTree;
 import com.sun.source.tree.LambdaExpressionTree;
@@ -227,6 +228,11 @@ final class Reach {
         }
 
         @Override
+        public Void visitClass(ClassTree tree, Void none) {
+            throw sources.refuse(getCurrentPath(), "a class inside a method", "Give it a file of its own.");
+        }
+
+        @Override
         public Void visitIdentifier(IdentifierTree tree, Void none) {
             use(sources.trees().getElement(getCurrentPath()));
             return super.visitIdentifier(tree, none);
@@ -240,8 +246,8 @@ final class Reach {
 
         private void use(Element element) {
             boolean own = element != null && element.getKind() == ElementKind.FIELD && sources.isOwn(element);
-            if (!own || element.getSimpleName().contentEquals("this")) {
-                return;
+            if (!own || sources.trees().getPath(element) == null) {
+                return; // "this", "super" and "class" are fields that nobody declared
             }
             VariableElement field = (VariableElement) element;
             Element type = sources.types().asElement(field.asType());
@@ -269,6 +275,12 @@ final class Reach {
         public Void visitMethodInvocation(MethodInvocationTree tree, Void none) {
             ExecutableElement called = (ExecutableElement) element(tree.getMethodSelect());
             TypeElement owner = (TypeElement) called.getEnclosingElement();
+            if (called.isVarArgs() && sources.isOwn(owner)) {
+                throw sources.refuse(
+                        getCurrentPath(),
+                        "a call of a method that takes any number of arguments",
+                        "Give the method an array that a constructor made, or a fixed number of arguments.");
+            }
             if (isTold(owner)) {
                 hooks.add(called);
                 changing.add(method);
@@ -284,12 +296,19 @@ final class Reach {
                                 tree.getArguments().stream()
                                         .map(this::parameter)
                                         .toList()));
-            } else if (owner.getQualifiedName().contentEquals("java.util.Arrays")) {
+            } else if (isOf(called, "java.util.Arrays", "fill")) {
                 changeArray(tree.getArguments().get(0));
-            } else if (owner.getQualifiedName().contentEquals("java.lang.System")) {
+            } else if (isOf(called, "java.lang.System", "arraycopy")) {
                 changeArray(tree.getArguments().get(2));
             }
             return super.visitMethodInvocation(tree, none);
+        }
+
+        private boolean isOf(ExecutableElement called, String type, String name) {
+            return called.getSimpleName().contentEquals(name)
+                    && ((TypeElement) called.getEnclosingElement())
+                            .getQualifiedName()
+                            .contentEquals(type);
         }
 
         private boolean isOfJdk(ExecutableElement called) {

@@ -99,7 +99,8 @@ public final class Translation {
             text.append("void ").append(Names.type(owner)).append('_').append(hook.getSimpleName());
             text.append('(').append(String.join(", ", parameters)).append(");\n");
         }
-        return text.append("\n#endif /* SPRAG_BOARD_H */\n").toString();
+        return text.append("\n#ifdef __cplusplus\n}\n#endif\n\n#endif /* SPRAG_BOARD_H */\n")
+                .toString();
     }
 
     /** A file of C that is written by hand and shipped. */

@@ -13,8 +13,10 @@
  *                    of somebody who has looked at the car
  *   0x4001           for trials: see board_trial                                 16 (write)
  *
- * The outputs are released when no tick came for SILENT_MS, and by every reset. The watchdog is fed by a complete tick, and while
- * everything is released by waiting for one. After WATCHDOG_MS it releases the outputs, after twice that it resets.
+ * The outputs are released when no tick was completed for SILENT_MS, and by every reset. Once they fell by silence no tick is taken
+ * any more: the supervisor would close contactors, which it believes closed, onto a bus that has emptied since. The watchdog is then
+ * not fed, and after the reset the car begins anew, with the key. The watchdog is fed by a complete tick, and before the first one by
+ * waiting for it. After WATCHDOG_MS it releases the outputs, after twice that it resets.
  */
 #include "board.h"
 #include "line.h"
@@ -33,6 +35,7 @@ void clock_ticked(void);
 void board_trial(uint16_t what);
 void board_started(void);
 void board_ticked(void);
+void board_released(void);
 void board_stopped(void);
 void release_for_good(void);
 
@@ -44,8 +47,8 @@ static uint32_t ticks;
 static uint32_t worst;
 static uint32_t last;
 static volatile uint32_t silent_ms;
-static volatile uint32_t silent_at_release_ms;
 static volatile bool released = true;
+static volatile bool fell_silent;
 static bool computes_well;
 
 /* ---- the hardware of the emulated board ---- */
@@ -71,8 +74,8 @@ static void feed_watchdog(void) {
 static uint8_t receive(void) {
     uint32_t fed_ms = silent_ms;
     while (!line_has_byte()) {
-        if (released && silent_ms != fed_ms) {
-            feed_watchdog(); /* everything is released and waiting is all there is to do */
+        if (released && !fell_silent && silent_ms != fed_ms) {
+            feed_watchdog(); /* nothing was switched on yet, and waiting is all there is to do */
             fed_ms = silent_ms;
         }
     }
@@ -99,8 +102,9 @@ static void release_outputs(void) {
 void clock_ticked(void) {
     silent_ms++;
     if (silent_ms >= SILENT_MS && !released) {
+        fell_silent = true;
         release_outputs();
-        silent_at_release_ms = silent_ms;
+        board_released();
     }
 }
 
@@ -124,15 +128,15 @@ void sprag_Journal_acted(sprag_Interlock row) {
     (void)row;
 }
 
-void sprag_Diagnostics_begin(int64_t newTick) {
-    (void)newTick;
-}
-
 void sprag_Diagnostics_survey(sprag_TickFacts *facts) {
     (void)facts;
 }
 
-/* Trials of this example bring their own four: they stop the loop, damage the memory and tell how long it took. */
+/* Trials of this example bring their own six: they stop the loop, damage the memory and tell how long it took. */
+__attribute__((weak)) void sprag_Diagnostics_begin(int64_t newTick) {
+    (void)newTick;
+}
+
 __attribute__((weak)) void board_trial(uint16_t what) {
     (void)what;
 }
@@ -141,6 +145,9 @@ __attribute__((weak)) void board_started(void) {
 }
 
 __attribute__((weak)) void board_ticked(void) {
+}
+
+__attribute__((weak)) void board_released(void) {
 }
 
 __attribute__((weak)) void board_stopped(void) {
@@ -166,8 +173,8 @@ static double get_double(const uint16_t *place) {
     return value;
 }
 
-static void decide(void) {
-    silent_ms = 0; /* the line has spoken: from here on its silence takes no command of this tick away */
+/* Gives false when the outputs have fallen by silence, before this tick or during it. */
+static bool decide(void) {
     for (int32_t i = 0; i < SIGNALS; i++) {
         sprag_Readings_set_double(&sprag_readings, i, (sprag_real)get_double(&read_from_line[4 * i]));
     }
@@ -182,15 +189,24 @@ static void decide(void) {
     for (int i = 0; i < 4; i++) {
         commands[4 * OUTPUTS + i] = (uint16_t)((uint64_t)packed >> (48 - 16 * i));
     }
-    memory_keep(sprag_Supervisor_state(&sprag_supervisor)->latched == sprag_Reset_SERVICE ? packed : 0);
     ticks++;
     __asm__ volatile("cpsid i" ::: "memory"); /* the outputs are either those of this tick or released, never a mixture */
-    set_pins();
-    silent_ms = 0;
-    released = false;
+    bool in_time = !fell_silent;
+    if (in_time) {
+        set_pins();
+        silent_ms = 0;
+        released = false;
+    } else {
+        release_outputs();
+    }
     __asm__ volatile("cpsie i" ::: "memory");
-    feed_watchdog();
-    board_ticked();
+    /* after the pins, because a memory may be slow */
+    memory_keep(sprag_Supervisor_state(&sprag_supervisor)->latched == sprag_Reset_SERVICE ? packed : 0);
+    if (in_time) {
+        feed_watchdog();
+        board_ticked();
+    }
+    return in_time;
 }
 
 /* ---- Modbus RTU (the "Modbus over serial line" specification, V1.02): functions 3, 16 and 23 ---- */
@@ -228,8 +244,7 @@ static bool write_registers(uint32_t address, uint32_t count, uint32_t from) {
         return true;
     }
     if (address == 0x1000U && count == 1U) {
-        decide();
-        return true;
+        return !fell_silent && decide();
     }
     if (address == 0x4000U && count == 1U && word(from) == NEW_MEMORY && memory_sound_copies() == 0U) {
         memory_make();
@@ -245,7 +260,7 @@ static bool write_registers(uint32_t address, uint32_t count, uint32_t from) {
 
 static bool read_registers(uint32_t address, uint32_t count, uint32_t to) {
     uint32_t told[] = {ticks, worst, last, memory_starts(), released ? 1U : 0U, computes_well ? 1U : 0U,
-            silent_at_release_ms, LAMPS, memory_sound_copies(), (uint32_t)sprag_Supervisor_state(&sprag_supervisor)->state};
+            LAMPS, memory_sound_copies(), (uint32_t)sprag_Supervisor_state(&sprag_supervisor)->state};
     for (uint32_t i = 0; i < count; i++) {
         uint32_t at = address + i;
         uint16_t value = 0;

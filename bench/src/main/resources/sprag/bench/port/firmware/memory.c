@@ -46,7 +46,7 @@ int64_t memory_remembered(void) {
 
 static void write(int copy, int64_t packed, uint32_t number) {
     volatile Kept *place = &memory_kept[copy];
-    place->check = ~place->check; /* unsound until it is complete */
+    place->check = ~check_of(place); /* unsound until it is complete, whatever an earlier loss of power has left */
     place->packed = packed;
     place->number = number;
     place->check = check_of(place);
@@ -55,8 +55,9 @@ static void write(int copy, int64_t packed, uint32_t number) {
 void memory_keep(int64_t packed) {
     uint32_t sound = memory_sound_copies();
     int now = memory_newer();
-    if (sound == 2U && memory_kept[now].packed == packed) {
-        return;
+    bool same = (memory_kept[now].packed != 0) == (packed != 0);
+    if (sound == 2U && same) {
+        return; /* the rest of the number changes often, and would wear a memory out; only the latch is asked for */
     }
     write(1 - now, packed, sound == 0U ? 1U : memory_kept[now].number + 1U);
 }

@@ -9,7 +9,7 @@
 
 /* What to wake up with. SPRAG_MEMORY_LOST when no copy is sound, or when one is damaged and the other holds no latch. */
 int64_t memory_remembered(void);
-/* Remembers, when it is not remembered yet. */
+/* Remembers a latch, or with 0 that there is none. Nothing is written while that stays so. */
 void memory_keep(int64_t packed);
 /* Both copies anew, without a latch. */
 void memory_make(void);

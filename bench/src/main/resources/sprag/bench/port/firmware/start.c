@@ -31,8 +31,11 @@ void stopped(void) {
     release_for_good();
 }
 
-__attribute__((section(".vectors"), used)) static void *const vectors[17] = {
-    &stack_top, (void *)reset, (void *)stopped, (void *)stopped, (void *)stopped, (void *)stopped, (void *)stopped, 0, 0, 0, 0,
-    (void *)stopped, (void *)stopped, 0, (void *)stopped, (void *)clock_ticked,
-    (void *)byte_came
+typedef struct {
+    uint32_t *stack;
+    void (*handlers[16])(void); /* reset, faults and exceptions by their number, then the first interrupt of the board */
+} Vectors;
+
+__attribute__((section(".vectors"), used)) static const Vectors vectors = {
+    &stack_top, {reset, stopped, stopped, stopped, stopped, stopped, 0, 0, 0, 0, stopped, stopped, 0, stopped, clock_ticked, byte_came}
 };

@@ -36,6 +36,11 @@ void stopped(void) {
     exit(8);
 }
 
-__attribute__((section(".vectors"), used)) static void *const vectors[7] = {
-    &stack_top, (void *)reset, (void *)stopped, (void *)stopped, (void *)stopped, (void *)stopped, (void *)stopped
+typedef struct {
+    uint32_t *stack;
+    void (*handlers[6])(void); /* reset and the faults by their number */
+} Vectors;
+
+__attribute__((section(".vectors"), used)) static const Vectors vectors = {
+    &stack_top, {reset, stopped, stopped, stopped, stopped, stopped}
 };

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -50,6 +51,17 @@ class ChipTest {
     private static final int DAMAGE_NEWER = 3;
     private static final int DAMAGE_BOTH = 4;
 
+    /** Nothing counts any more while the host gets ready, so that no trial depends on how busy it is. */
+    private static final int HOLD = 6;
+
+    private static final int GO = 7;
+
+    /** 40 ms pass since the last whole tick, and 60 ms. */
+    private static final int LATE = 8;
+
+    private static final int TOO_LATE = 9;
+    private static final int STOP_IN_STEP = 10;
+
     /** Modbus RTU: function 3 of station 1, a register from 0x3000 on, with its checksum. */
     private static final byte[] ASK_ABOUT = {1, 3, 0x30, 0, 0, 1, (byte) 0x8B, 0x0A};
 
@@ -78,8 +90,9 @@ class ChipTest {
     }
 
     @BeforeEach
-    void start() {
+    void start() throws IOException {
         chip = Chip.start(trial, Line.SERIAL);
+        chip.trial(HOLD);
         loop = new ClosedLoop(vehicle, 1);
         loop.loop().listen(chip.beside(loop.supervisor()));
     }
@@ -120,7 +133,6 @@ class ChipTest {
     @Test
     void start_onTheChip_isDecidedAsInJava() throws Exception {
         startDriving();
-        // In one breath: the silence of a busy host would release the outputs before they are asked for.
         Chip.About about = chip.tickAndTell();
         assertEquals(46, about.ticks());
         assertEquals(CONTACTORS, about.lamps());
@@ -130,21 +142,53 @@ class ChipTest {
 
     /** The line is pulled: nothing comes any more. The time is that of the chip. */
     @Test
-    void linePulled_contactorsClosed_outputsFallWithin50ms() throws Exception {
+    void linePulled_contactorsClosed_outputsFallWithin50ms_andTheWatchdogRestarts() throws Exception {
         startDriving();
-        Chip.About about = chip.about();
-        while (!about.released()) {
-            about = chip.about();
+        Chip.Restart told = chip.fallSilent(GO);
+        assertEquals(CONTACTORS, told.lampsBefore());
+        assertMs(50, told.releasedAfterClocks(), "outputs released after the last tick");
+        assertMs(160, told.aliveUntilClocks(), "restarted after the last tick");
+        assertReleasedAfterRestart();
+    }
+
+    /** What the supervisor believes closed has fallen, and the bus has emptied: it must not be closed again without a precharge. */
+    @Test
+    void lineBack_afterTheOutputsFell_tickIsRefused() throws Exception {
+        startDriving();
+        chip.trial(TOO_LATE);
+        IOException told = assertThrows(IOException.class, () -> chip.tick(46, loop.readings()));
+        assertTrue(told.getMessage().startsWith("the chip refuses function 23"), told.getMessage());
+        assertEquals(0, chip.about().lamps());
+        assertTrue(chip.about().released());
+    }
+
+    @Test
+    void lineBack_afterTheRestart_contactorsStayOpen() throws Exception {
+        startDriving();
+        chip.fallSilent(GO);
+        chip.trial(HOLD);
+        for (int tick = 0; tick < 100; tick++) {
+            chip.tick(tick, loop.readings());
+            assertEquals(0, chip.about().lamps(), "tick " + tick);
         }
-        assertEquals(50, about.silentAtReleaseMs());
-        assertEquals(0, about.lamps());
-        assertEquals(1, about.starts());
+    }
+
+    /** The first 40 ms went by without a tick, so 10 ms are left. */
+    @Test
+    void loopStopsInsideALateStep_contactorsClosed_outputsFall50msAfterTheLastWholeTick() throws Exception {
+        startDriving();
+        chip.trial(LATE);
+        assertEquals(CONTACTORS, chip.about().lamps(), "40 ms are not too long");
+        Chip.Restart told = chip.stopInTick(STOP_IN_STEP);
+        assertEquals(CONTACTORS, told.lampsBefore());
+        assertMs(50, told.releasedAfterClocks(), "outputs released after the last whole tick");
+        assertReleasedAfterRestart();
     }
 
     @Test
     void loopStopped_contactorsClosed_outputsFallWithin50ms_andTheWatchdogRestarts() throws Exception {
         startDriving();
-        Chip.Restart told = chip.stopAfterTick(STOP);
+        Chip.Restart told = chip.stopInTick(STOP);
         assertEquals(CONTACTORS, told.lampsBefore());
         assertMs(50, told.releasedAfterClocks(), "outputs released after the loop stopped");
         assertMs(160, told.aliveUntilClocks(), "restarted after the loop stopped");
@@ -155,7 +199,7 @@ class ChipTest {
     @Test
     void loopStoppedDeaf_contactorsClosed_outputsFallWithin80ms() throws Exception {
         startDriving();
-        Chip.Restart told = chip.stopAfterTick(STOP_DEAF);
+        Chip.Restart told = chip.stopInTick(STOP_DEAF);
         assertEquals(CONTACTORS, told.lampsBefore());
         assertMs(80, told.releasedAfterClocks(), "outputs released by the watchdog's first call");
         assertMs(160, told.aliveUntilClocks(), "restarted after the loop stopped");
@@ -182,12 +226,13 @@ class ChipTest {
         Chip.About about = chip.about();
         assertEquals(sound, about.soundCopies(), because);
         assertEquals(State.FAULT, about.state(), because);
+        chip.trial(HOLD);
         for (int tick = 0; tick < 3; tick++) {
             chip.tick(tick, loop.readings());
         }
         LogicState latched = onChip();
         assertEquals(Reset.SERVICE, latched.latched());
-        chip.stopAfterTick(STOP);
+        chip.stopInTick(STOP);
         about = chip.about();
         assertEquals(2, about.soundCopies(), because);
         assertEquals(State.FAULT, about.state(), because);
@@ -198,6 +243,7 @@ class ChipTest {
     void latchRemembered_oneCopyDamaged_isLatchedStill() throws Exception {
         run(3);
         chip.restart(DAMAGE_BOTH);
+        chip.trial(HOLD);
         for (int tick = 0; tick < 3; tick++) {
             chip.tick(tick, loop.readings());
         }

@@ -212,7 +212,10 @@ class TranslationTest {
             new Case("{ int n = 1; a = n; }", "a block by itself", "Write a method"),
             new Case("do { a = 1; } while (a > b);", "DO_WHILE_LOOP", "for, switch"),
             new Case("double c = a % b;", "a remainder of quantities", "floor"),
-            new Case("double c = Math.floorMod(3, 2);", "the call Math.floorMod", "Use Math.abs"));
+            new Case("double c = Math.floorMod(3, 2);", "the call Math.floorMod", "Use Math.abs"),
+            new Case("long n = System.nanoTime();", "the call System.nanoTime()", "write a method"),
+            new Case("int n = java.util.Arrays.asList().size();", "the call java.util.Arrays", "write a method"),
+            new Case("synchronized (Bounds.class) { a = b; }", "SYNCHRONIZED", "Use assignments"));
 
     /** Each stands in a method of its own, since only the first of a method is told. */
     @Test
@@ -260,6 +263,30 @@ class TranslationTest {
                 new ChangedSources.Change(
                         "gate/Gate.java", "vetoed |= torque(in, c);", "asked(null); vetoed |= torque(in, c);"));
         assertTold(told, "Gate.java", "takes the place of that of First", "one target");
+    }
+
+    @Test
+    void callsWithAnyNumberOfArguments_areRefused(@TempDir Path folder) throws Exception {
+        List<String> told = refused(
+                folder,
+                new ChangedSources.Change(
+                        "vocabulary/Bounds.java",
+                        "public static double greatest(double a, double b) {",
+                        "static double first(double... all) { return all[0]; }\n"
+                                + "public static double greatest(double a, double b) { first(a, b);"));
+        assertTold(told, "Bounds.java", "that takes any number of arguments", "Give the method an array");
+    }
+
+    @Test
+    void classesInsideAMethod_areRefused(@TempDir Path folder) throws Exception {
+        List<String> told = refused(
+                folder,
+                new ChangedSources.Change(
+                        "vocabulary/Bounds.java",
+                        "public static double greatest(double a, double b) {",
+                        "public static double greatest(double a, double b) { class Pair { double both = 1; }\n"
+                                + "a += new Pair().both;"));
+        assertTold(told, "Bounds.java", "a class inside a method", "a file of its own");
     }
 
     @Test
