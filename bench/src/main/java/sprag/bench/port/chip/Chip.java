@@ -302,6 +302,12 @@ public final class Chip implements AutoCloseable {
                 .putShort((short) value);
     }
 
+    /** For trials: sends bytes that are no request. */
+    void noise(byte... bytes) throws IOException {
+        to.write(bytes);
+        to.flush();
+    }
+
     /** For trials with a program of their own: orders something. */
     void trial(int what) throws IOException {
         order(TRIAL, what);

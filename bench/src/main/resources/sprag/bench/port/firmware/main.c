@@ -313,11 +313,11 @@ static void obey(void) {
 
 /* How long a frame is, as far as its first bytes tell: 0 when no function that is known here begins so. */
 static uint32_t length_of(uint32_t have) {
-    if (have < 2U) {
-        return 2;
-    }
     if (frame[0] != STATION) {
         return 0;
+    }
+    if (have < 2U) {
+        return 2;
     }
     switch (frame[1]) {
     case 3:
@@ -331,6 +331,32 @@ static uint32_t length_of(uint32_t have) {
     }
 }
 
+static bool is_sound(uint32_t length) {
+    uint16_t sum = checksum(frame, length - 2U);
+    return frame[length - 2U] == (uint8_t)sum && frame[length - 1U] == (uint8_t)(sum >> 8);
+}
+
+/* Obeys what is complete and gives how many bytes are left. In noise each byte may be the first of a frame. */
+static uint32_t take_frames(uint32_t have) {
+    while (have > 0U) {
+        uint32_t wanted = length_of(have);
+        bool may_begin_so = wanted != 0U && wanted <= (uint32_t)MOST_BYTES;
+        if (may_begin_so && have < wanted) {
+            break;
+        }
+        uint32_t done = 1;
+        if (may_begin_so && is_sound(wanted)) {
+            if (computes_well) {
+                obey();
+            }
+            done = wanted;
+        }
+        have -= done;
+        (void)memmove(frame, &frame[done], have);
+    }
+    return have;
+}
+
 int main(void) {
     release_outputs();
     memory_count_start();
@@ -341,16 +367,6 @@ int main(void) {
     uint32_t have = 0;
     for (;;) {
         frame[have] = receive();
-        have++;
-        uint32_t wanted = length_of(have);
-        if (wanted == 0U || wanted > MOST_BYTES) {
-            have = 0; /* noise: begin anew with the next byte */
-        } else if (have >= wanted && have > 7U) {
-            uint16_t sum = checksum(frame, have - 2U);
-            if (frame[have - 2U] == (uint8_t)sum && frame[have - 1U] == (uint8_t)(sum >> 8) && computes_well) {
-                obey();
-            }
-            have = 0;
-        }
+        have = take_frames(have + 1U);
     }
 }

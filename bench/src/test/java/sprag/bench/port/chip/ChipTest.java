@@ -11,6 +11,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
@@ -22,6 +23,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.cli.Trouble;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.port.chip.ChipProgram.Line;
@@ -171,6 +173,26 @@ class ChipTest {
             chip.tick(tick, loop.readings());
             assertEquals(0, chip.about().lamps(), "tick " + tick);
         }
+    }
+
+    /** Questions have an even number of bytes: a program that drops two at a time would never find a beginning again. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "55",
+                "01",
+                "0101",
+                "0155",
+                "010330",
+                "01033000000100FF",
+                "011000000004080055AA",
+                "01FF0301170110"
+            })
+    void noise_beforeAQuestion_theQuestionIsAnswered(String noise) throws Exception {
+        run(3);
+        chip.noise(HexFormat.of().parseHex(noise));
+        chip.noise(new byte[11]); // what the noise may have claimed to be long
+        assertEquals(3, chip.about().ticks());
     }
 
     /** The first 40 ms went by without a tick, so 10 ms are left. */
