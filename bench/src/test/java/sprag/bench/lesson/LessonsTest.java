@@ -182,6 +182,19 @@ class LessonsTest {
         }
     }
 
+    /** What is missing besides the right interlock must not do as well: the story would then ask nothing. */
+    @ParameterizedTest
+    @MethodSource("numbers")
+    void interlocks_eachOtherThatIsMissing_putBackAloneIsWrong(int number) throws Exception {
+        Given given = given(number);
+        for (Exercise each : given.lesson().exercises()) {
+            for (String id : each.kind() == Kind.INTERLOCKS ? each.task().without() : List.<String>of()) {
+                Mark mark = new Grader(given).mark(each, id);
+                assertEquals(id.equals(each.right()), mark.right(), each.question() + id + ": " + mark.reply());
+            }
+        }
+    }
+
     /** Several letters: each that does not belong there gets an answer of its own. */
     @ParameterizedTest
     @MethodSource("numbers")
