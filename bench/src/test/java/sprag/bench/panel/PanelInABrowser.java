@@ -44,6 +44,7 @@ abstract class PanelInABrowser {
     private static final long PATIENCE_S = 300;
     /** Longer than any test: silence takes no control away here. */
     private static final long NEVER_SILENT_MS = 86_400_000;
+
     static ChromeDriver browser;
 
     Panel panel;

@@ -16,9 +16,10 @@ import sprag.bench.car.Lever;
 @ResourceLock("chromium")
 final class PanelPromisesTest extends PanelInABrowser {
     /** Everything that moves the car, breaks it or changes its time. */
-    private static final String MOVES = "#levers button, #levers input, #strip button, #pause, #tick, #speed, #mend-all,"
-            + " #afresh, #fault-list button, #fault-list input, #signals button, #signals input, #signals select,"
-            + " #scenario-list button";
+    private static final String MOVES =
+            "#levers button, #levers input, #strip button, #pause, #tick, #speed, #mend-all,"
+                    + " #afresh, #fault-list button, #fault-list input, #signals button, #signals input, #signals select,"
+                    + " #scenario-list button";
 
     private static long enabled() {
         return (Long) browser.executeScript(
@@ -66,18 +67,23 @@ final class PanelPromisesTest extends PanelInABrowser {
             browser.executeCdpCommand(
                     "Emulation.setEmulatedMedia",
                     Map.of(
-                            "media", "print",
-                            "features", List.of(Map.of("name", "prefers-color-scheme", "value", "dark"))));
+                            "media",
+                            "print",
+                            "features",
+                            List.of(Map.of("name", "prefers-color-scheme", "value", "dark"))));
             assertEquals(
                     "",
                     browser.executeScript("return [...document.querySelectorAll('button, input, select')]"
                             + ".filter(e => e.offsetParent && !e.matches('.when, #guide-missing button'))"
                             + ".map(e => e.id || e.textContent).join()"));
-            assertEquals("rgb(255, 255, 255)", browser.executeScript(
-                    "return getComputedStyle(document.querySelector('.guide')).backgroundColor"));
-            assertEquals("", browser.executeScript("return ['.path', '.guide', '#events'].filter(s => {"
-                    + " const e = document.querySelector(s); return !e.offsetParent || e.scrollHeight > e.clientHeight + 1;"
-                    + " }).join()"));
+            assertEquals(
+                    "rgb(255, 255, 255)",
+                    browser.executeScript("return getComputedStyle(document.querySelector('.guide')).backgroundColor"));
+            assertEquals(
+                    "",
+                    browser.executeScript("return ['.path', '.guide', '#events'].filter(s => {"
+                            + " const e = document.querySelector(s); return !e.offsetParent || e.scrollHeight > e.clientHeight + 1;"
+                            + " }).join()"));
         } finally {
             prefers("prefers-color-scheme", "");
         }
@@ -116,6 +122,20 @@ final class PanelPromisesTest extends PanelInABrowser {
         click("#levers [data-lever=start]");
         await("refused", () -> eventsTell("start refused"));
         assertTrue(text(".ev-refused").contains("reason Press the brake."), text(".ev-refused"));
+    }
+
+    /** The page has 21 rem less beside a lesson. */
+    @Test
+    void besideALesson_labelsOfTheDrawing_keepTheirSize() throws InterruptedException {
+        String smallest =
+                "Math.min(...[...document.querySelectorAll('#diagram text')].filter(t => t.textContent.trim())"
+                        + ".map(t => parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a))";
+        browser.executeScript("document.body.classList.add('with-beside')");
+        for (int width : new int[] {1200, 1280, 1599, 1600, 1920}) {
+            size(width, 800);
+            await("drawn for " + width, () -> number("innerWidth") == width);
+            assertTrue(number(smallest) >= 8, () -> number(smallest) + " px at " + width);
+        }
     }
 
     @Test
