@@ -31,6 +31,11 @@ record GateOrders(int count, double[] readings, double[] asked, double[] left, b
     private static final int LONGEST_TICKS = 400;
     private static final double MOVES = 0.01;
 
+    /** How often nothing is ordered for a while. */
+    private static final double SILENT = 0.002;
+
+    private static final int SILENT_TICKS = 40;
+
     /** Orders to a gate that has seen nothing before the first of them.
      *
      * @param times how often 512 of them
@@ -113,6 +118,17 @@ record GateOrders(int count, double[] readings, double[] asked, double[] left, b
                 if (isDue(Signal.COUNT + output.ordinal())) {
                     outputs[output.ordinal()] = output.isSwitch() ? yes() : quantity(-1, 1, outputs[output.ordinal()]);
                 }
+            }
+            if (chance.nextDouble() < SILENT) {
+                silence();
+            }
+        }
+
+        /** No order, in either way in which a quantity can be nothing. */
+        private void silence() {
+            for (Output output : Output.values()) {
+                outputs[output.ordinal()] = output.isSwitch() || chance.nextBoolean() ? 0.0 : -0.0;
+                leftTicks[Signal.COUNT + output.ordinal()] = SILENT_TICKS;
             }
         }
 

@@ -5,7 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.NavigableMap;
-import java.util.Random;
+import java.util.SplittableRandom;
 import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -65,8 +65,9 @@ final class Mutants {
         return all.subList(0, Math.min(most, all.size()));
     }
 
+    /** Two numbers that begin alike must not draw alike: seeds that are neighbours would choose nearly the same. */
     private static long draw(String words, long seed) {
-        return new Random(seed ^ words.hashCode()).nextLong();
+        return new SplittableRandom(new SplittableRandom(seed).nextLong() ^ words.hashCode()).nextLong();
     }
 
     private static List<Mutant> of(String file, String text) {

@@ -57,6 +57,30 @@ final class MutantHunt {
         return GateOrders.of(twin.settings(), GATE_TIMES, 17);
     }
 
+    /** Adds ticks in which comparisons meet equal numbers, for all vehicles that were added.
+     *
+     * @param folder where to search
+     * @return each comparison, with what was reached by any vehicle
+     */
+    EdgeSearch.Coverage meetEdges(Path folder) throws IOException {
+        EdgeSearch.Coverage coverage = new EdgeSearch.Coverage();
+        for (Suspect suspect : suspects) {
+            Path own = folder.resolve("" + coverage.vehicles());
+            List<Batch> tape = suspect.tape.isEmpty() ? suspects.get(0).tape : suspect.tape;
+            EdgeSearch.Found found = EdgeSearch.search(
+                    suspect.twin,
+                    tape.stream()
+                            .filter(batch -> !batch.name().contains("disturbed"))
+                            .toList(),
+                    suspect.cases,
+                    coverage.enough(),
+                    own);
+            coverage.add(found.rows());
+            suspect.cases.addAll(found.cases());
+        }
+        return coverage;
+    }
+
     /** The first difference without any mistake planted; there must be none. */
     Optional<String> sound() {
         return suspects.stream()
