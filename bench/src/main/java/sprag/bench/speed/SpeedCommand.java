@@ -27,6 +27,8 @@ import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Version;
 import sprag.bench.cli.Within;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.bench.review.wiring.schedule.ScheduleFiles;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
@@ -45,10 +47,12 @@ import sprag.bench.vehicle.VehicleReader;
             "All of it takes a minute or two on a quiet machine. What else runs makes it slower;",
             "the baseline is then slower too, so compare both.",
             "Examples: sprag speed",
-            "          sprag speed --only prove --json"
+            "          sprag speed --only prove --json",
+            "          sprag speed --growth --out growth"
         })
 public final class SpeedCommand implements Callable<Integer> {
     private static final String VEHICLE = "parcel-van";
+    private static final String GROWTH_PAGE = "growth.html";
 
     @Option(names = "--only", paramLabel = "WORDS", description = "Only measures whose name holds this.")
     private String only = "";
@@ -60,6 +64,13 @@ public final class SpeedCommand implements Callable<Integer> {
                     "The best of N counts (default: ${DEFAULT-VALUE}); a command of more than two seconds has one.")
     private int rounds = 5;
 
+    @Option(
+            names = "--growth",
+            description =
+                    "Measure instead how costs grow: states of the proof over a wait and over the tick, a campaign over"
+                            + " its runs, the check of a schedule over its wires, a recording over hours. Writes growth.html.")
+    private boolean growth;
+
     @Mixin
     private OutOption outFolder;
 
@@ -69,13 +80,40 @@ public final class SpeedCommand implements Callable<Integer> {
     @Spec
     private CommandSpec spec;
 
+    /** The share of the work that a growth is measured with. */
+    private final double work;
+
+    /** The command as people use it. */
+    public SpeedCommand() {
+        this(1);
+    }
+
+    SpeedCommand(double work) {
+        this.work = work;
+    }
+
     @Override
     public Integer call() throws BadInput, IOException {
         Within.check(spec, "--rounds", rounds, 1, 100);
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = VehicleReader.read(catalogue.vehicle(VEHICLE));
-        Map<String, Supplier<List<Figure>>> all =
-                measures(vehicle, catalogue.home().resolve("bench/sprag"));
+        if (growth) {
+            Path folder = outFolder.open();
+            Schedule schedule = ScheduleFiles.require(catalogue.vehicle(VEHICLE));
+            return measure(new GrowthTrials(vehicle, schedule, folder, work).all(), (growths, done, planned) -> {
+                Files.writeString(folder.resolve(GROWTH_PAGE), GrowthPage.of(growths, machine()));
+                tellGrowth(growths, done, planned, folder);
+            });
+        }
+        return measure(measures(vehicle, catalogue.home().resolve("bench/sprag")), this::tell);
+    }
+
+    /** What is done with the results, also when not all of them are there. */
+    private interface Teller<T> {
+        void tell(List<T> results, int done, int planned) throws IOException;
+    }
+
+    private <T> int measure(Map<String, Supplier<List<T>>> all, Teller<T> teller) throws IOException {
         List<String> chosen =
                 all.keySet().stream().filter(name -> name.contains(only)).toList();
         if (chosen.isEmpty()) {
@@ -83,7 +121,7 @@ public final class SpeedCommand implements Callable<Integer> {
                     spec.commandLine(),
                     "no measure's name holds \"" + only + "\"; there are: " + String.join(", ", all.keySet()));
         }
-        List<Figure> figures = new ArrayList<>();
+        List<T> results = new ArrayList<>();
         int done = 0;
         boolean shown = Terminal.interactive() && !json;
         try (Interruption stop = new Interruption();
@@ -92,11 +130,11 @@ public final class SpeedCommand implements Callable<Integer> {
                 if (stop.getAsBoolean()) {
                     break;
                 }
-                figures.addAll(all.get(name).get());
+                results.addAll(all.get(name).get());
                 bar.accept(++done);
             }
         }
-        tell(figures, done, chosen.size());
+        teller.tell(results, done, chosen.size());
         return done == chosen.size() ? ExitCode.WELL : ExitCode.FINDING;
     }
 
@@ -125,12 +163,7 @@ public final class SpeedCommand implements Callable<Integer> {
     private void tell(List<Figure> figures, int done, int planned) throws IOException {
         PrintWriter out = spec.commandLine().getOut();
         if (json) {
-            ObjectNode root = Json.object();
-            root.put("program", Version.line())
-                    .put("machine", machine())
-                    .put("measured", done)
-                    .put("planned", planned);
-            Json.number(root, "load", load());
+            ObjectNode root = heading(done, planned);
             figures.forEach(figure -> figure.put(root.withArray("figures").addObject()));
             out.println(root.toPrettyString());
         } else {
@@ -145,6 +178,37 @@ public final class SpeedCommand implements Callable<Integer> {
             }
         }
         out.flush();
+    }
+
+    private void tellGrowth(List<Growth> growths, int done, int planned, Path folder) throws IOException {
+        PrintWriter out = spec.commandLine().getOut();
+        if (json) {
+            ObjectNode root = heading(done, planned);
+            growths.forEach(each -> each.put(root.withArray("growth").addObject()));
+            out.println(root.toPrettyString());
+        } else {
+            out.println(Version.line() + " on " + machine());
+            for (Growth each : growths) {
+                out.println();
+                each.lines().forEach(out::println);
+            }
+            out.println();
+            if (done < planned) {
+                out.println("Interrupted: " + done + " of " + planned + " measures are done.");
+            }
+            out.println("Page: " + folder.resolve(GROWTH_PAGE));
+        }
+        out.flush();
+    }
+
+    private static ObjectNode heading(int done, int planned) throws IOException {
+        ObjectNode root = Json.object();
+        root.put("program", Version.line())
+                .put("machine", machine())
+                .put("measured", done)
+                .put("planned", planned);
+        Json.number(root, "load", load());
+        return root;
     }
 
     private static double load() {

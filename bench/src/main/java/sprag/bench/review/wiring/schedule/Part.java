@@ -120,4 +120,9 @@ public record Part(
         double nan = Double.NaN;
         return new Part(0, name, PartKind.guess(name), nan, nan, nan, nan, Suppression.UNKNOWN, Duty.UNSAID, "");
     }
+
+    /** The same part with another name. */
+    public Part named(String other) {
+        return new Part(line, other, kind, ratedV, ratedA, breaksA, releaseMs, suppression, duty, remark);
+    }
 }

@@ -49,4 +49,24 @@ public record Wire(
     public boolean hasBothEnds() {
         return !from.isEmpty() && !to.isEmpty();
     }
+
+    /** The same wire with another number, between other terminals. */
+    public Wire between(String newId, String newFrom, String newTo) {
+        return new Wire(
+                line,
+                newId,
+                newFrom,
+                newTo,
+                net,
+                voltageClass,
+                sizeMm2,
+                colour,
+                lengthM,
+                fuseA,
+                fromPinV,
+                toPinV,
+                currentA,
+                twistedWith,
+                carries);
+    }
 }
