@@ -172,7 +172,7 @@ public final class Standing {
         return limit;
     }
 
-    /** From 50 km/h, or nearly its top speed, both feet off. */
+    /** From 50 km/h, or nearly its top speed, both feet off; a lever for regeneration is pulled. */
     private void regenerate() {
         Ride ride = ready();
         double fromKph = Math.min(50, Math.floor(0.9 * vehicle.get(Parameter.DRIVE_MAX_KPH)));
@@ -184,6 +184,8 @@ public final class Standing {
         boolean reached = ride.truth(Quantity.SPEED_KPH) >= fromKph;
         String not = ride.ready() ? "it does not reach that speed" : ended(ride);
         ride.levers.set(Lever.PEDAL, 0);
+        boolean pulled = vehicle.is(Parameter.REGEN_BY, "lever");
+        ride.levers.set(Lever.REGEN_DEMAND, pulled ? 1 : 0);
         double startM = ride.truth(Quantity.DISTANCE_M);
         double endKph = vehicle.get(Parameter.REGEN_FADE_START_KPH);
         double s = 0;
@@ -194,19 +196,26 @@ public final class Standing {
         double mean = (fromKph - endKph) / KPH_PER_MPS / s;
         trials.add(new Trial(
                 "regeneration",
-                String.format(
-                        Locale.ROOT,
-                        "%.0f to %.0f km/h by regeneration alone, level %d",
-                        fromKph,
-                        endKph,
-                        weather.regenLevel()),
+                String.format(Locale.ROOT, "%.0f to %.0f km/h %s", fromKph, endKph, slowedBy(pulled)),
                 reached && s < LONGEST_S ? metres : Double.NaN,
                 "m",
                 !reached
                         ? not
-                        : Say.number(mean, 2)
-                                + " m/s² on average (regen.torque_nm, pack.charge_max_a); below that speed it fades,"
-                                + " and the brake stops the car"));
+                        : Say.number(mean, 2) + " m/s² on average"
+                                + (coasts(pulled)
+                                        ? ": a released pedal does not brake this car"
+                                        : " (regen.torque_nm, pack.charge_max_a); below that speed it fades, and the brake"
+                                                + " stops the car")));
+    }
+
+    private String slowedBy(boolean pulled) {
+        return coasts(pulled)
+                ? "coasting, both feet off"
+                : "by regeneration alone, " + (pulled ? "lever pulled" : "level " + weather.regenLevel());
+    }
+
+    private boolean coasts(boolean pulled) {
+        return vehicle.get(Parameter.REGEN_TORQUE_NM) == 0 || !pulled && weather.regenLevel() == 0;
     }
 
     /** A released pedal is no parking brake. */

@@ -55,7 +55,7 @@ final class TripFigures {
         all.add(new Figure(
                 "given back by regeneration",
                 Say.percent(trip.energy().givenBackShare(), 1),
-                "of what was drawn from the pack, at level " + report.weather().regenLevel()));
+                "of what was drawn from the pack, at level " + report.weather().regenLevel() + askedBy()));
         range(all);
         charge(all);
         Keeping keeping = trip.keeping();
@@ -65,6 +65,12 @@ final class TripFigures {
                 "by the tolerance of 40 CFR 86.115 (2 mph within 1 s), " + Say.number(keeping.outsideAtFullPedalS, 1)
                         + " s of it with the pedal on the floor"));
         return all;
+    }
+
+    /** What asks for regeneration beside the pedal. */
+    private String askedBy() {
+        String by = Parameter.REGEN_BY.choices().get((int) report.vehicle().get(Parameter.REGEN_BY));
+        return by.equals("pedal") ? "" : " and by " + by.replace('-', ' ');
     }
 
     private void range(List<Figure> all) {

@@ -33,7 +33,7 @@ record TripReport(Vehicle vehicle, Weather weather, TripResult trip, Charging ch
         CompletableFuture<Range> empty = moved
                 ? CompletableFuture.supplyAsync(() -> Range.of(vehicle, weather, trip, 1, stop))
                 : CompletableFuture.completedFuture(null);
-        Charging charging = Charging.of(ride, stop);
+        Charging charging = Charging.of(vehicle, ride, stop);
         double fullSoc = charging.trouble().isEmpty() ? charging.endSoc() : 1;
         Range range = moved ? empty.join().from(vehicle, fullSoc, trip.cellsWhPerKm()) : null;
         return new TripReport(vehicle, weather, trip, charging, range);
@@ -47,7 +47,7 @@ record TripReport(Vehicle vehicle, Weather weather, TripResult trip, Charging ch
     TripReport similar(Vehicle other, boolean charges, BooleanSupplier stop) {
         Ride ride = new Ride(other, weather);
         TripResult result = new TripRun(ride, trip.drive().trace()).drive(stop);
-        Charging after = charges ? Charging.of(ride, stop) : charging;
+        Charging after = charges ? Charging.of(other, ride, stop) : charging;
         boolean tells = range != null && result.complete() && result.cellsWhPerKm() > 0;
         return new TripReport(
                 other, weather, result, after, tells ? range.similar(vehicle, trip, other, result) : null);

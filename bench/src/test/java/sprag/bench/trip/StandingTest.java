@@ -55,6 +55,29 @@ class StandingTest {
         assertTrue(trial(all, "0-100").limitedBy().contains("drive.power_w"));
     }
 
+    /** Rolling takes mass times gravity times its share: a car that only coasts says so, and names no limit of regeneration. */
+    @Test
+    void handThrottle_feetOff_coastsAndSaysSo() throws BadInput {
+        Vehicle cart = Trips.kind("hand-throttle");
+        Standing.Trial slows = trial(Standing.of(cart, new Weather(0.9, 20, 0, false, 0)), "regeneration");
+        assertTrue(slows.what().contains("coasting") && !slows.limitedBy().contains("regen."), slows::toString);
+    }
+
+    /** From 50 to 8 km/h the lever gives at most its torque at the wheels, less where the current into the cells ends it. */
+    @Test
+    void leverForRegeneration_pulled_slowsTheCarWithTheLevelAtZero() throws BadInput {
+        Vehicle van = Trips.kind("regen-lever");
+        Standing.Trial slows = trial(Standing.of(van, new Weather(0.9, 20, 0, false, 0)), "regeneration");
+        double forceN = van.get(Parameter.REGEN_TORQUE_NM)
+                * van.get(Parameter.DRIVE_GEAR_RATIO)
+                / van.get(Parameter.DRIVE_WHEEL_RADIUS_M)
+                / van.get(CarParameter.BODY_GEAR_EFFICIENCY);
+        double massKg = van.get(CarParameter.BODY_MASS_KG);
+        double leastM = 1.05 * massKg * (50 * 50 - 8 * 8) / 3.6 / 3.6 / 2 / (1.3 * forceN);
+        assertTrue(slows.what().contains("lever pulled"), slows::toString);
+        assertTrue(slows.value() > leastM && slows.value() < 2 * leastM, slows + " against " + leastM);
+    }
+
     @Test
     void emptyPack_standing_tellsWhyItDoesNotStart() throws BadInput {
         List<Standing.Trial> all = Standing.of(Trips.vehicle("parcel-van"), new Weather(0, 20, 0, false, 3));

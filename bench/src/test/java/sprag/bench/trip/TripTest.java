@@ -116,6 +116,44 @@ class TripTest {
                 0.001 * result.energy().drawnJ() / 3600);
     }
 
+    /** The loads of the 12 V side and no more: the battery is as full at the end of a trip as at its start. */
+    @ParameterizedTest
+    @CsvSource({"parcel-van, 60", "parcel-van, 600", "coupe, 60"})
+    void lowVoltageSide_tripOfAnyLength_takesWhatItsLoadsTake(String name, double forS) throws BadInput {
+        Vehicle vehicle = Trips.vehicle(name);
+        SpeedTrace trace = steady(50, 0, forS);
+        double loadA = vehicle.get(CarParameter.LV_AWAKE_A) + 2 * vehicle.get(CarParameter.BOX_COIL_A);
+        double expectedW = loadA * vehicle.get(CarParameter.LV_DCDC_V) / vehicle.get(CarParameter.LV_DCDC_EFFICIENCY);
+        double takenWh = drive(vehicle, trace, fine(vehicle)).energy().wh(EnergyAccount.LOW_VOLTAGE);
+        assertEquals(expectedW, 3600 * takenWh / trace.endS(), 0.08 * expectedW);
+    }
+
+    /** Both cars stop from 50 km/h with little brake; the lever is pulled, the level of a released pedal is 0. */
+    @Test
+    void leverForRegeneration_stop_isPulledBeforeTheBrakeIsPressed() throws BadInput {
+        Vehicle car = Trips.kind("regen-lever");
+        double[] flat = new double[4];
+        SpeedTrace stop = new SpeedTrace(
+                "stop", "", new double[] {0, 20, 40, 60}, new double[] {0, 50, 50, 0}, flat, new boolean[4]);
+        Weather coasting = new Weather(0.7, 21, 0, false, 0);
+        TripResult lever = drive(car, stop, coasting);
+        TripResult none = drive(car.with(Parameter.REGEN_BY, 0), stop, coasting);
+        double motionWh = car.get(CarParameter.BODY_MASS_KG) * 50 * 50 / 3.6 / 3.6 / 2 / 3600;
+        assertTrue(lever.keeping().kept() && none.keeping().kept());
+        assertTrue(lever.energy().wh(EnergyAccount.BRAKES) < 0.1 * motionWh, "the lever slows it nearly alone");
+        assertTrue(none.energy().wh(EnergyAccount.BRAKES) > 0.5 * motionWh, "the brake must do it");
+        assertTrue(lever.energy().givenBackJ() > 0.4 * 3600 * motionWh, "motion comes back, less its losses");
+    }
+
+    @Test
+    void carWithoutInlet_chargeAfterwards_isSaidToBeNone() throws BadInput {
+        Vehicle cart = Trips.kind("pack-taken-out");
+        TripReport report = TripReport.of(cart, fine(cart), steady(15, 0, 30), () -> false);
+        assertTrue(
+                report.charging().trouble().contains("inlet.kind = \"none\""),
+                report.charging().trouble());
+    }
+
     @Test
     void winter_windAndLoad_eachTakeMore() throws BadInput {
         Vehicle van = Trips.vehicle("parcel-van");
@@ -191,6 +229,18 @@ class TripTest {
                 report.charging().trouble());
         assertTrue(Double.isNaN(report.wallWhPerKm()));
         assertTrue(report.leftOut().stream().anyMatch(line -> line.contains("100 %")), report.leftOut()::toString);
+    }
+
+    /** Cold cells sag at each full pedal. That is no end of the range while the car follows the trace. */
+    @ParameterizedTest
+    @CsvSource({"parcel-van, udds", "parcel-van, commute"})
+    void coldPack_range_goesOnWhileTheTraceIsKept(String name, String trace) throws BadInput {
+        Vehicle vehicle = Trips.vehicle(name);
+        TripReport report =
+                TripReport.of(vehicle, new Weather(0.9, -10, 0, false, 3), Trips.shipped(trace), () -> false);
+        double wholeWh = report.range().usableWh() + report.range().reserveWh();
+        assertTrue(report.trip().charge().endSoc() > report.range().emptySoc(), "the trip itself was driven");
+        assertTrue(report.range().usableWh() > 0.7 * wholeWh, report.range()::toString);
     }
 
     @Test

@@ -17,6 +17,11 @@ public final class Trips {
         return VehicleReader.read(CONFIG.resolve("vehicles").resolve(name));
     }
 
+    /** A car of another kind, as the build plays it. */
+    static Vehicle kind(String name) throws BadInput {
+        return VehicleReader.read(Path.of("src", "test", "resources", "kinds", name));
+    }
+
     public static SpeedTrace shipped(String name) throws BadInput {
         return TraceReader.read(CONFIG.resolve("trips").resolve(name + ".csv"));
     }

@@ -4,7 +4,9 @@ import java.util.function.BooleanSupplier;
 import java.util.stream.Collectors;
 import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
+import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Response;
 
 /**
@@ -24,8 +26,11 @@ public record Charging(double seconds, double mainsJ, double cellsJ, double endS
 
     private static final double LOOKS_EVERY_S = 1;
 
-    /** Parks a car, plugs it in and waits for the end. */
-    public static Charging of(Ride ride, BooleanSupplier stop) {
+    /** Parks a car, plugs it in and waits for the end. Without an inlet nothing can be plugged in. */
+    public static Charging of(Vehicle vehicle, Ride ride, BooleanSupplier stop) {
+        if (vehicle.is(Parameter.INLET_KIND, "none")) {
+            return none("the car has no inlet (inlet.kind = \"none\"): its pack is taken out to be charged");
+        }
         ride.levers.set(Lever.HEATER, 0);
         ride.turnOff();
         ride.levers.set(Lever.GRADE_PERCENT, 0);
@@ -38,7 +43,7 @@ public record Charging(double seconds, double mainsJ, double cellsJ, double endS
         double soc = ride.truth(Quantity.SOC);
         while (s < MOST_S && s - Math.max(lastS, 0) < (lastS < 0 ? BEGINS_WITHIN_S : ENDED_S)) {
             if (stop.getAsBoolean()) {
-                return new Charging(s, Double.NaN, Double.NaN, Double.NaN, "it was interrupted");
+                return none("it was interrupted");
             }
             ride.pass(LOOKS_EVERY_S);
             s += LOOKS_EVERY_S;
@@ -55,6 +60,10 @@ public record Charging(double seconds, double mainsJ, double cellsJ, double endS
                 cellsJ - ride.truth(Quantity.PACK_STORED_OUT_J),
                 soc,
                 trouble);
+    }
+
+    private static Charging none(String trouble) {
+        return new Charging(Double.NaN, Double.NaN, Double.NaN, Double.NaN, trouble);
     }
 
     /** What acts against a charge now. */

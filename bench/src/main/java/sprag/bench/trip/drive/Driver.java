@@ -5,10 +5,11 @@ import sprag.bench.car.Levers;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Signal;
 
 /**
  * A person on pedal and brake who knows the car: how far to press for a force, and by what it slows down more or less than
- * expected. Acts twenty times a second. Looks at the speedometer and feels the acceleration; knows nothing else of the car's
+ * expected. A hand lever for regeneration is pulled before the brake is pressed. Acts twenty times a second. Looks at the speedometer and feels the acceleration; knows nothing else of the car's
  * inside.
  *
  * <p>The force that the car needs beside that for its inertia is not computed. It is what was felt and not asked for, over the
@@ -46,6 +47,7 @@ final class Driver {
     private final double perShape;
     private final double fadeStartMps;
     private final double fadeEndMps;
+    private final boolean hasLever;
 
     private double feltN;
     private double expectedN;
@@ -68,7 +70,8 @@ final class Driver {
         double efficiency = vehicle.get(CarParameter.BODY_GEAR_EFFICIENCY);
         double perMetre = vehicle.get(Parameter.DRIVE_GEAR_RATIO) / vehicle.get(Parameter.DRIVE_WHEEL_RADIUS_M);
         double nominalV = vehicle.get(Parameter.PACK_NOMINAL_V);
-        double level = level(vehicle, regenLevel);
+        hasLever = vehicle.is(Parameter.REGEN_BY, "lever") && vehicle.settings().has(Signal.REGEN_DEMAND_V);
+        double level = hasLever ? 1 : level(vehicle, regenLevel);
         mostDriveN = vehicle.get(Parameter.DRIVE_TORQUE_NM) * perMetre * efficiency;
         mostRegenN = level * vehicle.get(Parameter.REGEN_TORQUE_NM) * perMetre / efficiency;
         driveW = efficiency
@@ -102,6 +105,7 @@ final class Driver {
     void hold() {
         press(Lever.PEDAL, 0);
         press(Lever.BRAKE, HOLDS_TRAVEL);
+        press(Lever.REGEN_DEMAND, 0);
         expectedN = 0;
         askedN = 0;
         beforeMps = 0;
@@ -137,6 +141,7 @@ final class Driver {
         double share = Math.min(1, forceN / mostN);
         double coast = coast(speedMps);
         press(Lever.BRAKE, 0);
+        press(Lever.REGEN_DEMAND, 0);
         press(Lever.PEDAL, coast + (1 - coast) * Math.pow(share, perShape));
         return share * mostN;
     }
@@ -147,7 +152,8 @@ final class Driver {
         double coast = coast(speedMps);
         double share = mostN > 0 ? Math.min(1, forceN / mostN) : 1;
         double travel = Math.max(0, Math.min(1, (forceN - mostN) / brakeN));
-        press(Lever.PEDAL, coast * (1 - share));
+        press(Lever.PEDAL, hasLever ? coast : coast * (1 - share));
+        press(Lever.REGEN_DEMAND, hasLever ? share : 0);
         press(Lever.BRAKE, travel);
         return -share * mostN - travel * brakeN;
     }

@@ -70,6 +70,11 @@ public final class Keeping {
         longestS = Math.max(longestS, occasionS);
     }
 
+    /** Whether the speed has been outside for longer than a driver may be, until now. */
+    boolean isLong() {
+        return occasionS >= LONG_S;
+    }
+
     /** Whether the trace was kept. */
     public boolean kept() {
         return longOccasions == 0;

@@ -1,6 +1,7 @@
 package sprag.bench.trip.drive;
 
 import java.util.function.BooleanSupplier;
+import sprag.bench.car.Lever;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.electric.CellCurve;
 import sprag.bench.trip.trace.SpeedTrace;
@@ -12,8 +13,8 @@ import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
 
 /**
- * How far a full pack goes. Empty is where the supervisor first takes torque away because the pack is low, or stops; it is found
- * by driving the trace there with an almost empty pack.
+ * How far a full pack goes. Empty is where the supervisor takes torque away because the pack is low, and the car no longer
+ * keeps the trace, or where it stops. It is found by driving the trace with an almost empty pack that is as warm as the trip left it.
  *
  * @param fullSoc state of charge where it begins
  * @param emptySoc where it ends
@@ -24,7 +25,10 @@ import sprag.supervisor.vocabulary.Signal;
  */
 public record Range(double fullSoc, double emptySoc, double usableWh, double reserveWh, double km, String because) {
     private static final double ABOVE_GUESS = 0.02;
-    private static final int MOST_TRIES = 3;
+    private static final int MOST_TRIES = 8;
+    /** A cold pack sags so much that a guess from its sag begins far above the end. */
+    private static final double MOST_GUESS = 0.3;
+
     private static final int MOST_LAPS = 20;
     /** Chosen: a cold pack is low for some seconds at each full pedal, an empty one stays low. */
     private static final long LOW_FOR_MS = 30_000;
@@ -45,13 +49,20 @@ public record Range(double fullSoc, double emptySoc, double usableWh, double res
     public static Range of(Vehicle vehicle, Weather weather, TripResult result, double fullSoc, BooleanSupplier stop) {
         SpeedTrace trace = result.drive().trace();
         Empty empty = new Empty(1, "");
-        double startSoc = Math.min(0.9, guess(vehicle, result.series().sagV) + ABOVE_GUESS);
+        double startSoc = Math.min(MOST_GUESS, guess(vehicle, result.series().sagV) + ABOVE_GUESS);
+        double packC = result.series().last(TripSeries.Column.PACK_C);
         for (int i = 0; i < MOST_TRIES; i++) {
-            empty = drive(vehicle, weather.withSoc(startSoc), trace, stop);
-            if (empty.soc() < startSoc - ABOVE_GUESS / 10 || startSoc >= 0.9) {
+            empty = drive(vehicle, weather.withSoc(startSoc), packC, trace, stop);
+            if (empty.because().isEmpty()) {
+                startSoc = empty.soc();
+            } else if (empty.soc() < startSoc - ABOVE_GUESS / 10 || startSoc >= 0.9) {
                 break;
+            } else {
+                startSoc = Math.min(0.9, startSoc + 5 * ABOVE_GUESS);
             }
-            startSoc = Math.min(0.9, startSoc + 5 * ABOVE_GUESS);
+        }
+        if (empty.because().isEmpty()) {
+            empty = new Empty(Double.NaN, "the pack did not become empty in the time of the search");
         }
         double usableWh = wattHours(vehicle, empty.soc(), fullSoc);
         double perKm = result.cellsWhPerKm();
@@ -73,16 +84,18 @@ public record Range(double fullSoc, double emptySoc, double usableWh, double res
         return new Range(fullSoc, soc, wh, wattHours(other, 0, soc), wh / result.cellsWhPerKm(), because);
     }
 
-    /** Drives until something ends the drive because the pack is low. */
-    private static Empty drive(Vehicle vehicle, Weather weather, SpeedTrace trace, BooleanSupplier stop) {
+    /** Drives until something ends the drive because the pack is low. Nothing is said when it has not come to that. */
+    private static Empty drive(Vehicle vehicle, Weather weather, double packC, SpeedTrace trace, BooleanSupplier stop) {
         Ride ride = new Ride(vehicle, weather);
+        ride.levers.set(Lever.PACK_TEMP_C, packC);
+        TripRun[] run = new TripRun[1];
         String[] because = {""};
         long[] notLowMs = {0};
         BooleanSupplier low = () -> {
             long nowMs = ride.loop.timeMs();
             notLowMs[0] = ride.loop.acting().contains(Interlock.PACK_LOW) ? notLowMs[0] : nowMs;
             for (Interlock row : ride.loop.acting()) {
-                boolean ends = row == Interlock.PACK_LOW && nowMs - notLowMs[0] >= LOW_FOR_MS
+                boolean ends = row == Interlock.PACK_LOW && nowMs - notLowMs[0] >= LOW_FOR_MS && run[0].isOutside()
                         || row == Interlock.DISCHARGE_WITHDRAWN
                         || row == Interlock.PACK_UNDERVOLTAGE
                         || row == Interlock.CELL_UNDERVOLTAGE;
@@ -92,14 +105,15 @@ public record Range(double fullSoc, double emptySoc, double usableWh, double res
         };
         double drivenS = 0;
         for (int lap = 0; lap < MOST_LAPS && drivenS < LONGEST_S && because[0].isEmpty(); lap++) {
-            TripResult piece = new TripRun(ride, trace).drive(low);
+            run[0] = new TripRun(ride, trace);
+            TripResult piece = run[0].drive(low);
             drivenS += piece.drive().timeS();
             if (!piece.complete()) {
                 String why = because[0].isEmpty() ? piece.drive().ended() : because[0];
                 return new Empty(Math.max(0, ride.truth(Quantity.SOC)), why);
             }
         }
-        return new Empty(Math.max(0, ride.truth(Quantity.SOC)), "the search ended after " + MOST_LAPS + " laps");
+        return new Empty(Math.max(0, ride.truth(Quantity.SOC)), "");
     }
 
     /** Where the lowest cell would meet its limit at the deepest sag of the trip. */

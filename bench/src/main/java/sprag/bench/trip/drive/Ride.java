@@ -5,10 +5,16 @@ import sprag.bench.car.Levers;
 import sprag.bench.car.Quantity;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.ClosedLoop;
+import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.State;
 
-/** A car with its supervisor and a driver, as it sets out: key off, cold, plug out. One thread owns it. */
+/**
+ * A car with its supervisor and a driver, as it sets out: key off, cold, plug out, the 12 V battery full. One thread owns it.
+ *
+ * <p>A 12 V battery that is charged on the way takes as much on a short trip as on a long one. No consumption by the kilometre
+ * would be true then.
+ */
 public final class Ride {
     private static final double KPH_PER_MPS = 3.6;
     private static final double BRAKE_AT_START = 0.3;
@@ -30,7 +36,7 @@ public final class Ride {
     private double readyS;
 
     public Ride(Vehicle vehicle, Weather weather) {
-        loop = new ClosedLoop(vehicle, 1);
+        loop = new ClosedLoop(vehicle.with(CarParameter.LV_START_SHARE, 1), 1);
         car = loop.car();
         levers = car.levers();
         driver = new Driver(vehicle, levers, weather.regenLevel());

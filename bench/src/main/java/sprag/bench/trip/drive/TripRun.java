@@ -71,6 +71,11 @@ public final class TripRun {
                 series);
     }
 
+    /** Whether the trace is not kept at this moment. */
+    boolean isOutside() {
+        return keeping.isLong();
+    }
+
     private void follow(BooleanSupplier stop) {
         double beforeJ = ride.truth(Quantity.PACK_ENERGY_OUT_J);
         int ticks = (int) Math.round(trace.endS() / ride.tickS);

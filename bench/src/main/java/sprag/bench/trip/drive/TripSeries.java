@@ -84,6 +84,11 @@ public final class TripSeries {
         return value[column.ordinal()][moment];
     }
 
+    /** The last value of a trip that was begun. */
+    double last(Column column) {
+        return value(column, size - 1);
+    }
+
     public double most(Column column) {
         return most[column.ordinal()];
     }
