@@ -21,6 +21,7 @@ final class Answers {
 
     private final Map<Question, Double> values = new EnumMap<>(Question.class);
     private final Set<Question> given = EnumSet.noneOf(Question.class);
+    private final Map<Question, Integer> lines = new EnumMap<>(Question.class);
 
     /** All defaults. */
     Answers() {
@@ -32,7 +33,11 @@ final class Answers {
     /** Takes what a file answers; what it does not answer stays. */
     void read(Path file) throws BadInput {
         Problems problems = new Problems();
-        take(TomlFile.read(file, problems), problems);
+        Section all = TomlFile.read(file, problems);
+        take(all, problems);
+        for (Question question : Question.values()) {
+            lines.put(question, all.line(question.key()));
+        }
     }
 
     /**
@@ -75,6 +80,11 @@ final class Answers {
         problems.throwIfAny();
         values.putAll(read);
         given.addAll(read.keySet());
+    }
+
+    /** Where the file that was read gives the answer; the first line without one. */
+    int line(Question question) {
+        return lines.getOrDefault(question, 1);
     }
 
     /** The answer. A hub motor turns with its wheel, whatever the usual gear is. */

@@ -32,6 +32,13 @@ record Contradiction(Question at, String what, String remedy) {
                     "motor_emf_v_per_krpm is 0, and a permanent-magnet motor makes voltage whenever it turns",
                     "Give the voltage for 1000 turns a minute, e.g. --set motor_emf_v_per_krpm=36."));
         }
+        if (!magnets && answers.get(Question.MOTOR_EMF_V_PER_KRPM) > 0) {
+            found.add(new Contradiction(
+                    Question.MOTOR_EMF_V_PER_KRPM,
+                    "motor_emf_v_per_krpm = " + text(answers, Question.MOTOR_EMF_V_PER_KRPM)
+                            + ", and an induction motor makes no voltage by itself",
+                    "Give motor_emf_v_per_krpm = 0, or motor_kind = \"permanent-magnet\"."));
+        }
         if (answers.is(Question.GEARBOX, "hub") && answers.get(Question.GEAR_RATIO) != 1) {
             found.add(new Contradiction(
                     Question.GEAR_RATIO,
@@ -101,8 +108,10 @@ record Contradiction(Question at, String what, String remedy) {
                     Question.MAX_KPH,
                     "at max_kph = " + Numbers.text(kph) + " the motor makes " + Numbers.text(emfV, "V")
                             + ", and bus.max_v that follows from cells is " + Numbers.text(busV, "V"),
-                    "Give max_kph at most " + Numbers.text(Math.floor(kph * busV / emfV))
-                            + ", or a motor_emf_v_per_krpm that was measured."));
+                    Math.floor(kph * busV / emfV) < Question.MAX_KPH.min()
+                            ? "Give the motor_emf_v_per_krpm that was measured."
+                            : "Give max_kph at most " + Numbers.text(Math.floor(kph * busV / emfV))
+                                    + ", or a motor_emf_v_per_krpm that was measured."));
         }
     }
 

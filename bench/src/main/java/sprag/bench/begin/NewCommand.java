@@ -27,6 +27,7 @@ import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Wrap;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
+import sprag.bench.vehicle.Problem;
 import sprag.bench.vehicle.Problems;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Row;
@@ -209,7 +210,9 @@ public final class NewCommand implements Callable<Integer> {
 
     private static void requireSound(Answers answers, Path from) throws BadInput {
         Problems problems = new Problems();
-        Contradiction.of(answers).forEach(c -> problems.add(from, c.what(), c.remedy()));
+        Contradiction.of(answers)
+                .forEach(c ->
+                        problems.add(new Problem(from, answers.line(c.at()), 1, "", c.what(), "", "", c.remedy())));
         problems.throwIfAny();
     }
 

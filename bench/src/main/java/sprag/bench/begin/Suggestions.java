@@ -38,6 +38,15 @@ final class Suggestions {
     /** Time constant below which a sound charge is not told from a bus without capacitors. */
     private static final double FASTEST_RC_S = 0.03;
 
+    /** Time in which an open bus shall fall below the touchable voltage. */
+    static final double DEAD_WITHIN_S = 20;
+    /** The E24 series (IEC 60063), and a little more than its widest step. */
+    private static final double[] E24 = {
+        1.0, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5,
+        8.2, 9.1
+    };
+
+    private static final double E24_STEP = 1.16;
     private static final double[] E12 = {1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2};
     private static final String SIZE = "the usual size of such parts; replace it by data sheet or measurement";
 
@@ -113,8 +122,12 @@ final class Suggestions {
 
     /** The next value of the E12 series (IEC 60063) that is not smaller. */
     static double nextResistor(double ohm) {
+        return next(E12, ohm);
+    }
+
+    private static double next(double[] series, double ohm) {
         double decade = Math.pow(10, Math.floor(Math.log10(ohm)));
-        for (double step : E12) {
+        for (double step : series) {
             if (step * decade >= ohm * 0.999) {
                 return rounded(step * decade, 3);
             }
@@ -222,11 +235,11 @@ final class Suggestions {
                 Parameter.CONTACTOR_OPEN_A,
                 rounded(Math.max(3, Math.min(5, 0.01 * of(DISCHARGE_MAX_A))), 1),
                 "a hundredth of discharge_max_a, 3 to 5 A");
-        double bleedOhm = Math.max(
-                60 * ohm, Math.min(maxV * maxV / 10, 20 / (farad * Math.log(maxV / of(Parameter.BUS_DISCHARGED_V)))));
+        double slowestOhm = DEAD_WITHIN_S / (farad * Math.log(maxV / of(Parameter.BUS_DISCHARGED_V)));
+        double leastOhm = Math.max(60 * ohm, Math.min(maxV * maxV / 10, slowestOhm / E24_STEP));
         put(
                 CarParameter.PARTS_BLEED_OHM,
-                Math.min(1e6, nextResistor(bleedOhm)),
+                Math.min(1e6, next(E24, leastOhm)),
                 "10 W, or dead in 20 s when that asks for more; at least 60 times the precharge resistor");
     }
 

@@ -27,7 +27,8 @@ final class VehicleText {
     private static final String FITTED = "fitted = ";
     private static final String DEFAULT = "# default";
     private static final Pattern SECTION = Pattern.compile("^\\[([a-z0-9_.]+)]\\s*$");
-    private static final Pattern LINE = Pattern.compile("^([a-z0-9_]+) = (\\S+)\\s+# (?:yours; )?computed (\\S+): .*$");
+    private static final Pattern LINE =
+            Pattern.compile("^([a-z0-9_]+) = (\\S+)\\s+# (?:yours; )?computed (\\S+): (.*)$");
     private static final Pattern BARE = Pattern.compile("^([a-z0-9_]+)\\s*=\\s*([^#\\s]+)\\s*(#.*)?$");
     private static final Pattern LEFT_OUT = Pattern.compile("^# ([a-z0-9_]+) = \\S+\\s+" + DEFAULT + "$");
 
@@ -162,18 +163,24 @@ final class VehicleText {
             return line;
         }
         String now = value(row, suggestion.value());
+        String added = isComputed ? added(computed.group(4), suggestion.because()) : "";
         if (isComputed && !computed.group(2).equals(computed.group(3))) {
             if (!computed.group(2).equals(now)) {
                 kept.add(row.key() + " = " + computed.group(2) + " (yours; computed: " + now + ")");
             }
             String name = computed.group(1) + " = " + computed.group(2);
-            return padded(name) + "# yours; computed " + now + ": " + suggestion.because();
+            return padded(name) + "# yours; computed " + now + ": " + suggestion.because() + added;
         }
         String was = isComputed ? computed.group(2) : value(row, row.byDefault());
         if (!was.equals(now)) {
             changed.add(row.key() + " = " + now + " (was " + was + ")");
         }
-        return line(row, suggestion);
+        return line(row, suggestion) + added;
+    }
+
+    /** What a person wrote behind the formula. */
+    private static String added(String comment, String because) {
+        return comment.startsWith(because) ? comment.substring(because.length()) : "";
     }
 
     /** A line without a word about computing is a person's own; what would be computed is told when it differs. */

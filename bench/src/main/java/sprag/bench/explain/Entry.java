@@ -70,6 +70,10 @@ public record Entry(Kind kind, String name, String meaning, List<Fact> facts) {
         OUTPUT("output", "docs/signals.md"),
         /** What the vehicle is doing. */
         STATE("state", "docs/states.md"),
+        /** Where the contactors are in their sequence. */
+        STEP("step of the contactors", "docs/states.md"),
+        /** What the logic asks. */
+        FACT("fact that the logic asks", "docs/prove.md"),
         /** A way from one state to another. */
         TRANSITION("transition", "docs/states.md"),
         /** A safety rule. */

@@ -91,8 +91,17 @@ final class Lexicon {
             return "Names that contain it: " + String.join(", ", within) + ".";
         }
         return Nearest.to(written, known)
+                .or(() -> Nearest.to(written, withoutSection()))
                 .map(name -> "Did you mean " + name + "?")
                 .orElse("\"sprag key\" lists the kinds of names.");
+    }
+
+    /** The keys as they stand in a file, below the heading of their section. */
+    private Set<String> withoutSection() {
+        return entries.stream()
+                .filter(Lexicon::isKey)
+                .map(entry -> entry.name().substring(entry.name().lastIndexOf('.') + 1))
+                .collect(Collectors.toCollection(TreeSet::new));
     }
 
     private static String plain(String name) {

@@ -42,8 +42,8 @@ public final class ProblemText {
                     lines.stream().mapToInt(l -> Wrap.lines(l, COLUMNS).size()).sum();
             if (!whole && i > 0 && have + needed > SCREEN_LINES) {
                 int left = wrong.size() - i;
-                lines.add("... and " + left + " more, and " + missing.size() + " missing keys. Correct these first."
-                        + ALL);
+                String absent = missing.isEmpty() ? "" : ", and " + missing.size() + " missing keys";
+                lines.add("... and " + left + " more" + absent + ". Correct these first." + ALL);
                 return lines;
             }
             lines.add(message);

@@ -4,8 +4,11 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import sprag.bench.cli.Numbers;
+import sprag.bench.evidence.prove.promise.HistoryPromise;
 import sprag.bench.evidence.prove.promise.Promise;
 import sprag.bench.explain.Entry.Fact;
 import sprag.bench.explain.Entry.Kind;
@@ -14,11 +17,16 @@ import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Step;
 import sprag.supervisor.vocabulary.Transition;
 import sprag.supervisor.vocabulary.Unit;
 
 /** The names of the supervisor and of what judges it. */
 final class Vocables {
+    /** A fact that an interlock is named after is told with the interlock. */
+    private static final Set<String> INTERLOCKS =
+            Arrays.stream(Interlock.values()).map(Enum::name).collect(Collectors.toSet());
+
     private Vocables() {}
 
     static List<Entry> all() {
@@ -26,9 +34,15 @@ final class Vocables {
         Arrays.stream(Signal.values()).map(Vocables::signal).forEach(all::add);
         Arrays.stream(Output.values()).map(Vocables::output).forEach(all::add);
         Arrays.stream(State.values()).map(Vocables::state).forEach(all::add);
+        Arrays.stream(Step.values()).map(Vocables::step).forEach(all::add);
+        Arrays.stream(sprag.supervisor.vocabulary.Fact.values())
+                .filter(fact -> !INTERLOCKS.contains(fact.name()))
+                .map(Vocables::fact)
+                .forEach(all::add);
         Arrays.stream(Transition.values()).map(Vocables::transition).forEach(all::add);
         Arrays.stream(Interlock.values()).map(Vocables::interlock).forEach(all::add);
         Arrays.stream(Promise.values()).map(Vocables::promise).forEach(all::add);
+        Arrays.stream(HistoryPromise.values()).map(Vocables::promise).forEach(all::add);
         Arrays.stream(Rule.values()).map(Vocables::rule).forEach(all::add);
         return all;
     }
@@ -113,6 +127,49 @@ final class Vocables {
         };
     }
 
+    private static Entry step(Step step) {
+        String closed = Stream.of(
+                        step.negativeClosed ? "negative contactor" : "",
+                        step.prechargeClosed ? "precharge relay" : "",
+                        step.positiveClosed ? "positive contactor" : "")
+                .filter(name -> !name.isEmpty())
+                .collect(Collectors.joining(", "));
+        return new Entry(
+                Kind.STEP,
+                step.name(),
+                meaning(step),
+                List.of(new Fact("asked to be closed", closed.isEmpty() ? "nothing" : closed)));
+    }
+
+    private static String meaning(Step step) {
+        return switch (step) {
+            case IDLE -> "everything is open and at rest";
+            case TEST_NEGATIVE -> "first half of the weld test: a bus that rises says the negative contactor is welded";
+            case TEST_PAUSE -> "everything is open between the two halves of the weld test";
+            case TEST_POSITIVE -> "second half of the weld test: a bus that rises says the positive side is welded";
+            case RAISE_BUS -> "the bus is charged through the resistor";
+            case OVERLAP -> "the positive contactor closes while the precharge path still holds";
+            case HOLD -> "bus and pack are connected";
+            case RAMP_DOWN -> "still connected; torque or charge current goes to zero";
+            case OPEN_POSITIVE -> "the positive contactor and the precharge relay open first";
+            case OPEN_NEGATIVE -> "the negative contactor opens last";
+            case BLEED -> "everything is open; the bus bleeds down";
+        };
+    }
+
+    private static Entry fact(sprag.supervisor.vocabulary.Fact fact) {
+        String seen = fact.detection == null ? "in the same tick" : fact.detection.key() + " after its cause";
+        return new Entry(
+                Kind.FACT,
+                fact.name(),
+                fact.meaning,
+                List.of(new Fact("values", String.join(", ", fact.labels)), new Fact("seen", seen)));
+    }
+
+    private static Entry promise(HistoryPromise promise) {
+        return promise(promise, promise.explanation, promise.hazard);
+    }
+
     private static Entry transition(Transition way) {
         return new Entry(
                 Kind.TRANSITION,
@@ -136,13 +193,15 @@ final class Vocables {
     }
 
     private static Entry promise(Promise promise) {
+        return promise(promise, promise.explanation(), promise.hazard);
+    }
+
+    private static Entry promise(Enum<?> row, String broken, String hazard) {
         return new Entry(
                 Kind.PROMISE,
-                spelled(promise),
-                "never: " + promise.explanation(),
-                List.of(
-                        new Fact("hazard", promise.hazard + " (docs/hazards.md)"),
-                        new Fact("shown by", "sprag prove")));
+                spelled(row),
+                "never: " + broken,
+                List.of(new Fact("hazard", hazard + " (docs/hazards.md)"), new Fact("shown by", "sprag prove")));
     }
 
     private static Entry rule(Rule rule) {

@@ -26,9 +26,11 @@ import sprag.bench.scenario.RunResult;
 import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
 import sprag.bench.scenario.ScenarioRun;
+import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
+import sprag.supervisor.vocabulary.Parameter;
 
 /** A first vehicle must be sound as it is written: the review finds no stop, and it drives and charges. */
 class FirstVehicleTest {
@@ -126,6 +128,24 @@ class FirstVehicleTest {
         Vehicle vehicle = vehicle(random(seed));
         assertEquals(List.of(), stops(vehicle));
         plays(vehicle, "drive-and-stop");
+    }
+
+    /** A large bus at a high voltage: the resistor of the series lies below the bound, not above it. */
+    @ParameterizedTest
+    @CsvSource({"100, 2000", "90, 2000", "110, 1500", "60, 3300", "32, 2000"})
+    void largeBus_bleedResistor_makesItDeadWithinTheTimeThatIsPromised(int cells, int microfarad) throws Exception {
+        Answers answers = new Answers();
+        answers.set(Map.of("chemistry", "nmc", "charger_side", "bus-side", "dcdc_side", "bus-side"));
+        set(answers, "cells", cells);
+        set(answers, "capacitance_uf", microfarad);
+        Vehicle vehicle = vehicle(answers);
+        double deadS = vehicle.get(CarParameter.PARTS_BLEED_OHM)
+                * microfarad
+                / 1e6
+                * Math.log(vehicle.get(Parameter.PACK_MAX_V) / vehicle.get(Parameter.BUS_DISCHARGED_V));
+        assertTrue(deadS <= 20, deadS + " s");
+        assertEquals(List.of(), stops(vehicle));
+        plays(vehicle, "charge-plug-pulled");
     }
 
     /** The pack gives half of what motor and inverter could take: torque is less then, and the car goes on. */

@@ -334,6 +334,43 @@ class NewCommandTest {
     }
 
     @Test
+    void refresh_ofALineWithANoteBehindTheFormula_keepsTheNote() throws Exception {
+        make("car");
+        replace(
+                "car",
+                "# computed 2000: the answer capacitance_uf",
+                "# computed 2000: the answer capacitance_uf; label read");
+        String text = file("car")
+                .replaceAll("(?m)^energy_j = \\d+( +# computed \\d+: .*)$", "energy_j = 800$1; by its maker");
+        Files.writeString(folder.resolve("car").resolve("vehicle.toml"), text);
+        assertEquals(ExitCode.WELL, make("car", "--refresh", "--set", "capacitance_uf=2500"), err.toString());
+        assertTrue(file("car").contains("# computed 2500: the answer capacitance_uf; label read\n"));
+        assertTrue(
+                file("car").matches("(?s).*\nenergy_j = 800 +# yours; computed \\d+: [^\n]*; by its maker\n.*"),
+                "the note of a value of one's own");
+    }
+
+    @Test
+    void contradiction_inAFile_namesTheLineOfItsAnswer() throws Exception {
+        Path answers = folder.resolve("answers.toml");
+        Files.writeString(answers, "cells = 30\n\nmotor_emf_v_per_krpm = 12\nmax_kph = 200\n");
+        assertEquals(ExitCode.USAGE, make("car", "--answers", answers.toString()));
+        assertTrue(
+                err.toString().contains("answers.toml:3: motor_emf_v_per_krpm = 12, and an induction motor makes no"),
+                err.toString());
+        assertTrue(err.toString().contains("answers.toml:4: max_kph = 200 turns the motor faster"), err.toString());
+    }
+
+    @Test
+    void voltageOfAMotor_thatNoSpeedSuits_isAskedForAgain() {
+        assertEquals(
+                ExitCode.USAGE,
+                make("car", "--set", "motor_kind=permanent-magnet", "--set", "motor_emf_v_per_krpm=2000"));
+        assertTrue(err.toString().contains("Give the motor_emf_v_per_krpm that was measured."), err.toString());
+        assertFalse(err.toString().contains("max_kph at most"), err.toString());
+    }
+
+    @Test
     void refresh_withoutAnswers_namesTheMissingFile() {
         assertEquals(ExitCode.USAGE, make("car", "--refresh"));
         assertTrue(err.toString().contains("answers.toml"), err.toString());

@@ -7,6 +7,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -16,8 +17,13 @@ import org.junit.jupiter.params.provider.EnumSource;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
 import sprag.bench.cli.ExitCode;
+import sprag.bench.evidence.prove.promise.HistoryPromise;
+import sprag.bench.evidence.prove.promise.Promise;
 import sprag.bench.explain.Entry.Kind;
 import sprag.bench.vehicle.Catalogue;
+import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Step;
 
 class KeyCommandTest {
     private final StringWriter out = new StringWriter();
@@ -45,6 +51,9 @@ class KeyCommandTest {
         key-turned-on               | key-turned-on - transition                   | a transition
         precharge_slow              | precharge-slow - interlock                   | an interlock in the spelling of scenarios
         start-is-braked             | start-is-braked - promise                    | a promise
+        CHARGE_ENDS_IN_TIME         | charge-ends-in-time - promise                | a promise about series of ticks, as prove prints it
+        TEST_NEGATIVE               | TEST_NEGATIVE - step                         | a step, as prove prints it
+        PLUG_SEEN                   | PLUG_SEEN - fact                             | a fact, as prove prints it
         traction-bonded             | traction-bonded - rule                       | a rule
         grade_percent               | grade_percent - lever                        | a lever
         bus_voltage_v.bias          | bus_voltage_v.bias - fault point             | a fault of a sensor
@@ -78,6 +87,28 @@ class KeyCommandTest {
                 err.toString().contains("qqqqqqqq is not a name that is known here. \"sprag key\" lists"),
                 err.toString());
         assertTrue(out.toString().contains("heartbeat - output"));
+    }
+
+    /** What prove and the pages print in capitals. */
+    @Test
+    void rowOfTheLogic_asked_isFound() {
+        Lexicon lexicon = new Lexicon(Sprag.commandLine().getCommandSpec());
+        List<Enum<?>> rows = new ArrayList<>(List.of(Step.values()));
+        rows.addAll(List.of(Fact.values()));
+        rows.addAll(List.of(HistoryPromise.values()));
+        rows.addAll(List.of(Promise.values()));
+        rows.addAll(List.of(State.values()));
+        assertEquals(
+                List.of(),
+                rows.stream().filter(row -> lexicon.find(row.name()).isEmpty()).toList());
+    }
+
+    @ParameterizedTest
+    @CsvSource({"timout_ms, timeout_ms", "max_ma, max_a", "capasitance_uf, capacitance_uf"})
+    void keyWithoutSection_mistyped_isOfferedWithoutSection(String written, String offered) {
+        assertEquals(ExitCode.USAGE, key(written));
+        assertTrue(err.toString().contains("Did you mean " + offered), err.toString());
+        assertEquals(ExitCode.WELL, key(offered));
     }
 
     @Test
