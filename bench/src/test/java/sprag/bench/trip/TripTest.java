@@ -231,6 +231,15 @@ class TripTest {
         assertTrue(report.leftOut().stream().anyMatch(line -> line.contains("100 %")), report.leftOut()::toString);
     }
 
+    /** The coupe asks for so little here that it keeps the trace until the cells are empty; the limits hold back before. */
+    @Test
+    void traceThatAsksForLittle_range_endsWhereThePackFirstStaysLow() throws BadInput {
+        Vehicle coupe = Trips.vehicle("coupe");
+        TripReport report = TripReport.of(coupe, fine(coupe).withSoc(0.9), Trips.shipped("udds"), () -> false);
+        assertTrue(report.range().emptySoc() > 0.002 && report.range().emptySoc() < 0.05, report.range()::toString);
+        assertEquals(Interlock.PACK_LOW.cause.toString(), report.range().because());
+    }
+
     /** Cold cells sag at each full pedal. That is no end of the range while the car follows the trace. */
     @ParameterizedTest
     @CsvSource({"parcel-van, udds", "parcel-van, commute"})

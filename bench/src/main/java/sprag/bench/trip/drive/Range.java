@@ -91,11 +91,14 @@ public record Range(double fullSoc, double emptySoc, double usableWh, double res
         TripRun[] run = new TripRun[1];
         String[] because = {""};
         long[] notLowMs = {0};
+        double[] lowSoc = {0};
         BooleanSupplier low = () -> {
             long nowMs = ride.loop.timeMs();
             notLowMs[0] = ride.loop.acting().contains(Interlock.PACK_LOW) ? notLowMs[0] : nowMs;
             for (Interlock row : ride.loop.acting()) {
-                boolean ends = row == Interlock.PACK_LOW && nowMs - notLowMs[0] >= LOW_FOR_MS && run[0].isOutside()
+                boolean staysLow = row == Interlock.PACK_LOW && nowMs - notLowMs[0] >= LOW_FOR_MS;
+                lowSoc[0] = staysLow && lowSoc[0] == 0 ? ride.truth(Quantity.SOC) : lowSoc[0];
+                boolean ends = staysLow && run[0].isOutside()
                         || row == Interlock.DISCHARGE_WITHDRAWN
                         || row == Interlock.PACK_UNDERVOLTAGE
                         || row == Interlock.CELL_UNDERVOLTAGE;
@@ -110,7 +113,10 @@ public record Range(double fullSoc, double emptySoc, double usableWh, double res
             drivenS += piece.drive().timeS();
             if (!piece.complete()) {
                 String why = because[0].isEmpty() ? piece.drive().ended() : because[0];
-                return new Empty(Math.max(0, ride.truth(Quantity.SOC)), why);
+                // A trace that asks for little is kept until the cells are empty: the limits began to hold back before.
+                return ride.truth(Quantity.SOC) <= 0 && because[0].isEmpty()
+                        ? new Empty(lowSoc[0], Interlock.PACK_LOW.cause.toString())
+                        : new Empty(Math.max(0, ride.truth(Quantity.SOC)), why);
             }
         }
         return new Empty(Math.max(0, ride.truth(Quantity.SOC)), "");
