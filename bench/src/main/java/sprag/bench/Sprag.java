@@ -65,7 +65,7 @@ import sprag.bench.vehicle.BadInput;
             " 0:all well",
             " 1:a finding, a failed expectation, a broken promise",
             " 2:wrong usage, or a file that cannot be read",
-            " 3:the disk is full, a folder cannot be written, or the board is lost"
+            " 3:the disk is full, a folder cannot be written, the board is lost, or a program is missing"
         },
         footer = {"", "\"sprag COMMAND --help\" says more. Start with: sprag demo"})
 public final class Sprag implements Runnable {

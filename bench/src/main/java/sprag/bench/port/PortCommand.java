@@ -11,7 +11,6 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
@@ -22,6 +21,7 @@ import sprag.bench.loop.Event;
 import sprag.bench.port.chip.Chip;
 import sprag.bench.port.chip.ChipProgram;
 import sprag.bench.port.chip.ChipProgram.Line;
+import sprag.bench.port.chip.Drift;
 import sprag.bench.port.translate.Translation;
 import sprag.bench.run.ScenarioFiles;
 import sprag.bench.scenario.RunResult;
@@ -65,7 +65,8 @@ public final class PortCommand implements Callable<Integer> {
             paramLabel = "SCENARIO",
             description =
                     "Play it with the C on an emulated Cortex-M4F beside the Java, tick by tick; print sizes and the slowest"
-                            + " step; needs gcc-arm-none-eabi, libnewlib-arm-none-eabi and qemu-system-arm.")
+                            + " step, with --single also what differs; needs gcc-arm-none-eabi, libnewlib-arm-none-eabi and"
+                            + " qemu-system-arm.")
     private List<String> onChip = List.of();
 
     @Override
@@ -94,10 +95,6 @@ public final class PortCommand implements Callable<Integer> {
 
     /** Gives how many expectations failed. */
     private int chip(Vehicle vehicle, Path folder, Map<String, String> files, PrintWriter to) throws Exception {
-        if (single) {
-            throw new ParameterException(
-                    spec.commandLine(), "--chip compares with the Java to the last bit, which --single does not have");
-        }
         ChipProgram program = ChipProgram.compile(folder, files);
         ChipProgram.Sizes sizes = program.sizes();
         to.printf(
@@ -115,11 +112,12 @@ public final class PortCommand implements Callable<Integer> {
         return failed;
     }
 
-    private static int play(Vehicle vehicle, Scenario scenario, ChipProgram program, PrintWriter to) throws Exception {
+    private int play(Vehicle vehicle, Scenario scenario, ChipProgram program, PrintWriter to) throws Exception {
         try (Chip chip = Chip.start(program.file(Line.HOST), Line.HOST)) {
             ClosedLoop loop =
                     ClosedLoop.on(scenario.on(vehicle), scenario.about().bus(), scenario.seed());
-            loop.loop().listen(chip.beside(loop.supervisor()));
+            Drift drift = new Drift(chip, loop.supervisor());
+            loop.loop().listen(single ? drift : chip.beside(loop.supervisor()));
             ScenarioRun.Observer news = frame -> loop.news().forEach(event -> {
                 to.printf(Locale.ROOT, "%9.2f s  %s%n", frame.timeMs / 1000.0, words(event));
                 to.flush();
@@ -129,10 +127,14 @@ public final class PortCommand implements Callable<Integer> {
             Chip.About about = chip.about();
             double tickMs = vehicle.get(Parameter.LOOP_TICK_MS);
             double shareAt100MHz = about.worstInstructions() / (tickMs * 100_000) * 100;
+            if (single) {
+                drift.lines().forEach(to::println);
+            } else {
+                to.printf(Locale.ROOT, "%,d ticks equal to the last bit%n", about.ticks());
+            }
             to.printf(
                     Locale.ROOT,
-                    "%,d ticks equal to the last bit; slowest step %,d instructions, %.1f %% of a tick at 100 million a second%n",
-                    about.ticks(),
+                    "slowest step %,d instructions, %.1f %% of a tick at 100 million a second%n",
                     about.worstInstructions(),
                     shareAt100MHz);
             List<String> failed = result.judged().stream()

@@ -8,6 +8,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
@@ -34,19 +35,16 @@ class PortCommandTest {
 
     private final StringWriter out = new StringWriter();
 
-    private int port(Path folder, String state) throws Exception {
+    private int port(Path folder, String state, String... more) throws Exception {
         assumeTrue(Tool.ARM_GCC.find().isPresent(), Tool.ARM_GCC.missing());
         assumeTrue(Tool.QEMU.find().isPresent(), Tool.QEMU.missing());
         Path scenario = Files.writeString(folder.resolve("untouched.toml"), PLAY.formatted(state, state));
         CommandLine line =
                 Sprag.commandLine().setOut(new PrintWriter(out, true)).setErr(new PrintWriter(out, true));
-        return line.execute(
-                "port",
-                "parcel-van",
-                "--chip",
-                scenario.toString(),
-                "--out",
-                folder.resolve("c").toString());
+        List<String> words = new ArrayList<>(List.of("port", "parcel-van", "--chip", scenario.toString()));
+        words.addAll(List.of("--out", folder.resolve("c").toString()));
+        words.addAll(List.of(more));
+        return line.execute(words.toArray(String[]::new));
     }
 
     @Test
@@ -58,6 +56,15 @@ class PortCommandTest {
     void expectationFails_onTheChip_isAFinding(@TempDir Path folder) throws Exception {
         assertEquals(1, port(folder, "DRIVE_ENABLE"), out::toString);
         assertTrue(out.toString().contains("FAILED: the car is DRIVE_ENABLE at the end"), out::toString);
+    }
+
+    @Test
+    void singlePrecision_onTheChip_tellsSizesAndHowFarItDrifts(@TempDir Path folder) throws Exception {
+        assertEquals(0, port(folder, "OFF", "--single"), out::toString);
+        String told = out.toString();
+        assertTrue(told.contains("stack below a step"), told);
+        assertTrue(told.contains("101 ticks; in 0 of them it decides otherwise"), told);
+        assertTrue(told.contains("gauge_fraction differs by less than 0.000001"), told);
     }
 
     /** The program of a board may be C++, whose names are not those of C. */

@@ -242,6 +242,11 @@ public final class Chip implements AutoCloseable {
         return packed;
     }
 
+    /** What it commanded in its last tick. */
+    public double command(Output output) {
+        return commands[output.ordinal()];
+    }
+
     /** The first field in which its last tick differs from what the Java decided, in words. */
     public Optional<String> differs(Commands java, long packedInJava) {
         for (Output output : Output.values()) {
