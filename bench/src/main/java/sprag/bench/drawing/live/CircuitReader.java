@@ -184,8 +184,11 @@ public final class CircuitReader {
             case DCDC -> {
                 int taker = consumer(Consumer.Kind.TRACTION, name, byPin.get("plus"), byPin.get("minus"));
                 Gate works = new Gate(converterControl(), false, taker, false);
-                pole(Potential.LOW_VOLTAGE, byPin.get("out_plus"), works);
-                pole(Potential.GROUND, byPin.get("out_minus"), works);
+                // Its output touches nothing else: with one end alone it gives nothing.
+                if (byPin.containsKey("out_plus") && byPin.containsKey("out_minus")) {
+                    pole(Potential.LOW_VOLTAGE, byPin.get("out_plus"), works);
+                    pole(Potential.GROUND, byPin.get("out_minus"), works);
+                }
             }
             case CHARGER -> {
                 consumer(Consumer.Kind.TRACTION, name, byPin.get("plus"), byPin.get("minus"));
@@ -349,12 +352,23 @@ public final class CircuitReader {
 
     /** A consumer is a load as well. */
     private int consumer(Consumer.Kind kind, String part, Integer a, Integer b) {
-        if (a == null || b == null) {
+        boolean half = a == null ^ b == null;
+        boolean counts = kind == Consumer.Kind.COIL || kind == Consumer.Kind.LAMP;
+        if (a == null && b == null || half && !counts) {
             return Gate.NONE;
         }
-        link(Link.Sort.LOAD, part, a, b, Gate.ALWAYS);
-        circuit.consumers.add(new Consumer(kind, part, a, b));
+        if (!half) {
+            link(Link.Sort.LOAD, part, a, b, Gate.ALWAYS);
+        }
+        circuit.consumers.add(
+                new Consumer(kind, part, a == null ? openEnd(part) : a, b == null ? openEnd(part) : b));
         return circuit.consumers.size() - 1;
+    }
+
+    /** The terminal of a coil or a lamp that no wire leads to: what it belongs to is there and never works. It has no net. */
+    private int openEnd(String part) {
+        circuit.nodes.add(new Node(part + ".open", "", false, Double.POSITIVE_INFINITY));
+        return circuit.nodes.size() - 1;
     }
 
     private void pole(Potential potential, Integer node, Gate gate) {

@@ -88,7 +88,9 @@ public final class LiveTable {
     private static Map<Integer, String> names(SwitchCircuit circuit, Netlist netlist) {
         Map<Integer, String> names = new TreeMap<>();
         for (int n = 0; n < circuit.nodes.size(); n++) {
-            names.putIfAbsent(netlist.net[n], circuit.nodes.get(n).net());
+            if (!circuit.nodes.get(n).net().isEmpty()) {
+                names.putIfAbsent(netlist.net[n], circuit.nodes.get(n).net());
+            }
         }
         Map<String, Long> often = names.values().stream().collect(Collectors.groupingBy(n -> n, Collectors.counting()));
         Map<String, Integer> seen = new TreeMap<>();

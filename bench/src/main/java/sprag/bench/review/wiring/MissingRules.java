@@ -21,6 +21,7 @@ final class MissingRules {
     private static final String[][] PAIRS = {
         {"in", "out"},
         {"plus", "minus"},
+        {"out_plus", "out_minus"},
         {"coil_plus", "coil_minus"},
         {"aux_a", "aux_b"},
         {"pack", "load"},

@@ -218,14 +218,22 @@ final class PlacementRules {
         List<Hit> hits = new ArrayList<>();
         for (Link link : review.circuit.links()) {
             // A contact that must hold off on its own is judged by the rule of contacts in parallel.
-            boolean judged = link.kind() == LinkKind.CONTACT && link.part().effectiveDuty() != Duty.HOLDS_OFF;
-            if (judged && region[review.circuit.netIn(link)] == region[review.circuit.netOut(link)]) {
+            boolean contact = link.kind() == LinkKind.CONTACT && link.part().effectiveDuty() != Duty.HOLDS_OFF;
+            boolean other = link.kind() == LinkKind.FUSE || link.kind() == LinkKind.SHUNT;
+            int in = review.circuit.netIn(link);
+            int out = review.circuit.netOut(link);
+            if (contact && region[in] == region[out] || other && in == out) {
                 hits.add(review.atPart(
                         link.part(),
-                        "The contact of " + link.part().name() + " from "
+                        (contact ? "The contact of " : "") + link.part().name() + " from "
                                 + review.circuit.terminal(link.inTerminal()) + " to "
                                 + review.circuit.terminal(link.outTerminal())
-                                + " is bridged: opening it opens nothing.",
+                                + " is bridged: "
+                                + (contact
+                                        ? "opening it opens nothing."
+                                        : link.kind() == LinkKind.FUSE
+                                                ? "it guards nothing."
+                                                : "it measures nothing."),
                         Map.of()));
             }
         }

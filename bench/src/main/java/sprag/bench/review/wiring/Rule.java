@@ -58,7 +58,7 @@ public enum Rule {
     INPUT_OR_OUTPUT_TIED        (STOP,    "a loop or a switch that is bridged reports that all is well for ever",                          Source.PRACTICE, SupervisorRules::tied),
     CUT_OFF_OUTSIDE_LOOP        (STOP,    "the supervisor must learn that a cut-off was opened, or it closes the contactors onto it later", Source.PRACTICE, SupervisorRules::cutOffOutsideLoop),
     LOOP_PAST_CONNECTOR         (STOP,    "the connector can then be pulled under load, and its open half stays live",                     Source.PRACTICE, SupervisorRules::loopPastConnector),
-    CONTACT_BRIDGED             (STOP,    "what a bridged contact should switch stays on",                                                 Source.PRACTICE, PlacementRules::contactBridged),
+    CONTACT_BRIDGED             (STOP,    "what a bridged contact should switch stays on; a bridged fuse guards nothing",                                                 Source.PRACTICE, PlacementRules::contactBridged),
     BLOWER_INTERRUPTED          (STOP,    "a heater's element without moving air overheats",                                               Source.PRACTICE, PlacementRules::blowerInterrupted),
     SERVICE_SWITCH_ON_BUS_SIDE  (STOP,    "the service switch must part the pack, so that nothing outside it is live",                     Source.PRACTICE, PlacementRules::serviceSwitchOnBus),
     CURRENT_REVERSED            (STOP,    "charge counts as discharge: the wrong limit applies and the gauge runs the wrong way",          Source.PRACTICE, PlacementRules::currentReversed),
