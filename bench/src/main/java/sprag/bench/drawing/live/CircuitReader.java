@@ -360,8 +360,7 @@ public final class CircuitReader {
         if (!half) {
             link(Link.Sort.LOAD, part, a, b, Gate.ALWAYS);
         }
-        circuit.consumers.add(
-                new Consumer(kind, part, a == null ? openEnd(part) : a, b == null ? openEnd(part) : b));
+        circuit.consumers.add(new Consumer(kind, part, a == null ? openEnd(part) : a, b == null ? openEnd(part) : b));
         return circuit.consumers.size() - 1;
     }
 

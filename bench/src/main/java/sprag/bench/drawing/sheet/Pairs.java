@@ -27,7 +27,10 @@ final class Pairs {
                 pairs.add(new Pair(Symbol.COIL, "coil_plus", "coil_minus"));
                 pairs.add(new Pair(Symbol.MAKE, "aux_a", "aux_b"));
             }
-            case SWITCH -> contacts(pairs, pins, closed ? Symbol.BREAK : Symbol.MAKE);
+            case SWITCH -> {
+                contacts(pairs, pins, closed ? Symbol.BREAK : Symbol.MAKE);
+                pairs.add(new Pair(closed ? Symbol.MAKE : Symbol.BREAK, "", "rest"));
+            }
             case KEY -> {
                 pairs.add(new Pair(Symbol.MAKE, "in", "drive"));
                 pairs.add(new Pair(Symbol.MAKE, "", "start"));

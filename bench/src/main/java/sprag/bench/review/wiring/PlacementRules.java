@@ -231,9 +231,7 @@ final class PlacementRules {
                                 + " is bridged: "
                                 + (contact
                                         ? "opening it opens nothing."
-                                        : link.kind() == LinkKind.FUSE
-                                                ? "it guards nothing."
-                                                : "it measures nothing."),
+                                        : link.kind() == LinkKind.FUSE ? "it guards nothing." : "it measures nothing."),
                         Map.of()));
             }
         }
