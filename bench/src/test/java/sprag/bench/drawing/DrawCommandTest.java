@@ -3,12 +3,14 @@ package sprag.bench.drawing;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.List;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
@@ -105,6 +107,25 @@ class DrawCommandTest {
                 page.contains(">~ T003<") && page.contains(">+ S029<") && page.contains(">- S099<"),
                 "signs at the numbers");
         assertEquals(1, page.split("<path class=\"gone\"", -1).length - 1, "the removed wire alone is dotted");
+    }
+
+    @Test
+    void checkSum_anyWireOrPartChanged_isAnotherOne() throws Exception {
+        Path cart = VEHICLES.resolve("yard-cart");
+        String sum = Drawing.of(Checker.check(cart), null).checkSum();
+        for (String file : List.of("wiring.csv", "parts.csv")) {
+            for (String copied : List.of("vehicle.toml", "parts.csv", "wiring.csv")) {
+                Files.copy(cart.resolve(copied), folder.resolve(copied), StandardCopyOption.REPLACE_EXISTING);
+            }
+            assertEquals(sum, Drawing.of(Checker.check(folder), null).checkSum(), "the same files");
+            String text = Files.readString(cart.resolve(file));
+            String changed = file.equals("parts.csv")
+                    ? text.replace("motor_thermistor,sensor,5,", "motor_thermistor,sensor,6,")
+                    : text.replace("S029,charger_1.ok,", "S029,charger_1.oh,");
+            assertNotEquals(text, changed);
+            Files.writeString(folder.resolve(file), changed);
+            assertNotEquals(sum, Drawing.of(Checker.check(folder), null).checkSum(), file);
+        }
     }
 
     @Test
