@@ -94,6 +94,27 @@ final class HistoryTest {
     }
 
     @Test
+    void coverOpened_chainNamesTheLimitWithTheValueOfThisVehicle() {
+        PanelBench panel = new PanelBench()
+                .run(100)
+                .move(Lever.KEY, 1)
+                .run(300)
+                .move(Lever.COVER_LOOP, 0)
+                .run(300);
+        Note note = panel.note("cover-loop-open");
+        Chain cover = Chain.of(
+                        panel.bench.history().at(note.tick()),
+                        panel.bench.history(),
+                        panel.bench.notes(),
+                        panel.bench.vehicle())
+                .stream()
+                .filter(chain -> chain.rule().startsWith("cover-loop-open"))
+                .findFirst()
+                .orElseThrow();
+        assertEquals(List.of("for 50 ms (loop.blind_ms)"), cover.limits());
+    }
+
+    @Test
     void newCar_nothingOfTheOldOneIsKept() {
         PanelBench panel = new PanelBench().run(2000);
         assertNotNull(panel.bench.history().at(150));
