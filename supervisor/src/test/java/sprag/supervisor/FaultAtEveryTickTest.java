@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.EnumSet;
 import java.util.Set;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
@@ -24,7 +25,10 @@ import sprag.supervisor.vocabulary.State;
 @Execution(ExecutionMode.CONCURRENT)
 class FaultAtEveryTickTest {
     private static final int LASTING = 100_000;
-    private static final int[] DURATIONS = {3, LASTING};
+    private static final int BRIEF = 3;
+    /** Lost, stuck low, stuck high. */
+    private static final int WAYS = 3;
+
     private static final int SCRIPT_TICKS = 190;
     private static final int REST_TICKS = 260;
     /** After that long at rest a run is over: with the key off and no plug there is nothing left that could start it. */
@@ -98,20 +102,51 @@ class FaultAtEveryTickTest {
         assertEquals(State.OFF, rig.state());
     }
 
+    /**
+     * In every tick each signal fails: in one way for a short time, in another for good. The ways take turns from tick to tick and from
+     * signal to signal. So in every tick each way befalls a third of the signals, and a short fault covers every tick.
+     */
     @ParameterizedTest(name = "{0}")
     @EnumSource(Signal.class)
     void signalFailsAtAnyTick_absolutesHoldAndTheCarComesToRest(Signal signal) {
+        failing(signal, 1);
+    }
+
+    @Tag("long")
+    @ParameterizedTest(name = "{0}")
+    @EnumSource(Signal.class)
+    void signalFailsAtAnyTick_inEveryWay_absolutesHoldAndTheCarComesToRest(Signal signal) {
+        failing(signal, WAYS);
+    }
+
+    /** That many of the ways in each tick. A lasting fault that begins with the honest value is the run that begins when it lies. */
+    private static void failing(Signal signal, int waysATick) {
         double[] lies = {Double.NaN, signal.min, signal.max};
         double[] honest = honest(signal);
-        for (int from = 0; from < SCRIPT_TICKS; from++) {
-            for (double lie : lies) {
-                for (int duration : DURATIONS) {
-                    if (differs(lie, honest, from, duration)) {
-                        once(signal, lie, from, duration);
-                    }
+        boolean[][] lasted = new boolean[lies.length][SCRIPT_TICKS];
+        for (int tick = 0; tick < SCRIPT_TICKS; tick++) {
+            for (int turn = 0; turn < waysATick; turn++) {
+                int brief = (signal.ordinal() + tick + turn) % lies.length;
+                if (firstLie(lies[brief], honest, tick) < Math.min(SCRIPT_TICKS, tick + BRIEF)) {
+                    once(signal, lies[brief], tick, BRIEF);
+                }
+                int forGood = (brief + 1) % lies.length;
+                int from = Math.min(firstLie(lies[forGood], honest, tick), SCRIPT_TICKS - 1);
+                if (!lasted[forGood][from]) {
+                    lasted[forGood][from] = true;
+                    once(signal, lies[forGood], from, LASTING);
                 }
             }
         }
+    }
+
+    /** The first tick from that one on in which the value is not the honest one; the end of the script without one. */
+    private static int firstLie(double lie, double[] honest, int from) {
+        int tick = from;
+        while (tick < SCRIPT_TICKS && Double.compare(honest[tick], lie) == 0) {
+            tick++;
+        }
+        return tick;
     }
 
     /** What the signal shows in each tick of a run without a fault. */
@@ -124,22 +159,6 @@ class FaultAtEveryTickTest {
             values[tick] = rig.in.get(signal);
         }
         return values;
-    }
-
-    /**
-     * Whether a run tells something that no other tells. A lasting fault that begins with the honest value is the same run as the one
-     * that begins a tick later; a short fault that shows nothing but honest values is no fault.
-     */
-    private static boolean differs(double lie, double[] honest, int from, int duration) {
-        if (duration == LASTING) {
-            return from == SCRIPT_TICKS - 1 || Double.compare(honest[from], lie) != 0;
-        }
-        for (int tick = from; tick < Math.min(SCRIPT_TICKS, from + duration); tick++) {
-            if (Double.compare(honest[tick], lie) != 0) {
-                return true;
-            }
-        }
-        return false;
     }
 
     private static boolean atRest(Rig rig) {
