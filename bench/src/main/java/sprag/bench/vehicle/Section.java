@@ -9,6 +9,7 @@ import java.util.TreeSet;
 import org.tomlj.TomlArray;
 import org.tomlj.TomlPosition;
 import org.tomlj.TomlTable;
+import sprag.bench.cli.KeptLines;
 import sprag.bench.cli.Nearest;
 import sprag.bench.cli.NotOffered;
 import sprag.bench.cli.Numbers;
@@ -32,6 +33,7 @@ public final class Section {
 
     private final Path file;
     private final TomlTable table;
+    private final KeptLines lines;
     private final String path;
     private final Problems problems;
     private final Set<String> known = new LinkedHashSet<>();
@@ -39,9 +41,10 @@ public final class Section {
     private int unknowns;
     private Figures figures;
 
-    Section(Path file, TomlTable table, String path, Problems problems) {
+    Section(Path file, TomlTable table, KeptLines lines, String path, Problems problems) {
         this.file = file;
         this.table = table;
+        this.lines = lines;
         this.path = path;
         this.problems = problems;
     }
@@ -58,7 +61,7 @@ public final class Section {
 
     /** The line of a key; that of the section when the key is missing. */
     public int line(String key) {
-        return position(key).line();
+        return lines.line(position(key).line());
     }
 
     /**
@@ -278,7 +281,7 @@ public final class Section {
     /** Notes a problem at one entry of a list. */
     public void noteAt(String key, int index, String found, String allowed, String effect, String remedy) {
         TomlPosition at = raw(key) instanceof TomlArray array ? array.inputPositionOf(index) : position(key);
-        problems.add(new Problem(file, at.line(), at.column(), full(key), found, allowed, effect, remedy));
+        problems.add(new Problem(file, lines.line(at.line()), at.column(), full(key), found, allowed, effect, remedy));
     }
 
     /** The raw value of a key: String, Long, Double, Boolean, or a date of TOML; null when missing or a table. */
@@ -324,7 +327,7 @@ public final class Section {
     }
 
     private Section child(TomlTable inner, String innerPath) {
-        Section section = new Section(file, inner, innerPath, problems).with(figures);
+        Section section = new Section(file, inner, lines, innerPath, problems).with(figures);
         children.add(section);
         return section;
     }
@@ -339,7 +342,7 @@ public final class Section {
     /** Notes a problem at a key with words of one's own behind the key, e.g. {@code = 3 is not less than ...}. */
     public void note(String key, String found, String allowed, String effect, String remedy) {
         TomlPosition at = position(key);
-        problems.add(new Problem(file, at.line(), at.column(), full(key), found, allowed, effect, remedy));
+        problems.add(new Problem(file, lines.line(at.line()), at.column(), full(key), found, allowed, effect, remedy));
     }
 
     private void missing(String key, String allowed) {

@@ -10,14 +10,15 @@ import org.tomlj.Toml;
 import org.tomlj.TomlParseError;
 import org.tomlj.TomlParseResult;
 import sprag.bench.cli.InputFile;
+import sprag.bench.cli.KeptLines;
 
 /** A TOML file as it was read, for any kind of file a person edits. */
 public final class TomlFile {
     /** The largest file that is read. The largest shipped one has a fiftieth of it. */
     static final int MOST_BYTES = 1 << 20;
 
-    private static final Pattern COMMENT_LINE = Pattern.compile(
-            "^[ \\t]*#[\\t\\x20-\\x7E\\x80-\\x{10FFFF}]*(?=\\r?$)", Pattern.MULTILINE | Pattern.UNIX_LINES);
+    /** A line with nothing or with a comment only. A character that TOML forbids stays to be refused. */
+    private static final Pattern SAYS_NOTHING = Pattern.compile("[ \\t]*(#[\\t\\x20-\\x7E\\x80-\\x{10FFFF}]*+)?\\r?");
 
     private static final char BYTE_ORDER_MARK = '\uFEFF';
 
@@ -62,9 +63,11 @@ public final class TomlFile {
      * @throws BadInput when the text is not TOML, with all slips of the syntax
      */
     public static Section parse(Path file, String text, Problems problems) throws BadInput {
-        TomlParseResult result = Toml.parse(withoutComments(text));
+        KeptLines kept = kept(text);
+        TomlParseResult result = Toml.parse(kept.text());
         if (result.hasErrors()) {
-            result = Toml.parse(text); // for messages that quote what stands there
+            kept = KeptLines.all(text); // for messages that quote what stands there
+            result = Toml.parse(text);
         }
         for (TomlParseError error : result.errors()) {
             String what = error.getMessage().replaceAll("\\s*\\R\\s*", " ");
@@ -75,15 +78,12 @@ public final class TomlFile {
         if (result.hasErrors()) {
             throw new BadInput(problems.list());
         }
-        return new Section(file, result, "", problems);
+        return new Section(file, result, kept, "", problems);
     }
 
-    /**
-     * The text with empty lines where a line is a comment only. The parser takes ten times as long for a file that explains each key.
-     * Within a text of several lines nothing is a comment, and a character that TOML forbids stays to be refused.
-     */
-    private static String withoutComments(String text) {
+    /** The parser takes a hundred times as long for a file that explains each key. Within a text of several lines every line counts. */
+    private static KeptLines kept(String text) {
         boolean hasTextOfSeveralLines = text.contains("\"\"\"") || text.contains("'''");
-        return hasTextOfSeveralLines ? text : COMMENT_LINE.matcher(text).replaceAll("");
+        return hasTextOfSeveralLines ? KeptLines.all(text) : KeptLines.without(SAYS_NOTHING, text);
     }
 }

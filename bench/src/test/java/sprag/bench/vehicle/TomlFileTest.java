@@ -2,13 +2,16 @@ package sprag.bench.vehicle;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTimeout;
 
 import java.nio.file.Path;
+import java.time.Duration;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** Lines that are comments only are left out before the parser sees them. Nobody must notice that. */
+/** Lines that are empty or comments only are left out before the parser sees them. Nobody must notice that. */
 class TomlFileTest {
     private static final Path FILE = Path.of("some.toml");
 
@@ -28,6 +31,30 @@ class TomlFileTest {
                 read("# one\r\n[s] # two\r\n# three\r\na = 'b'\r\n")
                         .section("s")
                         .text("a", ""));
+    }
+
+    /** The first line is the place of a section that is not written. */
+    @ParameterizedTest
+    @CsvSource({"a, 6", "s.b, 11", "s.more, 8", "t, 1", "s.list, 13"})
+    void key_betweenCommentsAndEmptyLines_hasItsLine(String key, int line) throws BadInput {
+        String text = "# one\n\n# three\r\n \t\n\na = 1\n\n[s] # eight\n# nine\n\nb = 2\n\nlist = [\n\n# x\n4, 5]";
+        assertEquals(line, read(text).line(key));
+    }
+
+    @Test
+    void entryOfAList_behindEmptyLines_isToldInItsLine() throws BadInput {
+        Problems problems = new Problems();
+        Section root = TomlFile.parse(FILE, "\n\nlist = [\n\n# five\n1,\n2]\n", problems);
+        root.noteAt("list", 1, "= 2", "1", "", "");
+        assertEquals(7, problems.list().get(0).line());
+    }
+
+    /** Ten thousand lines of comments took minutes. */
+    @Test
+    void manyCommentsInARow_areReadAtOnce() {
+        String text = "a = 1\n" + "# more\n\n".repeat(10_000) + "b = 2\n";
+        Section root = assertTimeout(Duration.ofSeconds(60), () -> read(text));
+        assertEquals(20_002, root.line("b"));
     }
 
     @ParameterizedTest
