@@ -3,6 +3,7 @@ package sprag.bench.explain;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -15,6 +16,7 @@ import sprag.bench.explain.Entry.Kind;
 /** Every name that the program knows. */
 final class Lexicon {
     private final List<Entry> entries = new ArrayList<>();
+    private final Map<String, List<Entry>> byName;
 
     /**
      * Collects the names.
@@ -37,6 +39,7 @@ final class Lexicon {
                         List.of(new Fact("more", "sprag " + name + " --help"))));
             }
         });
+        byName = entries.stream().collect(Collectors.groupingBy(entry -> plain(entry.name())));
     }
 
     /** All names of a kind, in the order of their table. */
@@ -50,9 +53,7 @@ final class Lexicon {
      */
     List<Entry> find(String written) {
         String wanted = plain(written.replaceAll("[\\[\\]]", ""));
-        List<Entry> found = new ArrayList<>(entries.stream()
-                .filter(entry -> plain(entry.name()).equals(wanted))
-                .toList());
+        List<Entry> found = new ArrayList<>(byName.getOrDefault(wanted, List.of()));
         if (found.stream().allMatch(entry -> entry.kind().words.startsWith("column"))) {
             entries.stream()
                     .filter(entry -> isKey(entry) && plain(entry.name()).endsWith("." + wanted))

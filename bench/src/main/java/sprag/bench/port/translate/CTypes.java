@@ -54,7 +54,7 @@ final class CTypes {
 
     Refused refuseField(VariableElement field) {
         return sources.refuse(
-                sources.trees().getPath(field),
+                sources.path(field),
                 "a field of type " + field.asType(),
                 "Use numbers, booleans, rows of enums, sets of them, objects and arrays of these.");
     }

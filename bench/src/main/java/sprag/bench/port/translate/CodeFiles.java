@@ -197,11 +197,11 @@ final class CodeFiles {
             parameters.add(types.declareArray(p.asType(), Names.local(p), true, ", ")
                     .or(() -> types.declare(p.asType(), Names.local(p), !reach.changesObject(p)))
                     .orElseThrow(() -> sources.refuse(
-                            sources.trees().getPath(p), "a parameter of type " + p.asType(), "Pass a plain value.")));
+                            sources.path(p), "a parameter of type " + p.asType(), "Pass a plain value.")));
         }
         String gives = types.declare(method.getReturnType(), "", false)
                 .orElseThrow(() -> sources.refuse(
-                        sources.trees().getPath(method),
+                        sources.path(method),
                         "a method that gives " + method.getReturnType(),
                         "Give a number, a boolean, a row of an enum or an object."))
                 .strip();
@@ -260,7 +260,7 @@ final class CodeFiles {
     }
 
     private String function(ExecutableElement method, Expressions expressions) {
-        TreePath path = sources.trees().getPath(method);
+        TreePath path = sources.path(method);
         MethodTree tree = (MethodTree) path.getLeaf();
         String body = new Statements(expressions, method).body(path, tree.getBody());
         StringBuilder unused = new StringBuilder();

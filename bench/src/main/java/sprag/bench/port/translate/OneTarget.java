@@ -39,7 +39,7 @@ final class OneTarget {
                 for (ExecutableElement other : ElementFilter.methodsIn(type.getEnclosedElements())) {
                     if (sources.elements().overrides(other, called, type)) {
                         throw sources.refuse(
-                                sources.trees().getPath(other),
+                                sources.path(other),
                                 other + ", which takes the place of that of " + owner.getSimpleName() + ",",
                                 REMEDY);
                     }
@@ -53,8 +53,7 @@ final class OneTarget {
         if (tree instanceof VariableTree declared
                 && declared.getInitializer() instanceof NewClassTree made
                 && made.getClassBody() != null) {
-            throw sources.refuse(
-                    sources.trees().getPath(row), "the row " + row + ", which has methods of its own,", REMEDY);
+            throw sources.refuse(sources.path(row), "the row " + row + ", which has methods of its own,", REMEDY);
         }
     }
 }

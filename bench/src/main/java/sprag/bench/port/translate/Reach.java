@@ -63,7 +63,7 @@ final class Reach {
         roots.forEach(this::add);
         while (!open.isEmpty()) {
             ExecutableElement method = open.remove();
-            new Scan(method).scan(sources.trees().getPath(method), null);
+            new Scan(method).scan(sources.path(method), null);
         }
         spread();
         refuseRecursion();
@@ -135,7 +135,7 @@ final class Reach {
                 .toList();
         if (all.size() != 1) {
             throw sources.refuse(
-                    sources.trees().getPath(type),
+                    sources.path(type),
                     type + ", which " + all.size() + " classes implement,",
                     "Let one class implement it, so that a call has one target.");
         }
@@ -188,7 +188,7 @@ final class Reach {
     private void descend(ExecutableElement method, Set<ExecutableElement> above, Set<ExecutableElement> done) {
         if (!above.add(method)) {
             throw sources.refuse(
-                    sources.trees().getPath(method),
+                    sources.path(method),
                     method + ", which calls itself,",
                     "Write a loop with a fixed end: a stack that can grow has no bound.");
         }

@@ -36,7 +36,7 @@ final class RowLambdas {
         List<Reach.Lambda> rows = new ArrayList<>();
         for (Element row : owner.getEnclosedElements()) {
             if (row.getKind() == ElementKind.ENUM_CONSTANT) {
-                TreePath path = sources.trees().getPath(row);
+                TreePath path = sources.path(row);
                 NewClassTree made = (NewClassTree) ((VariableTree) path.getLeaf()).getInitializer();
                 TreePath call = new TreePath(path, made);
                 ExecutableElement constructor =
@@ -48,15 +48,13 @@ final class RowLambdas {
         }
         if (rows.isEmpty()) {
             throw sources.refuse(
-                    sources.trees().getPath(field),
-                    "a function kept in a field of a class",
-                    "Keep it in a row of an enum.");
+                    sources.path(field), "a function kept in a field of a class", "Keep it in a row of an enum.");
         }
         return rows;
     }
 
     private TreePath follow(ExecutableElement constructor, List<TreePath> arguments) {
-        TreePath path = sources.trees().getPath(constructor);
+        TreePath path = sources.path(constructor);
         Map<Element, TreePath> given = new HashMap<>();
         for (int i = 0; i < arguments.size(); i++) {
             given.put(constructor.getParameters().get(i), arguments.get(i));

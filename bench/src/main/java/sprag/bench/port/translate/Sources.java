@@ -11,7 +11,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Stream;
 import javax.lang.model.element.Element;
 import javax.lang.model.element.TypeElement;
@@ -40,6 +42,7 @@ final class Sources {
     private final Elements elements;
     private final Types types;
     private final List<TypeElement> declared = new ArrayList<>();
+    private final Map<Element, TreePath> paths = new HashMap<>();
 
     private Sources(JavacTask task, Iterable<? extends Element> analysed) {
         trees = Trees.instance(task);
@@ -121,6 +124,11 @@ final class Sources {
         return trees;
     }
 
+    /** The way to where an element is declared; null when that is not in the sources. The search goes through a whole file. */
+    TreePath path(Element element) {
+        return paths.computeIfAbsent(element, trees::getPath);
+    }
+
     Elements elements() {
         return elements;
     }
@@ -181,7 +189,7 @@ final class Sources {
 
     /** Where an element stands in its file. */
     long place(Element element) {
-        TreePath path = trees.getPath(element);
+        TreePath path = path(element);
         return start(path.getCompilationUnit(), path.getLeaf());
     }
 

@@ -93,8 +93,8 @@ public final class Translation {
             TypeElement owner = (TypeElement) hook.getEnclosingElement();
             List<String> parameters = hook.getParameters().stream()
                     .map(p -> types.declare(p.asType(), Names.local(p), false)
-                            .orElseThrow(() -> sources.refuse(
-                                    sources.trees().getPath(hook), "this parameter", "Tell plain values.")))
+                            .orElseThrow(
+                                    () -> sources.refuse(sources.path(hook), "this parameter", "Tell plain values.")))
                     .toList();
             text.append("void ").append(Names.type(owner)).append('_').append(hook.getSimpleName());
             text.append('(').append(String.join(", ", parameters)).append(");\n");

@@ -31,6 +31,7 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
     private static final int STEPS = Step.values().length;
     private static final int TRANSITIONS = Transition.values().length;
     private static final int PHASES = ChargePhase.values().length;
+    private static final int LABELS = STATES + STEPS + TRANSITIONS + Interlock.COUNT + PHASES + Goal.values().length;
 
     private final Logic logic;
     private final LogicState after;
@@ -86,7 +87,7 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
 
     @Override
     public int labels() {
-        return STATES + STEPS + TRANSITIONS + Interlock.COUNT + PHASES + Goal.values().length;
+        return LABELS;
     }
 
     @Override
