@@ -129,7 +129,7 @@ public final class Sprag implements Runnable {
      * so the others are left out when the first word names one. {@code demo} calls others, and {@code key} explains all.
      * The list of commands needs their first sentences only.
      */
-    static CommandLine commandLineFor(String... words) {
+    public static CommandLine commandLineFor(String... words) {
         if (words.length == 1 && words[0].startsWith("-")) {
             CommandLine line = commandLine(List.of());
             COMMANDS.forEach(command -> line.addSubcommand(command.name(), command.introduced()));

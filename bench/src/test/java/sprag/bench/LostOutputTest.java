@@ -55,7 +55,7 @@ class LostOutputTest {
     }
 
     private int printing(OutputStream below, String... args) {
-        CommandLine line = Sprag.commandLine();
+        CommandLine line = Sprag.commandLineFor(args);
         line.setErr(new PrintWriter(err, true));
         PrintStream printed = new PrintStream(below, false, StandardCharsets.UTF_8);
         return assertTimeoutPreemptively(WATCHDOG, () -> Sprag.run(line, printed, below, args));

@@ -20,7 +20,7 @@ class SpragTest {
     private final StringWriter err = new StringWriter();
 
     private int sprag(String... args) {
-        CommandLine line = Sprag.commandLine();
+        CommandLine line = Sprag.commandLineFor(args);
         line.setOut(new PrintWriter(out, true));
         line.setErr(new PrintWriter(err, true));
         return line.execute(args);

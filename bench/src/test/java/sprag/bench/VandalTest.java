@@ -120,7 +120,7 @@ class VandalTest {
         out.getBuffer().setLength(0);
         err.getBuffer().setLength(0);
         CommandLine line =
-                Sprag.commandLine().setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
+                Sprag.commandLineFor(args).setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
         return assertTimeoutPreemptively(WATCHDOG, () -> line.execute(args), () -> String.join(" ", args));
     }
 

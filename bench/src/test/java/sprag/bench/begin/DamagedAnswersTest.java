@@ -82,7 +82,7 @@ class DamagedAnswersTest {
             Files.write(answers, text.getBytes(StandardCharsets.UTF_8));
             Path car = folder.resolve("car-" + trial);
             StringWriter err = new StringWriter();
-            CommandLine line = Sprag.commandLine();
+            CommandLine line = Sprag.commandLineFor("new");
             line.setOut(new PrintWriter(new StringWriter(), true)).setErr(new PrintWriter(err, true));
             int ending = line.execute("new", car.toString(), "--answers", answers.toString());
             endings.merge(ending, 1, Integer::sum);

@@ -34,7 +34,7 @@ class NewCommandTest {
     private final StringWriter err = new StringWriter();
 
     private int sprag(String... args) {
-        CommandLine line = Sprag.commandLine();
+        CommandLine line = Sprag.commandLineFor(args);
         line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
         return line.execute(args);
     }

@@ -61,7 +61,7 @@ class BookCommandTest {
     private Path folder;
 
     private static int run(StringWriter out, String... words) {
-        CommandLine line = Sprag.commandLine();
+        CommandLine line = Sprag.commandLineFor(words);
         line.setOut(new PrintWriter(out, true));
         line.setErr(new PrintWriter(out, true));
         return line.execute(words);

@@ -20,14 +20,14 @@ class DraftCommandTest {
 
     private String drafted(Path home, Path out) {
         StringWriter text = new StringWriter();
-        CommandLine line = Sprag.commandLine().setOut(new PrintWriter(text, true));
+        CommandLine line = Sprag.commandLineFor("draft").setOut(new PrintWriter(text, true));
         assertEquals(ExitCode.WELL, line.execute("draft", home.toString(), "--out", out.toString()));
         return text.toString().replaceAll("\\s+", " ");
     }
 
     private String refused(Path home) {
         StringWriter text = new StringWriter();
-        CommandLine line = Sprag.commandLine().setErr(new PrintWriter(text, true));
+        CommandLine line = Sprag.commandLineFor("draft").setErr(new PrintWriter(text, true));
         assertEquals(ExitCode.USAGE, line.execute("draft", home.toString()));
         return text.toString();
     }
@@ -37,7 +37,7 @@ class DraftCommandTest {
         Path home = Files.createDirectory(folder.resolve("cart"));
         Files.copy(Catalogue.installed().vehicle("yard-cart").resolve("vehicle.toml"), home.resolve("vehicle.toml"));
         StringWriter text = new StringWriter();
-        CommandLine line = Sprag.commandLine().setOut(new PrintWriter(text, true));
+        CommandLine line = Sprag.commandLineFor("draft").setOut(new PrintWriter(text, true));
         assertEquals(ExitCode.WELL, line.execute("draft", home.toString()));
         assertTrue(Files.exists(home.resolve("wiring.csv")) && Files.exists(home.resolve("parts.csv")));
         assertEquals(ExitCode.WELL, line.execute("draft", home.toString()), "a draft is continued");

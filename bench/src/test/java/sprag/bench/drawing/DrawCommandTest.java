@@ -37,7 +37,7 @@ class DrawCommandTest {
     private final StringWriter err = new StringWriter();
 
     private int run(String... words) {
-        CommandLine line = Sprag.commandLine();
+        CommandLine line = Sprag.commandLineFor(words);
         line.setOut(new PrintWriter(out));
         line.setErr(new PrintWriter(err));
         return line.execute(words);

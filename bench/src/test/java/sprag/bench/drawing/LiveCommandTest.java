@@ -23,7 +23,7 @@ class LiveCommandTest {
     @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
     void shippedVehicle_onATerminal_fitsItsWidthWithEveryCellWhole(String vehicle) {
         StringWriter out = new StringWriter();
-        CommandLine line = Sprag.commandLine().setOut(new PrintWriter(out, true));
+        CommandLine line = Sprag.commandLineFor("live").setOut(new PrintWriter(out, true));
         assertEquals(ExitCode.WELL, line.execute("live", vehicle, "--out", folder.toString()));
         List<String> table = out.toString()
                 .lines()

@@ -37,7 +37,7 @@ class LessonCommandTest {
         out.getBuffer().setLength(0);
         err.getBuffer().setLength(0);
         CommandLine line =
-                Sprag.commandLine().setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
+                Sprag.commandLineFor(args).setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
         return line.execute(args);
     }
 

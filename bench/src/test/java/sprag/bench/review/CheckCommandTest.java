@@ -29,7 +29,7 @@ class CheckCommandTest {
     private final StringWriter err = new StringWriter();
 
     private int run(String... args) {
-        return Sprag.commandLine()
+        return Sprag.commandLineFor("check")
                 .setOut(new PrintWriter(out, true))
                 .setErr(new PrintWriter(err, true))
                 .execute(Stream.concat(Stream.of("check"), Stream.of(args)).toArray(String[]::new));

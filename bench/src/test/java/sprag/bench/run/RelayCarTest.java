@@ -45,7 +45,7 @@ class RelayCarTest {
 
     private int sprag(String... args) {
         CommandLine line =
-                Sprag.commandLine().setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
+                Sprag.commandLineFor(args).setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
         return line.execute(args);
     }
 

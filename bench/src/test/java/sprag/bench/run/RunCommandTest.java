@@ -24,7 +24,7 @@ class RunCommandTest {
     private final StringWriter err = new StringWriter();
 
     private int type(String... words) {
-        CommandLine line = Sprag.commandLine();
+        CommandLine line = Sprag.commandLineFor(words);
         line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
         return line.execute(words);
     }

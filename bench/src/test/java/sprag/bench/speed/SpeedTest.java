@@ -35,7 +35,7 @@ class SpeedTest {
         String[] all = new String[words.length + 1];
         all[0] = "speed";
         System.arraycopy(words, 0, all, 1, words.length);
-        return Sprag.commandLine()
+        return Sprag.commandLineFor("speed")
                 .setOut(new PrintWriter(out, true))
                 .setErr(new PrintWriter(err, true))
                 .execute(all);

@@ -27,7 +27,7 @@ class TripCommandTest {
     private final StringWriter err = new StringWriter();
 
     private int sprag(String... args) {
-        CommandLine line = Sprag.commandLine();
+        CommandLine line = Sprag.commandLineFor(args);
         line.setOut(new PrintWriter(out));
         line.setErr(new PrintWriter(err));
         return line.execute(args);

@@ -140,7 +140,8 @@ class CampaignTest {
     }
 
     private int sprag(StringWriter out, String... args) {
-        CommandLine line = Sprag.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(out));
+        CommandLine line =
+                Sprag.commandLineFor(args).setOut(new PrintWriter(out)).setErr(new PrintWriter(out));
         return line.execute(args);
     }
 

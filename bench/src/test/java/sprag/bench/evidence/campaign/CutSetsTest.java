@@ -123,7 +123,7 @@ class CutSetsTest {
     private int campaign(StringWriter out, String... words) {
         List<String> all = new ArrayList<>(List.of("campaign", "parcel-van"));
         all.addAll(List.of(words));
-        return Sprag.commandLine()
+        return Sprag.commandLineFor("campaign")
                 .setOut(new PrintWriter(out, true))
                 .setErr(new PrintWriter(out, true))
                 .execute(all.toArray(String[]::new));

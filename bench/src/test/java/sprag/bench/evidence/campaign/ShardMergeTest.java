@@ -31,7 +31,8 @@ class ShardMergeTest {
 
     private static int sprag(Object... args) {
         StringWriter out = new StringWriter();
-        CommandLine line = Sprag.commandLine().setOut(new PrintWriter(out)).setErr(new PrintWriter(out));
+        CommandLine line =
+                Sprag.commandLineFor("campaign").setOut(new PrintWriter(out)).setErr(new PrintWriter(out));
         int status =
                 line.execute(java.util.Arrays.stream(args).map(String::valueOf).toArray(String[]::new));
         said = out.toString().replaceAll("\\s+", " ");

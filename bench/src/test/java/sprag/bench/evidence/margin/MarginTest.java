@@ -143,7 +143,7 @@ class MarginTest {
     @Test
     void aLimitThatSomeCarsMiss_givesAShareBelowAll_andAFinding() throws Exception {
         StringWriter out = new StringWriter();
-        int status = Sprag.commandLine()
+        int status = Sprag.commandLineFor("margin")
                 .setOut(new PrintWriter(out))
                 .execute(
                         "margin",
@@ -172,7 +172,7 @@ class MarginTest {
                 CONFIG.resolve("vehicles/parcel-van").toString(),
                 start(1560).toString()));
         all.addAll(List.of(words));
-        return Sprag.commandLine()
+        return Sprag.commandLineFor("margin")
                 .setOut(new PrintWriter(new StringWriter()))
                 .setErr(new PrintWriter(err, true))
                 .execute(all.toArray(String[]::new));
@@ -248,7 +248,7 @@ class MarginTest {
         Path file = Files.writeString(
                 folder.resolve("one.toml"), START.formatted(900) + "\n[car.parts]\nprecharge_ohm = 49\n");
         StringWriter err = new StringWriter();
-        int status = Sprag.commandLine()
+        int status = Sprag.commandLineFor("margin")
                 .setErr(new PrintWriter(err))
                 .execute("margin", CONFIG.resolve("vehicles/parcel-van").toString(), file.toString());
         assertEquals(ExitCode.USAGE, status);
@@ -261,7 +261,7 @@ class MarginTest {
                 folder.resolve("bad.toml"),
                 START.formatted(900) + "\n[car.parts]\nprecharge_ohm = 0\nprecharge_om = 3\n\n[car]\nseed = 1.5e300\n");
         StringWriter err = new StringWriter();
-        Sprag.commandLine()
+        Sprag.commandLineFor("run")
                 .setErr(new PrintWriter(err))
                 .execute("run", CONFIG.resolve("vehicles/parcel-van").toString(), file.toString());
         assertTrue(err.toString().contains("car.parts.precharge_ohm = 0"), err.toString());

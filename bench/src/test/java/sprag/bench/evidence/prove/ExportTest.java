@@ -47,7 +47,7 @@ class ExportTest {
     private final StringWriter err = new StringWriter();
 
     private int sprag(String... args) {
-        CommandLine line = Sprag.commandLine();
+        CommandLine line = Sprag.commandLineFor(args);
         line.setOut(new PrintWriter(out));
         line.setErr(new PrintWriter(err));
         return line.execute(args);

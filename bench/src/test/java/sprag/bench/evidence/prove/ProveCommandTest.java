@@ -32,7 +32,7 @@ class ProveCommandTest {
     private final StringWriter err = new StringWriter();
 
     private int sprag(String... args) {
-        CommandLine line = Sprag.commandLine();
+        CommandLine line = Sprag.commandLineFor(args);
         line.setOut(new PrintWriter(out));
         line.setErr(new PrintWriter(err));
         return line.execute(args);

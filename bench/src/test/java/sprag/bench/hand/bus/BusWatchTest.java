@@ -57,7 +57,7 @@ class BusWatchTest {
     }
 
     private int run(String... args) {
-        return run(Sprag.commandLine(), args);
+        return run(Sprag.commandLineFor(args), args);
     }
 
     private Path log(List<String> lines) throws IOException {

@@ -37,7 +37,7 @@ class RehearsalTest {
     private int commission(String... args) {
         List<String> all = new ArrayList<>(List.of("commission"));
         all.addAll(List.of(args));
-        CommandLine line = Sprag.commandLine();
+        CommandLine line = Sprag.commandLineFor("commission");
         line.setOut(new PrintWriter(out, true));
         line.setErr(new PrintWriter(err, true));
         return line.execute(all.toArray(new String[0]));
@@ -257,7 +257,7 @@ class RehearsalTest {
         }
         assertTrue(names.contains("sequence.start_stop.sprag") && names.size() > 8, names.toString());
         for (String name : names) {
-            CommandLine line = Sprag.commandLine();
+            CommandLine line = Sprag.commandLineFor("replay");
             line.setOut(new PrintWriter(out, true));
             int status = line.execute(
                     "replay", folder.resolve("record").resolve(name).toString());

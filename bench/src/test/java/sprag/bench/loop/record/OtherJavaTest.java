@@ -81,7 +81,7 @@ class OtherJavaTest {
     }
 
     private static void run(String vehicle, String scenario, Path out) {
-        CommandLine line = Sprag.commandLine().setOut(new PrintWriter(new StringWriter()));
+        CommandLine line = Sprag.commandLineFor("run").setOut(new PrintWriter(new StringWriter()));
         assertEquals(0, line.execute("run", vehicle, scenario, "--out", out.toString()));
     }
 
@@ -97,7 +97,7 @@ class OtherJavaTest {
     void recording_ofOtherJava_thisDecidesTheSame() throws Exception {
         sprag(otherJava(), "run", "yard-cart", "hill-start", "--out", folder.toString());
 
-        CommandLine replay = Sprag.commandLine();
+        CommandLine replay = Sprag.commandLineFor("replay");
         assertEquals(
                 0,
                 replay.execute(
