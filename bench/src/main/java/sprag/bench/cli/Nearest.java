@@ -37,7 +37,7 @@ public final class Nearest {
                 .map(name -> "Did you mean " + name + "?")
                 .orElseGet(() -> known.size() <= 12
                         ? "Use one of: " + String.join(", ", known) + "."
-                        : "There is no name near it; remove it or see the docs for the list.");
+                        : "There is no name near it; remove it, or look for it in the lists of \"sprag key\".");
     }
 
     /** The least number of letters inserted, left out, changed or swapped with their neighbour (optimal string alignment). */

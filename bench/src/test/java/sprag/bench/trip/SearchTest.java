@@ -41,6 +41,32 @@ class SearchTest {
         assertFalse(search.followers().isEmpty());
     }
 
+    /** The first whole value whose figure reaches the target, and what is told of it is driven at that value. */
+    @Test
+    void cells_rangeSought_isTheFirstValueThatReachesIt_andIsDrivenAsItIs() throws BadInput {
+        TripReport base = base();
+        double wantedKm = 1.05 * base.range().km();
+        Search search = Search.of(
+                base, new Search.Question(Parameter.PACK_CELLS, 30, 34, "range_km", wantedKm), () -> {}, () -> false);
+        Search.Point first = search.points().stream()
+                .filter(point -> point.result() >= wantedKm)
+                .findFirst()
+                .orElseThrow();
+        assertEquals(first.value(), search.found());
+        assertEquals(first.result(), search.confirmed(), 0.006 * first.result(), "the curve against a whole drive");
+    }
+
+    /** The range of a curve follows from the car as it stands; a whole drive of another value finds nearly the same. */
+    @Test
+    void similarCar_range_isThatOfAWholeDrive() throws BadInput {
+        TripReport base = base();
+        Vehicle other = new Variation(base.vehicle(), Parameter.PACK_CELLS).with(40);
+        TripReport whole = TripReport.of(other, base.weather(), TRACE, () -> false);
+        TripReport similar = base.similar(other, false, () -> false);
+        double wholeKm = whole.range().km();
+        assertEquals(wholeKm, similar.range().km(), 0.006 * wholeKm);
+    }
+
     @Test
     void twoKeys_rangeSought_eachCurveHasItsOwnAnswer() throws BadInput {
         TripReport base = base();

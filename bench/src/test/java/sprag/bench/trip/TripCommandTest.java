@@ -63,6 +63,23 @@ class TripCommandTest {
         assertEquals(List.of(), missing);
     }
 
+    private double figure(String part, String... more) throws IOException {
+        out.getBuffer().setLength(0);
+        String hop = trace("0,0\n20,40\n60,40\n75,0\n80,0\n");
+        List<String> args = new ArrayList<>(List.of("trip", "parcel-van", hop, "--json"));
+        args.addAll(List.of(more));
+        assertEquals(ExitCode.WELL, sprag(args.toArray(String[]::new)), err::toString);
+        var read = new ObjectMapper().readTree(out.toString());
+        return read.path("energy_wh").path(part).asDouble();
+    }
+
+    /** 290 kg on 1450 kg are a fifth more weight. Air of -10 degrees is 293/263 times as dense as air of 20. */
+    @Test
+    void trip_loadOrCold_takesWhatArithmeticSays() throws IOException {
+        assertEquals(1.2, figure("rolling", "--load", "290") / figure("rolling"), 0.005);
+        assertEquals(293.15 / 263.15, figure("air", "--cold", "-10") / figure("air"), 0.01);
+    }
+
     @Test
     void trip_tooFast_isAFinding() throws IOException {
         String fast = trace("0,0\n3,80\n20,80\n");

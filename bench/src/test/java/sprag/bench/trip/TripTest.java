@@ -107,13 +107,14 @@ class TripTest {
         assertEquals(follows.distanceM(), 1000 * result.km(), 0.002 * follows.distanceM());
         assertEquals(model.inverterJ, inverterJ(result), 0.01 * model.inverterJ, "at the inverter");
         assertEquals(model.cellsJ, result.energy().cellsJ(), 0.01 * model.cellsJ, "at the cells");
-        assertEquals(0, result.energy().unexplainedShare(), 0.001, "the accounts close");
+        // 0.001 is asked for; a millionth is seen, and the smallest account takes some ten thousandths
+        assertEquals(0, result.energy().unexplainedShare(), 0.00001, "the accounts close");
         assertEquals(
                 result.energy().cellsJ() / 3600,
                 Arrays.stream(EnergyAccount.values())
                         .mapToDouble(result.energy()::wh)
                         .sum(),
-                0.001 * result.energy().drawnJ() / 3600);
+                0.00001 * result.energy().drawnJ() / 3600);
     }
 
     /** The loads of the 12 V side and no more: the battery is as full at the end of a trip as at its start. */
@@ -240,6 +241,15 @@ class TripTest {
         assertEquals(Interlock.PACK_LOW.cause.toString(), report.range().because());
     }
 
+    /** Between 0.4 and 0.9 a cell of this kind has 3.3 V, within 1 %. */
+    @Test
+    void range_fromAnotherCharge_leavesOutWhatLiesBelowItsEnd() throws BadInput {
+        Range whole = new Range(1, 0.4, 16_600, 11_000, 166, "");
+        Range range = whole.from(Trips.vehicle("parcel-van"), 0.9, 100);
+        assertEquals(0.5 * 30 * 280 * 3.3, range.usableWh(), 0.01 * 0.5 * 30 * 280 * 3.3);
+        assertEquals(range.usableWh() / 100, range.km(), 1e-9);
+    }
+
     /** Cold cells sag at each full pedal. That is no end of the range while the car follows the trace. */
     @ParameterizedTest
     @CsvSource({"parcel-van, udds", "parcel-van, commute"})
@@ -260,6 +270,11 @@ class TripTest {
         assertEquals(range.usableWh() / report.trip().cellsWhPerKm(), range.km(), 1e-9);
         assertTrue(range.emptySoc() > 0 && range.emptySoc() < 0.2, "empty at " + range.emptySoc());
         assertTrue(range.fullSoc() > 0.95, "full at " + range.fullSoc());
+        // almost empty cells stand between 2.5 and 3.2 V
+        double belowAh = 280 * range.emptySoc();
+        assertTrue(
+                range.reserveWh() > 2.5 * 30 * belowAh && range.reserveWh() < 3.2 * 30 * belowAh,
+                range.reserveWh() + " Wh below " + range.emptySoc());
         // 30 cells of 280 Ah at about 3.3 V
         assertEquals(30 * 280 * 3.3, range.usableWh() + range.reserveWh(), 0.03 * 30 * 280 * 3.3);
         // efficiency of the chargers 0.92, then the resistance of the cells

@@ -12,7 +12,7 @@ public final class Idle {
     /** Why a promise never applies, as a clause; empty when it should apply. */
     public static String why(String name, PromiseLimits limits) {
         return BUS_SIDE_ONLY.contains(name) && !limits.busSide()
-                ? "the chargers are on the pack side, so no contactor closes for a charge"
+                ? "no charger stands on the bus, so no contactor closes for a charge"
                 : "";
     }
 }
