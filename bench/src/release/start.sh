@@ -73,6 +73,7 @@ start() { # JAVA CLASS-PATH ARGUMENT...
     case ${1:-} in
         prove | campaign | margin | speed | prove-benchmark | explore-benchmark) speed=-XX:+UseParallelGC ;;
         panel | trip) speed=-XX:+UseSerialGC ;;
+        port) case " $* " in *' --compare '*) speed=-XX:+UseParallelGC ;; esac ;;
         run) if plays_long "$@"; then speed=-XX:+UseParallelGC; fi ;;
     esac
     shared=-Xshare:auto

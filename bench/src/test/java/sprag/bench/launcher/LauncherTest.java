@@ -282,6 +282,8 @@ class LauncherTest {
         assertFalse(hasQuickCompiler("run", "car", "charge"));
         assertFalse(hasQuickCompiler("run", "car", own.toString()));
         assertFalse(hasQuickCompiler("trip", "car", "stop"));
+        assertTrue(hasQuickCompiler("port", "car", "--out", "x"));
+        assertFalse(hasQuickCompiler("port", "car", "--compare"));
     }
 
     private boolean hasQuickCompiler(String... arguments) throws Exception {
