@@ -18,7 +18,7 @@ enum {
     UNSEEN = 6, /* ticks at equality that show nothing yet */
     WAYS = 300, /* halvings for each comparison */
     NEIGHBOURS = 10, /* comparisons before and behind one, whose numbers are tried too */
-    TRIES = 1500, /* changes of ticks at equality for each comparison */
+    TRIES = 6000, /* changes of ticks at equality for each comparison */
     RESULT = SPRAG_FIELDS + OUTPUTS + 1,
     PLACES = SIGNALS + SPRAG_FIELDS
 };

@@ -2,10 +2,12 @@ package sprag.bench.port.equal;
 
 import java.lang.reflect.Field;
 import java.lang.reflect.Method;
+import java.lang.reflect.Modifier;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.stream.DoubleStream;
 import sprag.supervisor.Supervisor;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
@@ -53,24 +55,40 @@ record GateOrders(int count, double[] readings, double[] asked, double[] left, b
     /** Every number is held for a while, so that what lasts too long is seen too. */
     private static final class Maker {
         private final SplittableRandom chance;
-        private final Settings settings;
         private final Object gate;
         private final Method check;
+        /** The values of the vehicle, and the numbers that stand in the code of the gate. */
+        private final double[] limits;
+
         private final double[] signals = new double[Signal.COUNT];
         private final double[] outputs = new double[Output.COUNT];
         private final int[] leftTicks = new int[Signal.COUNT + Output.COUNT];
 
         Maker(Settings settings, long seed) {
-            this.settings = settings;
             chance = new SplittableRandom(seed);
             try {
                 Field field = Supervisor.class.getDeclaredField("gate");
                 field.setAccessible(true);
                 gate = field.get(new Supervisor(settings));
                 check = gate.getClass().getMethod("check", Readings.class, Commands.class);
+                limits = limits(settings);
             } catch (ReflectiveOperationException e) {
                 throw new IllegalStateException("a supervisor has no gate that checks readings and commands", e);
             }
+        }
+
+        private double[] limits(Settings settings) throws IllegalAccessException {
+            DoubleStream.Builder limits = DoubleStream.builder();
+            for (Parameter parameter : Parameter.values()) {
+                limits.add(settings.get(parameter));
+            }
+            for (Field field : gate.getClass().getDeclaredFields()) {
+                if (Modifier.isStatic(field.getModifiers()) && field.getType() == double.class) {
+                    field.setAccessible(true);
+                    limits.add(field.getDouble(null));
+                }
+            }
+            return limits.build().toArray();
         }
 
         /** The gate is seen by nobody outside of the supervisor; here it is asked as its state is: by reflection. */
@@ -146,7 +164,11 @@ record GateOrders(int count, double[] readings, double[] asked, double[] left, b
         }
 
         private double quantity(double min, double max, double before) {
-            double limit = settings.get(Parameter.values()[chance.nextInt(Parameter.COUNT)]);
+            boolean own = chance.nextInt(4) == 0;
+            double limit = limits[
+                    own
+                            ? limits.length - 1 - chance.nextInt(limits.length - Parameter.COUNT)
+                            : chance.nextInt(limits.length)];
             return switch (chance.nextInt(9)) {
                 case 0 -> Double.NaN;
                 case 1 -> 0;

@@ -18,6 +18,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -207,14 +208,25 @@ class PlantedMistakesTest {
                 value = chance.nextInt(parameter.choices().size());
             } else if (value == 0 && parameter.max() < 1e9) {
                 value = parameter.min() + (parameter.max() - parameter.min()) * (1 + chance.nextInt(8)) / 64;
-            } else if (chance.nextBoolean() && parameter != Parameter.LOOP_TICK_MS) {
-                value = Math.min(parameter.max(), Math.max(parameter.min(), value * (0.8 + 0.4 * chance.nextDouble())));
+            } else if (parameter != Parameter.LOOP_TICK_MS) {
+                double like =
+                        chance.nextInt(4) == 0 ? like(parameter, chance) : value * (0.8 + 0.4 * chance.nextDouble());
+                value = chance.nextBoolean() ? Math.min(parameter.max(), Math.max(parameter.min(), like)) : value;
             }
             values[parameter.ordinal()] = value;
         }
         Set<Signal> fitted = EnumSet.allOf(Signal.class);
         fitted.removeIf(signal -> signal.optional && !everything);
         return Settings.of(values, fitted);
+    }
+
+    /** The value of another parameter of the same unit: limits that fall together are compared at equality. */
+    private static double like(Parameter parameter, Random chance) {
+        List<Parameter> same = Stream.of(Parameter.values())
+                .filter(other -> other.spec().unit() == parameter.spec().unit()
+                        && other.choices().isEmpty())
+                .toList();
+        return van.settings().get(same.get(chance.nextInt(same.size())));
     }
 
     /** Values within their ranges and signals that no vehicle has together. */
