@@ -25,7 +25,8 @@ import sprag.supervisor.vocabulary.Settings;
  * <p>A charger that ignores its limit is not asked again until the plug was out. What a charger says of itself counts beside the pack's
  * own readings, so that one of them may show too little.
  *
- * <p>Only time in which current was allowed counts against {@code charge.max_min}, and it adds up over interruptions.
+ * <p>Only time in which current was allowed counts against {@code charge.max_min}, and it adds up over interruptions. The time of that
+ * help does not count: the pack is full, and the help has its own end.
  *
  * <p>A charger that takes no limit is not held against one. One that nothing switches ends its charge by itself: here it is never
  * over before the plug is out, and only time in which current flows counts.
@@ -119,7 +120,8 @@ final class ChargeMeter {
         } else if (finished) {
             fallAgain(c);
         } else if (allowed && !alone) {
-            allowedTicks = Math.min(allowedTicks + 1, maxTicks + 1);
+            boolean helps = lowTicks > endTicks && heldTicks >= balanceTicks;
+            allowedTicks = helps ? allowedTicks : Math.min(allowedTicks + 1, maxTicks + 1);
             finish(intoPackA, c);
         } else if (intoPackA >= endA && alone) {
             allowedTicks = Math.min(allowedTicks + 1, maxTicks + 1);

@@ -32,10 +32,10 @@ public enum Transition {
     STOP_DRIVING       (DRIVE_ENABLE,   RUNDOWN,        Kind.INTERLOCK,  "an interlock asked for a stop"),
     OPENED_DRIVING     (DRIVE_ENABLE,   FAULT,          Kind.INTERLOCK,  "an interlock asked for everything to open"),
 
-    RUN_DOWN_KEY_OFF   (RUNDOWN,        OFF,            Kind.SEQUENCE,   "the bus has bled down and the key is off"),
-    RUN_DOWN_KEY_ON    (RUNDOWN,        IGNITION,       Kind.SEQUENCE,   "the bus has bled down and the key is on"),
-    RUN_DOWN_PLUGGED   (RUNDOWN,        CHARGE_LOCKOUT, Kind.SEQUENCE,   "the bus has bled down and a plug is there"),
-    RUN_DOWN_LATCHED   (RUNDOWN,        FAULT,          Kind.SEQUENCE,   "the bus has bled down and what stopped the car is latched"),
+    RUN_DOWN_KEY_OFF   (RUNDOWN,        OFF,            Kind.SEQUENCE,   "the bus reads as bled down and the key is off"),
+    RUN_DOWN_KEY_ON    (RUNDOWN,        IGNITION,       Kind.SEQUENCE,   "the bus reads as bled down and the key is on"),
+    RUN_DOWN_PLUGGED   (RUNDOWN,        CHARGE_LOCKOUT, Kind.SEQUENCE,   "the bus reads as bled down and a plug is there"),
+    RUN_DOWN_LATCHED   (RUNDOWN,        FAULT,          Kind.SEQUENCE,   "the bus reads as bled down and what stopped the car is latched"),
     OPENED_RUNNING_DOWN(RUNDOWN,        FAULT,          Kind.INTERLOCK,  "an interlock asked for everything to open"),
 
     UNPLUGGED          (CHARGE_LOCKOUT, OFF,            Kind.PLUG,       "the plug is out and every contactor is asked to open"),

@@ -182,6 +182,23 @@ class ChargeMeterTest {
             assertFalse(facts.is(Fact.CHARGE_DUE), "a dead converter keeps no contactor closed for ever");
         }
 
+        /** A small pack has a short limit, often shorter than the help lasts. */
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                INTO_A | TICKS | TOO_LONG | BECAUSE
+                1      | 60001 | false    | the pack is full, and only the converter takes anything
+                5      | 60000 | false    | ten minutes of charge are allowed
+                5      | 60001 | true     | a charge that does not end
+                """)
+        void helpedBattery_onlyTheChargeCountsAgainstItsTimeLimit(
+                double intoA, int ticks, boolean tooLong, String because) {
+            fit(sides("bus-side", "bus-side").with(Parameter.CHARGE_MAX_MIN, 10));
+            charging(400, intoA);
+            c.lvSupport = true;
+            run(ticks);
+            assertEquals(tooLong, facts.is(Fact.CHARGE_TOO_LONG), because);
+        }
+
         private static Settings sides(String converter, String chargers) {
             return TestVehicle.full()
                     .with(Parameter.DCDC_SIDE, Parameter.DCDC_SIDE.choices().indexOf(converter))

@@ -18,6 +18,8 @@ import sprag.bench.vehicle.Vehicle;
  */
 public final class Contactor {
     private static final int INRUSH_MS = 100;
+    /** Longer than every delay and bounce together: contacts that rest do not move when a fault changes their times. */
+    private static final int RESTED_MS = 1_000_000;
 
     private final int closeMs;
     private final int bounceMs;
@@ -36,7 +38,7 @@ public final class Contactor {
 
     private boolean energised;
     private boolean busy;
-    private int sinceMs;
+    private int sinceMs = RESTED_MS;
     private int extraMs;
     private int bounceNowMs;
     private boolean isWelded;
@@ -114,6 +116,7 @@ public final class Contactor {
             closed = false;
         }
         busy = energised ? pastMs < bounceNowMs : !moved;
+        sinceMs = busy ? sinceMs : RESTED_MS;
         closed = isWelded || closed && !isStuck;
     }
 

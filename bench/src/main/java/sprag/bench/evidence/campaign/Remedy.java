@@ -43,8 +43,6 @@ enum Remedy {
     AUX            ("negative_aux",    "the bus voltage during the weld test; the contact itself shows at the next opening"),
     AUX_2          ("positive_aux",    "the bus voltage during the weld test; the contact itself shows at the next opening"),
     AUX_3          ("precharge_aux",   "the bus voltage during the weld test; the contact itself shows at the next opening"),
-    BOUNCE         ("negative_contactor.bounce", "a look at the contacts at service"),
-    BOUNCE_2       ("positive_contactor.bounce", "a look at the contacts at service"),
     NEGATIVE       ("negative_contactor", "an auxiliary contact; until then the next weld test"),
     POSITIVE       ("positive_contactor", "an auxiliary contact; until then the next weld test"),
     RELAY_SLOW     ("precharge_relay.slow", "a shorter contactor.release_ms, if the relay allows it"),

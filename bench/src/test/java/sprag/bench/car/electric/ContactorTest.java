@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Faults;
 import sprag.bench.car.PartFault;
@@ -110,6 +111,35 @@ class ContactorTest {
         contactor.drive(true, 12);
         assertFalse(after(contactor, 217).closed);
         assertTrue(after(contactor, 1).closed);
+    }
+
+    /** A delay and a bounce belong to the next movement. Contacts that rest closed would open under load otherwise. */
+    @ParameterizedTest
+    @EnumSource(names = {"POSITIVE_SLOW", "POSITIVE_BOUNCE"})
+    void restsClosed_timesGetWorse_staysClosedUntilItMoves(PartFault fault) {
+        Contactor contactor = fresh();
+        contactor.drive(true, 12);
+        after(contactor, 50);
+        Faults present = new Faults();
+        present.inject(FaultSpec.of(fault));
+        contactor.refresh(present);
+        for (int ms = 1; ms <= 500; ms++) {
+            assertTrue(after(contactor, 1).closed, "opens after " + ms + " ms although nothing asks for it");
+        }
+        contactor.drive(false, 12);
+        int releaseMs = fault == PartFault.POSITIVE_SLOW ? 209 : 9;
+        assertTrue(after(contactor, releaseMs - 1).closed);
+        assertFalse(after(contactor, 1).closed);
+    }
+
+    @Test
+    void restsOpen_timesGetWorse_staysOpenAndStill() {
+        Contactor contactor = fresh();
+        Faults present = new Faults();
+        present.inject(FaultSpec.of(PartFault.POSITIVE_SLOW));
+        contactor.refresh(present);
+        assertFalse(after(contactor, 1).closed);
+        assertFalse(contactor.busy());
     }
 
     @Test
