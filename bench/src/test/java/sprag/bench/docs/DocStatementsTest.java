@@ -1,7 +1,9 @@
 package sprag.bench.docs;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -78,6 +80,12 @@ class DocStatementsTest {
         assertEquals(List.of(), wrong);
     }
 
+    /** The sentence whose figures a test plays stands on the page. */
+    private static void says(String page, String sentence) throws Exception {
+        String text = Files.readString(MadePages.docs().resolve(page)).replaceAll("\\s+", " ");
+        assertTrue(text.contains(sentence), "docs/" + page + " does not say: " + sentence);
+    }
+
     private static final String NO_TORQUE = "output = \"torque_request_nm\"\nis = 0";
     private static final String DRIVES = "output = \"torque_request_nm\"\nat_least = 1";
     private static final String CLOSED = "output = \"positive_contactor\"\nis = 1";
@@ -86,6 +94,10 @@ class DocStatementsTest {
 
     @Test
     void precharge_ofTheVan_takesTheTimesOfTheLesson() throws Exception {
+        says("lesson-panel.md", "here 0.55 s after the precharge relay closed for the second time");
+        says("lesson-panel.md", "it has risen by 63 %");
+        says("lesson-panel.md", "make 155 ms");
+        says("lesson-panel.md", "at least 95 % of the pack");
         String second = "after_output = \"precharge_relay\"\nrises_to = 1\nnot_before_s = 1.1";
         String bus = "quantity = \"bus_voltage_v\"\n";
         play(
@@ -102,6 +114,8 @@ class DocStatementsTest {
 
     @Test
     void bus_afterKeyOff_isAboveSixtyVoltForFourSeconds() throws Exception {
+        says("lesson-panel.md", "how long is the bus above 60 V?");
+        says("lesson-panel.md", "(About 4 s.)");
         drive(
                 then("stop", "act", 0, "set = { pedal = 0, brake = 0.6 }"),
                 then("key off", "stop", 4, "set = { key = 0 }"),
@@ -111,6 +125,10 @@ class DocStatementsTest {
 
     @Test
     void pedalAndBrake_below25Percent_keepTorque() throws Exception {
+        says("lesson-panel.md", "Below 25 % of pedal travel the torque stays");
+        says(
+                "lesson-panel.md",
+                "does not move at all for two seconds under the brake counts as stuck, and the torque goes too");
         drive(
                 then("15", "act", 0, "set = { pedal = 0.15, brake = 0.2 }"),
                 then("20", "15", 1, "set = { pedal = 0.20 }"),
@@ -121,6 +139,10 @@ class DocStatementsTest {
 
     @Test
     void pedalAndBrake_at30Percent_takeTorqueUntilThePedalIsReleased() throws Exception {
+        says(
+                "lesson-panel.md",
+                "| press pedal (30 % or more) and brake together | no torque; the contactors stay closed |");
+        says("lesson-panel.md", "| still no torque, until the pedal is released |");
         drive(
                 then("30", "act", 0, "set = { pedal = 0.3, brake = 0.2 }"),
                 then("brake off", "30", 2, "set = { brake = 0 }"),
@@ -133,6 +155,9 @@ class DocStatementsTest {
 
     @Test
     void plug_whileDriving_endsTorqueAtOnceAndOpensAfterwards() throws Exception {
+        says(
+                "lesson-panel.md",
+                "| plug in while driving | torque ends in the same tick; 0.4 s later the contactors open |");
         drive(
                 then("plug", "act", 0, "set = { plug = 1 }"),
                 always(NO_TORQUE, "plug", 0.01, 5),
@@ -142,6 +167,7 @@ class DocStatementsTest {
 
     @Test
     void cutOffLoop_whileDriving_opensEverythingInTheSameTick() throws Exception {
+        says("lesson-panel.md", "| open the cut-off loop while driving | all contactors open at once |");
         drive(
                 then("cut", "act", 0, "set = { cut_loop = 0 }"),
                 always("output = \"positive_contactor\"\nis = 0", "cut", 0.01, 5),
@@ -150,6 +176,9 @@ class DocStatementsTest {
 
     @Test
     void reverse_whileRolling_endsTorqueAndEngagesAtStandstill() throws Exception {
+        says(
+                "lesson-panel.md",
+                "| torque and regeneration end, a warning sounds; reverse engages at standstill with the pedal released |");
         drive(
                 then("reverse", "act", 0, "set = { pedal = 0, direction = -1, regen_level = 3 }"),
                 then("brake", "reverse", 3, "set = { brake = 0.6 }"),
@@ -162,6 +191,9 @@ class DocStatementsTest {
 
     @Test
     void motor_at160Degrees_takesTorqueWithinASecondAndKeepsTheContactors() throws Exception {
+        says(
+                "lesson-panel.md",
+                "| heat the motor (Set once: 160 degrees) | within 1 s there is no torque; the contactors stay closed |");
         drive(
                 then("hot", "act", 0, "set = { motor_temp_c = 160 }"),
                 always(NO_TORQUE, "hot", 1, 3),
@@ -170,6 +202,10 @@ class DocStatementsTest {
 
     @Test
     void pedalWire_brokenOrShorted_readsWhatNoSoundPedalShows() throws Exception {
+        says(
+                "lesson-panel.md",
+                "`pedal_a_v.short_low` (the track reads 0 V); after another new car `pedal_a_v.open` (it reads 5 V)");
+        says("lesson-panel.md", "A pedal at rest reads 0.9 V");
         drive(
                 then("open", "act", 0, "fault = \"pedal_a_v.open\""),
                 always("signal = \"pedal_a_v\"\nat_least = 4.95", "open", 0.02, 3),
@@ -183,6 +219,9 @@ class DocStatementsTest {
 
     @Test
     void bus_thatReadsLiveBeforeAStart_refusesItAndIsAFaultAfterSixSeconds() throws Exception {
+        says(
+                "lesson-panel.md",
+                "the start is refused. After `bus.bleed_ms`, 6 s on this van, it is a fault that needs service");
         play(
                 "parcel-van",
                 WAKE,
@@ -194,6 +233,9 @@ class DocStatementsTest {
 
     @Test
     void busReading_stuckAtKeyOff_isAFaultAfterSixSeconds() throws Exception {
+        says(
+                "lesson-panel.md",
+                "(6 s after the contactors opened, `bus-still-live` leads to FAULT, although the true bus is below 60 V.)");
         drive(
                 then("stuck", "act", 0, "set = { pedal = 0, brake = 0.6 }\nfault = \"bus_voltage_v.stuck\""),
                 then("key off", "stuck", 4, "set = { key = 0 }"),
@@ -204,6 +246,7 @@ class DocStatementsTest {
 
     @Test
     void negativeWeld_withAuxiliaryContacts_isFoundWhenItShouldOpen() throws Exception {
+        says("lesson-panel.md", "(When the negative contactor should open: its auxiliary contact still says closed.)");
         drive(
                 WELD,
                 then("key off", "weld", 4, "set = { key = 0 }"),
@@ -213,6 +256,7 @@ class DocStatementsTest {
 
     @Test
     void negativeWeld_withoutAuxiliaryContacts_isFoundAtTheNextStart() throws Exception {
+        says("lesson-panel.md", "so key Off ends without a fault. When is the weld found there? (At the next start:");
         play(
                 "yard-cart",
                 DRIVE,
@@ -226,6 +270,8 @@ class DocStatementsTest {
 
     @Test
     void reset_byTheKey_thatWasOnAtTheFault_endsItWhenTheKeyIsOffAndTheCauseGone() throws Exception {
+        says("reset.md", "If the key is on, turn it **off**.");
+        says("reset.md", "FAULT ends as soon as the key is off and the cause has gone: the state is OFF");
         drive(
                 then("cut", "act", 0, "set = { pedal = 0, brake = 0.6, cut_loop = 0 }"),
                 then("key off", "cut", 1, "set = { key = 0 }"),
@@ -236,6 +282,7 @@ class DocStatementsTest {
 
     @Test
     void reset_byTheKey_thatWasOffAtTheFault_needsItOnAndThenOff() throws Exception {
+        says("reset.md", "If it was already off when the fault came, turn it **on**, then **off**.");
         drive(
                 then("key off", "act", 0, "set = { pedal = 0, brake = 0.6, key = 0 }"),
                 then("cut", "key off", 1, "set = { cut_loop = 0 }"),
@@ -248,6 +295,9 @@ class DocStatementsTest {
 
     @Test
     void reset_byService_needsTheButtonWithTheKeyOff() throws Exception {
+        says(
+                "reset.md",
+                "Turn the key **off**. A person looks at the car and repairs it. Then press the **service reset** at the supervisor.");
         play(
                 "parcel-van",
                 START,

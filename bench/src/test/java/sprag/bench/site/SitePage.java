@@ -14,6 +14,7 @@ import org.commonmark.node.Code;
 import org.commonmark.node.FencedCodeBlock;
 import org.commonmark.node.HardLineBreak;
 import org.commonmark.node.Heading;
+import org.commonmark.node.HtmlBlock;
 import org.commonmark.node.Image;
 import org.commonmark.node.IndentedCodeBlock;
 import org.commonmark.node.Link;
@@ -50,6 +51,7 @@ final class SitePage {
     SitePage(Path source, String markdown) {
         file = fileOf(source);
         Node root = PARSER.parse(markdown);
+        withoutComments(root);
         Map<Node, String> ids = new HashMap<>();
         String found = file;
         StringBuilder below = new StringBuilder();
@@ -89,6 +91,19 @@ final class SitePage {
                 })
                 .build()
                 .render(root);
+    }
+
+    /** Comments above blocks of code are for the tests, not for readers. */
+    private static void withoutComments(Node root) {
+        Node next;
+        for (Node node = root.getFirstChild(); node != null; node = next) {
+            next = node.getNext();
+            if (node instanceof HtmlBlock html && html.getLiteral().startsWith("<!--")) {
+                node.unlink();
+            } else {
+                withoutComments(node);
+            }
+        }
     }
 
     /** A drawing with nothing beside it. */

@@ -103,6 +103,12 @@ class WiredCampaignTest {
         assertEquals(
                 campaign.runs().size(),
                 stored.faults.values().stream().mapToInt(Map::size).sum());
+        String size = String.format(
+                Locale.ROOT,
+                "The van has %d, so a whole campaign has %,d runs",
+                stored.faults.size(),
+                campaign.runs().size());
+        assertTrue(page.contains(size), "docs/wired.md lacks: " + size);
         for (Verdict verdict : Verdict.values()) {
             String row = String.format(
                     Locale.ROOT, "| %s | %,d |", verdict.name().toLowerCase(Locale.ROOT), stored.count(verdict));
