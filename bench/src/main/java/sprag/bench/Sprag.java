@@ -158,7 +158,7 @@ public final class Sprag implements Runnable {
     private static int explainUse(ParameterException wrong) {
         CommandLine where = wrong.getCommandLine();
         PrintWriter err = where.getErr();
-        ("sprag: " + wrong.getMessage())
+        ("sprag: " + inPlainWords(wrong.getMessage()))
                 .lines()
                 .flatMap(line -> Wrap.lines(line, 80).stream())
                 .forEach(err::println);
@@ -169,6 +169,12 @@ public final class Sprag implements Runnable {
             err.println("\"" + where.getCommandSpec().qualifiedName() + " --help\" tells how it is used.");
         }
         return ExitCode.USAGE;
+    }
+
+    /** Kinds of numbers by their everyday names. */
+    private static String inPlainWords(String message) {
+        return message.replaceFirst(" is not an? (int|long)$", " is not a whole number")
+                .replaceFirst(" is not an? (float|double)$", " is not a number");
     }
 
     /** What a person is told when a command could not do its work. */

@@ -8,6 +8,7 @@ import java.io.StringWriter;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.ArgSpec;
@@ -68,6 +69,18 @@ class SpragTest {
         out.toString()
                 .lines()
                 .forEach(line -> assertTrue(line.length() <= COLUMNS, line.length() + " columns: " + line));
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource(delimiter = '|', textBlock = """
+        trip yard-cart udds --cold=warm       | 'warm' is not a number
+        trip yard-cart udds --regen=1.5       | '1.5' is not a whole number
+        campaign yard-cart --seed=x           | 'x' is not a whole number
+        panel yard-cart --port=0 --bind=      | --bind is empty
+        """)
+    void option_nonsense_isRefusedInPlainWords(String words, String told) {
+        assertEquals(2, sprag(words.split(" +")));
+        assertTrue(err.toString().replaceAll("\\s+", " ").contains(told), err::toString);
     }
 
     static Stream<CommandLine> everyCommand() {

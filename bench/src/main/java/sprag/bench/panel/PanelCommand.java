@@ -138,6 +138,7 @@ public final class PanelCommand implements Callable<Integer> {
         Catalogue catalogue = Catalogue.installed();
         Vehicle vehicle = named.readSupervised();
         Set<Interlock> without = TakenOut.of(spec.commandLine(), withoutIds);
+        refuseNoAddress();
         forSimulatedOnly("--simulate-bus", simulatedBusName != null);
         forSimulatedOnly("--chip", chip.wanted());
         forSimulatedOnly("--without", !without.isEmpty());
@@ -165,6 +166,14 @@ public final class PanelCommand implements Callable<Integer> {
                 board.device().close();
             }
             ended.countDown();
+        }
+    }
+
+    /** An empty one, as of a variable that is not set, gives a link that no browser follows. */
+    private void refuseNoAddress() {
+        if (address.isBlank()) {
+            throw new ParameterException(
+                    spec.commandLine(), "--bind is empty: give an address, or leave it out for this machine alone");
         }
     }
 

@@ -27,7 +27,9 @@ final class MissingRules {
         {"pack", "load"},
         {"sense_plus", "sense_minus"},
         {"line", "neutral"},
-        {"a", "b"}
+        {"a", "b"},
+        {"u", "v"},
+        {"u", "w"}
     };
 
     /** One terminal of a pair has a wire, the other has none: a wire was forgotten. */
@@ -49,8 +51,11 @@ final class MissingRules {
         return hits;
     }
 
-    /** A change-over contact may leave in or out bare, a switch may use its second pole alone. */
+    /** A change-over contact may leave in or out bare, a switch may use its second pole alone; phases are those of a motor. */
     private static boolean needsBoth(Review review, Part part, String first) {
+        if (first.equals("u")) {
+            return part.kind() == PartKind.MOTOR || part.kind() == PartKind.INVERTER;
+        }
         if (!first.equals("in")) {
             return true;
         }

@@ -35,6 +35,7 @@ enum WrongByTerminal {
     PHASE_FOR_PLUS             (Set.of(PHASE_ASTRAY),               (d, r) -> swapped(d, d.parts("inverter").get(0), pick(List.of(".u", ".v", ".w"), r), ".plus")),
     PHASE_FROM_THE_BUS         (Set.of(PHASE_ASTRAY),               (d, r) -> moved(d, d.parts("inverter").get(0), pick(List.of(".u", ".v", ".w"), r), ".plus")),
     PHASES_EXCHANGED           (Set.of(PHASES_CROSSED),             (d, r) -> swapped(d, "motor", ".u", pick(List.of(".v", ".w"), r))),
+    PHASE_LEFT_OUT             (Set.of(TERMINAL_UNWIRED),           (d, r) -> remove(d, d.parts("inverter").get(0) + pick(List.of(".u", ".v", ".w"), r))),
     AUXILIARY_WITHOUT_FEED     (Set.of(TERMINAL_UNWIRED),           (d, r) -> remove(d, "relay_precharge.aux_a")),
     NEUTRAL_ON_CHASSIS         (Set.of(MAINS_CROSSED),              (d, r) -> added(d, pick(d.parts("charger"), r) + ".neutral", pick(d.parts("charger"), r) + ".neutral", chassis(d))),
     LINE_FOR_NEUTRAL           (Set.of(MAINS_CROSSED),              (d, r) -> swapped(d, d.parts("inlet").get(0), ".line", ".neutral")),
