@@ -72,6 +72,10 @@ class DocFiguresTest {
                     FLAWED,
                     "draws on a wet winter night: # A, at most # A"),
             new Row("checking.md", "10 mm² carries %.0f A", FLAWED, "(10 mm²) carries at most # A"),
+            new Row("checking.md", "%.0f A is written beside a wire", FLAWED, "writes a fuse of # A beside wire T027"),
+            new Row("checking.md", "an arc at %.0f V d.c.", FLAWED, "for 32 V d.c. but switches # V"),
+            new Row("checking.md", "| %.0f V across 30 cells", FLAWED, "The pack has # V when full"),
+            new Row("checking.md", "is a %.0f V automotive relay", FLAWED, "relay_heater is rated for # V d.c."),
             new Row("checking.md", "raised to %.0f A", FLAWED, "fuse fuse_charger_2 is # A"),
             new Row(
                     "checking.md",

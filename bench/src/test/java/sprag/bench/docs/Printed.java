@@ -65,10 +65,11 @@ public record Printed(int status, List<String> lines, Path folder) {
                 words.addAll(List.of("--out", folder.toString()));
             }
             StringWriter out = new StringWriter();
-            int status = Sprag.commandLine()
+            String[] args = words.toArray(new String[0]);
+            int status = Sprag.commandLineFor(args)
                     .setOut(new PrintWriter(out, true))
                     .setErr(new PrintWriter(new StringWriter()))
-                    .execute(words.toArray(new String[0]));
+                    .execute(args);
             return new Printed(
                     status, out.toString().lines().map(String::stripTrailing).toList(), folder);
         } catch (IOException e) {

@@ -178,7 +178,8 @@ class QuotedOutputTest {
     /** Why the program does not take a command, if so. Nothing is run. */
     private static Optional<String> refused(String command) {
         try {
-            Sprag.commandLine().parseArgs(Printed.words(command).toArray(new String[0]));
+            String[] words = Printed.words(command).toArray(new String[0]);
+            Sprag.commandLineFor(words).parseArgs(words);
             return Optional.empty();
         } catch (ParameterException e) {
             return Optional.of(command + ": " + e.getMessage());
