@@ -87,6 +87,18 @@ final class Answers {
         return lines.getOrDefault(question, 1);
     }
 
+    /** What makes the present answer of a question the answer again. */
+    Runnable undo(Question question) {
+        double before = values.get(question);
+        boolean wasGiven = given.contains(question);
+        return () -> {
+            values.put(question, before);
+            if (!wasGiven) {
+                given.remove(question);
+            }
+        };
+    }
+
     /** The answer. A hub motor turns with its wheel, whatever the usual gear is. */
     double get(Question question) {
         boolean hub = question == Question.GEAR_RATIO

@@ -1,15 +1,12 @@
 package sprag.bench.begin;
 
 import java.io.BufferedReader;
-import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -21,7 +18,6 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.CommandText;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.InputFile;
-import sprag.bench.cli.Numbers;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Wrap;
@@ -98,7 +94,10 @@ public final class NewCommand implements Callable<Integer> {
         }
         answers.set(given);
         if (!refresh && answersFile == null && given.isEmpty() && Terminal.interactive()) {
-            ask(answers, out);
+            BufferedReader typed = new BufferedReader(new InputStreamReader(System.in, Charset.defaultCharset()));
+            if (!new Interview(typed, out).ask(answers)) {
+                return ExitCode.USAGE;
+            }
         }
         requireSound(answers, refresh ? kept : answersFile != null ? answersFile : Path.of("--set"));
         Map<Row, Suggestion> values = FirstVehicle.suggestions(file, answers);
@@ -169,66 +168,11 @@ public final class NewCommand implements Callable<Integer> {
         out.flush();
     }
 
-    /** Asks on the terminal. An empty line takes the default; the end of the input takes all that are left. */
-    private static void ask(Answers answers, PrintWriter out) throws IOException {
-        BufferedReader in = new BufferedReader(new InputStreamReader(System.in, Charset.defaultCharset()));
-        out.println("An empty line takes the answer in brackets. At most " + Question.values().length + " questions.");
-        for (Question question : Question.values()) {
-            if (!question.applies(answers)) {
-                continue;
-            }
-            List<String> lines = new ArrayList<>(Wrap.lines(question.question, COLUMNS));
-            lines.addAll(Wrap.hanging("  ", "  ", "why: " + question.why, COLUMNS));
-            out.println();
-            lines.forEach(out::println);
-            boolean isAnswered = false;
-            while (!isAnswered) {
-                out.print(
-                        "  " + allowed(question) + " [" + answers.text(question).replace("\"", "") + "]: ");
-                out.flush();
-                String typed = in.readLine();
-                if (typed == null) {
-                    out.println();
-                    return;
-                }
-                isAnswered = (typed.isBlank() || taken(answers, question, typed.strip(), out))
-                        && isSound(answers, question, out);
-            }
-        }
-        out.println();
-    }
-
-    /** What contradicts an answer is told at once, while it can be asked again. */
-    private static boolean isSound(Answers answers, Question question, PrintWriter out) {
-        List<Contradiction> wrong = Contradiction.of(answers).stream()
-                .filter(c -> c.at() == question)
-                .toList();
-        wrong.forEach(c -> Wrap.at("This cannot be: " + c.what() + ". " + c.remedy(), COLUMNS, "  ")
-                .forEach(out::println));
-        return wrong.isEmpty();
-    }
-
     private static void requireSound(Answers answers, Path from) throws BadInput {
         Problems problems = new Problems();
         Contradiction.of(answers)
                 .forEach(c ->
                         problems.add(new Problem(from, answers.line(c.at()), 1, "", c.what(), "", "", c.remedy())));
         problems.throwIfAny();
-    }
-
-    private static boolean taken(Answers answers, Question question, String typed, PrintWriter out) {
-        try {
-            answers.set(Map.of(question.key(), typed.replace(',', '.')));
-            return true;
-        } catch (BadInput e) {
-            out.println("  " + typed + " is not possible: it must be " + allowed(question) + ".");
-            return false;
-        }
-    }
-
-    private static String allowed(Question question) {
-        return question.choices().isEmpty()
-                ? Numbers.text(question.min()) + " to " + Numbers.text(question.max(), Numbers.symbol(question.unit()))
-                : String.join(" or ", question.choices());
     }
 }

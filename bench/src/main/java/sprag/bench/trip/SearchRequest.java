@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.function.Function;
 import sprag.bench.cli.Nearest;
 import sprag.bench.cli.Numbers;
+import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Row;
 
@@ -50,6 +51,10 @@ record SearchRequest(Search.Question first, Search.Question second) {
         Row row = Vehicle.row(key)
                 .orElseThrow(() -> wrong.apply("--find " + key + " is no key of a vehicle. "
                         + Nearest.hint(key, Vehicle.rows().map(Row::key).toList())));
+        String settled = settled(row);
+        if (!settled.isEmpty()) {
+            throw wrong.apply("--find " + key + " would change nothing: " + settled);
+        }
         String[] ends = words.get(1).split("\\.\\.", -1);
         double from = ends.length == 2 ? number(ends[0]) : Double.NaN;
         double to = ends.length == 2 ? number(ends[1]) : Double.NaN;
@@ -61,6 +66,15 @@ record SearchRequest(Search.Question first, Search.Question second) {
                     + Numbers.text(row.max()) + "; write A..B, the lower number first");
         }
         return new Search.Question(row, from, to, figure, target, most);
+    }
+
+    /** Why a trip does not ask the file for this value; empty when it does. */
+    private static String settled(Row row) {
+        return row == CarParameter.LV_START_SHARE
+                ? "the 12 V battery of a trip always sets out full"
+                : row == CarParameter.CELLS_START_SHARE
+                        ? "a trip sets out as charged as --soc says"
+                        : row == CarParameter.DAY_AMBIENT_C ? "a trip is as warm as --cold says" : "";
     }
 
     private static double number(String text) {

@@ -21,6 +21,7 @@ import sprag.bench.page.Times;
 final class SearchView implements FoundView {
     private static final int COLUMNS = 80;
     private static final int BAR = 40;
+    private static final double SAME = 1e-9;
 
     private final TripReport base;
     private final Search search;
@@ -33,6 +34,10 @@ final class SearchView implements FoundView {
     /** The answer in a sentence. */
     String answer() {
         String aim = search.figure() + " = " + Numbers.text(search.target());
+        if (!isFound() && isFlat()) {
+            return search.row().key() + " does not change " + search.figure() + " in this range: it stays "
+                    + Numbers.text(search.points().get(0).result()) + ", so nothing gives " + aim + ".";
+        }
         if (!isFound()) {
             Search.Point nearest = nearest();
             return "No value of " + search.row().key() + " in this range gives " + aim + "."
@@ -45,6 +50,14 @@ final class SearchView implements FoundView {
         return search.row().key() + " = " + Numbers.text(search.found())
                 + (tried ? " is the first value tried that reaches " : " gives ") + aim
                 + " by the curve; driven whole, that value gives " + Numbers.text(search.confirmed()) + ".";
+    }
+
+    /** Whether several values were driven, and all gave the same. */
+    private boolean isFlat() {
+        List<Search.Point> points = search.points();
+        double first = points.get(0).result();
+        return points.size() > 1
+                && points.stream().allMatch(each -> Math.abs(each.result() - first) <= SAME * Math.abs(first));
     }
 
     private Search.Point nearest() {

@@ -94,6 +94,11 @@ record TripReport(Vehicle vehicle, Weather weather, TripResult trip, Charging ch
     List<String> leftOut() {
         List<String> all = new java.util.ArrayList<>();
         all.add("Curves, wet roads and cold tyres are not simulated; all of them take energy.");
+        if (vehicle.get(CarParameter.LV_START_SHARE) < 1) {
+            all.add("The 12 V battery set out full, not at the "
+                    + Say.number(100 * vehicle.get(CarParameter.LV_START_SHARE), 0)
+                    + " % of car.lv.start_share: charging it belongs to no kilometre.");
+        }
         if (!charging.trouble().isEmpty()) {
             all.add("As no charge was simulated to its end, the range is counted from a state of charge of 100 %.");
         }

@@ -89,6 +89,17 @@ class SearchTest {
     }
 
     @Test
+    void keyWithoutEffect_sought_saysThatItDoesNotChangeTheFigure() throws BadInput {
+        Search search = Search.of(
+                base(),
+                new Search.Question(Parameter.PACK_APART_MS, 400, 500, "cells_wh_per_km", 5000),
+                () -> {},
+                () -> false);
+        String answer = new SearchView(base(), search).answer();
+        assertTrue(answer.contains("does not change cells_wh_per_km in this range: it stays "), answer);
+    }
+
+    @Test
     void mass_targetOutOfReach_tellsTheNearest() throws BadInput {
         TripReport base = base();
         Search search = Search.of(

@@ -108,6 +108,9 @@ class TripCommandTest {
                 "parcel-van udds --find pack.cells 30..40 range=1   | is no aim",
                 "parcel-van udds --find pack.cells 30..40 range_km=x | is no aim",
                 "parcel-van udds --find pack.chemistry 0..1 range_km=1 | only a key with a number",
+                "parcel-van udds --find car.lv.start_share 0.5..1 range_km=1 | the 12 V battery of a trip always sets out full",
+                "parcel-van udds --find car.cells.start_share 0.5..1 range_km=1 | as charged as --soc says",
+                "parcel-van udds --find car.day.ambient_c 0..20 range_km=1 | as warm as --cold says",
                 "parcel-van udds --find drive.mass_kg NaN..9 range_km=1 | is no range within",
             })
     void wrongUsage_isRefusedBeforeAnythingIsDriven(String args, String message) {

@@ -27,7 +27,8 @@ public enum VoltageBand {
     HIGH(
             400,
             "400 V and more",
-            "class B as above. Contactors, fuse, precharge resistor, cables, connectors and their holders "
+            "voltage class B as well: covers, both poles switched, orange cables, isolation watched, dead after "
+                    + "opening below 60 V. Contactors, fuse, precharge resistor, cables, connectors and their holders "
                     + "need that d.c. voltage on their label, and many parts that are sold for cars end at 450 V or "
                     + "500 V. What you build yourself needs longer ways over its surfaces",
             "the parts' labels; ways over surfaces by IEC 60664-1, table F.5, pollution degree 3, material "

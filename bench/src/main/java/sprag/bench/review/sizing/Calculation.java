@@ -68,7 +68,7 @@ public final class Calculation {
     /** Takes an input from the vehicle's file and remembers it; NaN when the file does not give it. */
     double in(Row row) {
         double value = vehicle.get(row);
-        if (Double.isNaN(value)) {
+        if (Double.isNaN(value) && !missing.contains(row.key())) {
             missing.add(row.key());
         }
         if (row.unit() != Unit.CHOICE) {

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -82,6 +83,16 @@ class InsulationTest {
     void rating_againstTheVoltage_isJudged(
             String key, String value, String id, Calculation.Verdict verdict, String because) throws Exception {
         assertEquals(verdict, verdict(cart(Map.of(key, value)), id), because);
+    }
+
+    @Test
+    void rating_leftOutAndUsedTwiceInOneCalculation_isNamedOnce() throws Exception {
+        List<String> lacks = SizingCheck.calculations(cart(Map.of("main_mm2", "# not given"))).stream()
+                .map(Calculation::lacks)
+                .filter(each -> each.contains("main_mm2"))
+                .toList();
+        assertTrue(lacks.size() > 3, lacks::toString);
+        lacks.forEach(each -> assertEquals(each.indexOf("main_mm2"), each.lastIndexOf("main_mm2"), each));
     }
 
     @Test
