@@ -88,7 +88,7 @@ final class Book {
         }
         int findings = material.campaign().findings().size();
         String words = material.campaign().partly() + (findings == 0 ? " No" : " " + Numbers.text(findings))
-                + " runs with one fault hurt or were noticed late; of "
+                + (findings == 1 ? " run" : " runs") + " with one fault hurt or were noticed late; of "
                 + material.campaign().day();
         return new Result(what, words.strip(), material.campaign().isGood());
     }

@@ -3,6 +3,7 @@ package sprag.bench.drawing;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -88,7 +89,7 @@ public final class DraftCommand implements Callable<Integer> {
         }
         passages(read, folder, answers);
         print(result, Drafter.unguarded(read));
-        defaults(answered, answers);
+        defaults(answered, Drafter.asked(read, answers));
         next(read.folder(), folder);
         return ExitCode.WELL;
     }
@@ -154,11 +155,11 @@ public final class DraftCommand implements Callable<Integer> {
         }
     }
 
-    private void defaults(Path answered, Answers answers) {
+    private void defaults(Path answered, Map<String, Double> asked) {
         PrintWriter print = spec.commandLine().getOut();
-        if (!answers.open().isEmpty()) {
+        if (!asked.isEmpty()) {
             wrapped(print, "Taken because nobody has answered (" + answered + "):");
-            answers.open().forEach((key, taken) -> print.println("  " + key + " = " + taken));
+            asked.forEach((key, taken) -> print.println("  " + key + " = " + taken));
         }
     }
 

@@ -86,8 +86,8 @@ public final class DrawCommand implements Callable<Integer> {
         print.println("Sheets of " + drawing.report().vehicle().name() + ", schedule " + drawing.checkSum());
         drawing.sheets()
                 .forEach(s -> print.printf(
-                        "  %2d  %-28s %3d wires%n",
-                        s.number(), s.title(), s.wires().size()));
+                        "  %2d  %-28s %9s%n",
+                        s.number(), s.title(), Drawing.count(s.wires().size(), "wire")));
         drawing.changes()
                 .forEach(line -> Wrap.hanging("  ", "    ", line, WIDTH).forEach(print::println));
         if (against != null && drawing.changes().isEmpty()) {

@@ -154,7 +154,11 @@ public record Drawing(
 
     /** How many findings sit on the sheets, in one sentence. */
     String findingsWords() {
-        return "Findings of check: " + report.count(Weight.STOP) + " stops, " + report.count(Weight.CAUTION)
-                + " cautions. Notes are on the page of check only.";
+        return "Findings of check: " + count(report.count(Weight.STOP), "stop") + ", "
+                + count(report.count(Weight.CAUTION), "caution") + ". Notes are on the page of check only.";
+    }
+
+    static String count(long number, String word) {
+        return number + " " + word + (number == 1 ? "" : "s");
     }
 }

@@ -1,6 +1,7 @@
 package sprag.bench.drawing;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.PrintWriter;
@@ -42,6 +43,21 @@ class DraftCommandTest {
         assertTrue(Files.exists(home.resolve("wiring.csv")) && Files.exists(home.resolve("parts.csv")));
         assertEquals(ExitCode.WELL, line.execute("draft", home.toString()), "a draft is continued");
         assertTrue(text.toString().contains(" 0 wires added") || text.toString().contains("0 wires added"));
+    }
+
+    @Test
+    void carWithoutHeaterAndInlet_drafted_isAskedForNeither() throws Exception {
+        Path kinds = Path.of("src", "test", "resources", "kinds");
+        String without = drafted(kinds.resolve("pack-taken-out"), folder);
+        assertTrue(without.contains("places.pack_to_motor_m = ") && without.contains("choices.pack_boxes = "), without);
+        assertFalse(without.contains("inlet_m = ") || without.contains("inlet_to"), without);
+        assertFalse(without.contains("heater_w"), without);
+    }
+
+    @Test
+    void carWithHeaterAndInlet_drafted_isAskedForBoth() throws Exception {
+        String van = drafted(Catalogue.installed().vehicle("parcel-van"), folder);
+        assertTrue(van.contains("choices.heater_w = ") && van.contains("places.pack_to_inlet_m = "), van);
     }
 
     @Test

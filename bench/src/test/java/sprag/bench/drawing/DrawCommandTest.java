@@ -44,6 +44,13 @@ class DrawCommandTest {
     }
 
     @Test
+    void oneOfAThing_isCountedInTheSingular() {
+        assertEquals(
+                "0 cautions, 1 caution, 2 cautions",
+                Drawing.count(0, "caution") + ", " + Drawing.count(1, "caution") + ", " + Drawing.count(2, "caution"));
+    }
+
+    @Test
     void draw_cart_writesPageDocumentSheetsAndTables() throws Exception {
         assertEquals(
                 ExitCode.WELL,

@@ -35,6 +35,9 @@ public record Answers(
 
     private static final String BOXES = "pack_boxes";
     private static final String HEATER = "heater_w";
+    /** The question for the heater's power, among those that are open. */
+    static final String HEATER_KEY = "choices." + HEATER;
+
     private static final double HEATER_W = 1500;
     private static final double MOST_HEATER_W = 20_000;
     private static final double LEAST_OUTER_MM = 0.8;
@@ -64,7 +67,7 @@ public record Answers(
         }
         double heaterW = choices.number(HEATER, HEATER_W, 1, MOST_HEATER_W, "be no heater of a car");
         if (!choices.has(HEATER)) {
-            open.put("choices." + HEATER, HEATER_W);
+            open.put(HEATER_KEY, HEATER_W);
         }
         double boxes = choices.number(BOXES, 1, 1, 2, "be a pack that no draft knows");
         if (boxes != Math.rint(boxes)) {

@@ -15,6 +15,7 @@ import java.util.Set;
 import sprag.bench.review.wiring.schedule.Csv;
 import sprag.bench.review.wiring.schedule.VoltageClass;
 import sprag.bench.vehicle.Vehicle;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Drafts a schedule, and joins it with one that is there: numbers are printed on sleeves, so they are for life. */
 public final class Drafter {
@@ -108,6 +109,23 @@ public final class Drafter {
         Map<String, Place> places = new HashMap<>(built(vehicle, answers).places());
         places.putAll(answers.where());
         return places;
+    }
+
+    /** The open questions that make a difference to this car, with the defaults taken. */
+    public static Map<String, Double> asked(Vehicle vehicle, Answers answers) {
+        Set<Place> used = new HashSet<>(places(vehicle, answers).values());
+        Map<String, Double> asked = new LinkedHashMap<>(answers.open());
+        for (Place place : Place.values()) {
+            for (Place other : Place.values()) {
+                if (!used.contains(place) && place != other) {
+                    asked.remove("places." + place.key(other));
+                }
+            }
+        }
+        if (!vehicle.fitted().contains(Signal.HEATER_REQUEST)) {
+            asked.remove(Answers.HEATER_KEY);
+        }
+        return asked;
     }
 
     private Result join(Builder builder, List<List<String>> oldWires, List<List<String>> oldParts) {

@@ -33,7 +33,7 @@ final class Explanation {
             case STARTED, THROUGH_CONTACTOR -> view.drive().reached(flow, tracer, ways);
             case APART, NO_SHORT -> meetings(flow, promise == LivePromise.APART);
             case RATING -> String.join("; ", view.passed(1));
-            case SETTLES -> named(c -> flow.isRestless(c, 0), flow) + " never settle";
+            case SETTLES -> settle(named(c -> flow.isRestless(c, 0), flow));
             case OBEYED -> named(c -> isIdle(flow, c), flow) + " does not pull";
             case SUPPLIED -> "the supervisor has no supply";
             case BRAKE_LAMPS -> "the brake lamps stay dark";
@@ -85,6 +85,10 @@ final class Explanation {
                         .filter(which)
                         .mapToObj(c -> circuit.consumers.get(c).part())
                         .toList());
+    }
+
+    private static String settle(String names) {
+        return names + (names.contains(", ") ? " never settle" : " never settles");
     }
 
     private String pulled(Flow flow, IntPredicate which, List<String> ways) {

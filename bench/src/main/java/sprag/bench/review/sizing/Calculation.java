@@ -2,9 +2,11 @@ package sprag.bench.review.sizing;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import sprag.bench.cli.Numbers;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.finding.Weight;
@@ -48,7 +50,9 @@ public final class Calculation {
     private final String id;
     private final String title;
     private final List<Quantity> inputs = new ArrayList<>();
-    private final List<String> missing = new ArrayList<>();
+    /** In the order of the inputs, each once. */
+    private final Set<String> missing = new LinkedHashSet<>();
+
     private Weight weight = Weight.STOP;
     private String formula = "";
     private Quantity result;
@@ -65,14 +69,15 @@ public final class Calculation {
         this.title = title;
     }
 
-    /** Takes an input from the vehicle's file and remembers it; NaN when the file does not give it. */
+    /** Takes an input from the vehicle's file and remembers it once, however often a formula takes it; NaN when the file does not give it. */
     double in(Row row) {
         double value = vehicle.get(row);
         if (Double.isNaN(value) && !missing.contains(row.key())) {
             missing.add(row.key());
         }
-        if (row.unit() != Unit.CHOICE) {
-            inputs.add(new Quantity(row.key(), value, symbol(row)));
+        Quantity input = new Quantity(row.key(), value, symbol(row));
+        if (row.unit() != Unit.CHOICE && !inputs.contains(input)) {
+            inputs.add(input);
         }
         where = where.isEmpty() ? row.key() : where;
         return value;
@@ -249,7 +254,7 @@ public final class Calculation {
                 numbers.put(input.name(), input.value());
             }
         }
-        String about = missing.isEmpty() ? where : missing.get(0);
+        String about = missing.isEmpty() ? where : missing.iterator().next();
         return new Finding(
                 id,
                 heavy,

@@ -38,7 +38,7 @@ class CircleTest {
                 .filter(b -> b.promise() == LivePromise.SETTLES)
                 .findFirst()
                 .orElseThrow();
-        assertEquals("relay_buzz never settle", broken.happens());
+        assertEquals("relay_buzz never settles", broken.happens());
     }
 
     @Test
