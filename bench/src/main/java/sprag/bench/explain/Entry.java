@@ -42,28 +42,38 @@ public record Entry(Kind kind, String name, String meaning, List<Fact> facts) {
         return kind == Kind.COMMAND ? COMMAND_PAGES.getOrDefault(name, "docs/" + name + ".md") : kind.page;
     }
 
-    /** The sorts of names. */
+    /** Where a name of a kind stands. */
+    enum Sort {
+        /** In a file, as a key; with a dot when it belongs to a section. */
+        KEY,
+        /** In the heading of a table. */
+        COLUMN,
+        /** Anywhere else. */
+        OTHER
+    }
+
+    /** The kinds of names. */
     public enum Kind {
         /** A value of a vehicle file. */
-        KEY("key of a vehicle file", "docs/keys.md"),
+        KEY(Sort.KEY, "key of a vehicle file", "docs/keys.md"),
         /** What "new" asks. */
         ANSWER("answer to \"sprag new\" (answers.toml)", "docs/new-vehicle.md"),
         /** Of a file in config/boards. */
-        BOARD_KEY("key of a board file", "docs/boards.md"),
+        BOARD_KEY(Sort.KEY, "key of a board file", "docs/boards.md"),
         /** Of a file in config/buses. */
-        BUS_KEY("key of a data bus file", "docs/bus.md"),
+        BUS_KEY(Sort.KEY, "key of a data bus file", "docs/bus.md"),
         /** Of a file in config/scenarios. */
-        SCENARIO_KEY("key of a scenario file", "docs/scenarios.md"),
+        SCENARIO_KEY(Sort.KEY, "key of a scenario file", "docs/scenarios.md"),
         /** Of the answers to "draft". */
-        DRAFT_KEY("key of draft.toml", "docs/draft.md"),
+        DRAFT_KEY(Sort.KEY, "key of draft.toml", "docs/draft.md"),
         /** Of the findings that are intended. */
-        ACCEPTED_KEY("key of accepted.toml", "docs/checking.md"),
+        ACCEPTED_KEY(Sort.KEY, "key of accepted.toml", "docs/checking.md"),
         /** Of the wiring schedule. */
-        WIRING_COLUMN("column of wiring.csv", "docs/checking.md"),
+        WIRING_COLUMN(Sort.COLUMN, "column of wiring.csv", "docs/checking.md"),
         /** Of the list of parts. */
-        PARTS_COLUMN("column of parts.csv", "docs/checking.md"),
+        PARTS_COLUMN(Sort.COLUMN, "column of parts.csv", "docs/checking.md"),
         /** Of a speed trace. */
-        TRIP_COLUMN("column of a speed trace", "docs/trip.md"),
+        TRIP_COLUMN(Sort.COLUMN, "column of a speed trace", "docs/trip.md"),
         /** Something that is sampled. */
         SIGNAL("signal", "docs/signals.md"),
         /** Something that is commanded. */
@@ -96,7 +106,15 @@ public record Entry(Kind kind, String name, String meaning, List<Fact> facts) {
         /** The page that lists all of this kind. */
         public final String page;
 
+        /** What is special about it. */
+        final Sort sort;
+
         Kind(String words, String page) {
+            this(Sort.OTHER, words, page);
+        }
+
+        Kind(Sort sort, String words, String page) {
+            this.sort = sort;
             this.words = words;
             this.page = page;
         }

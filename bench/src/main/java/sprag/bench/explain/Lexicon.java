@@ -54,7 +54,7 @@ final class Lexicon {
     List<Entry> find(String written) {
         String wanted = plain(written.replaceAll("[\\[\\]]", ""));
         List<Entry> found = new ArrayList<>(byName.getOrDefault(wanted, List.of()));
-        if (found.stream().allMatch(entry -> entry.kind().words.startsWith("column"))) {
+        if (found.stream().allMatch(entry -> entry.kind().sort == Entry.Sort.COLUMN)) {
             entries.stream()
                     .filter(entry -> isKey(entry) && plain(entry.name()).endsWith("." + wanted))
                     .forEach(found::add);
@@ -74,7 +74,7 @@ final class Lexicon {
 
     /** Whether it stands in a section of a file. A fault point has a dot in its name as well. */
     private static boolean isKey(Entry entry) {
-        return entry.kind().words.startsWith("key of") && entry.name().contains(".");
+        return entry.kind().sort == Entry.Sort.KEY && entry.name().contains(".");
     }
 
     /** What to try instead of a name that is not known. */

@@ -39,7 +39,7 @@ enum SwitchRole {
         if (control.kind() == Control.Kind.KEY) {
             return Optional.of(Signal.KEY_ON);
         }
-        if (control.setWords().endsWith(" to start")) {
+        if (control.kind() == Control.Kind.KEY_START) {
             return Optional.of(Signal.START_REQUEST);
         }
         List<String> words = List.of(control.part().split("[_-]"));

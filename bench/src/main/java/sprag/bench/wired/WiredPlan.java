@@ -99,14 +99,10 @@ public final class WiredPlan {
                     moved.add(new Moved(number, Signal.CUT_LOOP_CLOSED, true));
                 }
             }
-            case KEY, SWITCH ->
+            case KEY, KEY_START, TIMER, SWITCH ->
                 SwitchRole.of(circuit, number)
                         .ifPresent(signal -> moved.add(new Moved(number, signal, circuit.opens(number))));
-            case SOURCE -> {
-                if (control.setWords().startsWith("station")) {
-                    stations.add(number);
-                }
-            }
+            case STATION -> stations.add(number);
             default -> {}
         }
     }

@@ -107,6 +107,14 @@ public final class Board extends PinnedDevice {
         return talk.state();
     }
 
+    /** Whether an attempt to reach it has failed, or the link was lost, since {@link #start}.
+     *
+     * @return false while the first attempt still goes on, and after it as long as the board answers
+     */
+    public boolean hasFailed() {
+        return talk.hasFailed();
+    }
+
     /** What answered.
      *
      * @return name and version, empty before anything did

@@ -39,6 +39,7 @@ final class BoardTalk implements Runnable {
     private final LatencyMeter reaction = new LatencyMeter();
 
     private volatile BoardState state = BoardState.SEARCHING;
+    private volatile boolean failed;
     private volatile Health health;
     private volatile String identity = "";
     private volatile boolean armAsked;
@@ -78,6 +79,10 @@ final class BoardTalk implements Runnable {
 
     BoardState state() {
         return state;
+    }
+
+    boolean hasFailed() {
+        return failed;
     }
 
     String identity() {
@@ -332,6 +337,7 @@ final class BoardTalk implements Runnable {
         String reason = spec.name() + ": " + words;
         boolean news = !reason.equals(health.reason());
         health = Health.lost(reason);
+        failed = true;
         state = BoardState.SEARCHING;
         if (wasArmed) {
             lostWhileArmed = words;

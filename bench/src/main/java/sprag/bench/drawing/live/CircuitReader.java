@@ -151,11 +151,11 @@ public final class CircuitReader {
                 pole(
                         Potential.LOW_VOLTAGE,
                         byPin.get("plus"),
-                        Gate.openedBy(control(Control.Kind.SOURCE, name, name + " off")));
+                        Gate.openedBy(control(Control.Kind.BATTERY, name, name + " off")));
                 pole(Potential.GROUND, byPin.get("minus"), Gate.ALWAYS);
             }
             case INLET -> {
-                Gate plugged = Gate.closedBy(control(Control.Kind.SOURCE, name, Control.STATION + " feeds " + name));
+                Gate plugged = Gate.closedBy(control(Control.Kind.STATION, name, "station feeds " + name));
                 pole(Potential.LINE, byPin.get("line"), plugged);
                 pole(Potential.NEUTRAL, byPin.get("neutral"), plugged);
             }
@@ -223,7 +223,7 @@ public final class CircuitReader {
         Gate gate = coil == Gate.NONE
                 ? Gate.closedBy(control(Control.Kind.SWITCH, name, name + " closed"))
                 : part.kind() == PartKind.TIMER
-                        ? Gate.both(control(Control.Kind.SWITCH, name, name + Control.HAS_RUN), coil)
+                        ? Gate.both(control(Control.Kind.TIMER, name, name + " has run"), coil)
                         : Gate.pulledBy(coil);
         pairs(part, byPin, gate);
         link(Link.Sort.CONTACT, name, byPin.get("in"), byPin.get("rest"), gate.inverse());
@@ -256,7 +256,7 @@ public final class CircuitReader {
     private void readKey(String name, Map<String, Integer> byPin) {
         for (String position : List.of("drive", "out", "accessory", "start")) {
             if (byPin.containsKey(position)) {
-                Control.Kind kind = position.equals("start") ? Control.Kind.SWITCH : Control.Kind.KEY;
+                Control.Kind kind = position.equals("start") ? Control.Kind.KEY_START : Control.Kind.KEY;
                 int control = control(kind, name, name + " to " + position);
                 link(
                         Link.Sort.CONTACT,

@@ -8,12 +8,6 @@ package sprag.bench.drawing.live;
  * @param setWords what is said when it is not in its position of rest, such as {@code cut_off pressed}
  */
 public record Control(Kind kind, String part, String setWords) {
-    /** Ends what is said of a timer relay whose time is over. */
-    static final String HAS_RUN = " has run";
-
-    /** Begins what is said of an inlet that gets mains. */
-    static final String STATION = "station";
-
     /** What can have two positions. */
     public enum Kind {
         /** A switched output of the supervisor; at rest it is off. */
@@ -22,13 +16,24 @@ public record Control(Kind kind, String part, String setWords) {
         CUT_OFF,
         /** The drive position of the key; at rest it is off. */
         KEY,
+        /** The start position of the key; at rest it is off. */
+        KEY_START,
+        /** Whether the time of a timer relay is over; at rest it is not. */
+        TIMER,
         /** Any other switch; at rest is what a parked car with its doors shut shows. */
         SWITCH,
-        /** A source that can be there or not. */
-        SOURCE,
+        /** A 12 V battery; at rest it is connected. */
+        BATTERY,
+        /** The mains at an inlet; at rest there are none. */
+        STATION,
         /** A fuse; at rest it is whole. */
         FUSE,
         /** Contacts of which somebody else says where they are. */
-        POSITION
+        POSITION;
+
+        /** Whether a hand, a moving part or a timer moves it, other than the drive position of the key and the cut-offs. */
+        boolean isSwitched() {
+            return this == SWITCH || this == KEY_START || this == TIMER;
+        }
     }
 }

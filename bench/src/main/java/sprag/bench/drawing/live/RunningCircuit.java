@@ -46,9 +46,7 @@ public final class RunningCircuit {
         sinceMs = new long[plan.timers.size()];
         Arrays.fill(sinceMs, -1);
         all = plan.everyControl();
-        batteries = Arrays.stream(circuit.controls(Control.Kind.SOURCE))
-                .filter(c -> circuit.controls.get(c).setWords().endsWith(" off"))
-                .toArray();
+        batteries = circuit.controls(Control.Kind.BATTERY);
         flow = new Flow(netlist());
     }
 

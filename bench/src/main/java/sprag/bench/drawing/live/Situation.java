@@ -37,9 +37,7 @@ record Situation(String title, BitSet set) {
         }
         timers(circuit, driving);
         BitSet charging = with(circuit, parked, "heartbeat", "dcdc_enable", "charger_enable");
-        circuit.controls.stream()
-                .filter(c -> c.kind() == Control.Kind.SOURCE && c.setWords().startsWith(Control.STATION))
-                .forEach(c -> charging.set(circuit.controls.indexOf(c)));
+        IntStream.of(circuit.controls(Control.Kind.STATION)).forEach(charging::set);
         IntStream.of(circuit.plugs()).forEach(charging::set);
         timers(circuit, charging);
         all.add(new Situation("parked", parked));
@@ -47,13 +45,11 @@ record Situation(String title, BitSet set) {
         all.add(new Situation("precharging", precharging));
         all.add(new Situation("driving", driving));
         all.add(new Situation("charging", charging));
-        for (Control.Kind kind : List.of(Control.Kind.CUT_OFF, Control.Kind.SOURCE, Control.Kind.FUSE)) {
+        for (Control.Kind kind : List.of(Control.Kind.CUT_OFF, Control.Kind.BATTERY, Control.Kind.FUSE)) {
             for (int c : circuit.controls(kind)) {
                 BitSet more = (BitSet) driving.clone();
                 more.set(c);
-                if (!circuit.controls.get(c).setWords().startsWith(Control.STATION)) {
-                    all.add(new Situation("driving, " + circuit.controls.get(c).setWords(), more));
-                }
+                all.add(new Situation("driving, " + circuit.controls.get(c).setWords(), more));
             }
         }
         return all;

@@ -55,14 +55,16 @@ public final class SwitchCircuit {
 
     /** The controls that say whether the time of a timer relay is over. */
     int[] timers() {
-        return IntStream.of(controls(Control.Kind.SWITCH))
-                .filter(c -> controls.get(c).setWords().endsWith(Control.HAS_RUN))
-                .toArray();
+        return controls(Control.Kind.TIMER);
     }
 
-    /** The switches whose part, or what is said of them, has a word that begins with one of these. */
+    /**
+     * The switches, timers and start positions of a key whose part has a word that begins with one of these; what is said of them
+     * when they are set counts too.
+     */
     int[] switches(String... beginnings) {
-        return IntStream.of(controls(Control.Kind.SWITCH))
+        return IntStream.range(0, controls.size())
+                .filter(c -> controls.get(c).kind().isSwitched())
                 .filter(c -> Arrays.stream(controls.get(c).setWords().split("[ _-]"))
                         .anyMatch(word -> Arrays.stream(beginnings).anyMatch(word::startsWith)))
                 .toArray();
@@ -71,11 +73,7 @@ public final class SwitchCircuit {
     /** What shows that a plug is in: a switch at the inlet, or else mains that arrive there. */
     int[] plugs() {
         int[] switches = switches("plug");
-        return switches.length > 0
-                ? switches
-                : IntStream.of(controls(Control.Kind.SOURCE))
-                        .filter(c -> controls.get(c).setWords().startsWith(Control.STATION))
-                        .toArray();
+        return switches.length > 0 ? switches : controls(Control.Kind.STATION);
     }
 
     /** Whether relays and switches decide by themselves. */

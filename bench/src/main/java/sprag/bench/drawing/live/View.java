@@ -45,9 +45,7 @@ final class View {
                 .toArray();
         positive = circuit.control(Control.Kind.OUTPUT, "positive_contactor");
         beat = circuit.control(Control.Kind.OUTPUT, "heartbeat");
-        batteries = IntStream.of(circuit.controls(Control.Kind.SOURCE))
-                .filter(c -> circuit.controls.get(c).setWords().endsWith(" off"))
-                .toArray();
+        batteries = circuit.controls(Control.Kind.BATTERY);
         keys = circuit.controls(Control.Kind.KEY);
         timers = circuit.timers();
         brake = brakeSwitch();

@@ -131,10 +131,9 @@ public final class ProbeCommand implements Callable<Integer> {
         boolean asks = pulse != null && confirmed == null || track != null;
         TerminalWatch.start(true, asks ? null : keyboard);
         Board board = opener.apply(found, clock);
-        String notYet = board.health().reason();
         board.start();
         try {
-            if (!connected(board, notYet)) {
+            if (!connected(board)) {
                 spec.commandLine().getErr().println("sprag: " + board.health().reason());
                 return TROUBLE;
             }
@@ -151,11 +150,9 @@ public final class ProbeCommand implements Callable<Integer> {
     }
 
     /** Waits for the first attempt to end, well or not. */
-    private boolean connected(Board board, String notYet) {
+    private boolean connected(Board board) {
         long untilNs = clock.nowNs() + board.spec().settings().ns(BoardSetting.CONNECT_MS) + GRACE_NS;
-        while (board.state() == BoardState.SEARCHING
-                && board.health().reason().equals(notYet)
-                && clock.nowNs() < untilNs) {
+        while (board.state() == BoardState.SEARCHING && !board.hasFailed() && clock.nowNs() < untilNs) {
             clock.waitUntil(clock.nowNs() + 5_000_000);
         }
         return board.state() != BoardState.SEARCHING;

@@ -347,8 +347,8 @@ class LiveTest {
             BitSet set = new BitSet();
             for (int c = 0; c < circuit.controls.size(); c++) {
                 boolean rare = circuit.controls.get(c).kind() != Control.Kind.OUTPUT
-                        && circuit.controls.get(c).kind() != Control.Kind.SWITCH;
-                boolean mains = circuit.controls.get(c).setWords().startsWith("station");
+                        && !circuit.controls.get(c).kind().isSwitched();
+                boolean mains = circuit.controls.get(c).kind() == Control.Kind.STATION;
                 set.set(c, !mains && random.nextInt(rare ? 8 : 2) == 0);
             }
             Set<String> words = set.stream()

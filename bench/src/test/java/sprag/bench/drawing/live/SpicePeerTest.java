@@ -89,8 +89,9 @@ class SpicePeerTest {
         BitSet set = new BitSet();
         for (int c = 0; c < circuit.controls.size(); c++) {
             Control control = circuit.controls.get(c);
-            boolean often = control.kind() == Control.Kind.OUTPUT || control.kind() == Control.Kind.SWITCH;
-            boolean mains = control.setWords().startsWith(Control.STATION);
+            boolean often =
+                    control.kind() == Control.Kind.OUTPUT || control.kind().isSwitched();
+            boolean mains = control.kind() == Control.Kind.STATION;
             set.set(c, !mains && random.nextInt(often ? 2 : 8) == 0);
         }
         return set;
