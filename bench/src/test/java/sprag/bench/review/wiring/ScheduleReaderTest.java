@@ -35,6 +35,13 @@ class ScheduleReaderTest {
     }
 
     @Test
+    void cellWithAColon_isQuotedWhole() {
+        Flaw flaw = read(HEADING + ROW.replace(",35,", ",35: mm2,")).wireFlaws().get(0);
+        assertEquals("\"35: mm2\" is not a number of 0 or more", flaw.what());
+        assertEquals("Write digits only, without a unit, as in 2.5.", flaw.remedy());
+    }
+
+    @Test
     void goodRow_isRead() {
         Wire wire = read(HEADING + ROW).schedule().wires().get(0);
         assertEquals("T1", wire.id());

@@ -2,7 +2,6 @@ package sprag.bench.review.wiring.schedule;
 
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import sprag.bench.cli.InputFile;
 import sprag.bench.vehicle.BadInput;
@@ -67,10 +66,7 @@ public final class ScheduleFiles {
 
     private static void add(Problems problems, Path file, List<Flaw> flaws) {
         for (Flaw flaw : flaws.subList(0, Math.min(MOST_PROBLEMS, flaws.size()))) {
-            int split = flaw.about().indexOf(": ");
-            String what = split < 0 ? flaw.about() : flaw.about().substring(0, split);
-            String remedy = split < 0 ? "Correct it." : capital(flaw.about().substring(split + 2)) + ".";
-            problems.add(new Problem(file, flaw.line(), 1, flaw.column(), what, "", "", remedy));
+            problems.add(new Problem(file, flaw.line(), 1, flaw.column(), flaw.what(), "", "", flaw.remedy()));
         }
         if (flaws.size() > MOST_PROBLEMS) {
             int more = flaws.size() - MOST_PROBLEMS;
@@ -79,9 +75,5 @@ public final class ScheduleFiles {
             problems.add(
                     new Problem(file, line, 1, "", what, "", "", "Correct the first ones; others often go with them."));
         }
-    }
-
-    private static String capital(String words) {
-        return words.substring(0, 1).toUpperCase(Locale.ROOT) + words.substring(1);
     }
 }
