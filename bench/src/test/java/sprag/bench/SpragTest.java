@@ -3,7 +3,6 @@ package sprag.bench;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -17,14 +16,12 @@ import picocli.CommandLine.Model.ArgSpec;
 class SpragTest {
     private static final int COLUMNS = 80;
 
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
+    private final TypedCommand typed = new TypedCommand();
+    private final StringWriter out = typed.out;
+    private final StringWriter err = typed.err;
 
-    private int sprag(String... args) {
-        CommandLine line = Sprag.commandLineFor(args);
-        line.setOut(new PrintWriter(out, true));
-        line.setErr(new PrintWriter(err, true));
-        return line.execute(args);
+    private int sprag(String... words) {
+        return typed.run(words);
     }
 
     static Stream<String> commands() {

@@ -17,6 +17,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.TypedCommand;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.explain.KeyEntries;
 import sprag.bench.vehicle.CarParameter;
@@ -30,13 +31,12 @@ class NewCommandTest {
     @TempDir
     Path folder;
 
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
+    private final TypedCommand typed = new TypedCommand();
+    private final StringWriter out = typed.out;
+    private final StringWriter err = typed.err;
 
-    private int sprag(String... args) {
-        CommandLine line = Sprag.commandLineFor(args);
-        line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
-        return line.execute(args);
+    private int sprag(String... words) {
+        return typed.run(words);
     }
 
     private int make(String name, String... more) {

@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -17,8 +16,7 @@ import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
-import sprag.bench.Sprag;
+import sprag.bench.TypedCommand;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.drawing.sheet.Listing;
 import sprag.bench.review.report.CheckReport;
@@ -33,14 +31,12 @@ class DrawCommandTest {
     @TempDir
     Path folder;
 
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
+    private final TypedCommand typed = new TypedCommand();
+    private final StringWriter out = typed.out;
+    private final StringWriter err = typed.err;
 
     private int run(String... words) {
-        CommandLine line = Sprag.commandLineFor(words);
-        line.setOut(new PrintWriter(out));
-        line.setErr(new PrintWriter(err));
-        return line.execute(words);
+        return typed.run(words);
     }
 
     @Test

@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -16,8 +15,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import picocli.CommandLine;
-import sprag.bench.Sprag;
+import sprag.bench.TypedCommand;
 import sprag.bench.car.Quantity;
 import sprag.bench.loop.Rig;
 import sprag.bench.loop.relay.Rigs;
@@ -33,8 +31,9 @@ class RelayCarTest {
     @TempDir
     Path folder;
 
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
+    private final TypedCommand typed = new TypedCommand();
+    private final StringWriter out = typed.out;
+    private final StringWriter err = typed.err;
 
     @BeforeEach
     void writeCar() throws Exception {
@@ -43,10 +42,8 @@ class RelayCarTest {
         Files.writeString(folder.resolve("vehicle.toml"), text + "\n[car.relays]\ntimers = \"one\"\n");
     }
 
-    private int sprag(String... args) {
-        CommandLine line =
-                Sprag.commandLineFor(args).setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
-        return line.execute(args);
+    private int sprag(String... words) {
+        return typed.run(words);
     }
 
     private static Vehicle van(String timers) throws Exception {

@@ -4,15 +4,13 @@ import static org.junit.jupiter.api.Assertions.assertAll;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
-import sprag.bench.Sprag;
+import sprag.bench.TypedCommand;
 import sprag.bench.cli.ExitCode;
 
 /** The commands as a person types them: what they leave, what they say, how they end. */
@@ -20,13 +18,12 @@ class RunCommandTest {
     @TempDir
     private Path folder;
 
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
+    private final TypedCommand typed = new TypedCommand();
+    private final StringWriter out = typed.out;
+    private final StringWriter err = typed.err;
 
     private int type(String... words) {
-        CommandLine line = Sprag.commandLineFor(words);
-        line.setOut(new PrintWriter(out, true)).setErr(new PrintWriter(err, true));
-        return line.execute(words);
+        return typed.run(words);
     }
 
     private Path scenario(String expectation) throws Exception {

@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -24,8 +23,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import picocli.CommandLine;
-import sprag.bench.Sprag;
+import sprag.bench.TypedCommand;
 import sprag.bench.evidence.prove.export.Export;
 import sprag.bench.evidence.prove.export.PromelaModel;
 import sprag.bench.evidence.prove.export.StateGraph;
@@ -43,14 +41,12 @@ class ExportTest {
     private static final Set<String> HISTORIES =
             Stream.of(HistoryPromise.values()).map(Enum::name).collect(Collectors.toSet());
 
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
+    private final TypedCommand typed = new TypedCommand();
+    private final StringWriter out = typed.out;
+    private final StringWriter err = typed.err;
 
-    private int sprag(String... args) {
-        CommandLine line = Sprag.commandLineFor(args);
-        line.setOut(new PrintWriter(out));
-        line.setErr(new PrintWriter(err));
-        return line.execute(args);
+    private int sprag(String... words) {
+        return typed.run(words);
     }
 
     /** The yard cart at the longest tick: fewer ticks in each wait, so fewer states. */

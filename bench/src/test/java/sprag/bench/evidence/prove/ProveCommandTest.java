@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -16,8 +15,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.w3c.dom.Element;
-import picocli.CommandLine;
-import sprag.bench.Sprag;
+import sprag.bench.TypedCommand;
 import sprag.bench.docs.Printed;
 import sprag.bench.evidence.prove.export.Export;
 import sprag.bench.evidence.prove.promise.HistoryPromise;
@@ -27,14 +25,12 @@ import sprag.bench.page.PageCheck;
 class ProveCommandTest {
     private static final String VAN = "../config/vehicles/parcel-van";
 
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
+    private final TypedCommand typed = new TypedCommand();
+    private final StringWriter out = typed.out;
+    private final StringWriter err = typed.err;
 
-    private int sprag(String... args) {
-        CommandLine line = Sprag.commandLineFor(args);
-        line.setOut(new PrintWriter(out));
-        line.setErr(new PrintWriter(err));
-        return line.execute(args);
+    private int sprag(String... words) {
+        return typed.run(words);
     }
 
     @Test
