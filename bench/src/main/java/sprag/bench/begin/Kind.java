@@ -85,7 +85,7 @@ enum Kind {
                 .toList();
     }
 
-    /** What is told of it. */
+    /** Describes this kind of car to the person who chose it. */
     String text() {
         return "This car has " + title + ". What the supervisor does differently: " + differently + ". What is lost: "
                 + lost + ". docs/kinds-of-cars.md tells more.";

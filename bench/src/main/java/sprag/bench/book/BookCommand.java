@@ -156,7 +156,7 @@ public final class BookCommand implements Callable<Integer> {
                 : Map.of();
     }
 
-    /** What takes a while is told to a person who waits. */
+    /** Says what is being done, so that a person who waits knows it. */
     private void say(String doing) {
         if (Terminal.interactive() && !doing.isEmpty()) {
             spec.commandLine().getErr().println(doing + " ...");
@@ -164,7 +164,7 @@ public final class BookCommand implements Callable<Integer> {
         }
     }
 
-    /** What was not run is told, but is no finding. */
+    /** Whether nothing was found. A part that was not run is named in the book, but it is no finding. */
     private static boolean isGood(Material material) {
         boolean wires = material.live() != null && material.live().broken().isEmpty();
         boolean logic = material.proof() == null || material.proof().good();

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.zip.CRC32;
 
-/** A check sum that tells whether files are those of another day. */
+/** A check sum over files, to see whether they have changed. */
 public final class CheckSum {
     private CheckSum() {}
 

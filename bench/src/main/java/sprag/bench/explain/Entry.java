@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * One name and what there is to say about it.
+ * One name and its explanation.
  *
  * @param kind what sort of name it is
  * @param name as it is written in files and on the command line

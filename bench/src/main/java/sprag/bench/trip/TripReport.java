@@ -63,7 +63,7 @@ record TripReport(Vehicle vehicle, Weather weather, TripResult trip, Charging ch
         return trip.complete() && trip.keeping().kept();
     }
 
-    /** What is told before all figures: the trip was not what was asked for. */
+    /** The warnings that stand before all figures: in what the trip differs from what was asked for. */
     List<String> warnings() {
         List<String> all = new java.util.ArrayList<>();
         TripResult.Drive drive = trip.drive();

@@ -85,7 +85,7 @@ public final class Vehicle {
         return Optional.ofNullable(about.thermistors());
     }
 
-    /** What the supervisor is told. */
+    /** The values that the supervisor gets. */
     public Settings settings() {
         return settings;
     }

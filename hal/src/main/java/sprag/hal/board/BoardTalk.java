@@ -344,7 +344,7 @@ final class BoardTalk implements Runnable {
         }
         letGo(session);
         bank.startAnew();
-        // Told last: where nobody reads what is told, telling may wait for ever.
+        // The warning comes last: when nobody reads the log, writing to it may wait for ever.
         if (news) { // a board that is searched for again and again says the same each time
             LOG.warn("{}{}", reason, wasArmed ? "; outputs released" : "");
         }

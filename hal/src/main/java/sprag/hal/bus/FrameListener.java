@@ -15,7 +15,7 @@ public interface FrameListener {
 
     /** Both are told.
      *
-     * @param other who is told after this one
+     * @param other the listener that gets each frame after this one
      * @return the two as one
      */
     default FrameListener and(FrameListener other) {

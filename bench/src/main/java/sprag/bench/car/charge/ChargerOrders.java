@@ -9,6 +9,6 @@ public final class ChargerOrders {
     /** The voltage that it must not pass. */
     public final double[] limitV = new double[Chargers.MOST];
 
-    /** Nothing is told yet: none may deliver. */
+    /** No orders yet: no charger may deliver. */
     public ChargerOrders() {}
 }

@@ -11,8 +11,9 @@ import sprag.supervisor.vocabulary.Parameter;
 /**
  * Up to three chargers on one inlet: each ramps to its limit, inside its power, and holds the voltage limit.
  *
- * <p>They work in steps of 10 ms. Each gives its share of the current that brings the node to its voltage, by what each could
- * give, or what the others leave of it if that is more. So several of them neither fight nor leave the work to one.
+ * <p>They work in steps of 10 ms. Together they give the current that brings the node to its voltage. Each takes a share that
+ * is proportional to what it could give. It takes more when the others leave more. So they do not work against each other, and no
+ * charger has to do all the work.
  */
 public final class Chargers {
     /** How many there can be. */

@@ -119,7 +119,7 @@ public final class Circuit {
         return !(busV > 0 && !loads.isWithoutPower()) && emfV <= busV;
     }
 
-    /** Whether the pack holds the bus, the current hardly changes and leaves the fuse cold. */
+    /** Whether the pack holds the voltage of the bus, the current hardly changes, and the fuse stays cold. */
     public boolean isSteady() {
         return box.isSettled() && box.isFuseCold();
     }

@@ -11,7 +11,7 @@ import sprag.supervisor.vocabulary.Parameter;
 public final class ContactorBox {
     private static final double SHORTED_RESISTOR_OHM = 0.02;
 
-    /** How the bus hangs on the pack. */
+    /** How the bus is connected to the pack. */
     public enum Path {
         /** Not at all. */
         OPEN,

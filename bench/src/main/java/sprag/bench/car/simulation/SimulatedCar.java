@@ -343,7 +343,7 @@ public final class SimulatedCar implements Device {
         return sensors.ideal(signal);
     }
 
-    /** What a wire shows that is broken, or shorted to ground or to its supply. */
+    /** What a signal reads when its wire is broken, or shorted to ground or to its supply. */
     public SignalTrouble.Wire wire(Signal signal) {
         return sensors.wire(signal);
     }

@@ -90,7 +90,7 @@ public final class ControlLease {
         }
     }
 
-    /** Has every page told anew who is in control, because a page has come, or has another name. */
+    /** Sends to every page again who is in control. Needed when a page has come or has changed its name. */
     public synchronized void tellAnew() {
         version++;
     }

@@ -33,7 +33,7 @@ public final class Pace {
         dueNs += Math.round(tickMs * NS_PER_MS / speed);
     }
 
-    /** Waits until a tick is due, at the longest until another time.
+    /** Waits until a tick is due, but never longer than until a given time.
      *
      * @param nowNs when this round began
      * @param atLatestNs when to return even if no tick is due

@@ -93,7 +93,7 @@ public final class PanelServer implements AutoCloseable {
         sender.scheduleAtFixedRate(this::pump, Publisher.FRAME_MS, Publisher.FRAME_MS, TimeUnit.MILLISECONDS);
     }
 
-    /** Sends what is new. What goes wrong is told, and does not end the sending. */
+    /** Sends what is new. A failure is logged and does not end the sending. */
     private void pump() {
         try {
             guard.viewers().pumpAll();

@@ -108,7 +108,7 @@ final class Reach {
                 .noneMatch(f -> written.contains(f) && living((TypeElement) f.getEnclosingElement()) == of);
     }
 
-    /** Whether a call changes anything: a field, or what somebody is told. */
+    /** Whether a call changes a field or calls a listener. */
     boolean changes(ExecutableElement method) {
         return hooks.contains(method) || changing.contains(method);
     }

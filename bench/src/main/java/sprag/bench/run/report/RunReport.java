@@ -5,7 +5,7 @@ import sprag.bench.scenario.RunResult;
 import sprag.bench.vehicle.Vehicle;
 
 /**
- * Everything that is told of one run.
+ * Everything that a report shows of one run.
  *
  * @param history the frames that were kept
  */

@@ -76,7 +76,7 @@ public record Range(double fullSoc, double emptySoc, double usableWh, double res
         return new Range(otherFullSoc, emptySoc, wh, reserveWh, Math.max(0, wh) / whPerKm, because);
     }
 
-    /** The range of a similar vehicle, without driving it empty: its deepest sag counts as much as it did here. */
+    /** Estimates the range of a similar vehicle without driving it empty. The sag of its voltage counts as much as it did here. */
     public Range similar(Vehicle mine, TripResult before, Vehicle other, TripResult result) {
         double sagCounts = (curve(mine).volts(emptySoc) - limitV(mine)) / before.series().sagV;
         double soc = whereCell(other, limitV(other) + sagCounts * result.series().sagV);

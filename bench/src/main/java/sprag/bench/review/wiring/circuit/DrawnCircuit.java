@@ -316,7 +316,7 @@ public final class DrawnCircuit {
         return seen;
     }
 
-    /** Numbers the regions that hang together through the links that a test lets pass; one number a net. */
+    /** Gives each net the number of its region. Nets are in one region when links that pass the test join them. */
     public int[] regions(Predicate<Link> passes) {
         int[] region = new int[netCount];
         Arrays.fill(region, -1);
