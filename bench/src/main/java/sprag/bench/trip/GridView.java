@@ -53,7 +53,9 @@ final class GridView implements FoundView {
                         + Numbers.text(each.search().found()) + " gives " + aim + ".");
             }
         }
-        all.add("By straight lines between what was tried. Mass, currents, cooling and wires stay as the file says.");
+        all.add("By straight lines between what was tried.");
+        all.addAll(Variation.followersTold(
+                new Variation(base.vehicle(), any.row()), new Variation(base.vehicle(), grid.second())));
         return all;
     }
 

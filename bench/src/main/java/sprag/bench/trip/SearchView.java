@@ -73,10 +73,7 @@ final class SearchView implements FoundView {
 
     /** What changes with the value, and what does not. */
     String followers() {
-        return search.followers().isEmpty()
-                ? "Nothing else was changed: mass, cooling and wires stay as the file says."
-                : "With it change in proportion: " + String.join(", ", search.followers())
-                        + ". Mass, currents, cooling and wires stay as the file says.";
+        return new Variation(base.vehicle(), search.row()).followersTold();
     }
 
     @Override

@@ -52,6 +52,37 @@ final class Variation {
         return keys;
     }
 
+    /** What changes with a value and what does not, for people. */
+    String followersTold() {
+        return followers().isEmpty()
+                ? "Nothing else was changed: mass, cooling and wires stay as the file says."
+                : changes() + " " + rest(isMass());
+    }
+
+    /** What changes with two values tried together and what does not, for people. */
+    static List<String> followersTold(Variation first, Variation second) {
+        List<String> all = new ArrayList<>();
+        for (Variation each : List.of(first, second)) {
+            if (!each.followers().isEmpty()) {
+                all.add(each.changes());
+            }
+        }
+        all.add(rest(first.isMass() || second.isMass()));
+        return all;
+    }
+
+    private String changes() {
+        return "With " + row.key() + " change in proportion: " + String.join(", ", followers()) + ".";
+    }
+
+    private static String rest(boolean isMass) {
+        return (isMass ? "Currents" : "Mass, currents") + ", cooling and wires stay as the file says.";
+    }
+
+    private boolean isMass() {
+        return row == Parameter.DRIVE_MASS_KG || row == CarParameter.BODY_MASS_KG;
+    }
+
     private List<CarParameter> same() {
         List<CarParameter> all = new ArrayList<>();
         for (CarParameter each : CarParameter.values()) {

@@ -83,9 +83,22 @@ class SearchTest {
         assertTrue(Double.isNaN(grid.driven().get(1).search().found()), "three times the air");
         GridView view = new GridView(base, grid);
         assertTrue(view.answers().get(0).contains("pack.cells = "), view.answers()::toString);
+        assertTrue(
+                view.answers().stream()
+                        .anyMatch(line -> line.startsWith("With pack.cells change in proportion: pack.nominal_v")),
+                view.answers()::toString);
         assertTrue(view.page().contains("<svg"));
         assertTrue(view.text().stream().allMatch(line -> line.length() <= 80), view.text()::toString);
         assertTrue(view.json().contains("\"second\""));
+    }
+
+    @Test
+    void mass_varied_isNotSaidToStayAsTheFileSays() throws BadInput {
+        String told = new Variation(base().vehicle(), Parameter.DRIVE_MASS_KG).followersTold();
+        assertEquals(
+                "With drive.mass_kg change in proportion: car.body.mass_kg. Currents, cooling and wires stay as the file"
+                        + " says.",
+                told);
     }
 
     @Test
