@@ -5,6 +5,8 @@ import java.io.FileOutputStream;
 import java.io.OutputStream;
 import java.io.PrintStream;
 import java.io.PrintWriter;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
 import picocli.CommandLine;
@@ -12,6 +14,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
+import picocli.CommandLine.TypeConversionException;
 import sprag.bench.begin.NewCommand;
 import sprag.bench.book.BookCommand;
 import sprag.bench.cli.ExitCode;
@@ -144,6 +147,7 @@ public final class Sprag implements Runnable {
     private static CommandLine commandLine(List<Named> commands) {
         CommandLine line = new CommandLine(new Sprag());
         commands.forEach(command -> line.addSubcommand(command.type()));
+        line.registerConverter(Path.class, Sprag::named);
         line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setUsageHelpAutoWidth(false);
         line.setUsageHelpWidth(80);
@@ -152,6 +156,18 @@ public final class Sprag implements Runnable {
         line.setColorScheme(CommandLine.Help.defaultColorScheme(
                 Terminal.colour() ? CommandLine.Help.Ansi.ON : CommandLine.Help.Ansi.OFF));
         return line;
+    }
+
+    /** A file or folder of the command line. An empty name would be the current folder, which nobody means. */
+    private static Path named(String text) {
+        if (text.isBlank()) {
+            throw new TypeConversionException("the name of a file or folder is empty");
+        }
+        try {
+            return Path.of(text);
+        } catch (InvalidPathException e) {
+            throw new TypeConversionException("'" + text + "' cannot be the name of a file or folder");
+        }
     }
 
     /** Wrong use of a command: what is wrong, and where its use is told; the list of commands only when none was named. */

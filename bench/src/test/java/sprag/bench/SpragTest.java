@@ -74,6 +74,8 @@ class SpragTest {
         trip yard-cart udds --regen=1.5       | '1.5' is not a whole number
         campaign yard-cart --seed=x           | 'x' is not a whole number
         panel yard-cart --port=0 --bind=      | --bind is empty
+        check yard-cart --out=                | the name of a file or folder is empty
+        campaign yard-cart --merge=           | the name of a file or folder is empty
         """)
     void option_nonsense_isRefusedInPlainWords(String words, String told) {
         assertEquals(2, sprag(words.split(" +")));

@@ -98,6 +98,9 @@ class PanelFiguresTest {
                     "Emulation.setDeviceMetricsOverride",
                     Map.of("width", width, "height", height, "deviceScaleFactor", 1, "mobile", width < 900));
             browser.get(server.link());
+            PanelInABrowser.await(
+                    "the page is whole",
+                    () -> browser.findElement(By.id("tab-charts")).isDisplayed());
             for (String tab : List.of("interlocks", "faults", "signals", "scenarios", "charts")) {
                 browser.findElement(By.id("tab-" + tab)).sendKeys(Keys.ENTER); // a key is never covered
             }
