@@ -3,9 +3,11 @@ package sprag.bench.review.sizing;
 import static sprag.supervisor.vocabulary.Parameter.BUDGET_ARC_MS;
 import static sprag.supervisor.vocabulary.Parameter.BUDGET_HEAT_MS;
 import static sprag.supervisor.vocabulary.Parameter.BUDGET_INLET_MS;
+import static sprag.supervisor.vocabulary.Parameter.BUDGET_LATENT_MS;
 import static sprag.supervisor.vocabulary.Parameter.BUDGET_PACK_MS;
 import static sprag.supervisor.vocabulary.Parameter.BUDGET_SHOCK_MS;
 import static sprag.supervisor.vocabulary.Parameter.BUDGET_TORQUE_MS;
+import static sprag.supervisor.vocabulary.Parameter.BUS_BLEED_MS;
 import static sprag.supervisor.vocabulary.Parameter.CELL_TRIP_MS;
 import static sprag.supervisor.vocabulary.Parameter.CHARGE_OVER_MS;
 import static sprag.supervisor.vocabulary.Parameter.CHARGE_STOP_MS;
@@ -48,7 +50,8 @@ enum TimeBudget {
     CHARGE_VOLTAGE  ("a charger overshoots",             List.of(CHARGE_OVER_MS),               List.of(CHARGE_STOP_MS),                   BUDGET_PACK_MS),
     PACK_HOT        ("the pack gets too hot",            List.of(THERMISTOR_MS, PACK_TRIP_MS),  List.of(RUNDOWN_WAIT_MS, CONTACTOR_RELEASE_MS), BUDGET_HEAT_MS),
     HEATER          ("the heater's blower stops",        List.of(HEATER_AIRFLOW_MS),            List.of(),                                 BUDGET_HEAT_MS),
-    PILOT           ("the pilot goes away",              List.of(INLET_STALE_MS),               List.of(CHARGE_STOP_MS),                   BUDGET_INLET_MS);
+    PILOT           ("the pilot goes away",              List.of(INLET_STALE_MS),               List.of(CHARGE_STOP_MS),                   BUDGET_INLET_MS),
+    BUS_LIVE        ("the bus is open and stays live",   List.of(BUS_BLEED_MS),                 List.of(),                                 BUDGET_LATENT_MS);
     // @formatter:on
 
     private final String what;
@@ -78,11 +81,16 @@ enum TimeBudget {
         if (budget == BUDGET_TORQUE_MS) {
             togetherMs += 3 * sum.in(CarParameter.MACHINE_LAG_MS);
         }
+        boolean hidden = budget == BUDGET_LATENT_MS;
         return sum.formula("two ticks + detection + reaction")
                 .gives(togetherMs, "ms")
                 .atMost(budget.key(), sum.in(budget))
                 .about(budget)
-                .otherwise(Weight.STOP, "the hazard is there before the supervisor has dealt with it")
+                .otherwise(
+                        hidden ? Weight.CAUTION : Weight.STOP,
+                        hidden
+                                ? "a first fault stays hidden for longer than the car's budget says"
+                                : "the hazard is there before the supervisor has dealt with it")
                 .source("ISO 26262-1: detection and reaction together below the fault-tolerant time");
     }
 }

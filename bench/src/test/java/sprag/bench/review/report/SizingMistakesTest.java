@@ -90,6 +90,7 @@ class SizingMistakesTest {
         parcel-van | design.supply.lights_a       | 19     | 20     | dcdc-budget                    | 60 A in all
         parcel-van | car.lv.dcdc_max_a            | 56     | 55     | dcdc-budget                    | 55.9 A in all
         parcel-van | car.lv.dcdc_max_a            | 4      | 3.9    | dcdc-budget-charging           | 4 A awake, no pump, no coils
+        parcel-van | bus.bleed_ms                 | 9980   | 9990   | time-budget-bus-live           | 10 s, less two ticks
         parcel-van | dcdc.side                    | 0      | 1      | lv-on-the-cable                | a converter behind the contactors
         parcel-van | car.lv.sleep_a               | 0.039  | 0.04   | lv-parked                      | 20 Ah for 21 days
         parcel-van | motor.max_rpm                | 6950   | 6900   | gear-speed                     | 6605 rpm and 5 %
