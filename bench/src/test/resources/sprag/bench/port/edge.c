@@ -8,7 +8,7 @@
 #include "edge.h"
 
 enum {
-    TIMES = 4, /* so often in a tick a comparison is followed */
+    TIMES = 8, /* so often in a tick a comparison is followed */
     QUOTA = 4, /* ticks that are kept of each comparison */
     RANDOM = 4, /* ticks of each comparison that are begun with, by chance */
     SHOWING = 4, /* the same, by chance among those in which the comparison matters */
@@ -58,6 +58,11 @@ static int32_t kept_count[EDGE_SITES];
 static Tick unseen[EDGE_SITES][UNSEEN];
 static int32_t unseen_place[EDGE_SITES][UNSEEN];
 static int64_t unseen_count[EDGE_SITES];
+/* Ticks in which a comparison is one step away from where it turns, on either side, for each time in a tick; and in which it matters. */
+static Tick beside[EDGE_SITES][TIMES][2];
+static uint8_t has_beside[EDGE_SITES][TIMES][2];
+static int32_t beside_count[EDGE_SITES];
+static uint8_t most_times[EDGE_SITES];
 /* The place that is changed just now. */
 static int32_t changed;
 static int64_t met[EDGE_SITES][3];
@@ -193,7 +198,7 @@ static void set_place(Tick *of, int32_t place, int64_t number) {
     }
 }
 
-/* Another number for a place: what the comparison has met, nothing, the other sign, what another tick has there. */
+/* Another number for a place: what the comparison has met, nothing, the other sign, a little more or less, what another tick has there. */
 static int64_t other_number(const Tick *of, int32_t place, double a, double b) {
     int64_t now = get_place(of, place);
     double like = any(2) ? a : b;
@@ -201,9 +206,11 @@ static int64_t other_number(const Tick *of, int32_t place, double a, double b) {
         return get_place(&starts[any(start_count)], place);
     }
     if (is_quantity(place)) {
-        switch (any(7)) {
+        switch (any(8)) {
         case 0:
             return order(0.0);
+        case 5:
+            return order(in_order(now) * (0.98 + 0.04 * any(1000) / 1000.0));
         case 4:
             return order((double)NAN);
         case 1:
@@ -237,6 +244,20 @@ static bool is_byte(int32_t place) {
     return place >= SIGNALS && kinds[place - SIGNALS] == WHOLE;
 }
 
+/* Keeps a tick beside the limit, where the comparison matters. */
+static void keep_beside(Tick *at, int32_t place, int64_t number, int32_t site, int32_t time) {
+    set_place(at, place, number);
+    if (enough[site] != 0 || !run(at, NULL) || times[site] <= time) {
+        return;
+    }
+    int8_t sign = signs[site][time];
+    if ((sign == 1 || sign == -1) && !has_beside[site][time][sign > 0] && shows(site, at, &inverted)) {
+        has_beside[site][time][sign > 0] = 1;
+        beside[site][time][sign > 0] = *at;
+        beside_count[site]++;
+    }
+}
+
 /* Halves the way to where the comparison turns. */
 static void halve(const Tick *of, int32_t place, int64_t end, int32_t site, int32_t time, int8_t sign) {
     static Tick at;
@@ -245,6 +266,8 @@ static void halve(const Tick *of, int32_t place, int64_t end, int32_t site, int3
     for (;;) {
         int64_t middle = (from & end) + ((from ^ end) >> 1);
         if (middle == from || middle == end) {
+            keep_beside(&at, place, from, site, time);
+            keep_beside(&at, place, end, site, time);
             return;
         }
         set_place(&at, place, middle);
@@ -253,6 +276,10 @@ static void halve(const Tick *of, int32_t place, int64_t end, int32_t site, int3
         }
         int8_t now = signs[site][time];
         look(&at);
+        if (now == 0) {
+            keep_beside(&at, place, middle - 1, site, time);
+            keep_beside(&at, place, middle + 1, site, time);
+        }
         if (now == 0 || now == 2) {
             return;
         }
@@ -262,6 +289,11 @@ static void halve(const Tick *of, int32_t place, int64_t end, int32_t site, int3
             end = middle;
         }
     }
+}
+
+/* Whether a comparison needs no more ticks. */
+static bool is_done(int32_t site, int32_t ways) {
+    return kept_count[site] == QUOTA && (ways == 0 || beside_count[site] >= 2 * most_times[site]);
 }
 
 /* Changes one number of a tick after the other. */
@@ -276,7 +308,7 @@ static void around(int32_t site, const Tick *of, int32_t *ways) {
     double a = left[site];
     double b = right[site];
     look(of);
-    for (int32_t place = 0; place < PLACES && kept_count[site] < QUOTA; place++) {
+    for (int32_t place = 0; place < PLACES && !is_done(site, *ways); place++) {
         changed = place;
         for (int32_t again = 0; again < 2; again++) {
             at = *of;
@@ -320,6 +352,22 @@ static int32_t near_site(int32_t site) {
     return any(2) && other >= 0 && other < EDGE_SITES && times[other] > 0 ? other : site;
 }
 
+/* What a comparison has met stands somewhere, with either sign: there it becomes the other number, the middle, more or less. */
+static void aim(Tick *at, double a, double b) {
+    double now = any(2) ? a : b;
+    double limit = now == a ? b : a;
+    int32_t from = any(PLACES);
+    for (int32_t i = 0; i < PLACES; i++) {
+        int32_t place = (from + i) % PLACES;
+        double has = is_quantity(place) ? in_order(get_place(at, place)) : (double)NAN;
+        if (fabs(has) == fabs(now)) {
+            double to[] = {limit, (now + limit) / 2.0, 1.5 * limit, 0.75 * limit, nextafter(limit, INFINITY), -has};
+            set_place(at, place, order(to[any(6)]));
+            return;
+        }
+    }
+}
+
 /* From a tick at equality that shows nothing: changes of other numbers, until it matters. */
 static void stir(int32_t site) {
     static Tick at;
@@ -333,6 +381,10 @@ static void stir(int32_t site) {
         for (int32_t changes = 1 + any(4); changes > 0; changes--) {
             int32_t place = near_place();
             int32_t like = near_site(site);
+            if (any(3) == 0) {
+                aim(&at, left[like], right[like]);
+                continue;
+            }
             set_place(&at, place, any(2) ? get_place(donor, place) : other_number(&at, place, left[like], right[like]));
         }
         if (run(&at, NULL)) {
@@ -392,6 +444,7 @@ static void offer(int32_t site, const Tick *of, double gap) {
 static void take(const Tick *of) {
     static double gap[EDGE_SITES];
     for (int32_t site = 0; site < EDGE_SITES; site++) {
+        most_times[site] = times[site] > most_times[site] ? times[site] : most_times[site];
         gap[site] = times[site] == 0 ? -1.0 : fabs(left[site] - right[site]);
         for (int32_t time = 0; time < times[site]; time++) {
             if (signs[site][time] < 2) {
@@ -435,7 +488,7 @@ int main(void) {
     }
     for (int32_t site = 0; site < EDGE_SITES; site++) {
         int32_t ways = WAYS;
-        for (int32_t i = 0; i < STARTS && kept_count[site] < QUOTA; i++) {
+        for (int32_t i = 0; i < STARTS && !is_done(site, ways); i++) {
             if (is_begun(site, i)) {
                 around(site, &begin_with[site][i], &ways);
             }
@@ -443,9 +496,13 @@ int main(void) {
         stir(site);
     }
     for (int32_t site = 0; site < EDGE_SITES; site++) {
-        int64_t told[6] = {met[site][0], met[site][1], met[site][2], reached[site], unseen_count[site], kept_count[site]};
+        int64_t told[7] = {met[site][0], met[site][1], met[site][2], reached[site], unseen_count[site], kept_count[site],
+            beside_count[site]};
         put(told, sizeof(told), 1);
         put(kept[site], sizeof(Tick), (size_t)kept_count[site]);
+        for (int32_t i = 0; i < 2 * TIMES; i++) {
+            put(&beside[site][i / 2][i % 2], sizeof(Tick), has_beside[site][i / 2][i % 2]);
+        }
     }
     return fflush(stdout) == 0 ? 0 : 8;
 }

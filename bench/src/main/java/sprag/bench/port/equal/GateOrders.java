@@ -33,10 +33,10 @@ record GateOrders(int count, double[] readings, double[] asked, double[] left, b
     private static final int LONGEST_TICKS = 400;
     private static final double MOVES = 0.01;
 
-    /** How often nothing is ordered for a while. */
-    private static final double SILENT = 0.002;
+    /** How often nothing is ordered for a while, but for single orders that begin meanwhile: those the gate may let pass. */
+    private static final double SILENT = 0.006;
 
-    private static final int SILENT_TICKS = 40;
+    private static final int SILENT_TICKS = 60;
 
     /** Orders to a gate that has seen nothing before the first of them.
      *
@@ -57,7 +57,7 @@ record GateOrders(int count, double[] readings, double[] asked, double[] left, b
         private final SplittableRandom chance;
         private final Object gate;
         private final Method check;
-        /** The values of the vehicle, and the numbers that stand in the code of the gate. */
+        /** The values of the vehicle, and the numbers that the gate itself keeps. */
         private final double[] limits;
 
         private final double[] signals = new double[Signal.COUNT];
@@ -83,9 +83,9 @@ record GateOrders(int count, double[] readings, double[] asked, double[] left, b
                 limits.add(settings.get(parameter));
             }
             for (Field field : gate.getClass().getDeclaredFields()) {
-                if (Modifier.isStatic(field.getModifiers()) && field.getType() == double.class) {
+                if (Modifier.isFinal(field.getModifiers()) && field.getType() == double.class) {
                     field.setAccessible(true);
-                    limits.add(field.getDouble(null));
+                    limits.add(field.getDouble(gate));
                 }
             }
             return limits.build().toArray();

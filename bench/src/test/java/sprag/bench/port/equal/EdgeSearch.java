@@ -40,8 +40,9 @@ final class EdgeSearch {
      * @param reached in how many of these ticks it was met
      * @param unseen how often both were made equal without any difference by what is made of it
      * @param kept ticks in which both are equal and which come out otherwise when that is taken the other way
+     * @param beside ticks in which both are as near to each other as they can be, and in which the comparison matters
      */
-    record Row(Edges.Edge edge, long less, long equal, long more, long reached, long unseen, long kept) {
+    record Row(Edges.Edge edge, long less, long equal, long more, long reached, long unseen, long kept, long beside) {
         boolean isShown() {
             return kept > 0;
         }
@@ -93,7 +94,8 @@ final class EdgeSearch {
             StringBuilder words = new StringBuilder(rows.size() + " comparisons by size; reached "
                     + reached.size() + ", with equal numbers at first "
                     + those(row -> row.equal() > 0).size() + ", after the search " + met.size() + ", where it shows "
-                    + shown.size() + "; the others:\n");
+                    + shown.size() + "; just beside the limit, where it shows "
+                    + those(row -> row.beside() > 0).size() + "; the others:\n");
             for (Edges.Edge edge : rows.keySet()) {
                 if (!shown.contains(edge)) {
                     words.append(
@@ -263,9 +265,10 @@ final class EdgeSearch {
                     from.getLong(),
                     from.getLong(),
                     from.getLong(),
+                    from.getLong(),
                     from.getLong());
             rows.add(row);
-            for (int i = 0; i < row.kept(); i++) {
+            for (int i = 0; i < row.kept() + row.beside(); i++) {
                 long[] memory = new long[twin.cells().size()];
                 double[] reading = new double[Signal.COUNT];
                 for (int cell = 0; cell < memory.length; cell++) {

@@ -29,6 +29,8 @@ class EdgesTest {
     /** Of 271; what one vehicle has not, it does not reach. */
     private static final int LEAST_SHOWN = 150;
 
+    private static final int LEAST_BESIDE = 100;
+
     @Test
     void comparison_isToldWithBothItsOperands() {
         String code = """
@@ -96,7 +98,12 @@ class EdgesTest {
         System.out.println(coverage.words());
         assertTrue(coverage.those(EdgeSearch.Row::isShown).size() >= LEAST_SHOWN, coverage.words());
         double mostV = twin.settings().get(Parameter.BUS_MAX_V);
-        assertTrue(found.cases().stream().anyMatch(cases -> has(cases, Signal.BUS_VOLTAGE_V, mostV)));
+        for (double atLimitV : new double[] {mostV, Math.nextUp(mostV), Math.nextDown(mostV)}) {
+            assertTrue(
+                    found.cases().stream().anyMatch(cases -> has(cases, Signal.BUS_VOLTAGE_V, atLimitV)),
+                    atLimitV + " V");
+        }
+        assertTrue(coverage.those(row -> row.beside() > 0).size() >= LEAST_BESIDE, coverage.words());
         try (HostProgram program = HostProgram.start(twin.folder())) {
             Comparison comparison = new Comparison(program, twin.cells());
             for (Cases cases : found.cases()) {

@@ -19,7 +19,7 @@ import sprag.bench.scenario.Scenario;
 
 /** Plants mistakes in the C, one at a time, and looks whether the comparison finds them. The code is the same for all vehicles. */
 final class MutantHunt {
-    private static final int GATE_TIMES = 16;
+    private static final int GATE_TIMES = 32;
 
     private final List<Suspect> suspects = new ArrayList<>();
 
@@ -51,6 +51,11 @@ final class MutantHunt {
 
     private void add(Twin twin, List<Batch> tape, int cases) {
         suspects.add(new Suspect(twin, tape, twin.cases(tape, cases), Wakes.of(twin.settings(), 17), orders(twin)));
+    }
+
+    /** How many vehicles were added. */
+    int vehicles() {
+        return suspects.size();
     }
 
     private static List<GateOrders> orders(Twin twin) {

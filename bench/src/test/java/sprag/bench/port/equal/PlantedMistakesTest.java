@@ -8,12 +8,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.regex.Pattern;
@@ -30,13 +28,11 @@ import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
-import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
-import sprag.supervisor.vocabulary.Signal;
 
 /**
  * Small mistakes in the C, one at a time. {@code -Plong} plants a few; {@code -Dport.mutants=100} a hundred, in a quarter of an hour;
- * {@code -Dport.seed=N} others, {@code -Dport.mutants.like=REGEX} only some. What nothing finds must stand in {@code unnoticed.txt} with the reason.
+ * {@code -Dport.seed=N,M} others, {@code -Dport.mutants.like=REGEX} only some. What nothing finds must stand in {@code unnoticed.txt} with the reason.
  */
 class PlantedMistakesTest {
     private static final Catalogue CATALOGUE = Catalogue.installed();
@@ -69,16 +65,10 @@ class PlantedMistakesTest {
     private static final int CASES = Integer.getInteger("port.cases", 20_000);
     private static final double MOST_UNEXPLAINED = 0.05;
 
-    /**
-     * Seeds of values that no vehicle has. Those of 28 and 33 have a pedal of which a reading gives the released share to the last
-     * bit; with most values no number does, and a mistake at that limit changes nothing. Those of 6 and 31 trust a voltage little.
-     */
-    private static final long[] ANY = {1, 2, 3, 4, 6, 28, 31, 33};
-
-    /** So many vehicles that have everything that can be fitted, and as many that have nothing of it. */
-    private static final int TWICE = 2;
-
-    private static final long SEED = Long.getLong("port.seed", 17);
+    private static final List<Long> SEEDS = Stream.of(
+                    System.getProperty("port.seed", "17").split(","))
+            .map(Long::valueOf)
+            .toList();
     private static final String LIKE = System.getProperty("port.mutants.like", "");
 
     private static Vehicle van;
@@ -103,7 +93,7 @@ class PlantedMistakesTest {
         hunt.add(new Equality(van, twin), scenarios(van, DRIVES), 2_000);
         assertEquals(Optional.empty(), hunt.sound());
         List<String> undetected =
-                hunt.plant(FEW, SEED, words -> true, told -> {}).undetected();
+                hunt.plant(FEW, SEEDS.get(0), words -> true, told -> {}).undetected();
         assertTrue(undetected.size() <= FEW / 2, String.join("\n", undetected));
     }
 
@@ -118,24 +108,36 @@ class PlantedMistakesTest {
             Equality its = new Equality(other, SharedTwin.of(other, folder.resolve(name)));
             hunt.add(its, scenarios(other, OF_OTHERS.get(name)), CASES);
         }
-        for (long seed : ANY) {
-            hunt.add(SharedTwin.of(anySettings(seed), folder.resolve("any" + seed)), CASES / 2);
+        OddVehicles odd = new OddVehicles(van.settings());
+        for (Settings any : odd.any()) {
+            hunt.add(SharedTwin.of(any, folder.resolve("any" + hunt.vehicles())), CASES / 2);
         }
-        for (int seed = 0; seed < 2 * TWICE; seed++) {
-            hunt.add(SharedTwin.of(extreme(seed, seed < TWICE), folder.resolve("extreme" + seed)), CASES / 4);
+        for (Settings sound : odd.sound()) {
+            hunt.add(SharedTwin.of(sound, folder.resolve("odd" + hunt.vehicles())), CASES / 4);
         }
         System.out.println(hunt.meetEdges(folder.resolve("edges")).words());
         assertEquals(Optional.empty(), hunt.sound());
-        MutantHunt.Hunted hunted = hunt.plant(MANY, SEED, Pattern.compile(LIKE).asPredicate(), System.out::println);
-        int planted = hunted.found().size() + hunted.undetected().size();
-        System.out.println(hunted.found().size() + " of " + planted + " planted mistakes were found; not:\n"
-                + String.join("\n", hunted.undetected()));
-        Judged judged = judge(hunted, unnoticed());
-        assertEquals(Set.of(), judged.wrong(), "found, though a reason why not stands in unnoticed.txt");
-        assertTrue(
-                areFewEnough(judged.unexplained().size(), planted),
-                () -> judged.unexplained().size() + " were not found and have no reason in unnoticed.txt:\n"
-                        + String.join("\n", judged.unexplained()));
+        Map<Long, MutantHunt.Hunted> all = new LinkedHashMap<>();
+        for (long seed : SEEDS) {
+            MutantHunt.Hunted hunted =
+                    hunt.plant(MANY, seed, Pattern.compile(LIKE).asPredicate(), System.out::println);
+            System.out.println(hunted.found().size() + " of " + planted(hunted)
+                    + " planted mistakes were found with seed " + seed + "; not:\n"
+                    + String.join("\n", hunted.undetected()));
+            all.put(seed, hunted);
+        }
+        for (MutantHunt.Hunted hunted : all.values()) {
+            Judged judged = judge(hunted, unnoticed());
+            assertEquals(Set.of(), judged.wrong(), "found, though a reason why not stands in unnoticed.txt");
+            assertTrue(
+                    areFewEnough(judged.unexplained().size(), planted(hunted)),
+                    () -> judged.unexplained().size() + " were not found and have no reason in unnoticed.txt:\n"
+                            + String.join("\n", judged.unexplained()));
+        }
+    }
+
+    private static int planted(MutantHunt.Hunted hunted) {
+        return hunted.found().size() + hunted.undetected().size();
     }
 
     /**
@@ -196,57 +198,5 @@ class PlantedMistakesTest {
                 reasons.keySet().stream().filter(m -> reasons.get(m).isEmpty()).toList(),
                 "no reason stands below them");
         return reasons;
-    }
-
-    /** A vehicle with everything that can be fitted, or with nothing of it. No tolerance is 0, which would hide how it is used. */
-    private static Settings extreme(long seed, boolean everything) {
-        Random chance = new Random(seed);
-        double[] values = new double[Parameter.COUNT];
-        for (Parameter parameter : Parameter.values()) {
-            double value = van.settings().get(parameter);
-            if (!parameter.choices().isEmpty()) {
-                value = chance.nextInt(parameter.choices().size());
-            } else if (value == 0 && parameter.max() < 1e9) {
-                value = parameter.min() + (parameter.max() - parameter.min()) * (1 + chance.nextInt(8)) / 64;
-            } else if (parameter != Parameter.LOOP_TICK_MS) {
-                double like =
-                        chance.nextInt(4) == 0 ? like(parameter, chance) : value * (0.8 + 0.4 * chance.nextDouble());
-                value = chance.nextBoolean() ? Math.min(parameter.max(), Math.max(parameter.min(), like)) : value;
-            }
-            values[parameter.ordinal()] = value;
-        }
-        Set<Signal> fitted = EnumSet.allOf(Signal.class);
-        fitted.removeIf(signal -> signal.optional && !everything);
-        return Settings.of(values, fitted);
-    }
-
-    /** The value of another parameter of the same unit: limits that fall together are compared at equality. */
-    private static double like(Parameter parameter, Random chance) {
-        List<Parameter> same = Stream.of(Parameter.values())
-                .filter(other -> other.spec().unit() == parameter.spec().unit()
-                        && other.choices().isEmpty())
-                .toList();
-        return van.settings().get(same.get(chance.nextInt(same.size())));
-    }
-
-    /** Values within their ranges and signals that no vehicle has together. */
-    private static Settings anySettings(long seed) {
-        Random chance = new Random(seed);
-        double[] values = new double[Parameter.COUNT];
-        for (Parameter parameter : Parameter.values()) {
-            double value = van.settings().get(parameter);
-            if (!parameter.choices().isEmpty()) {
-                value = chance.nextInt(parameter.choices().size());
-            } else if (chance.nextInt(8) == 0 && parameter != Parameter.LOOP_TICK_MS && parameter.max() < 1e9) {
-                value = parameter.min() + (parameter.max() - parameter.min()) * chance.nextInt(64) / 64;
-            } else if (chance.nextInt(3) == 0 && parameter != Parameter.LOOP_TICK_MS) {
-                double changed = value * (0.5 + chance.nextDouble());
-                value = Math.min(parameter.max(), Math.max(parameter.min(), Math.rint(changed * 8) / 8));
-            }
-            values[parameter.ordinal()] = value;
-        }
-        Set<Signal> fitted = EnumSet.allOf(Signal.class);
-        fitted.removeIf(signal -> signal.optional && chance.nextInt(3) == 0);
-        return Settings.of(values, fitted);
     }
 }
