@@ -124,13 +124,11 @@ final class FirstVehicle {
                 Parameter.CONTACTOR_WELD_TEST_MS,
                 Math.max(150, up(1.15 * resultMs(sums, "weld-test-time"), 10)),
                 "1.15 x weld-test-time of check");
-        double bleedMs = Math.max(Parameter.BUS_BLEED_MS.min(), up(1.1 * resultMs(sums, "bus-bleed-down"), 100));
-        put(all, Parameter.BUS_BLEED_MS, bleedMs, "1.1 x bus-bleed-down of check");
         put(
                 all,
-                Parameter.BUDGET_LATENT_MS,
-                Math.max(Parameter.BUDGET_LATENT_MS.byDefault(), bleedMs + 2 * Parameter.LOOP_TICK_MS.max()),
-                "10 s, or bus.bleed_ms and two ticks of the longest kind");
+                Parameter.BUS_BLEED_MS,
+                Math.max(Parameter.BUS_BLEED_MS.min(), up(1.1 * resultMs(sums, "bus-bleed-down"), 100)),
+                "1.1 x bus-bleed-down of check");
         return all;
     }
 

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Random;
 import java.util.stream.Collectors;
 import java.util.stream.LongStream;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -128,6 +129,25 @@ class FirstVehicleTest {
         Vehicle vehicle = vehicle(random(seed));
         assertEquals(List.of(), stops(vehicle));
         plays(vehicle, "drive-and-stop");
+    }
+
+    /** Two motors on 700 V: a bounce of the main contact at the end of precharge, with the resistor beside it, is no arc. */
+    @Test
+    void strongMotorsAtHighVoltage_drive_withoutAnArcAtTheStart() throws Exception {
+        Answers answers = new Answers();
+        answers.set(Map.of("chemistry", "nmc", "motor_kind", "permanent-magnet", "cooling", "liquid"));
+        set(answers, "cells", 190);
+        set(answers, "capacity_ah", 60);
+        set(answers, "discharge_max_a", 300);
+        set(answers, "motor_emf_v_per_krpm", 45);
+        set(answers, "motors", 2);
+        set(answers, "motor_torque_nm", 150);
+        set(answers, "motor_power_w", 80_000);
+        set(answers, "motor_max_rpm", 12_000);
+        set(answers, "gear_ratio", 9);
+        set(answers, "mass_kg", 1500);
+        set(answers, "max_kph", 140);
+        plays(vehicle(answers), "drive-and-stop");
     }
 
     /** A large bus at a high voltage: the resistor of the series lies below the bound, not above it. */

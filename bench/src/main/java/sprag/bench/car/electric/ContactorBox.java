@@ -142,7 +142,11 @@ public final class ContactorBox {
         return isRewired;
     }
 
-    /** Takes a path. Closing onto a difference of voltage and opening under current wear the contacts. */
+    /**
+     * Takes a path. Closing onto a difference of voltage and opening under current wear the contacts. Where the resistor beside a contact
+     * that opens carries on, no more voltage stands across its gap than between pack and bus: a bounce at the end of precharge is no
+     * opening under load.
+     */
     void connect(Path next, double acrossV, double packV, double capacitanceF) {
         if (next == path) {
             return;
@@ -151,7 +155,8 @@ public final class ContactorBox {
         if (next == Path.THROUGH_CONTACTOR || shorted) {
             inrushJ += capacitanceF * acrossV * acrossV / 2;
         } else if (path == Path.THROUGH_CONTACTOR && Math.abs(nowA) > cautiousA) {
-            arcJ += Math.abs(nowA) * packV * arcTimeS / 2;
+            double gapV = next == Path.THROUGH_RESISTOR ? Math.min(packV, Math.abs(acrossV)) : packV;
+            arcJ += Math.abs(nowA) * gapV * arcTimeS / 2;
         }
         path = next;
         nowA = 0;

@@ -87,9 +87,10 @@ enum TimeBudget {
                 .atMost(budget.key(), sum.in(budget))
                 .about(budget)
                 .otherwise(
-                        hidden ? Weight.CAUTION : Weight.STOP,
+                        hidden ? Weight.NOTE : Weight.STOP,
                         hidden
-                                ? "a first fault stays hidden for longer than the car's budget says"
+                                ? "a first fault stays hidden for longer than the budget says; a smaller bleed resistor"
+                                        + " shortens it"
                                 : "the hazard is there before the supervisor has dealt with it")
                 .source("ISO 26262-1: detection and reaction together below the fault-tolerant time");
     }

@@ -282,4 +282,25 @@ class CircuitTest {
         cold.contacts(true, false, false);
         assertEquals(0, cold.circuit.box.arcJ);
     }
+
+    /** By hand: 385 of 400 V, so 15 V stand across the gap; with 50 mOhm of the pack 15 V make some 300 A, and a third of that after 0.1 ms. */
+    @Test
+    void bounceWithTheResistorBeside_burnsWithWhatStandsAcrossIt() {
+        Rig rig = new Rig(400, 100, 0.002, 1e7);
+        rig.pack.seriesOhm = 0.05;
+        rig.contacts(true, true, false);
+        rig.circuit.busV = 385;
+        rig.contacts(true, true, true).steps(1, MS / 10);
+        double flowedA = rig.circuit.box.nowA;
+        double acrossV = rig.pack.sourceV() - rig.circuit.busV;
+        assertTrue(flowedA > 100, flowedA + " A still flow");
+        rig.contacts(true, true, false);
+        assertEquals(flowedA * acrossV * 0.004 / 2, rig.circuit.box.arcJ, 0.01);
+        Rig alone = new Rig(400, 100, 0.002, 1e7);
+        alone.pack.seriesOhm = 0.05;
+        alone.contacts(true, false, false);
+        alone.circuit.busV = 385;
+        alone.contacts(true, false, true).steps(1, MS / 10).contacts(true, false, false);
+        assertTrue(alone.circuit.box.arcJ > 10 * rig.circuit.box.arcJ, "without the resistor the whole pack feeds it");
+    }
 }
