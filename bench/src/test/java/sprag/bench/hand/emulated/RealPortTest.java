@@ -25,6 +25,9 @@ class RealPortTest {
      */
     private static final long RELEASED_NS = Long.getLong("released.ms", 200) * 1_000_000;
 
+    /** An armed board has answered; so long later its key has been seen off. */
+    private static final long SEEN_OFF_MS = 500;
+
     /** A start takes two seconds. */
     private static final long START_MS = 4000;
 
@@ -129,8 +132,9 @@ class RealPortTest {
     }
 
     private void drive(Program program, PanelDriver driver) {
-        board.chip.wire(EmulatedBoard.KEY, false);
         driver.arm();
+        PanelDriver.pause(SEEN_OFF_MS); // a key that was on from the beginning starts nothing
+        board.chip.wire(EmulatedBoard.KEY, false);
         for (int tries = 0; tries < 12 && !board.isDriven(); tries++) {
             driver.start(); // a busy machine may need it again
             PanelDriver.pause(START_MS);
