@@ -5,7 +5,6 @@ import java.lang.management.ThreadMXBean;
 import java.util.List;
 import java.util.Set;
 import java.util.function.DoubleSupplier;
-import sprag.bench.car.Lever;
 import sprag.bench.evidence.prove.explore.Explorer;
 import sprag.bench.evidence.prove.explore.Observer;
 import sprag.bench.evidence.prove.explore.Watched;
@@ -29,7 +28,6 @@ record Core(Vehicle vehicle, int rounds, double work) {
     private static final int RECORDED_TICKS = 64;
     private static final int STEPS = 2_000_000;
     private static final int SIMULATED_S = 2_000;
-    private static final int TICKS_PER_S = 100;
     private static final double NS_PER_S = 1e9;
 
     /** A step of the supervisor, on readings recorded from a drive, beside a plain machine on the same. */
@@ -70,13 +68,7 @@ record Core(Vehicle vehicle, int rounds, double work) {
         ClosedLoop loop = DriveOff.of(vehicle);
         int seconds = amount(SIMULATED_S);
         double rate = best(seconds, () -> {
-            for (int s = 0; s < seconds; s++) {
-                loop.car().levers().set(Lever.SOC, 0.7);
-                loop.car().levers().set(Lever.PEDAL, s / 10 % 2 == 0 ? 0.35 : 0.05);
-                for (int i = 0; i < TICKS_PER_S; i++) {
-                    loop.tick();
-                }
-            }
+            DriveOff.goOn(loop, seconds);
             return loop.readings().get(Signal.MOTOR_SPEED_RPM);
         });
         SevenEquations equations = new SevenEquations();

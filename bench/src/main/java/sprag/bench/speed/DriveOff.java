@@ -11,6 +11,8 @@ public final class DriveOff {
     /** So many ticks after the beginning it drives. */
     public static final int TICKS = 1000;
 
+    private static final int TICKS_PER_S = 100;
+
     private DriveOff() {}
 
     /** A closed loop that drives.
@@ -31,6 +33,17 @@ public final class DriveOff {
             throw new IllegalStateException("the drive did not begin: " + loop.state());
         }
         return loop;
+    }
+
+    /** Goes on with the pedal going down and up, ten seconds each, on a pack that never empties. */
+    static void goOn(ClosedLoop loop, int seconds) {
+        for (int s = 0; s < seconds; s++) {
+            loop.car().levers().set(Lever.SOC, 0.7);
+            loop.car().levers().set(Lever.PEDAL, s / 10 % 2 == 0 ? 0.35 : 0.05);
+            for (int i = 0; i < TICKS_PER_S; i++) {
+                loop.tick();
+            }
+        }
     }
 
     private static void pull(SimulatedCar car, int tick) {

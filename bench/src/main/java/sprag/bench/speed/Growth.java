@@ -16,7 +16,7 @@ import sprag.bench.cli.Numbers;
  * @param points what was measured, the smallest cause first; at least two
  */
 record Growth(String what, String cause, String cost, List<Point> points) {
-    private static final String ROW = "%-26s %12s  %s";
+    private static final String ROW = "%-39s  %s";
 
     /** One measurement; both are above zero. */
     record Point(double cause, double cost) {}
@@ -54,9 +54,9 @@ record Growth(String what, String cause, String cost, List<Point> points) {
     List<String> lines() {
         List<String> lines = new ArrayList<>();
         lines.add(what);
-        lines.add(String.format(Locale.ROOT, ROW, "  " + cause, "", cost).stripTrailing());
+        lines.add(String.format(Locale.ROOT, ROW, "  " + cause, cost).stripTrailing());
         points.forEach(each -> lines.add(
-                String.format(Locale.ROOT, ROW, "  " + Numbers.text(each.cause()), "", Numbers.text(each.cost()))));
+                String.format(Locale.ROOT, ROW, "  " + Numbers.text(each.cause()), Numbers.text(each.cost()))));
         lines.add("  " + sentence());
         return lines;
     }

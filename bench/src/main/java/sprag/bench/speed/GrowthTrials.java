@@ -12,7 +12,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.Supplier;
-import sprag.bench.car.Lever;
 import sprag.bench.evidence.campaign.CampaignRuns;
 import sprag.bench.evidence.prove.explore.Explorer;
 import sprag.bench.evidence.prove.explore.Observer;
@@ -39,7 +38,6 @@ record GrowthTrials(Vehicle vehicle, Schedule schedule, Path folder, double work
     private static final double NS_PER_MS = 1e6;
     private static final double BYTES_PER_MB = 1e6;
     private static final String TIME = "processor time (ms)";
-    private static final int TICKS_PER_S = 100;
     private static final int S_PER_H = 3600;
     private static final List<Double> WAITS = List.of(0.5, 1.0, 2.0, 4.0);
     private static final List<Double> TICKS_MS = List.of(5.0, 10.0, 20.0, 40.0);
@@ -173,13 +171,7 @@ record GrowthTrials(Vehicle vehicle, Schedule schedule, Path folder, double work
         ClosedLoop loop = DriveOff.of(vehicle);
         Recorder recorder = loop.record(path, "growth");
         try {
-            for (int s = 0; s < hours * S_PER_H; s++) {
-                loop.car().levers().set(Lever.SOC, 0.7);
-                loop.car().levers().set(Lever.PEDAL, s / 10 % 2 == 0 ? 0.35 : 0.05);
-                for (int i = 0; i < TICKS_PER_S; i++) {
-                    loop.tick();
-                }
-            }
+            DriveOff.goOn(loop, (int) Math.ceil(hours * S_PER_H));
             System.gc();
             return ManagementFactory.getMemoryMXBean().getHeapMemoryUsage().getUsed() / BYTES_PER_MB;
         } finally {

@@ -233,6 +233,15 @@ public final class Chip implements AutoCloseable {
         packed = answer.getLong();
     }
 
+    /** Lets it decide once, for somebody who cannot go on without it. */
+    void mustTick(long tick, Readings in) {
+        try {
+            tick(tick, in);
+        } catch (IOException e) {
+            throw new Trouble("the chip is lost in tick " + tick + ": " + e.getMessage());
+        }
+    }
+
     private boolean changed(int signal) {
         return first || Double.doubleToRawLongBits(sent[signal]) != Double.doubleToRawLongBits(now[signal]);
     }
@@ -264,11 +273,7 @@ public final class Chip implements AutoCloseable {
     /** A listener that lets the chip decide every tick beside a supervisor in Java, and stops at the first difference. */
     public TickListener beside(Supervisor java) {
         return (tick, in, out) -> {
-            try {
-                tick(tick, in);
-            } catch (IOException e) {
-                throw new Trouble("the chip is lost in tick " + tick + ": " + e.getMessage());
-            }
+            mustTick(tick, in);
             differs(out, java.state().pack()).ifPresent(difference -> {
                 throw new Trouble("Java and chip differ in tick " + tick + ": " + difference);
             });

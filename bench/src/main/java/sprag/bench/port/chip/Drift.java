@@ -1,11 +1,9 @@
 package sprag.bench.port.chip;
 
-import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import sprag.bench.cli.Numbers;
-import sprag.bench.cli.Trouble;
 import sprag.hal.TickListener;
 import sprag.supervisor.Supervisor;
 import sprag.supervisor.vocabulary.Commands;
@@ -37,11 +35,7 @@ public final class Drift implements TickListener {
 
     @Override
     public void ticked(long tick, Readings in, Commands out) {
-        try {
-            chip.tick(tick, in);
-        } catch (IOException e) {
-            throw new Trouble("the chip is lost in tick " + tick + ": " + e.getMessage());
-        }
+        chip.mustTick(tick, in);
         ticks++;
         String what = chip.packed() == java.state().pack() ? "" : "its state";
         for (Output output : Output.values()) {
