@@ -264,6 +264,19 @@ class RecordingTest {
     }
 
     @Test
+    void formatsThatAreRead_standOnThePagesAboutChangesAndTraces() throws IOException {
+        String formats = Layout.OLDEST + " and " + Layout.VERSION;
+        String changes = Files.readString(Path.of("../docs/changes.md"));
+        assertTrue(
+                changes.contains("written in format " + Layout.VERSION + "; formats " + formats + " are read"),
+                "tell the formats of recordings in docs/changes.md");
+        assertTrue(
+                Files.readString(Path.of("../docs/traces.md"))
+                        .contains("recording of format " + Layout.OLDEST + " or " + Layout.VERSION + " is read"),
+                "tell the formats of recordings in docs/traces.md");
+    }
+
+    @Test
     void replayOfNothing_saysWhatItIs() {
         StringWriter said = new StringWriter();
         CommandLine replay = new CommandLine(new ReplayCommand()).setErr(new PrintWriter(said));
