@@ -118,7 +118,7 @@ final class LiveText {
         by.forEach((promise, faults) -> {
             int shown = Math.min(MOST_FAULTS, faults.size());
             String more = faults.size() > shown ? ", and " + (faults.size() - shown) + " more" : "";
-            hanging(faults.size() + "  no longer holds: " + promise.words + ". After "
+            hanging(promise.words + ". Not so after " + faults.size() + (faults.size() == 1 ? " fault: " : " faults: ")
                     + String.join(", ", faults.subList(0, shown)) + more);
         });
         lines.add("");

@@ -4,11 +4,13 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import sprag.bench.drawing.live.element.Gate;
 
 /** What the circuit must give an inverter so that it can turn the motor: both poles of the pack, and what wakes it. */
 final class DriveWays {
     private final SwitchCircuit circuit;
     private final int[] inverters;
+    private final int[] drawnSupplies;
     private final int[] supplies;
     private final Potential wakeBy;
     /** The outputs without which both poles must not arrive, and the one without which nothing may wake it. */
@@ -28,7 +30,8 @@ final class DriveWays {
         // nothing.
         boolean byRelay =
                 circuit.isUnsupervised() || circuit.drivenBy.values().stream().anyMatch(output -> output == wakeOutput);
-        supplies = circuit.wakes.isEmpty() && byRelay ? named(Consumer.Kind.SUPPLY) : new int[0];
+        drawnSupplies = named(Consumer.Kind.SUPPLY);
+        supplies = circuit.wakes.isEmpty() && byRelay ? drawnSupplies : new int[0];
     }
 
     private int output(String key) {
@@ -82,6 +85,15 @@ final class DriveWays {
         return awake;
     }
 
+    /** Where an inverter has what wakes it, and its supply where one is drawn. */
+    long woken(Flow flow) {
+        long fed = drawnSupplies.length == 0 ? -1 : 0;
+        for (int supply : drawnSupplies) {
+            fed |= flow.fed[supply];
+        }
+        return awake(flow) & fed;
+    }
+
     /** Where pack plus reaches an inverter, but only through a load. */
     long throughResistor(Flow flow) {
         long found = 0;
@@ -112,16 +124,19 @@ final class DriveWays {
             words.add(reached(flow, tracer, ways));
         }
         if ((awake(flow) & ~asked(flow, wakeOutput) & 1) != 0) {
-            IntStream.of(supplies)
-                    .filter(c -> (flow.fed[c] & 1) != 0)
-                    .forEach(c -> ways.add(way(
-                            tracer,
-                            Potential.LOW_VOLTAGE,
-                            circuit.consumers.get(c).a())));
-            circuit.wakes.forEach(wake -> ways.add(way(tracer, wakeBy, wake)));
-            words.add("the inverter is awake");
+            words.add(woken(flow, tracer, ways));
         }
         return String.join(", ", words);
+    }
+
+    /** Says that an inverter is awake, and which way what wakes it comes. */
+    String woken(Flow flow, Tracer tracer, List<String> ways) {
+        IntStream.of(supplies)
+                .filter(c -> (flow.fed[c] & 1) != 0)
+                .forEach(c -> ways.add(way(
+                        tracer, Potential.LOW_VOLTAGE, circuit.consumers.get(c).a())));
+        circuit.wakes.forEach(wake -> ways.add(way(tracer, wakeBy, wake)));
+        return "the inverter is awake";
     }
 
     /** Says which inverter pack plus reaches, and which way. */

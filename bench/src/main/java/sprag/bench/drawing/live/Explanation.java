@@ -24,17 +24,31 @@ final class Explanation {
         view.at(flow);
         List<String> ways = new ArrayList<>();
         String happens = switch (promise) {
-            case CUT_OFF_RELEASES, BEAT_STOPS, KEY_OFF -> pulled(flow, this::isTractionCoil, ways) + " is held";
+            case CUT_OFF_RELEASES, BEAT_STOPS, KEY_OFF ->
+                said(pulled(flow, this::isTractionCoil, ways), " is held", " are held");
+            case CUT_OFF_SILENCES -> view.drive().woken(flow, tracer, ways);
             case CUT_OFF_ISOLATES, SERVICE_SWITCH ->
-                fed(flow, Consumer.Kind.TRACTION, ways) + " has both poles of the pack";
-            case COMMANDED -> pulled(flow, c -> isUnasked(flow, c), ways) + " pulls without its output";
-            case PRECHARGED -> charged(ways) + " is joined to pack plus without the resistor";
+                said(
+                        fed(flow, Consumer.Kind.TRACTION, ways),
+                        " has both poles of the pack",
+                        " have both poles of the pack");
+            case COMMANDED ->
+                said(
+                        pulled(flow, c -> isUnasked(flow, c), ways),
+                        " pulls without its output",
+                        " pull without their outputs");
+            case PRECHARGED ->
+                said(
+                        charged(ways),
+                        " is joined to pack plus without the resistor",
+                        " are joined to pack plus without the resistor");
             case UNPLUGGED -> view.drive().words(flow, tracer, ways);
             case STARTED, THROUGH_CONTACTOR -> view.drive().reached(flow, tracer, ways);
             case APART, NO_SHORT -> meetings(flow, promise == LivePromise.APART);
+            case FUSED -> said(bypassed(flow, ways), " has a way round it", " have a way round them");
             case RATING -> String.join("; ", view.passed(1));
-            case SETTLES -> settle(named(c -> flow.isRestless(c, 0), flow));
-            case OBEYED -> named(c -> isIdle(flow, c), flow) + " does not pull";
+            case SETTLES -> said(named(c -> flow.isRestless(c, 0), flow), " never settles", " never settle");
+            case OBEYED -> said(named(c -> isIdle(flow, c), flow), " does not pull", " do not pull");
             case SUPPLIED -> "the supervisor has no supply";
             case BRAKE_LAMPS -> "the brake lamps stay dark";
         };
@@ -87,8 +101,18 @@ final class Explanation {
                         .toList());
     }
 
-    private static String settle(String names) {
-        return names + (names.contains(", ") ? " never settle" : " never settles");
+    /** One name, or several with commas between, and what is said of one or of several. */
+    private static String said(String names, String one, String several) {
+        return names + (names.contains(", ") ? several : one);
+    }
+
+    private String bypassed(Flow flow, List<String> ways) {
+        List<String> fuses = new ArrayList<>();
+        for (int link : view.rings().bypassedFirst(flow)) {
+            fuses.add(circuit.links.get(link).part());
+            ways.add(String.join(" ", tracer.wayRound(link)));
+        }
+        return String.join(", ", fuses);
     }
 
     private String pulled(Flow flow, IntPredicate which, List<String> ways) {

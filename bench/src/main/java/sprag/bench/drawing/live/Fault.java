@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import sprag.bench.drawing.live.element.Gate;
+import sprag.bench.drawing.live.element.Link;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;

@@ -295,6 +295,15 @@ final class Flow {
                 | hard[n + LINE] & hard[n + NEUTRAL];
     }
 
+    /** Where a source other than ground is joined to a net. */
+    long liveAt(int net) {
+        long live = 0;
+        for (int p = 0; p < GROUND; p++) {
+            live |= hard[net * KINDS + p];
+        }
+        return live;
+    }
+
     /** Where some net is joined to the traction side and to something else, if only through a load. */
     long mixed() {
         long found = 0;

@@ -1,6 +1,7 @@
 package sprag.bench.drawing.live;
 
 import java.util.stream.IntStream;
+import sprag.bench.drawing.live.element.Gate;
 
 /** What a schedule must keep in every combination of outputs and switches. One row each. */
 public enum LivePromise {
@@ -10,6 +11,7 @@ public enum LivePromise {
     CUT_OFF_ISOLATES ("H05", "with a cut-off pressed nothing takes or gives pack voltage",                                       Need.CUT_OFF,         v -> v.pressed() & v.anyFed(Consumer.Kind.TRACTION)),
     SERVICE_SWITCH   ("H05", "with the service switch out nothing outside the pack takes or gives pack voltage",                 Need.SERVICE_SWITCH,  v -> v.out() & v.anyFed(Consumer.Kind.TRACTION)),
     BEAT_STOPS       ("H14", "while the supervisor's beat has stopped no contact of the traction circuit is held closed",        Need.BEAT,            v -> ~v.beating() & v.tractionHeld()),
+    CUT_OFF_SILENCES ("H01", "with a cut-off pressed, or the supervisor's beat stopped, nothing wakes the inverter",              Need.CUT_OFF,         View::wokenInSpite),
     COMMANDED        ("H15", "a coil does not pull while the output that drives it is off, and none of the traction circuit without one", Need.NOTHING, View::pullsUnasked),
     PRECHARGED       ("H07", "pack plus reaches the inverter only through the resistor until the positive contactor is asked for", Need.NOTHING,       View::chargedAtOnce),
     UNPLUGGED        ("H02", "with a plug in the inverter has pack voltage, or what wakes it, only while the outputs for that are on", Need.PLUG,          View::drivesPlugged),
@@ -18,6 +20,7 @@ public enum LivePromise {
     THROUGH_CONTACTOR("H08", "the inverter is not awake while pack plus reaches it through the resistor alone", Need.RELAYS_ALONE, View::drivesThroughResistor),
     APART            ("H06", "the traction circuit, mains and the 12 V side never meet",                                         Need.NOTHING,         v -> v.flow().mixed()),
     NO_SHORT         ("H13", "no position of a switch and no output shorts a source",                                            Need.NOTHING,         v -> v.flow().shorted()),
+    FUSED            ("H13", "nothing leads round a fuse: what it guards would stay live without it",                            Need.NOTHING,         View::fuseBypassed),
     RATING           ("H05", "no terminal sees more than it is rated for",                                                       Need.NOTHING,         View::overRating),
     SETTLES          ("H15", "coils do not go on pulling and releasing each other",                                              Need.NOTHING,         v -> v.flow().unsettled),
     OBEYED           ("H04", "with key on, nothing cut off and the beat alive, a coil pulls when its output is on",              Need.NOTHING,         View::disobeyed),

@@ -6,6 +6,8 @@ import java.util.BitSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import sprag.bench.drawing.live.element.Gate;
+import sprag.bench.drawing.live.element.Link;
 
 /** A circuit with one fault, folded: nodes that always hang together are one net, ways that never conduct are gone. */
 final class Netlist {
@@ -95,6 +97,18 @@ final class Netlist {
                 poles.add(new Pole(pole.potential(), net[pole.node()], gate));
             }
         }
+    }
+
+    /** Whether a link is neither folded away nor open for ever. */
+    boolean keeps(int link) {
+        Gate gate = gateOf(link);
+        return gate != null && gate != Gate.ALWAYS;
+    }
+
+    /** The way of a link; both its ends may be one net. */
+    Way way(int link) {
+        Link each = circuit.links.get(link);
+        return new Way(net[each.a()], net[each.b()], gateOf(link), link);
     }
 
     /** The gate of a link under this fault; null when it never conducts. */

@@ -1,5 +1,7 @@
 package sprag.bench.drawing.live;
 
+import sprag.bench.drawing.live.element.Gate;
+
 /**
  * Where a source holds a potential.
  *

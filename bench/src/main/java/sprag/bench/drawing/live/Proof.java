@@ -5,6 +5,7 @@ import java.util.BitSet;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import sprag.bench.drawing.live.element.Gate;
 
 /** Tries every combination of outputs and switches on a circuit with one fault or none. */
 final class Proof {
@@ -69,23 +70,37 @@ final class Proof {
 
     /** How many controls have to be tried in both positions. */
     int controlsToTry() {
-        return setup(Fault.NOTHING, new BitSet()).free().cardinality();
+        return tried(setup(Fault.NOTHING, new BitSet())).length;
     }
 
     /** How many ways have to be followed for all combinations, 64 of them at once. */
     double steps() {
         Netlist.Setup setup = setup(Fault.NOTHING, new BitSet());
         Netlist netlist = new Netlist(circuit, Fault.NOTHING, setup);
-        double words = Math.max(1, Math.pow(2, setup.free().cardinality() - LANE_BITS));
+        double words = Math.max(1, Math.pow(2, tried(setup).length - LANE_BITS));
         return 2 * words * (netlist.ways.size() + netlist.loads.size());
     }
 
     private Netlist.Setup setup(Fault fault, BitSet blown) {
-        Netlist whole = new Netlist(circuit, fault, new Netlist.Setup(all, blown, new BitSet()));
+        BitSet rings = FuseRings.possible(circuit, fault, blown);
+        Netlist whole = new Netlist(circuit, fault, new Netlist.Setup(with(rings), blown, new BitSet()));
         BitSet dead = whole.deadEnds();
         BitSet free = whole.controlsBeside(dead);
+        free.or(rings);
         Arrays.stream(view.premises()).forEach(free::set);
         return new Netlist.Setup(free, blown, dead);
+    }
+
+    /** All controls that are tried, and fuses that may have a way round them: those must not be folded away. */
+    private BitSet with(BitSet rings) {
+        BitSet both = (BitSet) all.clone();
+        both.or(rings);
+        return both;
+    }
+
+    /** The controls that are tried in both positions; fuses stay whole. */
+    private int[] tried(Netlist.Setup setup) {
+        return setup.free().stream().filter(all::get).toArray();
     }
 
     /** Tries all combinations. A short blows the weakest fuse on its way first, and everything is tried again without it. */
@@ -105,19 +120,20 @@ final class Proof {
 
     /** Tries all combinations without leaving out those that cannot matter; for comparison. */
     Result ofEverything() {
-        return run(Fault.NOTHING, new Netlist.Setup(all, new BitSet(), new BitSet()));
+        BitSet rings = FuseRings.possible(circuit, Fault.NOTHING, new BitSet());
+        return run(Fault.NOTHING, new Netlist.Setup(with(rings), new BitSet(), new BitSet()));
     }
 
     private Result run(Fault fault, Netlist.Setup setup) {
         Netlist netlist = new Netlist(circuit, fault, setup);
         Map<LivePromise, Break> breaks = known.get(netlist.shape());
         if (breaks == null) {
-            breaks = breaks(netlist, setup.free().stream().toArray());
+            breaks = breaks(netlist, tried(setup));
             known.put(netlist.shape(), breaks);
         }
         double combinations = Math.pow(2, all.cardinality());
         BitSet blown = (BitSet) setup.blown().clone();
-        return new Result(breaks, combinations, 1L << setup.free().cardinality(), blown);
+        return new Result(breaks, combinations, 1L << tried(setup).length, blown);
     }
 
     private Map<LivePromise, Break> breaks(Netlist netlist, int... free) {

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import sprag.bench.drawing.live.CircuitPlan.Role;
+import sprag.bench.drawing.live.element.Gate;
 
 /**
  * A circuit that remembers: from moment to moment its coils go on from where they stood. It is worked out again only when something

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.stream.IntStream;
+import sprag.bench.drawing.live.element.Gate;
 
 /**
  * A state of the car that everybody knows, as positions of controls.

@@ -7,6 +7,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
+import sprag.bench.drawing.live.element.Gate;
+import sprag.bench.drawing.live.element.Link;
+import sprag.bench.drawing.live.element.Node;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** The schedule as a circuit of switches. Wires join nodes; links lead through parts; poles are where sources are. */

@@ -6,6 +6,8 @@ import java.util.Arrays;
 import java.util.BitSet;
 import java.util.Deque;
 import java.util.List;
+import sprag.bench.drawing.live.element.Gate;
+import sprag.bench.drawing.live.element.Link;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** Follows current through wires and parts in one combination, to say which way it takes. */
@@ -121,6 +123,11 @@ final class Tracer {
         return List.of();
     }
 
+    /** The way from one end of a link to the other without it. */
+    List<String> wayRound(int link) {
+        return words(way(circuit.links.get(link).a(), circuit.links.get(link).b(), link));
+    }
+
     private static List<String> words(List<Step> way) {
         List<String> words = new ArrayList<>();
         for (Step step : way) {
@@ -132,12 +139,16 @@ final class Tracer {
     }
 
     private List<Step> way(int from, int to) {
+        return way(from, to, Gate.NONE - 1);
+    }
+
+    private List<Step> way(int from, int to, int without) {
         Step[] by = new Step[circuit.nodes.size()];
         Deque<Integer> queue = new ArrayDeque<>();
         queue.add(from);
         while (!queue.isEmpty() && by[to] == null) {
             for (Step step : steps.get(queue.remove())) {
-                if (by[step.to()] == null && step.to() != from) {
+                if (by[step.to()] == null && step.to() != from && step.link() != without) {
                     by[step.to()] = step;
                     queue.add(step.to());
                 }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
 import sprag.bench.cli.Numbers;
+import sprag.bench.drawing.live.element.Gate;
 
 /** What the promises ask of 64 settled combinations. */
 final class View {
@@ -31,6 +32,7 @@ final class View {
     private final List<Weak> weak = new ArrayList<>();
     private Flow flow;
     private int[] weakPlaces;
+    private FuseRings rings;
 
     View(SwitchCircuit circuit) {
         this.circuit = circuit;
@@ -94,6 +96,7 @@ final class View {
     View at(Flow settled) {
         if (flow == null || flow.netlist != settled.netlist) {
             weakPlaces = weakPlaces(settled.netlist);
+            rings = new FuseRings(settled.netlist);
         }
         flow = settled;
         return this;
@@ -172,6 +175,20 @@ final class View {
 
     long drivesPlugged() {
         return any(plugs) & drive.unasked(flow);
+    }
+
+    /** With a cut-off pressed, or while a heartbeat that is drawn has stopped. */
+    long wokenInSpite() {
+        long stopped = beat == Gate.NONE ? 0 : ~beating();
+        return (pressed() | stopped) & drive.woken(flow);
+    }
+
+    long fuseBypassed() {
+        return rings.bypassed(flow);
+    }
+
+    FuseRings rings() {
+        return rings;
     }
 
     /** The undriven coils; where outputs decide, another promise speaks of the same. */

@@ -3,11 +3,14 @@ package sprag.bench.drawing.live;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Random;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -83,6 +86,25 @@ class LiveTest {
                     "L023,relay_inverter.out,", "L023,relay_inverter.in,"),
         ENABLE_ALWAYS_ON      (LivePromise.UNPLUGGED, "the inverter's enable terminal does not lead to its output", "yard-cart",
                     "S020,supervisor.inverter_enable,", "S020,chassis.front,"),
+        INVERTER_BEFORE_CUT_OFF(LivePromise.CUT_OFF_SILENCES, "coil and contact of the inverter's relay hang before the cut-off", "parcel-van",
+                    "L018,node_coils.5,", "L018,fuse_coils.out,", "L022,node_coils.7,", "L022,fuse_coils.out,"),
+        INVERTER_BEFORE_BEAT  (LivePromise.CUT_OFF_SILENCES, "coil and contact of the inverter's relay hang before the watchdog's contact", "coupe",
+                    "L022,node_coils.5,", "L022,cut_off.out,", "L026,node_coils.7,", "L026,cut_off.out,"),
+        ENABLED_BEFORE_CUT_OFF(LivePromise.CUT_OFF_SILENCES, "the supply of an inverter with an enable terminal hangs before the cut-off", "yard-cart",
+                    "L017,node_coils.5,", "L017,fuse_coils.out,"),
+        INVERTER_ON_KEY       (LivePromise.CUT_OFF_SILENCES, "the coil of the inverter's relay is fed with the radio's", "relay-van",
+                    "L034,node_main.3,", "L034,node_control.9,"),
+        SWITCH_POLES_SWAPPED  (LivePromise.FUSED, "the poles of the brake switch, which two fuses feed, are exchanged", "parcel-van",
+                    "S006,brake_switch.out,", "S006,brake_switch.other,", "L031,brake_switch.out_2,", "L031,brake_switch.out,",
+                    "S006,brake_switch.other,", "S006,brake_switch.out_2,"),
+        CART_POLES_SWAPPED    (LivePromise.FUSED, "the feeds of the brake switch are exchanged at the switch, but not those of the relay", "yard-cart",
+                    "L020,node_control.5,brake_switch.in,", "L020,node_control.5,brake_switch.other,",
+                    "L021,fuse_brake_lamp.out,brake_switch.in_2,", "L021,fuse_brake_lamp.out,relay_brake_lamp.in,",
+                    "L032,brake_switch.in_2,", "L032,brake_switch.in,", "brake_switch.other", "brake_switch.in_2"),
+        RELAY_PAST_FUSE       (LivePromise.FUSED, "the brake lamps' relay is fed past the fuse of their switch", "coupe",
+                    "L034,brake_switch.in_2,", "L034,post_12v.17,"),
+        WIRE_PAST_FUSE        (LivePromise.FUSED, "a wire leads past a fuse", "parcel-van",
+                    "L025,fuse_blower.out,", "L025,fuse_blower.in,", "E006,heater_blower.minus,chassis.heater,", "E006,fuse_blower.in,fuse_blower.out,"),
         CHAIN_PAST_KEY        (LivePromise.KEY_OFF, "the permit is fed past the key", "relay-van",
                     "L015,key_switch.drive,", "L015,key_switch.in,"),
         START_BRIDGED         (LivePromise.STARTED, "both wires of the start button sit on one terminal", "relay-van",
@@ -162,6 +184,57 @@ class LiveTest {
         assertEquals(List.of(), missed);
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "coil,    L018 node_coils.5 fuse_coils.out",
+        "contact, L022 node_coils.7 fuse_coils.out",
+    })
+    void inverterRelay_withOneOfBothBeforeTheCutOff_staysDead(String which, String moved) throws Exception {
+        String[] words = moved.split(" ");
+        LiveReport report = Schedules.report(
+                Schedules.of("parcel-van", words[0] + "," + words[1] + ",", words[0] + "," + words[2] + ","));
+        assertTrue(report.kept().contains(LivePromise.CUT_OFF_SILENCES), which + ": " + report.broken());
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+        two poles of one fuse are exchanged   | S004,direction_lever.out,  | S004,direction_lever.out_9, | S005,direction_lever.out_2, | S005,direction_lever.out,
+        a third source joins the post         | L025,fuse_blower.out,      | L025,dcdc.out_plus,         | post_12v.5                  | post_12v.5
+        two fuses stand one after the other   | L024,post_12v.5,           | L024,fuse_control.out,      | post_12v.5                  | post_12v.5
+        """)
+    void fuse_withNoWayRoundIt_isKept(String because, String a, String b, String c, String d) throws Exception {
+        Schedule schedule = because.startsWith("two poles")
+                ? Schedules.of("parcel-van", a, b, c, d)
+                : Schedules.of("parcel-van", a, b);
+        LiveReport report = Schedules.report(schedule);
+        assertTrue(report.kept().contains(LivePromise.FUSED), because + ": " + report.broken());
+    }
+
+    @Test
+    void wayRoundAFuse_isAnsweredByBothFusesAndTheWay() throws Exception {
+        Planted swapped = Planted.SWITCH_POLES_SWAPPED;
+        BrokenPromise broken = Schedules.report(Schedules.of(swapped.vehicle, swapped.replacements)).broken().stream()
+                .filter(b -> b.promise() == LivePromise.FUSED)
+                .findFirst()
+                .orElseThrow();
+        assertEquals(Set.of("brake_switch closed", "brake_lamp on"), Set.copyOf(broken.set()));
+        assertEquals("fuse_control, fuse_brake_lamps have a way round them", broken.happens());
+        assertTrue(broken.ways().get(0).contains("L031"), broken.ways().toString());
+    }
+
+    @Test
+    void everyPromise_standsOnItsPageWithItsHazard() throws Exception {
+        List<String> rows = Files.readAllLines(Path.of("..", "docs", "live.md")).stream()
+                .filter(line -> line.matches("\\| [A-Z].*\\| H\\d\\d \\|"))
+                .toList();
+        assertEquals(LivePromise.values().length, rows.size(), rows.toString());
+        for (LivePromise promise : LivePromise.values()) {
+            String row = rows.get(promise.ordinal());
+            String words = promise.words.substring(0, 1).toUpperCase(Locale.ROOT) + promise.words.substring(1);
+            assertTrue(row.startsWith("| " + words) && row.endsWith("| " + promise.hazard + " |"), row);
+        }
+    }
+
     @Test
     void everyPromise_isBrokenBySomeMistake() {
         Set<LivePromise> broken = new HashSet<>();
@@ -199,6 +272,24 @@ class LiveTest {
         assertEquals(Set.of("brake_switch closed", "brake_lamp on"), Set.copyOf(broken.set()));
         assertTrue(broken.ways().get(0).contains("S006"), broken.ways().toString());
         assertTrue(broken.ways().get(0).contains("S007"), broken.ways().toString());
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "CHARGER_PAST_RELAY, CUT_OFF_ISOLATES, 'charger_2 has both poles of the pack'",
+        "COIL_BEFORE_CUT_OFF, CUT_OFF_RELEASES, 'contactor_positive is held'",
+        "RELAY_FED_BY_ITSELF, SETTLES,         'relay_watchdog never settles'",
+        "COIL_WITHOUT_PLUS,  OBEYED,           'contactor_positive does not pull'",
+        "WIRE_PAST_FUSE,     FUSED,            'fuse_blower has a way round it'",
+        "SWITCH_POLES_SWAPPED, FUSED,          'fuse_control, fuse_brake_lamps have a way round them'"
+    })
+    void whatHappens_isSaidOfOnePart_orOfSeveral(Planted mistake, LivePromise promise, String happens)
+            throws Exception {
+        BrokenPromise broken = Schedules.report(Schedules.of(mistake.vehicle, mistake.replacements)).broken().stream()
+                .filter(b -> b.promise() == promise)
+                .findFirst()
+                .orElseThrow();
+        assertEquals(happens, broken.happens());
     }
 
     @Test

@@ -1,4 +1,4 @@
-package sprag.bench.drawing.live;
+package sprag.bench.drawing.live.element;
 
 /**
  * A way through a part.
@@ -10,9 +10,9 @@ package sprag.bench.drawing.live;
  * @param gate when it conducts
  * @param ratingA what a fuse is rated for (A); NaN for everything else
  */
-record Link(Sort sort, String part, int a, int b, Gate gate, double ratingA) {
+public record Link(Sort sort, String part, int a, int b, Gate gate, double ratingA) {
     /** What a way through a part is. */
-    enum Sort {
+    public enum Sort {
         /** A contact or a driver: full current while closed. */
         CONTACT,
         /** An auxiliary contact that only reports. */

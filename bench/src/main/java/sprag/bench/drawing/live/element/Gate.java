@@ -1,4 +1,4 @@
-package sprag.bench.drawing.live;
+package sprag.bench.drawing.live.element;
 
 /**
  * When something conducts: a control in one position, and a coil or another consumer that is fed or not.
@@ -8,38 +8,38 @@ package sprag.bench.drawing.live;
  * @param consumer which consumer; {@link #NONE} when it does not matter
  * @param releases whether feeding the consumer opens it, as at a rest contact
  */
-record Gate(int control, boolean opens, int consumer, boolean releases) {
-    static final int NONE = -1;
-    static final Gate ALWAYS = new Gate(NONE, false, NONE, false);
+public record Gate(int control, boolean opens, int consumer, boolean releases) {
+    public static final int NONE = -1;
+    public static final Gate ALWAYS = new Gate(NONE, false, NONE, false);
 
-    static Gate closedBy(int control) {
+    public static Gate closedBy(int control) {
         return new Gate(control, false, NONE, false);
     }
 
-    static Gate openedBy(int control) {
+    public static Gate openedBy(int control) {
         return new Gate(control, true, NONE, false);
     }
 
-    static Gate pulledBy(int consumer) {
+    public static Gate pulledBy(int consumer) {
         return new Gate(NONE, false, consumer, false);
     }
 
-    static Gate releasedBy(int consumer) {
+    public static Gate releasedBy(int consumer) {
         return new Gate(NONE, false, consumer, true);
     }
 
     /** Closed while the control is set and the consumer is fed. */
-    static Gate both(int control, int consumer) {
+    public static Gate both(int control, int consumer) {
         return new Gate(control, false, consumer, false);
     }
 
     /** The same gate seen from the other throw of a switch. */
-    Gate inverse() {
+    public Gate inverse() {
         return new Gate(control, !opens, consumer, !releases);
     }
 
     /** Where it conducts, one bit for each of 64 combinations. */
-    long mask(long[] controls, long[] fed) {
+    public long mask(long[] controls, long[] fed) {
         long mask = -1;
         if (control != NONE) {
             mask &= opens ? ~controls[control] : controls[control];

@@ -1,4 +1,4 @@
-package sprag.bench.drawing.live;
+package sprag.bench.drawing.live.element;
 
 /**
  * A terminal that wires end on.
@@ -8,4 +8,4 @@ package sprag.bench.drawing.live;
  * @param traction whether a wire of the traction side ends here
  * @param ratedV the least voltage that a wire's end or the part is rated for (V); infinite when nothing is said
  */
-record Node(String name, String net, boolean traction, double ratedV) {}
+public record Node(String name, String net, boolean traction, double ratedV) {}
