@@ -3,6 +3,7 @@ package sprag.bench.vehicle;
 import static sprag.bench.vehicle.CarParameter.Origin.CHOSEN;
 import static sprag.bench.vehicle.CarParameter.Origin.DATA_SHEET;
 import static sprag.bench.vehicle.CarParameter.Origin.TEXTBOOK;
+import static sprag.bench.vehicle.NoDefault.GIVEN;
 import static sprag.supervisor.vocabulary.Unit.AMPERE;
 import static sprag.supervisor.vocabulary.Unit.AMPERE_HOUR;
 import static sprag.supervisor.vocabulary.Unit.CELSIUS;
@@ -37,20 +38,20 @@ public enum CarParameter implements Row {
     //                            unit         default   min        max  origin      a value outside the range would
     BODY_MASS_KG                 (KILOGRAM,    Parameter.DRIVE_MASS_KG, 50, 30000, CHOSEN, "make the car accelerate like no car"),
     BODY_ROTATING_SHARE          (NUMBER,        0.05,     0,       0.5, TEXTBOOK,   "make the car accelerate like no car (inertia of wheels and rotor as a share of the mass)"),
-    BODY_DRAG_AREA_M2            (NUMBER,       given(),   0,        20, TEXTBOOK,   "make the top speed wrong (drag coefficient times frontal area)"),
+    BODY_DRAG_AREA_M2            (NUMBER,         GIVEN,   0,        20, TEXTBOOK,   "make the top speed wrong (drag coefficient times frontal area)"),
     BODY_ROLLING                 (NUMBER,        0.012,    0,       0.2, TEXTBOOK,   "make the range wrong"),
     BODY_AIR_KG_PER_M3           (NUMBER,        1.2,    0.5,         2, TEXTBOOK,   "make the top speed wrong"),
     BODY_GEAR_EFFICIENCY         (NUMBER,        0.96,   0.5,         1, DATA_SHEET, "make the range wrong"),
-    BODY_BRAKE_N                 (NUMBER,       given(), 100,    500000, CHOSEN,     "leave the car without brakes (force at the tyres, pedal fully pressed)"),
+    BODY_BRAKE_N                 (NUMBER,         GIVEN, 100,    500000, CHOSEN,     "leave the car without brakes (force at the tyres, pedal fully pressed)"),
 
     CELLS_CAPACITY_AH            (AMPERE_HOUR, Parameter.PACK_CAPACITY_AH, 0.5, 3000, DATA_SHEET, "make the range wrong"),
-    CELLS_RESISTANCE_MOHM        (NUMBER,       given(), 0.01,      200, DATA_SHEET, "make the pack sag like no pack (one cell, at once, at 25 C)"),
-    CELLS_POLAR_MOHM             (NUMBER,       given(),    0,      200, DATA_SHEET, "make the pack sag like no pack (one cell, the slow part)"),
+    CELLS_RESISTANCE_MOHM        (NUMBER,         GIVEN, 0.01,      200, DATA_SHEET, "make the pack sag like no pack (one cell, at once, at 25 C)"),
+    CELLS_POLAR_MOHM             (NUMBER,         GIVEN,    0,      200, DATA_SHEET, "make the pack sag like no pack (one cell, the slow part)"),
     CELLS_POLAR_S                (SECOND,          20,    0.1,     2000, CHOSEN,     "make the pack recover like no pack"),
     CELLS_COLD_PER_10_K          (NUMBER,         1.4,      1,        3, CHOSEN,     "make the cold pack like no pack (resistance times this for each 10 K below 25 C)"),
     CELLS_SPREAD_SHARE           (NUMBER,       0.008,      0,      0.2, CHOSEN,     "make the cells drift like no pack (fullest less emptiest, share of capacity)"),
     CELLS_START_SHARE            (NUMBER,         0.8,      0,        1, CHOSEN,     "start with no charge that exists"),
-    CELLS_HEAT_J_PER_K           (NUMBER,       given(),  100,     5e6,  DATA_SHEET, "warm the pack like no pack (whole pack)"),
+    CELLS_HEAT_J_PER_K           (NUMBER,         GIVEN,  100,     5e6,  DATA_SHEET, "warm the pack like no pack (whole pack)"),
     CELLS_COOL_W_PER_K           (NUMBER,           8,      0,     5000, CHOSEN,     "cool the pack like no pack"),
     CELLS_UNEVEN_K               (NUMBER,           2,      0,       20, CHOSEN,     "make the pack like no pack (warmest less coldest place)"),
 
@@ -72,13 +73,13 @@ public enum CarParameter implements Row {
     BOX_CONTACT_MOHM             (NUMBER,         0.3,   0.01,       50, DATA_SHEET, "heat the contacts like no contact"),
     BOX_ARC_MS                   (MILLISECOND,      4,    0.1,       50, CHOSEN,     "make the arc like no arc (how long one burns)"),
     BOX_CAUTIOUS_A               (AMPERE,           5,    0.1,      100, DATA_SHEET, "count harmless openings as arcs"),
-    BOX_FUSE_A                   (AMPERE,       given(),    1,     3000, DATA_SHEET, "leave the cables without a fuse"),
+    BOX_FUSE_A                   (AMPERE,         GIVEN,    1,     3000, DATA_SHEET, "leave the cables without a fuse"),
     BOX_FUSE_S                   (SECOND,           2,   0.01,      300, DATA_SHEET, "leave the cables without a fuse (how long it stands twice its rating)"),
     BOX_WATCHDOG_MS              (MILLISECOND,      0,      0,     1000, CHOSEN,     "let go of the coils at every late beat (0: no watchdog relay)"),
 
     PARTS_CAPACITANCE_UF         (MICROFARAD, Parameter.BUS_CAPACITANCE_UF, 0.5, 100000, DATA_SHEET, "make the precharge like no precharge"),
     PARTS_PRECHARGE_OHM          (OHM, Parameter.PRECHARGE_RESISTANCE_OHM, 0.5, 10000, DATA_SHEET, "make the precharge like no precharge"),
-    PARTS_BLEED_OHM              (OHM,          given(),  100,      1e7, DATA_SHEET, "leave the bus live for ever, or spoil the precharge"),
+    PARTS_BLEED_OHM              (OHM,            GIVEN,  100,      1e7, DATA_SHEET, "leave the bus live for ever, or spoil the precharge"),
     PARTS_RESISTOR_J_PER_K       (NUMBER,          15,    0.5,     1000, DATA_SHEET, "heat the precharge resistor like no resistor"),
     PARTS_RESISTOR_W_PER_K       (NUMBER,         0.3,   0.01,       50, DATA_SHEET, "cool the precharge resistor like no resistor"),
     PARTS_LEFT_ON_W              (WATT,             0,      0,    50000, CHOSEN,     "make the precharge stall at once"),
@@ -88,22 +89,22 @@ public enum CarParameter implements Row {
     MACHINE_TORQUE_NM            (NEWTON_METRE, Parameter.DRIVE_TORQUE_NM, 1, 4000, DATA_SHEET, "make the motor like no motor"),
     MACHINE_POWER_W              (WATT,    Parameter.DRIVE_POWER_W, 500, 2e6, DATA_SHEET, "make the motor like no motor"),
     MACHINE_LAG_MS               (MILLISECOND,     15,      1,      500, DATA_SHEET, "make the torque follow like no inverter"),
-    MACHINE_COPPER_W_PER_NM2     (NUMBER,       given(),    0,      100, TEXTBOOK,   "make the losses wrong (grow with torque squared)"),
-    MACHINE_IRON_W_PER_KRPM      (NUMBER,       given(),    0,    10000, TEXTBOOK,   "make the losses wrong (grow with speed)"),
-    MACHINE_WINDAGE_W_PER_KRPM3  (NUMBER,       given(),    0,     1000, TEXTBOOK,   "make the losses wrong (grow with speed cubed)"),
+    MACHINE_COPPER_W_PER_NM2     (NUMBER,         GIVEN,    0,      100, TEXTBOOK,   "make the losses wrong (grow with torque squared)"),
+    MACHINE_IRON_W_PER_KRPM      (NUMBER,         GIVEN,    0,    10000, TEXTBOOK,   "make the losses wrong (grow with speed)"),
+    MACHINE_WINDAGE_W_PER_KRPM3  (NUMBER,         GIVEN,    0,     1000, TEXTBOOK,   "make the losses wrong (grow with speed cubed)"),
     MACHINE_IDLE_W               (WATT,            60,      0,     5000, DATA_SHEET, "make the losses wrong (inverter switching, no torque)"),
     MACHINE_INVERTER_SHARE       (NUMBER,         0.4,      0,        1, CHOSEN,     "heat the wrong part (share of the torque losses that arises in the inverter)"),
-    MACHINE_MIN_V                (VOLT,         given(),    5,      900, DATA_SHEET, "let the inverter run on nothing"),
-    MACHINE_TRIP_V               (VOLT,         given(),   10,     1300, DATA_SHEET, "break down the inverter's capacitors"),
+    MACHINE_MIN_V                (VOLT,           GIVEN,    5,      900, DATA_SHEET, "let the inverter run on nothing"),
+    MACHINE_TRIP_V               (VOLT,           GIVEN,   10,     1300, DATA_SHEET, "break down the inverter's capacitors"),
     MACHINE_WAKE_MS              (MILLISECOND,    100,      0,     5000, DATA_SHEET, "make the inverter ready like none"),
     MACHINE_EMF_V_PER_KRPM       (VOLT, Parameter.MOTOR_EMF_V_PER_KRPM, 0, 4000, DATA_SHEET, "make the voltage of the spinning motor wrong (rectified)"),
     MACHINE_SOURCE_OHM           (OHM,            0.3,  0.001,       50, CHOSEN,     "make the current of the spinning motor wrong (winding and diodes)"),
 
     THERMAL_COOLING              (                  1, List.of("air", "liquid"), CHOSEN, "heat the parts like no part"),
-    THERMAL_MOTOR_J_PER_K        (NUMBER,       given(),  100,      1e6, DATA_SHEET, "heat the motor like no motor"),
-    THERMAL_MOTOR_W_PER_K        (NUMBER,       given(),  0.1,     5000, DATA_SHEET, "cool the motor like no motor"),
-    THERMAL_INVERTER_J_PER_K     (NUMBER,       given(),   50,      1e6, DATA_SHEET, "heat the inverter like no inverter"),
-    THERMAL_INVERTER_W_PER_K     (NUMBER,       given(),  0.1,     5000, DATA_SHEET, "cool the inverter like no inverter"),
+    THERMAL_MOTOR_J_PER_K        (NUMBER,         GIVEN,  100,      1e6, DATA_SHEET, "heat the motor like no motor"),
+    THERMAL_MOTOR_W_PER_K        (NUMBER,         GIVEN,  0.1,     5000, DATA_SHEET, "cool the motor like no motor"),
+    THERMAL_INVERTER_J_PER_K     (NUMBER,         GIVEN,   50,      1e6, DATA_SHEET, "heat the inverter like no inverter"),
+    THERMAL_INVERTER_W_PER_K     (NUMBER,         GIVEN,  0.1,     5000, DATA_SHEET, "cool the inverter like no inverter"),
     THERMAL_STILL_SHARE          (NUMBER,        0.08,      0,        1, CHOSEN,     "cool without a pump or a fan (share of the cooling that is left without flow)"),
     THERMAL_COOLANT_J_PER_K      (NUMBER,       15000,    100,      1e6, TEXTBOOK,   "heat the coolant like no coolant"),
     THERMAL_RADIATOR_W_PER_K     (NUMBER,         150,      1,     5000, DATA_SHEET, "cool the coolant like no radiator (fan at full speed)"),
@@ -124,7 +125,7 @@ public enum CarParameter implements Row {
     LV_DCDC_V                    (VOLT,          13.8,      5,       30, DATA_SHEET, "boil or starve the 12 V battery"),
     LV_DCDC_MAX_A                (AMPERE,          60,      1,      500, DATA_SHEET, "make the DC-DC converter like none"),
     LV_DCDC_EFFICIENCY           (NUMBER,        0.92,    0.5,        1, DATA_SHEET, "make the losses wrong"),
-    LV_DCDC_MIN_V                (VOLT,         given(),    5,      900, DATA_SHEET, "let the DC-DC converter run on nothing (input)"),
+    LV_DCDC_MIN_V                (VOLT,           GIVEN,    5,      900, DATA_SHEET, "let the DC-DC converter run on nothing (input)"),
 
     WARMER_POWER_W               (WATT,             0,      0,    20000, DATA_SHEET, "make the heater like none (element at nominal pack voltage)"),
     WARMER_J_PER_K               (NUMBER,         400,     10,    20000, CHOSEN,     "heat the heater box like none"),
@@ -196,11 +197,6 @@ public enum CarParameter implements Row {
         this.spec = spec;
         this.same = same;
         this.origin = origin;
-    }
-
-    /** No default: the vehicle's file must give it. */
-    private static double given() {
-        return Double.NaN;
     }
 
     @Override

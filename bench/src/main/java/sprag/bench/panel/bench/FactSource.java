@@ -3,6 +3,7 @@ package sprag.bench.panel.bench;
 import java.util.ArrayList;
 import java.util.List;
 import sprag.bench.cli.Numbers;
+import sprag.bench.vehicle.ChargerSignals;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;
@@ -25,6 +26,12 @@ public record FactSource(List<Signal> readings, List<Parameter> limits) {
             }
         }
         return new FactSource(List.copyOf(readings), List.copyOf(limits));
+    }
+
+    private FactSource and(List<Signal> more) {
+        List<Signal> all = new ArrayList<>(readings);
+        all.addAll(more);
+        return new FactSource(List.copyOf(all), limits);
     }
 
     /** What a fact is made of. */
@@ -177,31 +184,11 @@ public record FactSource(List<Signal> readings, List<Parameter> limits) {
             case CHARGE_RETRY -> from(Parameter.CHARGE_RETRY_S);
             case CHARGE_TOO_LONG -> from(Parameter.CHARGE_MAX_MIN);
             case CHARGE_OVERVOLTAGE ->
-                from(
-                        Signal.PACK_VOLTAGE_V,
-                        Signal.CHARGER_1_VOLTAGE_V,
-                        Signal.CHARGER_2_VOLTAGE_V,
-                        Signal.CHARGER_3_VOLTAGE_V,
-                        Parameter.CHARGE_VOLTAGE_V,
-                        Parameter.CHARGE_OVER_V);
+                from(Signal.PACK_VOLTAGE_V, Parameter.CHARGE_VOLTAGE_V, Parameter.CHARGE_OVER_V)
+                        .and(ChargerSignals.VOLTAGE_V);
             case CHARGER_RUNS_ON, CHARGER_ABOVE_LIMIT ->
-                from(
-                        Signal.PACK_CURRENT_A,
-                        Signal.CHARGER_1_CURRENT_A,
-                        Signal.CHARGER_2_CURRENT_A,
-                        Signal.CHARGER_3_CURRENT_A,
-                        Parameter.CONTACTOR_OPEN_A);
-            case CHARGERS_LOST ->
-                from(
-                        Signal.CHARGER_1_OK,
-                        Signal.CHARGER_2_OK,
-                        Signal.CHARGER_3_OK,
-                        Signal.CHARGER_1_CURRENT_A,
-                        Signal.CHARGER_2_CURRENT_A,
-                        Signal.CHARGER_3_CURRENT_A,
-                        Signal.CHARGER_1_VOLTAGE_V,
-                        Signal.CHARGER_2_VOLTAGE_V,
-                        Signal.CHARGER_3_VOLTAGE_V);
+                from(Signal.PACK_CURRENT_A, Parameter.CONTACTOR_OPEN_A).and(ChargerSignals.CURRENT_A);
+            case CHARGERS_LOST -> from().and(ChargerSignals.ALL);
             case CHARGER_OVERHEATED -> from(Signal.CHARGER_TEMP_V, Parameter.CHARGER_HOT_C);
             default -> throw new IllegalStateException(fact + " has no row among the sources of facts");
         };

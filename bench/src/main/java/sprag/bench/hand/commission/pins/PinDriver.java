@@ -9,6 +9,7 @@ import sprag.bench.cli.Trouble;
 import sprag.bench.hand.commission.record.StepAbandoned;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.record.Recordings;
+import sprag.bench.vehicle.ChargerSignals;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
 import sprag.hal.Device;
@@ -28,31 +29,7 @@ import sprag.supervisor.vocabulary.Signal;
  */
 public final class PinDriver {
     /** Simulated while the supervisor runs, because pack, bus, inverter and chargers are absent. */
-    public static final Set<Signal> SIMULATED = EnumSet.of(
-            Signal.PACK_VOLTAGE_V,
-            Signal.BUS_VOLTAGE_V,
-            Signal.PACK_CURRENT_A,
-            Signal.CELL_MAX_V,
-            Signal.CELL_MIN_V,
-            Signal.PACK_HOT_V,
-            Signal.PACK_COLD_V,
-            Signal.DISCHARGE_PERMIT,
-            Signal.CHARGE_PERMIT,
-            Signal.ISOLATION_KOHM,
-            Signal.INVERTER_READY,
-            Signal.INVERTER_FAULT,
-            Signal.INVERTER_TEMP_V,
-            Signal.MOTOR_SPEED_RPM,
-            Signal.CHARGER_1_OK,
-            Signal.CHARGER_2_OK,
-            Signal.CHARGER_3_OK,
-            Signal.CHARGER_1_CURRENT_A,
-            Signal.CHARGER_2_CURRENT_A,
-            Signal.CHARGER_3_CURRENT_A,
-            Signal.CHARGER_1_VOLTAGE_V,
-            Signal.CHARGER_2_VOLTAGE_V,
-            Signal.CHARGER_3_VOLTAGE_V,
-            Signal.CHARGER_TEMP_V);
+    public static final Set<Signal> SIMULATED = simulated();
 
     /** Above this a person can be killed. Nothing is driven while a reading of the traction side is above it. */
     static final double LIVE_V = 60;
@@ -230,6 +207,27 @@ public final class PinDriver {
             throw StepAbandoned.failed("the outputs could not be armed: " + health.reason());
         }
         nextNs = clock.nowNs();
+    }
+
+    private static Set<Signal> simulated() {
+        EnumSet<Signal> all = EnumSet.of(
+                Signal.PACK_VOLTAGE_V,
+                Signal.BUS_VOLTAGE_V,
+                Signal.PACK_CURRENT_A,
+                Signal.CELL_MAX_V,
+                Signal.CELL_MIN_V,
+                Signal.PACK_HOT_V,
+                Signal.PACK_COLD_V,
+                Signal.DISCHARGE_PERMIT,
+                Signal.CHARGE_PERMIT,
+                Signal.ISOLATION_KOHM,
+                Signal.INVERTER_READY,
+                Signal.INVERTER_FAULT,
+                Signal.INVERTER_TEMP_V,
+                Signal.MOTOR_SPEED_RPM,
+                Signal.CHARGER_TEMP_V);
+        all.addAll(ChargerSignals.ALL);
+        return all;
     }
 
     /** A second check; it does not replace the meter. Contactors must not be pulsed onto a live traction side. */
