@@ -8,10 +8,9 @@ import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Signal;
 
 /** A device made of levers: every signal shows what was last set, always fresh unless frozen, and commands are remembered. */
-public final class SimulatedDevice extends PinnedDevice {
+public final class SimulatedDevice extends CommandKeeper {
     private final Readings levers = new Readings();
     private final EnumSet<Signal> frozen = EnumSet.noneOf(Signal.class);
-    private final Commands commands = new Commands();
     private Health health = Health.OK;
 
     /** Makes levers for some signals; all unknown until set.
@@ -70,22 +69,7 @@ public final class SimulatedDevice extends PinnedDevice {
     }
 
     @Override
-    public void command(Commands asked, long nowNs) {
-        commands.copyFrom(asked);
-    }
-
-    @Override
-    public void release() {
-        commands.release();
-    }
-
-    @Override
     public Health health() {
         return health;
-    }
-
-    @Override
-    public void close() {
-        release();
     }
 }

@@ -45,6 +45,13 @@ public final class Fitted {
         }
     }
 
+    /** The signals that the car of a vehicle samples. */
+    public static Set<Signal> sampled(Vehicle vehicle) {
+        EnumSet<Signal> sampled = EnumSet.allOf(Signal.class);
+        sampled.removeIf(signal -> !samples(vehicle, signal));
+        return sampled;
+    }
+
     /** The outputs that drive something in the car of a vehicle. */
     public static Set<Output> driven(Vehicle vehicle) {
         EnumSet<Output> driven = EnumSet.allOf(Output.class);

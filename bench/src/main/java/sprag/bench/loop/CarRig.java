@@ -1,7 +1,9 @@
 package sprag.bench.loop;
 
+import sprag.bench.car.FaultSpec;
 import sprag.bench.car.Lever;
 import sprag.bench.car.simulation.SimulatedCar;
+import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.Frame;
 import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.State;
@@ -25,6 +27,16 @@ public interface CarRig extends Rig {
 
     /** The other half: the car lives through it. */
     void live();
+
+    @Override
+    default Channels channels() {
+        return FrameColumns.CHANNELS;
+    }
+
+    /** A fault of a part of the car, as {@link #inject} and {@link #clear} name it. */
+    default FaultSpec partFault(String what) {
+        return FaultSpec.parse(what, car().vehicle());
+    }
 
     @Override
     default void move(String lever, double to) {

@@ -9,12 +9,10 @@ import java.util.List;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
 import sprag.bench.bus.BusFile;
-import sprag.bench.car.FaultSpec;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.bus.BusFaults;
 import sprag.bench.loop.bus.SimulatedBus;
 import sprag.bench.loop.record.Recorder;
-import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
@@ -238,11 +236,6 @@ public final class ClosedLoop implements CarRig {
     }
 
     @Override
-    public Channels channels() {
-        return FrameColumns.CHANNELS;
-    }
-
-    @Override
     public long tickMs() {
         return tickMs;
     }
@@ -254,7 +247,7 @@ public final class ClosedLoop implements CarRig {
         } else if (BusFaults.isOne(what)) {
             bus(what).inject(what);
         } else {
-            car.faults().inject(FaultSpec.parse(what, car.vehicle()));
+            car.faults().inject(partFault(what));
         }
     }
 
@@ -265,7 +258,7 @@ public final class ClosedLoop implements CarRig {
         } else if (BusFaults.isOne(what)) {
             bus(what).clear(what);
         } else {
-            car.faults().clear(FaultSpec.parse(what, car.vehicle()));
+            car.faults().clear(partFault(what));
         }
     }
 

@@ -1,7 +1,5 @@
 package sprag.bench.car.simulation;
 
-import java.util.EnumSet;
-import java.util.Set;
 import sprag.bench.car.Faults;
 import sprag.bench.car.Fitted;
 import sprag.bench.car.Lever;
@@ -17,10 +15,9 @@ import sprag.bench.car.electric.Circuit;
 import sprag.bench.car.electric.LowSide;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.Vehicle;
-import sprag.hal.Device;
+import sprag.hal.CommandKeeper;
 import sprag.hal.Health;
 import sprag.hal.Samples;
-import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
@@ -31,7 +28,7 @@ import sprag.supervisor.vocabulary.Signal;
  * <p>One thread owns it. Time passes only in {@link #advance}; nothing is allocated there, in {@link #sample} or in
  * {@link #command}.
  */
-public final class SimulatedCar implements Device {
+public final class SimulatedCar extends CommandKeeper {
     private static final int GRID_MS = 10;
     private static final int HEAT_MS = 100;
     /** The step while a settled torque drives: a whole part of the grid. */
@@ -49,7 +46,6 @@ public final class SimulatedCar implements Device {
     private final Parts parts;
     private final Truths truths;
     private final Sensors sensors;
-    private final Commands commands = new Commands();
     private ChargerOrders byMessage;
     private final Heat.Flow flow = new Heat.Flow();
     private final int watchdogMs;
@@ -66,6 +62,7 @@ public final class SimulatedCar implements Device {
      * @param seed where its noise starts; the same seed gives the same run, bit for bit
      */
     public SimulatedCar(Vehicle vehicle, long seed) {
+        super("simulated " + vehicle.name(), Fitted.sampled(vehicle), Fitted.driven(vehicle));
         this.vehicle = vehicle;
         parts = new Parts(vehicle);
         sensors = new Sensors(parts, seed);
@@ -374,33 +371,6 @@ public final class SimulatedCar implements Device {
     }
 
     @Override
-    public String name() {
-        return "simulated " + vehicle.name();
-    }
-
-    @Override
-    public Set<Signal> samples() {
-        EnumSet<Signal> all = EnumSet.noneOf(Signal.class);
-        for (Signal signal : Signal.values()) {
-            if (Fitted.samples(vehicle, signal)) {
-                all.add(signal);
-            }
-        }
-        return all;
-    }
-
-    @Override
-    public Set<Output> drives() {
-        EnumSet<Output> all = EnumSet.noneOf(Output.class);
-        for (Output output : Output.values()) {
-            if (Fitted.drives(vehicle, output)) {
-                all.add(output);
-            }
-        }
-        return all;
-    }
-
-    @Override
     public void sample(Samples into, long nowNs) {
         if (nowMs == 0 && parts.levers.anyMoved()) {
             stand();
@@ -411,22 +381,7 @@ public final class SimulatedCar implements Device {
     }
 
     @Override
-    public void command(Commands asked, long nowNs) {
-        commands.copyFrom(asked);
-    }
-
-    @Override
-    public void release() {
-        commands.release();
-    }
-
-    @Override
     public Health health() {
         return parts.faults.has(PartFault.LINK_LOST) ? Health.lost("the link to the simulated car is cut") : Health.OK;
-    }
-
-    @Override
-    public void close() {
-        release();
     }
 }

@@ -1,14 +1,11 @@
 package sprag.bench.loop.relay;
 
 import java.util.Arrays;
-import sprag.bench.car.FaultSpec;
 import sprag.bench.car.relay.RelayBox;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.loop.CarRig;
-import sprag.bench.loop.FrameColumns;
 import sprag.bench.loop.TickClock;
 import sprag.bench.loop.bus.BusFaults;
-import sprag.bench.loop.trace.Channels;
 import sprag.bench.loop.trace.Frame;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Device;
@@ -77,11 +74,6 @@ public final class RelayLoop implements CarRig {
     }
 
     @Override
-    public Channels channels() {
-        return FrameColumns.CHANNELS;
-    }
-
-    @Override
     public long tickMs() {
         return tickMs;
     }
@@ -89,14 +81,14 @@ public final class RelayLoop implements CarRig {
     @Override
     public void inject(String what) {
         if (canHave(what)) {
-            car.faults().inject(FaultSpec.parse(what, car.vehicle()));
+            car.faults().inject(partFault(what));
         }
     }
 
     @Override
     public void clear(String what) {
         if (canHave(what)) {
-            car.faults().clear(FaultSpec.parse(what, car.vehicle()));
+            car.faults().clear(partFault(what));
         }
     }
 
