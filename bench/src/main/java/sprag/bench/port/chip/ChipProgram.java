@@ -15,28 +15,23 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Trouble;
+import sprag.bench.port.tool.CompilerWords;
 import sprag.bench.port.tool.Tool;
 import sprag.bench.port.translate.Translation;
 
 /** The example of a board, compiled for a Cortex-M4F, with the sizes that the compiler tells. */
 public final class ChipProgram {
     private static final List<String> OWN =
-            List.of("main.c", "start.c", "memory.c", "memory.h", "line.h", "uart.c", "host.c", "chip.ld");
+            List.of("main.c", "start.c", "startup.h", "memory.c", "memory.h", "line.h", "uart.c", "host.c", "chip.ld");
     private static final List<String> PROCESSOR =
             List.of("-mcpu=cortex-m4", "-mthumb", "-mfloat-abi=hard", "-mfpu=fpv4-sp-d16");
-    private static final List<String> OPTIONS = List.of(
-            "-Os",
-            "-std=c99",
-            "-Wall",
-            "-Wextra",
-            "-Wconversion",
-            "-pedantic",
-            "-Werror",
-            "-ffp-contract=off",
-            "-fwrapv",
-            "-ffunction-sections",
-            "-fdata-sections",
-            "-fcallgraph-info=su");
+    private static final List<String> OPTIONS = Stream.of(
+                    List.of("-Os"),
+                    CompilerWords.STRICT,
+                    CompilerWords.AS_JAVA,
+                    List.of("-ffunction-sections", "-fdata-sections", "-fcallgraph-info=su"))
+            .flatMap(List::stream)
+            .toList();
     private static final Pattern NODE =
             Pattern.compile("node: \\{ title: \"([^\"]+)\" label: \"[^\"]*?(?:\\\\n(\\d+) bytes[^\"]*)?\"");
     private static final Pattern EDGE = Pattern.compile("edge: \\{ sourcename: \"([^\"]+)\" targetname: \"([^\"]+)\"");
@@ -112,7 +107,9 @@ public final class ChipProgram {
     public static Path twin(Path folder, Map<String, String> files) {
         OutFolder.make(folder);
         files.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
-        OutFolder.write(folder.resolve("twin_start.c"), Translation.resource("firmware/twin_start.c"));
+        for (String name : List.of("twin_start.c", "startup.h")) {
+            OutFolder.write(folder.resolve(name), Translation.resource("firmware/" + name));
+        }
         // the board has 4 MB; many readings are asked at once
         OutFolder.write(
                 folder.resolve("chip.ld"),

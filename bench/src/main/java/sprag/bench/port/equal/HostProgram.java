@@ -11,8 +11,10 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Trouble;
+import sprag.bench.port.tool.CompilerWords;
 import sprag.bench.port.tool.Tool;
 import sprag.bench.port.translate.Translation;
 import sprag.supervisor.vocabulary.Fact;
@@ -21,9 +23,10 @@ import sprag.supervisor.vocabulary.Signal;
 
 /** The supervisor in C as a program on this machine, asked over its standard input. */
 public final class HostProgram implements AutoCloseable {
-    private static final List<String> OPTIONS = List.of("-std=c99", "-O2", "-ffp-contract=off", "-fwrapv");
-    /** No warning is let through, at the level of optimisation at which most of them are found. */
-    private static final List<String> STRICT = List.of("-Wall", "-Wextra", "-Wconversion", "-pedantic", "-Werror");
+    /** For sources that went through {@link #compile} before, with all warnings. */
+    private static final List<String> OPTIONS = Stream.concat(
+                    Stream.of("-std=c99", "-O2"), CompilerWords.AS_JAVA.stream())
+            .toList();
 
     private static final String NAME = "twin";
 
@@ -48,8 +51,9 @@ public final class HostProgram implements AutoCloseable {
         Map<String, String> all = new LinkedHashMap<>(files);
         all.putAll(program());
         all.forEach((name, text) -> OutFolder.write(folder.resolve(name), text));
-        List<String> words = new ArrayList<>(OPTIONS);
-        words.addAll(STRICT);
+        List<String> words =
+                new ArrayList<>(OPTIONS); // with the level of optimisation at which most warnings are found
+        words.addAll(CompilerWords.STRICT);
         words.add("-c");
         for (String file : all.keySet()) {
             if (before.fits(file, all)) {

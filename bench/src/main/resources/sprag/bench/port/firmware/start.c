@@ -1,27 +1,12 @@
 /* What runs before main: values of variables, and the floating-point unit. */
-#include <stdint.h>
+#include "startup.h"
 
-extern uint32_t data_begin, data_end, data_from, bss_begin, bss_end, stack_top;
-
-int main(void);
-void reset(void);
 void clock_ticked(void);
 void byte_came(void);
 void release_for_good(void);
-void stopped(void);
 
 void reset(void) {
-    /* the floating-point unit is off after a reset */
-    *(volatile uint32_t *)0xE000ED88U |= 0xFU << 20;
-    __asm__ volatile("dsb\n isb");
-    uint32_t *from = &data_from;
-    for (uint32_t *to = &data_begin; to < &data_end; to++) {
-        *to = *from;
-        from++;
-    }
-    for (uint32_t *to = &bss_begin; to < &bss_end; to++) {
-        *to = 0;
-    }
+    prepare();
     (void)main();
     stopped();
 }

@@ -2,28 +2,15 @@
  * For the emulator only: starts a program that reads and writes as on a computer, by way of the emulator ("Semihosting for AArch32
  * and AArch64", Arm; the C library does it).
  */
-#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 
-extern uint32_t data_begin, data_end, data_from, bss_begin, bss_end, stack_top;
+#include "startup.h"
 
-int main(void);
-void reset(void);
-void stopped(void);
 void initialise_monitor_handles(void);
 
 void reset(void) {
-    *(volatile uint32_t *)0xE000ED88U |= 0xFU << 20; /* the floating-point unit is off after a reset */
-    __asm__ volatile("dsb\n isb");
-    uint32_t *from = &data_from;
-    for (uint32_t *to = &data_begin; to < &data_end; to++) {
-        *to = *from;
-        from++;
-    }
-    for (uint32_t *to = &bss_begin; to < &bss_end; to++) {
-        *to = 0;
-    }
+    prepare();
     initialise_monitor_handles();
     if (freopen("/dev/stdin", "rb", stdin) == NULL || freopen("/dev/stdout", "wb", stdout) == NULL) {
         exit(7);

@@ -18,6 +18,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.port.tool.CompilerWords;
 import sprag.bench.port.tool.Tool;
 import sprag.bench.vehicle.BadInput;
 import sprag.bench.vehicle.Catalogue;
@@ -28,16 +29,10 @@ import sprag.supervisor.vocabulary.Settings;
 /** The whole module goes to C, compiles without a warning, and nothing that C would take otherwise gets through. */
 class TranslationTest {
     private static final Catalogue CATALOGUE = Catalogue.installed();
-    private static final List<String> STRICT = List.of(
-            "-fsyntax-only",
-            "-std=c99",
-            "-Wall",
-            "-Wextra",
-            "-Wconversion",
-            "-pedantic",
-            "-Werror",
-            "-ffp-contract=off",
-            "-fwrapv");
+    private static final List<String> STRICT = Stream.of(
+                    List.of("-fsyntax-only"), CompilerWords.STRICT, CompilerWords.AS_JAVA)
+            .flatMap(List::stream)
+            .toList();
 
     private static Translation whole;
 

@@ -26,6 +26,7 @@ import java.util.stream.Stream;
 import javax.tools.ToolProvider;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import sprag.bench.port.tool.CompilerWords;
 import sprag.bench.port.tool.Tool;
 
 /** Small methods with what C takes otherwise than Java: each gives the same in C, to the last bit. */
@@ -52,7 +53,7 @@ class TrapsTest {
         0, 1, -1, 10, 1L << 31, -(1L << 31) - 1, (1L << 53) + 1, Long.MIN_VALUE, Long.MAX_VALUE
     };
     private static final List<String> STRICT =
-            List.of("-std=c99", "-O2", "-Wall", "-Wextra", "-Wconversion", "-pedantic", "-Werror");
+            Stream.concat(CompilerWords.STRICT.stream(), Stream.of("-O2")).toList();
     private static final List<String> ARITHMETIC = List.of("-ffp-contract=off", "-fwrapv");
 
     /** Mixes what each call gives into one number. */
