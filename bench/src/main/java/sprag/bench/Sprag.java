@@ -176,7 +176,7 @@ public final class Sprag implements Runnable {
         PrintWriter err = where.getErr();
         ("sprag: " + inPlainWords(wrong.getMessage()))
                 .lines()
-                .flatMap(line -> Wrap.lines(line, 80).stream())
+                .flatMap(line -> Wrap.lines(line, Wrap.TERMINAL_COLUMNS).stream())
                 .forEach(err::println);
         CommandLine.UnmatchedArgumentException.printSuggestions(wrong, err);
         if (where.getParent() == null) {

@@ -66,8 +66,6 @@ public final class BookCommand implements Callable<Integer> {
     /** The document in the output folder. */
     static final String DOCUMENT = "book.pdf";
 
-    private static final int WIDTH = 80;
-
     @Spec
     private CommandSpec spec;
 
@@ -183,7 +181,8 @@ public final class BookCommand implements Callable<Integer> {
                 + material.sums().together());
         List<String> open = Book.open(material);
         print.println(open.isEmpty() ? "Everything was run and is well." : "Not run, or not well:");
-        open.forEach(line -> Wrap.hanging("  ", "    ", line, WIDTH).forEach(print::println));
+        open.forEach(
+                line -> Wrap.hanging("  ", "    ", line, Wrap.TERMINAL_COLUMNS).forEach(print::println));
         print.println("Document: " + folder.resolve(DOCUMENT));
         print.println("Page: " + folder.resolve(PAGE));
         print.flush();

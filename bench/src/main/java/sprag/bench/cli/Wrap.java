@@ -5,6 +5,9 @@ import java.util.List;
 
 /** Breaks text into lines for a terminal. A word that is longer than a line is never cut. */
 public final class Wrap {
+    /** How long a line on a terminal is. A wider window changes nothing, so that every run prints the same. */
+    public static final int TERMINAL_COLUMNS = 80;
+
     private Wrap() {}
 
     /** Breaks a text at blanks.

@@ -39,8 +39,6 @@ public final class DraftCommand implements Callable<Integer> {
     /** The table of passages in the output folder. */
     static final String PASSAGES = "passages.csv";
 
-    private static final int WIDTH = 80;
-
     @Spec
     private CommandSpec spec;
 
@@ -130,7 +128,7 @@ public final class DraftCommand implements Callable<Integer> {
     }
 
     private static void hanging(PrintWriter print, String text) {
-        Wrap.hanging("  ", "    ", text, WIDTH).forEach(print::println);
+        Wrap.hanging("  ", "    ", text, Wrap.TERMINAL_COLUMNS).forEach(print::println);
     }
 
     private static byte[] bytes(Path file) throws BadInput {
@@ -180,6 +178,6 @@ public final class DraftCommand implements Callable<Integer> {
     }
 
     private static void wrapped(PrintWriter print, String text) {
-        Wrap.lines(text, WIDTH).forEach(print::println);
+        Wrap.lines(text, Wrap.TERMINAL_COLUMNS).forEach(print::println);
     }
 }

@@ -41,8 +41,6 @@ public final class DrawCommand implements Callable<Integer> {
     /** The document in the output folder. */
     static final String DOCUMENT = "sheets.pdf";
 
-    private static final int WIDTH = 80;
-
     @Spec
     private CommandSpec spec;
 
@@ -89,11 +87,12 @@ public final class DrawCommand implements Callable<Integer> {
                         "  %2d  %-28s %9s%n",
                         s.number(), s.title(), Drawing.count(s.wires().size(), "wire")));
         drawing.changes()
-                .forEach(line -> Wrap.hanging("  ", "    ", line, WIDTH).forEach(print::println));
+                .forEach(line ->
+                        Wrap.hanging("  ", "    ", line, Wrap.TERMINAL_COLUMNS).forEach(print::println));
         if (against != null && drawing.changes().isEmpty()) {
             print.println("Nothing was added, removed or changed.");
         }
-        Wrap.lines(drawing.findingsWords(), WIDTH).forEach(print::println);
+        Wrap.lines(drawing.findingsWords(), Wrap.TERMINAL_COLUMNS).forEach(print::println);
         print.println("Document: " + folder.resolve(DOCUMENT));
         print.println("Page: " + folder.resolve(PAGE));
         print.flush();

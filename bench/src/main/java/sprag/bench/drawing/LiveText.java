@@ -15,7 +15,6 @@ import sprag.bench.drawing.live.LiveTable;
 
 /** What is live when, for a terminal of 80 columns. */
 final class LiveText {
-    private static final int WIDTH = 80;
     private static final int NAME_WIDTH = 25;
     private static final int LEAST_CELL_WIDTH = 6;
     /** Faults shown for each promise; the page has all. */
@@ -39,8 +38,9 @@ final class LiveText {
     /** The situations with a fuse out have their own lines: what they change. */
     private void table(LiveTable.Table table) {
         int cellWidth = cellWidth(table);
-        int columns =
-                Math.min((WIDTH - NAME_WIDTH) / cellWidth, table.situations().size());
+        int columns = Math.min(
+                (Wrap.TERMINAL_COLUMNS - NAME_WIDTH) / cellWidth,
+                table.situations().size());
         IntStream.range(0, columns)
                 .forEach(s -> lines.add(String.format(
                         Locale.ROOT, "  %d  %s", s + 1, table.situations().get(s))));
@@ -125,10 +125,10 @@ final class LiveText {
     }
 
     private void wrapped(String text) {
-        lines.addAll(Wrap.lines(text, WIDTH));
+        lines.addAll(Wrap.lines(text, Wrap.TERMINAL_COLUMNS));
     }
 
     private void hanging(String text) {
-        lines.addAll(Wrap.hanging("  ", "          ", text, WIDTH));
+        lines.addAll(Wrap.hanging("  ", "          ", text, Wrap.TERMINAL_COLUMNS));
     }
 }

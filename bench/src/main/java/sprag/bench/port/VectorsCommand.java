@@ -90,7 +90,8 @@ public final class VectorsCommand implements Callable<Integer> {
                 .toList();
         to.println(all.length - missing.size() + " of " + all.length + " " + what);
         if (!missing.isEmpty()) {
-            Wrap.at("not crossed: " + String.join(", ", missing), 80, "  ").forEach(to::println);
+            Wrap.at("not crossed: " + String.join(", ", missing), Wrap.TERMINAL_COLUMNS, "  ")
+                    .forEach(to::println);
         }
     }
 }

@@ -18,6 +18,7 @@ import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.OutOption;
 import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
+import sprag.bench.cli.Wrap;
 import sprag.bench.page.Cautions;
 import sprag.bench.port.chip.ChipSeat;
 import sprag.bench.run.report.HtmlIndex;
@@ -108,7 +109,7 @@ public final class DemoCommand implements Callable<Integer> {
 
     private void heading(String title) {
         out.println();
-        out.println("--- " + title + " " + "-".repeat(Math.max(3, Terminal80.WIDTH - 5 - title.length())));
+        out.println("--- " + title + " " + "-".repeat(Math.max(3, Wrap.TERMINAL_COLUMNS - 5 - title.length())));
     }
 
     private void farewell(Path folder) {

@@ -97,7 +97,7 @@ public final class RunCommand implements Callable<Integer> {
         List<Scenario> scenarios = new ScenarioFiles(catalogue, vehicle).take(arguments.scenarios());
         if (list) {
             scenarios.forEach(
-                    s -> Wrap.hanging("", "    ", s.name() + ": " + s.about().title(), Terminal80.WIDTH)
+                    s -> Wrap.hanging("", "    ", s.name() + ": " + s.about().title(), Wrap.TERMINAL_COLUMNS)
                             .forEach(spec.commandLine().getOut()::println));
             return ExitCode.WELL;
         }
@@ -179,7 +179,8 @@ public final class RunCommand implements Callable<Integer> {
         }
         try {
             Files.readAllLines(file)
-                    .forEach(line -> Wrap.hanging("", "    ", "Circuit in " + scenario + ": " + line, Terminal80.WIDTH)
+                    .forEach(line -> Wrap.hanging(
+                                    "", "    ", "Circuit in " + scenario + ": " + line, Wrap.TERMINAL_COLUMNS)
                             .forEach(terminal::println));
         } catch (IOException e) {
             throw new Trouble("cannot read", file, e);

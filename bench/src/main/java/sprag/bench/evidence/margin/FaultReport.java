@@ -15,7 +15,6 @@ import sprag.bench.page.Page;
  * @param cars how many cars were played to the end
  */
 record FaultReport(Fleet fleet, int cars, List<FaultSpread> faults) {
-    private static final int WIDTH = 80;
     private static final int SHOWN = 20;
     private static final int MOST_ROWS = 500;
 
@@ -32,11 +31,11 @@ record FaultReport(Fleet fleet, int cars, List<FaultSpread> faults) {
 
     void print(PrintWriter out) {
         out.println();
-        Wrap.lines(sentence(), WIDTH).forEach(out::println);
+        Wrap.lines(sentence(), Wrap.TERMINAL_COLUMNS).forEach(out::println);
         worse().stream().limit(SHOWN).forEach(each -> {
             String text = each.moment() + " " + each.fault() + ": as drawn " + each.drawn() + "; " + each.counts()
                     + "; " + each.words();
-            Wrap.at(text, WIDTH, "  ").forEach(out::println);
+            Wrap.at(text, Wrap.TERMINAL_COLUMNS, "  ").forEach(out::println);
         });
         if (worse().size() > SHOWN) {
             out.println("  ... and " + (worse().size() - SHOWN) + " more on the page");

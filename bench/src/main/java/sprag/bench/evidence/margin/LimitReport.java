@@ -14,7 +14,6 @@ import sprag.bench.scenario.Scenario;
 
 /** Tells of the limits: in a terminal, as JSON, as a page. */
 record LimitReport(Fleet fleet, Scenario scenario, List<LimitCurve> curves) {
-    private static final int WIDTH = 80;
     private static final int PLOT_PX = 340;
     private static final int BASE_PX = 96;
     private static final int TOP_PX = 18;
@@ -32,13 +31,14 @@ record LimitReport(Fleet fleet, Scenario scenario, List<LimitCurve> curves) {
         for (LimitCurve curve : curves) {
             out.println();
             out.println(curve.limit().parameter.key() + " = " + curve.text(curve.present()));
-            Wrap.hanging("  ", "  ", curve.words(), WIDTH).forEach(out::println);
+            Wrap.hanging("  ", "  ", curve.words(), Wrap.TERMINAL_COLUMNS).forEach(out::println);
             if (!curve.proposal().isEmpty()) {
-                Wrap.hanging("  ", "  ", curve.proposal(), WIDTH).forEach(out::println);
+                Wrap.hanging("  ", "  ", curve.proposal(), Wrap.TERMINAL_COLUMNS)
+                        .forEach(out::println);
             }
         }
         out.println();
-        Wrap.lines(CAUTION, WIDTH).forEach(out::println);
+        Wrap.lines(CAUTION, Wrap.TERMINAL_COLUMNS).forEach(out::println);
     }
 
     String json() {

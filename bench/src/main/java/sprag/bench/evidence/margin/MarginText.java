@@ -7,7 +7,6 @@ import sprag.bench.cli.Wrap;
 
 /** Tells of the margins in a terminal of 80 columns. */
 final class MarginText {
-    private static final int WIDTH = 80;
 
     private MarginText() {}
 
@@ -27,7 +26,7 @@ final class MarginText {
     }
 
     private static void say(PrintWriter out, String indent, String text) {
-        Wrap.at(text, WIDTH, indent).forEach(out::println);
+        Wrap.at(text, Wrap.TERMINAL_COLUMNS, indent).forEach(out::println);
     }
 
     /** The answer in one sentence. */

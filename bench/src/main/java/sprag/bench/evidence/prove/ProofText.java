@@ -8,7 +8,6 @@ import sprag.bench.loop.TakenOut;
 
 /** A proof for a terminal of 80 columns. */
 record ProofText(PrintWriter out) {
-    private static final int WIDTH = 80;
 
     void proof(String vehicle, Proof proof, boolean gated, double seconds) {
         String taken = TakenOut.words(proof.without());
@@ -85,7 +84,7 @@ record ProofText(PrintWriter out) {
     }
 
     private void wrapped(String first, String rest, String text) {
-        Wrap.hanging(first, rest, text, WIDTH).forEach(out::println);
+        Wrap.hanging(first, rest, text, Wrap.TERMINAL_COLUMNS).forEach(out::println);
     }
 
     private static boolean same(Necessity.Row row) {

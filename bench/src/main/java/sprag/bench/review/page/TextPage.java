@@ -15,7 +15,6 @@ import sprag.bench.review.wiring.schedule.Schedule;
 
 /** The review as text for a terminal of 80 columns. */
 public final class TextPage {
-    private static final int WIDTH = 80;
 
     private final StringBuilder text = new StringBuilder();
 
@@ -150,7 +149,7 @@ public final class TextPage {
 
     /** Following lines are indented as far as the first word. */
     private void wrapped(String words, String indent, String mark) {
-        Wrap.hanging(indent + mark, indent + " ".repeat(mark.length()), words, WIDTH)
+        Wrap.hanging(indent + mark, indent + " ".repeat(mark.length()), words, Wrap.TERMINAL_COLUMNS)
                 .forEach(line -> text.append(line).append('\n'));
     }
 }

@@ -16,8 +16,6 @@ import sprag.bench.scenario.ScenarioStep;
  * @param colour whether colour may be used
  */
 public record Terminal80(PrintWriter out, boolean colour) {
-    /** How wide a line may be. */
-    public static final int WIDTH = 80;
 
     private static final int STATE_AT = 10;
     private static final int TEXT_AT = 26;
@@ -74,7 +72,7 @@ public record Terminal80(PrintWriter out, boolean colour) {
                 text = colon < 0 ? "" : text.substring(colon + 2);
             }
             String sign = entry.kind() == Entry.Kind.STATE ? "" : entry.kind().sign + " ";
-            List<String> lines = Wrap.lines(text, WIDTH - TEXT_AT - wider - sign.length());
+            List<String> lines = Wrap.lines(text, Wrap.TERMINAL_COLUMNS - TEXT_AT - wider - sign.length());
             out.printf(
                     Locale.ROOT,
                     column + "%-14s  %s%n",
@@ -98,7 +96,7 @@ public record Terminal80(PrintWriter out, boolean colour) {
             if (entry.kind() != Entry.Kind.COMMAND) {
                 String sign = entry.kind().sign;
                 String told = entry.kind() == Entry.Kind.STATE ? entry.full() : entry.text();
-                List<String> lines = Wrap.lines(told, WIDTH - STORY_AT);
+                List<String> lines = Wrap.lines(told, Wrap.TERMINAL_COLUMNS - STORY_AT);
                 out.printf(
                         Locale.ROOT,
                         "%10s  %s %s%n",
@@ -121,16 +119,17 @@ public record Terminal80(PrintWriter out, boolean colour) {
 
     private void judged(Judged judged) {
         ExpectationVerdict verdict = judged.verdict();
-        List<String> lines = Wrap.lines(judged.expectation().text(), WIDTH - 7);
+        List<String> lines = Wrap.lines(judged.expectation().text(), Wrap.TERMINAL_COLUMNS - 7);
         out.println(word(verdict.outcome()) + "  " + lines.get(0));
         lines.subList(1, lines.size()).forEach(line -> out.println(" ".repeat(7) + line));
         String margin = verdict.marginText().isEmpty() ? "" : "; margin " + verdict.marginText();
-        Wrap.lines(verdict.detail() + margin, WIDTH - 9).forEach(line -> out.println(" ".repeat(9) + line));
+        Wrap.lines(verdict.detail() + margin, Wrap.TERMINAL_COLUMNS - 9)
+                .forEach(line -> out.println(" ".repeat(9) + line));
     }
 
     private void missed(ScenarioStep step) {
         out.println(word(Outcome.ERROR) + "  " + Outcomes.expected(step));
-        Wrap.lines(Outcomes.missed(step), WIDTH - 9).forEach(line -> out.println(" ".repeat(9) + line));
+        Wrap.lines(Outcomes.missed(step), Wrap.TERMINAL_COLUMNS - 9).forEach(line -> out.println(" ".repeat(9) + line));
     }
 
     private String word(Outcome outcome) {
@@ -180,7 +179,7 @@ public record Terminal80(PrintWriter out, boolean colour) {
 
     /** Prints a paragraph. */
     public void paragraph(String text) {
-        Wrap.lines(text, WIDTH).forEach(out::println);
+        Wrap.lines(text, Wrap.TERMINAL_COLUMNS).forEach(out::println);
     }
 
     private enum Ansi {
