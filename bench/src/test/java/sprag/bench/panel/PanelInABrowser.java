@@ -106,6 +106,7 @@ abstract class PanelInABrowser {
 
     @AfterEach
     void close() throws InterruptedException {
+        browser.executeCdpCommand("Emulation.setTouchEmulationEnabled", Map.of("enabled", false));
         browser.get("about:blank");
         panel.thread().stop();
         bench.join();
@@ -213,6 +214,15 @@ abstract class PanelInABrowser {
                 "Emulation.setDeviceMetricsOverride",
                 Map.of("width", width, "height", height, "deviceScaleFactor", 1, "mobile", true));
         browser.executeCdpCommand("Emulation.setTouchEmulationEnabled", Map.of("enabled", true));
+    }
+
+    /** Puts a thumb on the pedal of the telephone's page, and waits until the car feels it. Returns how far down the thumb is. */
+    double pressPad() throws InterruptedException {
+        double x = number("(r => r.left + r.width / 2)(document.getElementById('pad').getBoundingClientRect())");
+        double y = number("document.getElementById('pad').getBoundingClientRect().top") + 30;
+        touch("touchStart", x, y);
+        await("pressed", () -> leverOf(Lever.PEDAL) > 0.5);
+        return y;
     }
 
     static void touch(String type, double... at) {

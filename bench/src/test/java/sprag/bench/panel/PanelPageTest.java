@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
-import java.util.Map;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.parallel.ResourceLock;
@@ -268,42 +267,30 @@ final class PanelPageTest extends PanelInABrowser {
         await(
                 "a line that leads to its lever",
                 () -> text("#guide-missing button").contains("Press the brake."));
-        try {
-            for (int[] size : new int[][] {{400, 800}, {800, 400}}) {
-                phone(size[0], size[1]);
-                for (String tab : List.of("charts", "interlocks", "faults", "signals", "scenarios")) {
-                    click("#tab-" + tab);
-                    assertEquals("", browser.executeScript(TOO_SMALL), tab + " at " + size[0]);
-                }
-                String out = "return ['#strip-state', '#strip-guide', '#strip [data-lever=start]',"
-                        + " '#strip [data-lever=brake]', '#pad'].filter(s => { const r ="
-                        + " document.querySelector(s).getBoundingClientRect(); return r.width === 0 || r.top < 0 ||"
-                        + " r.bottom > innerHeight || r.left < 0 || r.right > innerWidth; }).join()";
-                assertEquals("", browser.executeScript(out), "at " + size[0]);
+        for (int[] size : new int[][] {{400, 800}, {800, 400}}) {
+            phone(size[0], size[1]);
+            for (String tab : List.of("charts", "interlocks", "faults", "signals", "scenarios")) {
+                click("#tab-" + tab);
+                assertEquals("", browser.executeScript(TOO_SMALL), tab + " at " + size[0]);
             }
-        } finally {
-            browser.executeCdpCommand("Emulation.setTouchEmulationEnabled", Map.of("enabled", false));
+            String out = "return ['#strip-state', '#strip-guide', '#strip [data-lever=start]',"
+                    + " '#strip [data-lever=brake]', '#pad'].filter(s => { const r ="
+                    + " document.querySelector(s).getBoundingClientRect(); return r.width === 0 || r.top < 0 ||"
+                    + " r.bottom > innerHeight || r.left < 0 || r.right > innerWidth; }).join()";
+            assertEquals("", browser.executeScript(out), "at " + size[0]);
         }
     }
 
     @Test
     void phone_thumbOnThePad_pedalFollowsAndIsLetGo_whenLiftedAndWhenItSlidesOff() throws InterruptedException {
         phone(400, 800);
-        try {
-            double x = number("(r => r.left + r.width / 2)(document.getElementById('pad').getBoundingClientRect())");
-            double top = number("document.getElementById('pad').getBoundingClientRect().top");
-            touch("touchStart", x, top + 30);
-            await("pressed", () -> leverOf(Lever.PEDAL) > 0.5);
-            touch("touchEnd");
-            await("lifted", () -> leverOf(Lever.PEDAL) == 0);
-            touch("touchStart", x, top + 30);
-            await("pressed again", () -> leverOf(Lever.PEDAL) > 0.5);
-            touch("touchMove", 5, top + 30);
-            await("slid off", () -> leverOf(Lever.PEDAL) == 0);
-            touch("touchEnd");
-        } finally {
-            browser.executeCdpCommand("Emulation.setTouchEmulationEnabled", Map.of("enabled", false));
-        }
+        pressPad();
+        touch("touchEnd");
+        await("lifted", () -> leverOf(Lever.PEDAL) == 0);
+        double y = pressPad();
+        touch("touchMove", 5, y);
+        await("slid off", () -> leverOf(Lever.PEDAL) == 0);
+        touch("touchEnd");
     }
 
     @Test

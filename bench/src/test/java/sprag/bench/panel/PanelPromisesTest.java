@@ -92,17 +92,10 @@ final class PanelPromisesTest extends PanelInABrowser {
     @Test
     void windowLosesTheFocus_pedalUnderAThumbIsLetGo() throws InterruptedException {
         phone(400, 800);
-        try {
-            double x = number("(r => r.left + r.width / 2)(document.getElementById('pad').getBoundingClientRect())");
-            double top = number("document.getElementById('pad').getBoundingClientRect().top");
-            touch("touchStart", x, top + 30);
-            await("pressed", () -> leverOf(Lever.PEDAL) > 0.5);
-            browser.executeScript("window.dispatchEvent(new Event('blur'))");
-            await("let go", () -> leverOf(Lever.PEDAL) == 0);
-            touch("touchEnd");
-        } finally {
-            browser.executeCdpCommand("Emulation.setTouchEmulationEnabled", Map.of("enabled", false));
-        }
+        pressPad();
+        browser.executeScript("window.dispatchEvent(new Event('blur'))");
+        await("let go", () -> leverOf(Lever.PEDAL) == 0);
+        touch("touchEnd");
     }
 
     @Test
