@@ -3,7 +3,6 @@ package sprag.bench;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.StringWriter;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -13,16 +12,8 @@ import picocli.CommandLine;
 import picocli.CommandLine.Model.ArgSpec;
 
 /** What a person sees who asks for help. */
-class SpragTest {
+class SpragTest extends TypingTest {
     private static final int COLUMNS = 80;
-
-    private final TypedCommand typed = new TypedCommand();
-    private final StringWriter out = typed.out;
-    private final StringWriter err = typed.err;
-
-    private int sprag(String... words) {
-        return typed.run(words);
-    }
 
     static Stream<String> commands() {
         return Sprag.commandLine().getSubcommands().keySet().stream();

@@ -49,29 +49,6 @@ class VandalTest {
     /** File, line, what was found, and a sentence that helps. */
     private static final Pattern MESSAGE = Pattern.compile("\\S+\\.(toml|csv):[1-9]\\d*: .{5,1200}[.?]");
 
-    private static final List<String> VALUES = List.of(
-            "nan",
-            "inf",
-            "-inf",
-            "-1",
-            "0",
-            "1e308",
-            "-0.0",
-            "\"\"",
-            "\"hv\"",
-            "true",
-            "[]",
-            "{}",
-            "[1, \"a\"]",
-            "9000000000000000000",
-            "99999999999999999999",
-            "1979-05-27",
-            "12:30:00",
-            "0x10",
-            "1_000",
-            "'''",
-            "\"\\u0000\\u001b[2J\"",
-            "\"" + "x".repeat(3000) + "\"");
     private static final List<String> CELLS = List.of(
             "",
             "0",
@@ -193,7 +170,7 @@ class VandalTest {
         }
         String key = lines[at].substring(0, lines[at].indexOf('=')).strip();
         switch (chance.nextInt(8)) {
-            case 0, 1, 2 -> lines[at] = key + " = " + VALUES.get(chance.nextInt(VALUES.size()));
+            case 0, 1, 2 -> lines[at] = key + " = " + WrongValues.TOML.get(chance.nextInt(WrongValues.TOML.size()));
             case 3 -> lines[at] = lines[at].replace(key, key + key.charAt(0));
             case 4 -> lines[at] = "";
             case 5 -> lines[at] += "\n" + lines[chance.nextInt(lines.length)];

@@ -18,31 +18,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
+import sprag.bench.WrongValues;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.vehicle.VehicleReader;
 
 /** A file of answers that somebody damaged makes a vehicle that can be read, or is refused with what to do; nothing in between. */
 class DamagedAnswersTest {
     private static final int TRIALS = Integer.getInteger("damaged.trials", 20);
-    /** What stands in place of an answer. */
-    private static final List<String> VALUES = List.of(
-            "nan",
-            "inf",
-            "-inf",
-            "-1",
-            "0",
-            "1e308",
-            "\"\"",
-            "\"many\"",
-            "true",
-            "[1, 2]",
-            "{ a = 1 }",
-            "2026-01-01",
-            "\"<b>lfp</b>\"",
-            "1_000",
-            "0x20",
-            "'",
-            "");
 
     @TempDir
     Path folder;
@@ -58,7 +40,7 @@ class DamagedAnswersTest {
         int at = answers.get(dice.nextInt(answers.size()));
         String name = lines.get(at).substring(0, lines.get(at).indexOf(' '));
         switch (dice.nextInt(8)) {
-            case 0, 1, 2 -> lines.set(at, name + " = " + VALUES.get(dice.nextInt(VALUES.size())));
+            case 0, 1, 2 -> lines.set(at, name + " = " + WrongValues.TOML.get(dice.nextInt(WrongValues.TOML.size())));
             case 3 -> lines.set(at, lines.get(at) + "\n" + lines.get(at));
             case 4 -> lines.set(at, name.substring(1) + lines.get(at).substring(name.length()));
             case 5 -> lines.set(at, "[" + name + "]");

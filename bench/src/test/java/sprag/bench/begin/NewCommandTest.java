@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -17,7 +16,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import picocli.CommandLine;
 import sprag.bench.Sprag;
-import sprag.bench.TypedCommand;
+import sprag.bench.TypingTest;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.explain.KeyEntries;
 import sprag.bench.vehicle.CarParameter;
@@ -27,17 +26,9 @@ import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Row;
 import sprag.supervisor.vocabulary.Signal;
 
-class NewCommandTest {
+class NewCommandTest extends TypingTest {
     @TempDir
     Path folder;
-
-    private final TypedCommand typed = new TypedCommand();
-    private final StringWriter out = typed.out;
-    private final StringWriter err = typed.err;
-
-    private int sprag(String... words) {
-        return typed.run(words);
-    }
 
     private int make(String name, String... more) {
         List<String> args = new ArrayList<>(List.of("new", folder.resolve(name).toString()));

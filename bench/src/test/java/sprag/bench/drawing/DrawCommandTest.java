@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -16,7 +15,7 @@ import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import sprag.bench.TypedCommand;
+import sprag.bench.TypingTest;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.drawing.sheet.Listing;
 import sprag.bench.review.report.CheckReport;
@@ -25,19 +24,11 @@ import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
 
 /** The command writes page, document, sheets and tables, and puts on them what check has found and what was changed. */
-class DrawCommandTest {
+class DrawCommandTest extends TypingTest {
     private static final Path VEHICLES = Path.of("..", "config", "vehicles");
 
     @TempDir
     Path folder;
-
-    private final TypedCommand typed = new TypedCommand();
-    private final StringWriter out = typed.out;
-    private final StringWriter err = typed.err;
-
-    private int run(String... words) {
-        return typed.run(words);
-    }
 
     @Test
     void oneOfAThing_isCountedInTheSingular() {
@@ -50,7 +41,7 @@ class DrawCommandTest {
     void draw_cart_writesPageDocumentSheetsAndTables() throws Exception {
         assertEquals(
                 ExitCode.WELL,
-                run("draw", VEHICLES.resolve("yard-cart").toString(), "--out", folder.toString()),
+                sprag("draw", VEHICLES.resolve("yard-cart").toString(), "--out", folder.toString()),
                 err.toString());
         String page = Files.readString(folder.resolve("draw.html"));
         assertTrue(
@@ -143,7 +134,7 @@ class DrawCommandTest {
         Files.copy(VEHICLES.resolve("yard-cart/vehicle.toml"), folder.resolve("vehicle.toml"));
         assertEquals(
                 ExitCode.USAGE,
-                run("draw", folder.toString(), "--out", folder.resolve("o").toString()));
+                sprag("draw", folder.toString(), "--out", folder.resolve("o").toString()));
         assertTrue(err.toString().contains("wiring.csv") && err.toString().contains("sprag draft"), err.toString());
         assertFalse(Files.exists(folder.resolve("o")), "nothing was written");
     }

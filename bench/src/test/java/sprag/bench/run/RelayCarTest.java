@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Set;
@@ -15,7 +14,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import sprag.bench.TypedCommand;
+import sprag.bench.TypingTest;
 import sprag.bench.car.Quantity;
 import sprag.bench.loop.Rig;
 import sprag.bench.loop.relay.Rigs;
@@ -27,23 +26,15 @@ import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 
 /** A car that timer relays switch: it is wired with care, and no board is ever armed for it. */
-class RelayCarTest {
+class RelayCarTest extends TypingTest {
     @TempDir
     Path folder;
-
-    private final TypedCommand typed = new TypedCommand();
-    private final StringWriter out = typed.out;
-    private final StringWriter err = typed.err;
 
     @BeforeEach
     void writeCar() throws Exception {
         Path van = Catalogue.installed().vehicle("parcel-van");
         String text = Files.readString(van.resolve("vehicle.toml"));
         Files.writeString(folder.resolve("vehicle.toml"), text + "\n[car.relays]\ntimers = \"one\"\n");
-    }
-
-    private int sprag(String... words) {
-        return typed.run(words);
     }
 
     private static Vehicle van(String timers) throws Exception {

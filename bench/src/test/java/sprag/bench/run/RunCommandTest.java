@@ -4,27 +4,18 @@ import static org.junit.jupiter.api.Assertions.assertAll;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import sprag.bench.TypedCommand;
+import sprag.bench.TypingTest;
 import sprag.bench.cli.ExitCode;
 
 /** The commands as a person types them: what they leave, what they say, how they end. */
-class RunCommandTest {
+class RunCommandTest extends TypingTest {
     @TempDir
     private Path folder;
-
-    private final TypedCommand typed = new TypedCommand();
-    private final StringWriter out = typed.out;
-    private final StringWriter err = typed.err;
-
-    private int type(String... words) {
-        return typed.run(words);
-    }
 
     private Path scenario(String expectation) throws Exception {
         String text = "[about]\ntitle = \"t\"\nwhy = \"w\"\nduration_s = 2\n\n[[do]]\nat_s = 0.5\nset = { key = 1 }\n\n"
@@ -50,7 +41,7 @@ class RunCommandTest {
 
     @Test
     void list_asked_namesWhatSuitsTheVehicleAndPlaysNothing() {
-        assertEquals(ExitCode.WELL, type("run", "yard-cart", "--list"));
+        assertEquals(ExitCode.WELL, sprag("run", "yard-cart", "--list"));
         List<String> lines = out.toString().lines().toList();
         assertTrue(lines.stream().anyMatch(l -> l.startsWith("drive-and-stop: ")), out.toString());
         assertTrue(lines.stream().noneMatch(l -> l.startsWith("charge-lock-stuck: ")), "the cart has no plug lock");
@@ -95,17 +86,17 @@ class RunCommandTest {
     @Test
     void run_unknownVehicleOrNothing_isWrongUsage() {
         assertAll(
-                () -> assertEquals(ExitCode.USAGE, type("run", "parcel-vam")),
+                () -> assertEquals(ExitCode.USAGE, sprag("run", "parcel-vam")),
                 () -> assertTrue(err.toString().contains("parcel-van"), err.toString()),
-                () -> assertEquals(ExitCode.USAGE, type("run")),
-                () -> assertEquals(ExitCode.USAGE, type()),
-                () -> assertEquals(ExitCode.USAGE, type("no-such-command")),
-                () -> assertEquals(ExitCode.WELL, type("run", "--help")));
+                () -> assertEquals(ExitCode.USAGE, sprag("run")),
+                () -> assertEquals(ExitCode.USAGE, sprag()),
+                () -> assertEquals(ExitCode.USAGE, sprag("no-such-command")),
+                () -> assertEquals(ExitCode.WELL, sprag("run", "--help")));
     }
 
     /** Plays a scenario on the van; the results go into a folder of this name. */
     private int run(Path scenario, String out) {
-        return type(
+        return sprag(
                 "run",
                 "parcel-van",
                 scenario.toString(),
@@ -117,7 +108,7 @@ class RunCommandTest {
     void run_aFileWhereTheFolderShouldBe_isTroubleOutsideWithThePath() throws Exception {
         Path file = scenario("state = \"IGNITION\"\nby_s = 1\n");
         Path inTheWay = Files.writeString(folder.resolve("taken"), "x");
-        int status = type("run", "parcel-van", file.toString(), "--out", inTheWay.toString());
+        int status = sprag("run", "parcel-van", file.toString(), "--out", inTheWay.toString());
         assertAll(
                 () -> assertEquals(ExitCode.TROUBLE, status),
                 () -> assertTrue(err.toString().contains(inTheWay.toString()), err.toString()));
@@ -126,7 +117,7 @@ class RunCommandTest {
     @Test
     void run_asJson_printsNothingElse() throws Exception {
         Path file = scenario("state = \"IGNITION\"\nby_s = 1\n");
-        type(
+        sprag(
                 "run",
                 "parcel-van",
                 file.toString(),
@@ -158,7 +149,7 @@ class RunCommandTest {
     @Test
     void demo_asShipped_endsWellFitsTheTerminalAndLeavesAPageForEachStop() {
         Path tour = folder.resolve("tour");
-        int status = type("demo", "--out", tour.toString());
+        int status = sprag("demo", "--out", tour.toString());
         List<String> lines = out.toString().lines().toList();
         assertAll(
                 () -> assertEquals(ExitCode.WELL, status, out.toString() + err),

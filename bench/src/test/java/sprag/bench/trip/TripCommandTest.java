@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -14,20 +13,12 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import sprag.bench.TypedCommand;
+import sprag.bench.TypingTest;
 import sprag.bench.cli.ExitCode;
 
-class TripCommandTest {
+class TripCommandTest extends TypingTest {
     @TempDir
     Path folder;
-
-    private final TypedCommand typed = new TypedCommand();
-    private final StringWriter out = typed.out;
-    private final StringWriter err = typed.err;
-
-    private int sprag(String... words) {
-        return typed.run(words);
-    }
 
     private String trace(String rows) throws IOException {
         return Files.writeString(folder.resolve("hop.csv"), "time_s,speed_kph\n" + rows)

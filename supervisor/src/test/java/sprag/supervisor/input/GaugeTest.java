@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.supervisor.TestVehicle;
@@ -60,21 +61,9 @@ class GaugeTest {
         assertEquals(fraction, new OpenCircuitCurve(lfp).fraction(cellV), 1e-9);
     }
 
-    /** PyBaMM ecm_example_ocv.csv at every tenth. */
+    /** Every tenth of ecm_example_ocv.csv of PyBaMM; the simulated car is held against the same file. */
     @ParameterizedTest(name = "{arguments}")
-    @CsvSource({
-        "0.0, 3.2000",
-        "0.1, 3.4937",
-        "0.2, 3.5755",
-        "0.3, 3.6254",
-        "0.4, 3.6546",
-        "0.5, 3.6965",
-        "0.6, 3.7681",
-        "0.7, 3.8544",
-        "0.8, 3.9369",
-        "0.9, 4.0457",
-        "1.0, 4.1870"
-    })
+    @CsvFileSource(resources = "/published/nmc-open-circuit.csv", numLinesToSkip = 1)
     void restedVoltage_isThePublishedStateOfCharge(double fraction, double cellV) {
         assertEquals(fraction, new OpenCircuitCurve(nmc).fraction(cellV), 1e-9);
     }

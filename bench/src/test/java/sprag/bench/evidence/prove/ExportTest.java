@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -23,7 +22,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import sprag.bench.TypedCommand;
+import sprag.bench.TypingTest;
 import sprag.bench.evidence.prove.export.Export;
 import sprag.bench.evidence.prove.export.PromelaModel;
 import sprag.bench.evidence.prove.export.StateGraph;
@@ -37,17 +36,9 @@ import sprag.supervisor.vocabulary.Response;
 import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.State;
 
-class ExportTest {
+class ExportTest extends TypingTest {
     private static final Set<String> HISTORIES =
             Stream.of(HistoryPromise.values()).map(Enum::name).collect(Collectors.toSet());
-
-    private final TypedCommand typed = new TypedCommand();
-    private final StringWriter out = typed.out;
-    private final StringWriter err = typed.err;
-
-    private int sprag(String... words) {
-        return typed.run(words);
-    }
 
     /** The yard cart at the longest tick: fewer ticks in each wait, so fewer states. */
     static Settings cart() throws Exception {

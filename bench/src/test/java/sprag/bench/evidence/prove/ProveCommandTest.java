@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import javax.xml.parsers.DocumentBuilderFactory;
@@ -15,23 +14,15 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.w3c.dom.Element;
-import sprag.bench.TypedCommand;
+import sprag.bench.TypingTest;
 import sprag.bench.docs.Printed;
 import sprag.bench.evidence.prove.export.Export;
 import sprag.bench.evidence.prove.promise.HistoryPromise;
 import sprag.bench.evidence.prove.promise.Promise;
 import sprag.bench.page.PageCheck;
 
-class ProveCommandTest {
+class ProveCommandTest extends TypingTest {
     private static final String VAN = "../config/vehicles/parcel-van";
-
-    private final TypedCommand typed = new TypedCommand();
-    private final StringWriter out = typed.out;
-    private final StringWriter err = typed.err;
-
-    private int sprag(String... words) {
-        return typed.run(words);
-    }
 
     @Test
     void interlockTakenOut_proved_findingWithItsStory() {
