@@ -2,8 +2,8 @@ package sprag.bench.panel.bench;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.bench.car.ChargerSignals;
 import sprag.bench.cli.Numbers;
-import sprag.bench.vehicle.ChargerSignals;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Fact;
 import sprag.supervisor.vocabulary.Interlock;

@@ -1,4 +1,4 @@
-package sprag.bench.vehicle;
+package sprag.bench.car;
 
 import java.util.List;
 import java.util.stream.Stream;
