@@ -16,9 +16,12 @@ import java.util.function.BooleanSupplier;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import sprag.bench.evidence.prove.explore.Courses;
 import sprag.bench.evidence.prove.explore.Exploration;
 import sprag.bench.evidence.prove.explore.Explorer;
+import sprag.bench.evidence.prove.explore.Machine;
 import sprag.bench.evidence.prove.explore.Observer;
+import sprag.bench.evidence.prove.explore.Recalled;
 import sprag.bench.evidence.prove.explore.Trace;
 import sprag.bench.evidence.prove.explore.Watched;
 import sprag.bench.evidence.prove.promise.Goal;
@@ -66,6 +69,8 @@ final class Prover {
     private ProofProgress progress = ProofProgress.SILENT;
     private BooleanSupplier interrupted = () -> false;
     private Set<String> ignored = Set.of();
+    private boolean asksEveryTime;
+    private Courses courses = new Courses();
 
     Prover(Settings settings) {
         this.settings = settings;
@@ -99,6 +104,12 @@ final class Prover {
     /** Also tells for each promise the shortest run in which it has something to say. */
     Prover witnesses(boolean wanted) {
         witnesses = wanted;
+        return this;
+    }
+
+    /** Asks the promises about every tick that is tried, and recalls nothing: slow, for comparison. */
+    Prover asksEveryTime(boolean every) {
+        asksEveryTime = every;
         return this;
     }
 
@@ -193,7 +204,7 @@ final class Prover {
         }
 
         Done run() {
-            Supplier<Watched<Tick>> machines = this::machine;
+            Supplier<Machine> machines = () -> asksEveryTime ? machine() : new Recalled<>(machine(), courses);
             Watched<Tick> machine = machine();
             Explorer explorer = Explorer.of(machines)
                     .maxStates(maxStates)
@@ -270,6 +281,7 @@ final class Prover {
 
     /** Explores. Returns what holds and what does not. */
     Proof prove() throws InterruptedException {
+        courses = new Courses();
         List<Done> done = inParallel(jobs());
         List<Proof.Verdict> verdicts =
                 done.stream().flatMap(each -> each.verdicts().stream()).toList();
@@ -306,6 +318,7 @@ final class Prover {
      */
     Optional<Proof.Verdict> firstBroken() {
         stopEarly = true;
+        courses = new Courses();
         for (Job job : jobs()) {
             Done done = job.run();
             Optional<Proof.Verdict> first = done.verdicts().stream()

@@ -284,10 +284,11 @@ public final class Explorer {
         private void settleEvents() {
             Successors agreed = team[0].events();
             for (Worker worker : team) {
-                agreed.settleWith(worker.events());
+                agreed.learnFrom(worker.events());
             }
             for (Worker worker : team) {
-                worker.events().settleWith(agreed);
+                worker.events().learnFrom(agreed);
+                worker.events().settle();
             }
         }
 

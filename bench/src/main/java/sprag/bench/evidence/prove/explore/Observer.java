@@ -33,6 +33,14 @@ public interface Observer<T> {
         return memory != 0;
     }
 
+    /**
+     * Whether a memory is a count that goes on: after any step {@link #next} gives one more, or 0, and gives that for every
+     * memory of which this says so.
+     */
+    default boolean countsOn(int memory) {
+        return false;
+    }
+
     /** Watches the step just taken. May ask {@link Choices} for more, which is then branched on too.
      *
      * @param memory what it remembered, 0 at first

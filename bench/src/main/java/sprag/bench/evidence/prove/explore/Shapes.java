@@ -32,6 +32,11 @@ final class Shapes {
         return used++;
     }
 
+    /** How many numbers are given. */
+    int size() {
+        return used;
+    }
+
     private void place(long newShape, int at) {
         int slot = slot(newShape);
         while (number[slot] != NONE) {

@@ -24,10 +24,32 @@ public interface Stepper {
     /**
      * The shape of the step just taken: whatever of it the watchers' {@code concerns} look at, as one number. Steps of
      * one shape are asked about once and remembered. Equal for steps that {@code concerns} cannot tell apart; the
-     * default makes all watchers look at every step.
+     * default makes all watchers look at every step. For {@link Recalled} it also holds whatever else watchers look at, but for
+     * the states before and after and the questions with their answers.
      */
     default long shape() {
         return 0;
+    }
+
+    /**
+     * The bit from which on its own bits hold nothing but a count, which each step sets to 0, leaves, or increases. None
+     * does by default.
+     */
+    default int countFrom() {
+        return bits();
+    }
+
+    /**
+     * The least count of the state before with which this stepper would have told the watchers the same since the step just
+     * taken. All of what it tells of the count must lie behind this and {@link #mostCount}.
+     */
+    default int leastCount() {
+        return 0;
+    }
+
+    /** The greatest count with which it would have told the same. */
+    default int mostCount() {
+        return Integer.MAX_VALUE;
     }
 
     /** Takes one step.

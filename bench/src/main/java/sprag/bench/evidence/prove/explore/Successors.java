@@ -53,6 +53,16 @@ public final class Successors {
         }
     }
 
+    /** Notes an event on the way to one of the successors of the state under expansion.
+     *
+     * @param branch which successor, the first is 0
+     */
+    void noteAt(int event, int branch) {
+        if (!settled[event]) {
+            keepFirst(event, before, branch, depth);
+        }
+    }
+
     /** Says that the state under expansion has more successors than can be tried. */
     public void giveUp(int most) {
         mostBranches = most;
@@ -75,6 +85,25 @@ public final class Successors {
 
     void clear() {
         count = 0;
+    }
+
+    /** Clears everything: the successors and what was noted. */
+    void forget() {
+        clear();
+        mostBranches = 0;
+        Arrays.fill(eventDepth, NEVER);
+    }
+
+    /** The events that were noted, in order. */
+    int[] noted() {
+        int[] noted = new int[eventDepth.length];
+        int found = 0;
+        for (int event = 0; event < eventDepth.length; event++) {
+            if (eventDepth[event] != NEVER) {
+                noted[found++] = event;
+            }
+        }
+        return Arrays.copyOf(noted, found);
     }
 
     /** Says whose successors are added from here on. */
@@ -103,12 +132,18 @@ public final class Successors {
         return state != eventBefore[event] ? state < eventBefore[event] : branch < eventBranch[event];
     }
 
-    /** Takes over what another list has seen, and stops looking for what has been found. */
-    void settleWith(Successors other) {
+    /** Takes over what another list has seen earlier, but for events that are settled here. */
+    void learnFrom(Successors other) {
         for (int event = 0; event < settled.length; event++) {
             if (!settled[event] && other.happened(event)) {
                 keepFirst(event, other.eventBefore[event], other.eventBranch[event], other.eventDepth[event]);
             }
+        }
+    }
+
+    /** Stops looking for what has been found. */
+    void settle() {
+        for (int event = 0; event < settled.length; event++) {
             settled[event] |= happened(event);
         }
     }

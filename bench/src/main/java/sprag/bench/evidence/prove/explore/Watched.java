@@ -30,6 +30,9 @@ public final class Watched<T extends Stepper> implements Machine {
     /** The properties that a branch of this state has broken already: they are not asked again, or each would multiply the rest. */
     private final boolean[] broken;
 
+    private int leastCount;
+    private int mostCount;
+
     private final long[] recentShape = new long[RECENT];
     private final int[] recentNumber = new int[RECENT];
 
@@ -122,6 +125,8 @@ public final class Watched<T extends Stepper> implements Machine {
 
     private void begin() {
         choices.begin();
+        leastCount = 0;
+        mostCount = Integer.MAX_VALUE;
         Arrays.fill(broken, false);
     }
 
@@ -131,7 +136,13 @@ public final class Watched<T extends Stepper> implements Machine {
             throw new IllegalStateException(
                     "state " + after + " does not fit the " + stepper.bits() + " bits declared");
         }
-        return property.length + observer.length == 0 ? after : watch(state, after, out);
+        if (property.length + observer.length == 0) {
+            return after;
+        }
+        long watchedAfter = watch(state, after, out);
+        leastCount = Math.max(leastCount, stepper.leastCount());
+        mostCount = Math.min(mostCount, stepper.mostCount());
+        return watchedAfter;
     }
 
     private long watch(long state, long stepped, Successors out) {
@@ -195,6 +206,40 @@ public final class Watched<T extends Stepper> implements Machine {
                     observer[i].name() + " remembers " + next + ", more than its " + observer[i].bits() + " bits hold");
         }
         return next;
+    }
+
+    T stepper() {
+        return stepper;
+    }
+
+    /** Of the state that was expanded last: the least count with which the watchers would have been told the same. */
+    int leastCount() {
+        return leastCount;
+    }
+
+    /** The greatest such count. */
+    int mostCount() {
+        return mostCount;
+    }
+
+    /** How many observers there are. */
+    int observers() {
+        return observer.length;
+    }
+
+    /** The memory of an observer in a state, at its place. */
+    long memoryAt(int i, long state) {
+        return state & memoryMask[i] << shift[i];
+    }
+
+    /** One step of an observer's memory, at its place. */
+    long oneAt(int i) {
+        return 1L << shift[i];
+    }
+
+    /** Whether the memory that an observer has in a state is a count that goes on or ends. */
+    boolean countsOn(int i, long state) {
+        return observer[i].countsOn((int) (state >>> shift[i] & memoryMask[i]));
     }
 
     /** Takes one step of a trace again, so that the stepper's fields and the choices show it.

@@ -28,6 +28,11 @@ public record Within<T>(String name, String explanation, int steps, Predicate<T>
         return Math.max(1, Integer.SIZE - Integer.numberOfLeadingZeros(steps));
     }
 
+    @Override
+    public boolean countsOn(int memory) {
+        return memory > 0 && memory < steps;
+    }
+
     /** The memory is the number of steps for which the answer has been awaited; 0 when none is. */
     @Override
     public int next(int memory, T step) {

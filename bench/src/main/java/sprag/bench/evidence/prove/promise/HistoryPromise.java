@@ -1,5 +1,6 @@
 package sprag.bench.evidence.prove.promise;
 
+import java.util.function.IntPredicate;
 import java.util.function.Predicate;
 import sprag.bench.evidence.prove.explore.Observer;
 import sprag.bench.evidence.prove.explore.Within;
@@ -69,7 +70,11 @@ public enum HistoryPromise {
     }
 
     /** What a watcher does, without its name. */
-    private record Body(int bits, Predicate<Tick> concerns, Applies applies, Memory memory) {
+    private record Body(int bits, Predicate<Tick> concerns, Applies applies, IntPredicate countsOn, Memory memory) {
+        Body(int bits, Predicate<Tick> concerns, Applies applies, Memory memory) {
+            this(bits, concerns, applies, remembered -> false, memory);
+        }
+
         /** A watcher that applies whenever it remembers something. */
         Body(int bits, Predicate<Tick> concerns, Memory memory) {
             this(bits, concerns, (remembered, tick) -> remembered != 0, memory);
@@ -123,6 +128,11 @@ public enum HistoryPromise {
             }
 
             @Override
+            public boolean countsOn(int memory) {
+                return body.countsOn().test(memory);
+            }
+
+            @Override
             public int next(int memory, Tick tick) {
                 return body.memory().next(memory, tick);
             }
@@ -143,7 +153,7 @@ public enum HistoryPromise {
 
     private static Body within(int ticks, Predicate<Tick> cause, Predicate<Tick> answer) {
         Within<Tick> within = new Within<>("", "", ticks, cause, answer);
-        return new Body(within.bits(), cause, within::next);
+        return new Body(within.bits(), cause, within::applies, within::countsOn, within::next);
     }
 
     /**

@@ -30,6 +30,7 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
     private static final int STATES = State.values().length;
     private static final int STEPS = Step.values().length;
     private static final int TRANSITIONS = Transition.values().length;
+    private static final int TRANSITION_BITS = Integer.SIZE - Integer.numberOfLeadingZeros(TRANSITIONS);
     private static final int PHASES = ChargePhase.values().length;
     private static final int LABELS = STATES + STEPS + TRANSITIONS + Interlock.COUNT + PHASES + Goal.values().length;
 
@@ -44,6 +45,8 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
     private long packedAfter;
     private Successors out;
     private Transition via;
+    private int leastCount;
+    private int mostCount;
 
     /**
      * Puts a Logic under exploration.
@@ -111,6 +114,8 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
             out = labels;
         }
         via = null;
+        leastCount = 0;
+        mostCount = Integer.MAX_VALUE;
         if (state != packedBefore) {
             before.unpack(state);
             packedBefore = state;
@@ -137,7 +142,22 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         return packedAfter;
     }
 
-    /** Both states without their count of ticks, and what is permitted. */
+    @Override
+    public int countFrom() {
+        return CONTROL_BITS;
+    }
+
+    @Override
+    public int leastCount() {
+        return leastCount;
+    }
+
+    @Override
+    public int mostCount() {
+        return mostCount;
+    }
+
+    /** Both states without their count of ticks, what is permitted, and the transition. */
     @Override
     public long shape() {
         long shape = packedBefore & CONTROL;
@@ -150,7 +170,8 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         shape = shape << 1 | (may.negativeClosed ? 1 : 0);
         shape = shape << 1 | (may.prechargeClosed ? 1 : 0);
         shape = shape << 1 | (may.positiveClosed ? 1 : 0);
-        return shape << 1 | (may.busConnected ? 1 : 0);
+        shape = shape << 1 | (may.busConnected ? 1 : 0);
+        return shape << TRANSITION_BITS | (via == null ? TRANSITIONS : via.ordinal());
     }
 
     @Override
@@ -259,9 +280,15 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         return facts.direction();
     }
 
-    /** How many ticks the previous step has lasted, including this one. */
-    public int ticks() {
-        return Math.min(before.stepTicks() + 1, LogicState.MAX_TICKS);
+    /** Whether the previous step has lasted for so many ticks, including this one. */
+    public boolean lasted(int ticks) {
+        boolean lasted = Math.min(before.stepTicks() + 1, LogicState.MAX_TICKS) >= ticks;
+        if (lasted) {
+            leastCount = Math.max(leastCount, ticks - 1);
+        } else {
+            mostCount = Math.min(mostCount, ticks - 2);
+        }
+        return lasted;
     }
 
     public boolean was(State state) {
@@ -390,9 +417,9 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
     /** Whether the part of the weld test that was passed lasted as long as it must. */
     public boolean testLasted() {
         return switch (before.step()) {
-            case TEST_NEGATIVE -> ticks() >= limits.weldTest();
-            case TEST_PAUSE -> ticks() >= limits.release();
-            default -> ticks() >= Math.max(limits.weldTest(), limits.close());
+            case TEST_NEGATIVE -> lasted(limits.weldTest());
+            case TEST_PAUSE -> lasted(limits.release());
+            default -> lasted(Math.max(limits.weldTest(), limits.close()));
         };
     }
 

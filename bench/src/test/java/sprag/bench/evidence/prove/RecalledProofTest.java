@@ -1,0 +1,91 @@
+package sprag.bench.evidence.prove;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.Execution;
+import org.junit.jupiter.api.parallel.ExecutionMode;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import sprag.supervisor.vocabulary.Interlock;
+import sprag.supervisor.vocabulary.Parameter;
+import sprag.supervisor.vocabulary.Settings;
+
+/** The prover recalls what it was told of states that differ in counts alone. Here it is held against one that asks every time. */
+@Execution(ExecutionMode.CONCURRENT)
+class RecalledProofTest {
+    private static List<String> lines(Proof proof) {
+        Stream<String> verdicts = proof.verdicts().stream().map(Proof.Verdict::toString);
+        Stream<String> passes = proof.passes().stream()
+                .map(pass -> pass.watches() + " " + pass.size().states() + " "
+                        + pass.size().transitions() + " " + pass.size().depth() + " " + pass.stoppedBy());
+        return Stream.of(verdicts, passes, proof.unreached().stream().map(Proof.Unreached::toString))
+                .flatMap(each -> each)
+                .toList();
+    }
+
+    private static Proof prove(
+            Settings settings, Settings promised, Set<Interlock> without, boolean gated, boolean asks)
+            throws InterruptedException {
+        return new Prover(settings)
+                .promised(promised)
+                .without(without)
+                .gated(gated)
+                .asksEveryTime(asks)
+                .witnesses(true)
+                .patience(300_000)
+                .workers(2)
+                .prove();
+    }
+
+    private static void assertSame(Settings settings, Settings promised, Set<Interlock> without, boolean gated)
+            throws InterruptedException {
+        assertEquals(
+                lines(prove(settings, promised, without, gated, true)),
+                lines(prove(settings, promised, without, gated, false)),
+                () -> "without " + without + (gated ? ", with the Gate" : ""));
+    }
+
+    @ParameterizedTest(name = "{0}, gate {1}")
+    @CsvSource({"yard-cart, false", "yard-cart, true", "coupe, false"})
+    void shippedVehicle_proved_asIfEveryTickWereAskedAbout(String vehicle, boolean gated) throws Exception {
+        Settings settings = Shipped.vehicle(vehicle);
+        assertSame(settings, settings, Set.of(), gated);
+    }
+
+    @Tag("long")
+    @ParameterizedTest(name = "{0}, gate {1}")
+    @CsvSource({"coupe, true", "parcel-van, false", "parcel-van, true", "flawed-van, false", "flawed-van, true"})
+    void otherVehicle_proved_asIfEveryTickWereAskedAbout(String vehicle, boolean gated) throws Exception {
+        Settings settings = Shipped.vehicle(vehicle);
+        assertSame(settings, settings, Set.of(), gated);
+    }
+
+    @Test
+    void waitsOneTickShort_proved_asIfEveryTickWereAskedAbout() throws Exception {
+        Settings cart = Shipped.vehicle("yard-cart");
+        Settings shorter = cart;
+        for (Parameter wait :
+                List.of(Parameter.CONTACTOR_RELEASE_MS, Parameter.PRECHARGE_MIN_MS, Parameter.RUNDOWN_WAIT_MS)) {
+            shorter = shorter.with(wait, shorter.get(wait) - shorter.get(Parameter.LOOP_TICK_MS));
+        }
+        assertSame(shorter, cart, Set.of(), false);
+        assertTrue(prove(shorter, cart, Set.of(), false, false).broken().size() > 1, "waits that matter");
+    }
+
+    @Tag("long")
+    @Test
+    void eachInterlock_takenOut_asIfEveryTickWereAskedAbout() throws Exception {
+        Settings cart = Shipped.vehicle("yard-cart");
+        for (Interlock row : Interlock.values()) {
+            assertSame(cart, cart, EnumSet.of(row), false);
+            assertSame(cart, cart, EnumSet.of(row), true);
+        }
+    }
+}

@@ -1,0 +1,81 @@
+package sprag.bench.evidence.prove.explore;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.function.Supplier;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class RecalledTest {
+    private static Watched<RandomWaiter> watched(long seed) {
+        List<Property<RandomWaiter>> properties =
+                IntStream.range(0, 8).mapToObj(RandomWaiter::patience).toList();
+        return new Watched<>(new RandomWaiter(seed), properties, RandomWaiter.observers(seed));
+    }
+
+    private static Exploration explore(Supplier<? extends Machine> machines, int workers) {
+        return Explorer.of(machines).workers(workers).explore();
+    }
+
+    private static void assertSame(Exploration plain, Exploration recalled, int events, long seed) {
+        assertEquals(plain.summary(), recalled.summary(), "seed " + seed);
+        for (int event = 0; event < events; event++) {
+            assertEquals(
+                    plain.trace(event).map(Trace::steps),
+                    recalled.trace(event).map(Trace::steps),
+                    "seed " + seed + ", event " + event);
+        }
+    }
+
+    @Test
+    void waitingMachines_explored_asIfEveryStepWereAskedAbout() {
+        int broken = 0;
+        int states = 0;
+        for (long seed = 0; seed < 100; seed++) {
+            long of = seed;
+            Courses courses = new Courses();
+            int events = watched(seed).events();
+            Exploration plain = explore(() -> watched(of), 1);
+            assertSame(plain, explore(() -> new Recalled<>(watched(of), courses), 1), events, seed);
+            states += (int) plain.size().states();
+            broken += (int) IntStream.range(0, 11)
+                    .filter(i -> plain.happened(watched(of).eventOfProperty(i)))
+                    .count();
+        }
+        assertTrue(states > 10_000, states + " states");
+        assertTrue(broken > 100, broken + " promises broken");
+    }
+
+    @ParameterizedTest(name = "{0} workers")
+    @ValueSource(ints = {2, 3})
+    void waitingMachine_exploredByMany_theSame(int workers) {
+        for (long seed = 0; seed < 20; seed++) {
+            long of = seed;
+            Courses courses = new Courses();
+            Exploration alone = explore(() -> watched(of), 1);
+            int events = watched(seed).events();
+            assertSame(alone, explore(() -> watched(of), workers), events, seed);
+            assertSame(alone, explore(() -> new Recalled<>(watched(of), courses), workers), events, seed);
+        }
+    }
+
+    @Test
+    void waitingMachines_explored_fewerCoursesThanStates() {
+        long states = 0;
+        long kept = 0;
+        for (long seed = 0; seed < 20; seed++) {
+            long of = seed;
+            Courses courses = new Courses();
+            states += explore(
+                            () -> new Recalled<>(new Watched<>(new RandomWaiter(of), List.of(), List.of()), courses), 1)
+                    .size()
+                    .states();
+            kept += courses.size();
+        }
+        assertTrue(3 * kept < states, kept + " courses of " + states + " states");
+    }
+}
