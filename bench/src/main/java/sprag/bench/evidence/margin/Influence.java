@@ -1,9 +1,7 @@
 package sprag.bench.evidence.margin;
 
-import java.util.Arrays;
-import java.util.Comparator;
+import java.util.stream.IntStream;
 import org.hipparchus.stat.correlation.SpearmansCorrelation;
-import org.hipparchus.stat.descriptive.moment.Variance;
 
 /**
  * What one factor does to a value.
@@ -13,32 +11,29 @@ import org.hipparchus.stat.descriptive.moment.Variance;
  *     left as they are; 0 when the value never changes
  */
 record Influence(double rank, double index) {
-    private static final double CARS_OF_A_GROUP_PER_GROUP = 2.25;
+    /** An influence below this is not told in words. */
+    private static final double TOLD = 0.1;
 
     /**
-     * Works it out from cars that were played already. They are put in groups by the factor, and the variance between the groups
-     * is compared with all of it (correlation ratio, with the correction of Kelley 1935 for groups that differ by chance).
-     * Neighbours alone would not do: in a low-discrepancy sequence they are related in other factors, too.
+     * What each factor does, in the order of the factors.
+     *
+     * @param places where each car stands, for each factor
+     * @param value one for each car
      */
-    static Influence of(double[] factor, double[] value) {
-        int groups = (int) Math.sqrt(value.length / CARS_OF_A_GROUP_PER_GROUP);
-        double all = new Variance(false).evaluate(value) * value.length;
-        if (!(all > 0) || groups < 2) {
-            return new Influence(0, 0);
-        }
-        Integer[] order = new Integer[value.length];
-        Arrays.setAll(order, i -> i);
-        Arrays.sort(order, Comparator.comparingDouble(i -> factor[i]));
-        double within = 0;
-        for (int group = 0; group < groups; group++) {
-            int from = group * order.length / groups;
-            int to = (group + 1) * order.length / groups;
-            double[] members =
-                    Arrays.stream(order, from, to).mapToDouble(i -> value[i]).toArray();
-            within += new Variance(false).evaluate(members) * members.length;
-        }
-        double byChance = within / (value.length - groups) * (value.length - 1);
-        return new Influence(
-                new SpearmansCorrelation().correlation(factor, value), Math.max(0, Math.min(1, 1 - byChance / all)));
+    static Influence[] of(double[][] places, double[] value) {
+        double[] indices = new Effects(places, value).indices(least(value.length));
+        return IntStream.range(0, places.length)
+                .mapToObj(factor -> new Influence(rank(places[factor], value), indices[factor]))
+                .toArray(Influence[]::new);
+    }
+
+    /** What lies below may be chance with so many cars. */
+    static double least(int cars) {
+        return Math.max(TOLD, 3 / Math.sqrt(cars));
+    }
+
+    private static double rank(double[] place, double[] value) {
+        double rank = value.length < 2 ? 0 : new SpearmansCorrelation().correlation(place, value);
+        return Double.isNaN(rank) ? 0 : rank;
     }
 }

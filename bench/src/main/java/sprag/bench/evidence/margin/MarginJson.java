@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import sprag.bench.cli.Json;
 
 /** The margins for a program that reads them. */
@@ -37,16 +38,18 @@ final class MarginJson {
         node.put("text", spread.expectation().text()).put("unit", spread.unit()).put("unjudged", spread.unjudged());
         share(node, spread.met());
         Json.number(node, "drawn", spread.drawn());
-        node.put("worst_car", spread.worst());
+        node.put("measured", spread.margins().length).put("worst_car", spread.worst());
         ObjectNode quantiles = node.putObject("quantiles");
         for (double quantile : QUANTILES) {
             Json.number(quantiles, String.valueOf(quantile), spread.quantile(quantile));
         }
-        ObjectNode influences = node.putObject("influences");
-        spread.influences()
-                .forEach((factor, influence) -> influences
-                        .putObject(factor.key())
-                        .put("rank_correlation", influence.rank())
-                        .put("first_order_index", influence.index()));
+        influences(node.putObject("influences"), spread.influences());
+        influences(node.putObject("influences_on_met"), spread.misses());
+    }
+
+    private static void influences(ObjectNode node, Map<Factor, Influence> influences) {
+        influences.forEach((factor, influence) -> node.putObject(factor.key())
+                .put("rank_correlation", influence.rank())
+                .put("first_order_index", influence.index()));
     }
 }

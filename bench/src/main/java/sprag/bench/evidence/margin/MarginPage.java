@@ -15,9 +15,11 @@ final class MarginPage {
             String met,
             String figures,
             String why,
+            List<Cause> causes,
+            String whyMissed,
+            List<Cause> causesOfMisses,
             String plot,
-            String worst,
-            List<Cause> causes) {}
+            String worst) {}
 
     private record Cause(String words, String key, String rank, String index) {}
 
@@ -49,13 +51,20 @@ final class MarginPage {
                 Share.percent(spread.met().value()) + " %",
                 MarginText.figures(spread),
                 spread.why(),
+                causes(spread.influences(), spread.strongest()),
+                spread.whyMissed(),
+                causes(spread.misses(), spread.strongestOfMisses()),
                 Dots.svg(spread),
-                spread.worst() < 0 ? "" : MarginCommand.fileName(played.scenario(), spread),
-                spread.strongest().stream().map(factor -> cause(spread, factor)).toList());
+                spread.worst() < 0 ? "" : MarginCommand.fileName(played.scenario(), spread));
     }
 
-    private static Cause cause(Spread spread, Factor factor) {
-        Influence influence = spread.influences().get(factor);
+    private static List<Cause> causes(Map<Factor, Influence> influences, List<Factor> strongest) {
+        return strongest.stream()
+                .map(factor -> cause(factor, influences.get(factor)))
+                .toList();
+    }
+
+    private static Cause cause(Factor factor, Influence influence) {
         return new Cause(
                 factor.words,
                 factor.tolerance.key(),

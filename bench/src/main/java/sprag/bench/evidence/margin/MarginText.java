@@ -18,9 +18,11 @@ final class MarginText {
             out.println();
             say(out, "  ", mark(spread) + " " + spread.expectation().text());
             say(out, "       ", figures(spread));
-            String why = spread.why();
-            if (!why.isEmpty() && !spread.influences().isEmpty()) {
-                say(out, "       ", why);
+            if (!spread.influences().isEmpty()) {
+                say(out, "       ", spread.why());
+            }
+            if (!spread.misses().isEmpty()) {
+                say(out, "       ", spread.whyMissed());
             }
         }
     }
@@ -52,13 +54,19 @@ final class MarginText {
         int of = spread.met().of();
         String missed = spread.met().count() == of ? "" : (of - spread.met().count()) + " cars miss it; ";
         String unjudged = spread.unjudged() == 0 ? "" : spread.unjudged() + " of them could not be judged; ";
-        if (spread.margins().length == 0) {
-            return missed + unjudged + "no margin to measure";
+        return missed + unjudged + (spread.margins().length == 0 ? "no margin to measure" : margins(spread));
+    }
+
+    /** A quantile is of the cars that have a margin: a car that never got there has none, and says nothing of the others. */
+    private static String margins(Spread spread) {
+        String cars = spread.measuresEveryCar() ? "the cars" : "these cars";
+        String who = spread.measuresEveryCar() ? "" : "of the " + spread.margins().length + " that have a margin: ";
+        String drawn = Double.isNaN(spread.drawn()) ? "" : "; as drawn " + Numbers.text(spread.drawn(), spread.unit());
+        if (spread.quantile(0) == spread.quantile(1)) {
+            return who + "margin " + text(spread, 0) + " on every car" + drawn;
         }
-        return missed + unjudged + "margin at worst " + text(spread, 0) + ", 5 % of the cars below "
-                + text(spread, 0.05)
-                + ", half below " + text(spread, 0.5)
-                + (Double.isNaN(spread.drawn()) ? "" : "; as drawn " + Numbers.text(spread.drawn(), spread.unit()));
+        return who + "margin at worst " + text(spread, 0) + ", 5 % of " + cars + " below " + text(spread, 0.05)
+                + ", half below " + text(spread, 0.5) + drawn;
     }
 
     static String text(Spread spread, double quantile) {

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import org.hipparchus.stat.descriptive.rank.Percentile;
 import sprag.bench.scenario.Expectation;
 import sprag.bench.scenario.ExpectationVerdict;
@@ -20,7 +21,8 @@ import sprag.bench.scenario.ExpectationVerdict.Outcome;
  * @param drawn margin of the car as it is drawn, NaN for none
  * @param margins the margins in that unit, of the cars that have one, the least first
  * @param worst the car that is nearest to its limit, or the furthest beyond it; -1 when no car has a margin and all met it
- * @param influences what each factor does to the margin; empty when the margin is the same on every car
+ * @param influences what each factor does to the margin; empty when the margin is the same on every car that has one
+ * @param misses what each factor does to whether it is met; empty when all cars meet it, none does, or the margins of all cars tell it
  */
 record Spread(
         Expectation expectation,
@@ -30,12 +32,13 @@ record Spread(
         double drawn,
         double[] margins,
         int worst,
-        Map<Factor, Influence> influences) {
+        Map<Factor, Influence> influences,
+        Map<Factor, Influence> misses) {
 
-    /** An influence below this is not told in words: it may be chance. */
-    private static final double TOLD = 0.1;
+    /** With fewer cars a factor that does nothing may seem to be the strongest: none is told. */
+    private static final int CARS_FOR_ONE = 100;
 
-    /** With fewer cars the points of the sequence are related in pairs of factors: only the strongest one is told. */
+    /** With fewer cars only the strongest one is told. */
     private static final int CARS_FOR_ALL = 500;
 
     static Spread of(Played played, int number) {
@@ -62,7 +65,8 @@ record Spread(
                 drawn.unit().equals(unit) ? drawn.margin() : Double.NaN,
                 margins,
                 worst(all, unit),
-                influences);
+                influences,
+                margins.length == all.size() ? Map.of() : misses(played.fleet(), all));
     }
 
     /** A time that is never reached leaves a margin in another unit; those of the cars that did are compared. */
@@ -81,10 +85,7 @@ record Spread(
         Comparator<Integer> order = Comparator.comparing(
                         (Integer car) -> all.get(car).outcome(), Comparator.reverseOrder())
                 .thenComparingDouble(car -> margin(all.get(car), unit));
-        int worst = java.util.stream.IntStream.range(0, all.size())
-                .boxed()
-                .min(order)
-                .orElse(-1);
+        int worst = IntStream.range(0, all.size()).boxed().min(order).orElse(-1);
         boolean says = worst >= 0 && (!all.get(worst).passed() || Double.isFinite(margin(all.get(worst), unit)));
         return says ? worst : -1;
     }
@@ -94,15 +95,23 @@ record Spread(
         return measured ? verdict.margin() : verdict.passed() ? Double.POSITIVE_INFINITY : Double.NEGATIVE_INFINITY;
     }
 
-    private static Map<Factor, Influence> influences(Fleet fleet, List<Integer> cars, double[] margins) {
+    /** A car that never gets to what is expected has no margin: what makes it miss shows only in who does. */
+    private static Map<Factor, Influence> misses(Fleet fleet, List<ExpectationVerdict> all) {
+        List<Integer> cars = IntStream.range(0, all.size()).boxed().toList();
+        return influences(
+                fleet, cars, all.stream().mapToDouble(v -> v.passed() ? 1 : 0).toArray());
+    }
+
+    private static Map<Factor, Influence> influences(Fleet fleet, List<Integer> cars, double[] values) {
         Map<Factor, Influence> all = new EnumMap<>(Factor.class);
-        if (Arrays.stream(margins).distinct().count() > 1) {
-            for (Factor factor : Factor.values()) {
-                double[] place = cars.stream()
-                        .mapToDouble(car -> fleet.place(car, factor))
-                        .toArray();
-                all.put(factor, Influence.of(place, margins));
-            }
+        if (Arrays.stream(values).distinct().count() > 1) {
+            double[][] places = Arrays.stream(Factor.values())
+                    .map(factor -> cars.stream()
+                            .mapToDouble(car -> fleet.place(car, factor))
+                            .toArray())
+                    .toArray(double[][]::new);
+            Influence[] found = Influence.of(places, values);
+            Arrays.stream(Factor.values()).forEach(factor -> all.put(factor, found[factor.ordinal()]));
         }
         return all;
     }
@@ -118,28 +127,49 @@ record Spread(
         return new Percentile().evaluate(margins, share * 100);
     }
 
-    /** The factors that matter, the strongest first. */
+    /** Whether every car has a margin. */
+    boolean measuresEveryCar() {
+        return margins.length == met.of();
+    }
+
+    /** The factors that matter to the margin, the strongest first. */
     List<Factor> strongest() {
-        double noise = Math.max(TOLD, 3 / Math.sqrt(margins.length));
+        return strongest(influences, margins.length);
+    }
+
+    /** The factors that matter to whether it is met, the strongest first. */
+    List<Factor> strongestOfMisses() {
+        return strongest(misses, met.of());
+    }
+
+    private static List<Factor> strongest(Map<Factor, Influence> influences, int cars) {
         return influences.keySet().stream()
-                .filter(factor -> influences.get(factor).index() >= noise)
+                .filter(factor -> influences.get(factor).index() >= Influence.least(cars))
                 .sorted(Comparator.comparingDouble(
                         factor -> -influences.get(factor).index()))
-                .limit(margins.length < CARS_FOR_ALL ? 1 : Factor.COUNT)
+                .limit(cars < CARS_FOR_ONE ? 0 : cars < CARS_FOR_ALL ? 1 : Factor.COUNT)
                 .toList();
     }
 
-    /** What matters in words. E.g. {@code the bus capacitance explains 71 % of it (less margin with more)}. */
+    /** What matters to the margin in words. E.g. {@code the bus capacitance explains 71 % of it (more of it, less margin)}. */
     String why() {
         if (margins.length == 0) {
             return "";
         }
-        if (influences.isEmpty()) {
-            return "the same on every car";
-        }
-        List<Factor> strongest = strongest();
+        return influences.isEmpty()
+                ? "the same on every car" + (measuresEveryCar() ? "" : " that has a margin")
+                : words(influences, margins.length, "less margin");
+    }
+
+    /** What matters to whether it is met, in words; empty when the margin says it. */
+    String whyMissed() {
+        return misses.isEmpty() ? "" : "whether it is met: " + words(misses, met.of(), "fewer cars meet it");
+    }
+
+    private static String words(Map<Factor, Influence> influences, int cars, String less) {
+        List<Factor> strongest = strongest(influences, cars);
         if (strongest.isEmpty()) {
-            return "no tolerance stands out";
+            return cars < CARS_FOR_ONE ? cars + " cars are too few to tell what matters" : "no tolerance stands out";
         }
         return String.join(
                 ", ",
@@ -147,11 +177,11 @@ record Spread(
                         .limit(3)
                         .map(factor -> factor.words + " explains "
                                 + Math.round(influences.get(factor).index() * 100) + " %"
-                                + direction(influences.get(factor).rank()))
+                                + direction(influences.get(factor).rank(), less))
                         .toList());
     }
 
-    private static String direction(double rank) {
-        return rank <= -0.2 ? " (more of it, less margin)" : rank >= 0.2 ? " (less of it, less margin)" : "";
+    private static String direction(double rank, String less) {
+        return rank <= -0.2 ? " (more of it, " + less + ")" : rank >= 0.2 ? " (less of it, " + less + ")" : "";
     }
 }

@@ -12,8 +12,11 @@ import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -28,6 +31,7 @@ import sprag.bench.scenario.Scenario;
 import sprag.bench.scenario.ScenarioReader;
 import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.vehicle.CarParameter;
+import sprag.bench.vehicle.Tolerance;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Parameter;
@@ -37,7 +41,7 @@ class MarginTest {
     private static final Path CONFIG = Path.of("..", "config").toAbsolutePath().normalize();
     private static Vehicle van;
 
-    /** A start, and a limit of 1.45 s for it that half of the cars miss. */
+    /** A start, and a limit for it. */
     private static final String START = """
             [about]
             title = "A start"
@@ -113,22 +117,57 @@ class MarginTest {
         }
     }
 
-    @Test
-    void slowerBus_withoutTolerances_isTheDrawingItself() throws Exception {
+    private Vehicle vanWith(String name, String tolerances) throws Exception {
+        Path own = Files.createDirectory(folder.resolve(name));
         String text = Files.readString(CONFIG.resolve("vehicles/parcel-van/vehicle.toml"));
-        Path own = Files.createDirectory(folder.resolve("exact"));
-        Files.writeString(own.resolve("vehicle.toml"), text + """
+        Files.writeString(own.resolve("vehicle.toml"), text + "\n[tolerance]\n" + tolerances);
+        return VehicleReader.read(own);
+    }
 
-                [tolerance]
-                capacitance = 0
-                resistance = 0
-                voltage = 0
-                times = 0
+    @Test
+    void car_withEveryToleranceAtNothing_isTheDrawingItself() throws Exception {
+        String nothing = Arrays.stream(Tolerance.values())
+                .filter(key -> key.min() == 0 && !key.key().contains("charge_"))
+                .map(key -> key.key().replace("tolerance.", "") + " = 0\n")
+                .collect(Collectors.joining());
+        Vehicle exact = vanWith("exact", nothing);
+        Set<CarParameter> chosenByTheDay =
+                Set.of(CarParameter.DAY_AMBIENT_C, CarParameter.CELLS_START_SHARE, CarParameter.LV_START_SHARE);
+        new Fleet(exact, 1, 3).rows(2).forEach((row, value) -> {
+            if (!chosenByTheDay.contains(row)) {
+                assertEquals(exact.get(row), value, row.key());
+            }
+        });
+    }
+
+    @Test
+    void carsThatNeverStart_haveNoMargin_andTheWordsSayOfHowManyCarsTheySpeak() throws Exception {
+        Vehicle leaning = vanWith("leaning", "pedal_v = 0.2\n");
+        Played played = Played.of(scenario(start(3000)), new Fleet(leaning, 1, 120), done -> {}, () -> false);
+        Spread spread = played.spreads().get(0);
+        int missed = 120 - spread.met().count();
+        assertTrue(missed > 0 && spread.margins().length == 120 - missed, missed + " cars miss it");
+        String words = MarginText.figures(spread);
+        assertTrue(
+                words.startsWith(missed + " cars miss it; of the " + (120 - missed) + " that have a margin: "), words);
+        assertFalse(words.contains("of the cars below"), words);
+        assertTrue(spread.whyMissed().contains("pedal track explains"), spread.whyMissed());
+        assertEquals(Set.of(Factor.values()), spread.misses().keySet());
+    }
+
+    @Test
+    void marginThatIsTheSameOnEveryCar_isToldOnce_andNoCarIsBelowIt() throws Exception {
+        Path file = Files.writeString(folder.resolve("dead.toml"), START.formatted(3000) + """
+
+                [[expect]]
+                text = "nothing arcs"
+                quantity = "contactor_arc_j"
+                at_most = 1
+                always = true
                 """);
-        Fleet fleet = new Fleet(VehicleReader.read(own), 1, 3);
-        double drawnUf = fleet.vehicle().get(CarParameter.PARTS_CAPACITANCE_UF);
-        assertEquals(drawnUf, fleet.rows(2).get(CarParameter.PARTS_CAPACITANCE_UF));
-        assertEquals(0, fleet.rows(2).get(CarParameter.SENSORS_BUS_SHARE));
+        Spread spread = played(scenario(file), 4).spreads().get(2);
+        assertEquals("margin 1 J on every car; as drawn 1 J", MarginText.figures(spread));
+        assertEquals("", spread.whyMissed(), "all cars meet it");
     }
 
     @Test
@@ -141,6 +180,13 @@ class MarginTest {
     }
 
     @Test
+    void fewCars_tellNoToleranceThatMatters_andSaySo() throws Exception {
+        Spread spread = played(scenario(start(3000)), 60).spreads().get(0);
+        assertEquals(List.of(), spread.strongest());
+        assertEquals("60 cars are too few to tell what matters", spread.why());
+    }
+
+    @Test
     void aLimitThatSomeCarsMiss_givesAShareBelowAll_andAFinding() throws Exception {
         StringWriter out = new StringWriter();
         int status = Sprag.commandLineFor("margin")
@@ -150,7 +196,7 @@ class MarginTest {
                         CONFIG.resolve("vehicles/parcel-van").toString(),
                         start(1560).toString(),
                         "--cars",
-                        "40",
+                        "100",
                         "--json",
                         "--out",
                         folder.resolve("o").toString());

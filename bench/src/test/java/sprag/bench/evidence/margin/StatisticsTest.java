@@ -4,7 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
+import java.util.function.DoubleUnaryOperator;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -35,11 +37,18 @@ class StatisticsTest {
         assertEquals("99.7", Share.percent(0.997));
     }
 
-    private static double index(ToDoubleFunction<double[]> function, int dimensions, int of) {
-        double[][] places = Fleet.places(3, 8192, dimensions);
-        double[] value = Arrays.stream(places).mapToDouble(function).toArray();
-        double[] factor = Arrays.stream(places).mapToDouble(p -> p[of]).toArray();
-        return Influence.of(factor, value).index();
+    /** Where each point stands, for each factor. */
+    private static double[][] byFactor(double[][] points) {
+        return IntStream.range(0, points[0].length)
+                .mapToObj(d -> Arrays.stream(points).mapToDouble(p -> p[d]).toArray())
+                .toArray(double[][]::new);
+    }
+
+    private static double[] indices(double[][] points, ToDoubleFunction<double[]> function) {
+        double[] value = Arrays.stream(points).mapToDouble(function).toArray();
+        return Arrays.stream(Influence.of(byFactor(points), value))
+                .mapToDouble(Influence::index)
+                .toArray();
     }
 
     private static double ishigami(double[] p) {
@@ -67,19 +76,39 @@ class StatisticsTest {
     })
     void index_ofAKnownFunction_isThePublishedOne(String function, int factor, double index) {
         ToDoubleFunction<double[]> known = function.equals("g") ? p -> g(p, 1, 2, 3) : StatisticsTest::ishigami;
-        assertEquals(index, index(known, 3, factor), 0.02);
+        assertEquals(index, indices(Fleet.places(3, 8192, 3), known)[factor], 0.02);
+    }
+
+    /** Pairs of factors are related in the points of the sequence; every factor is tried as the one that matters. */
+    @ParameterizedTest
+    @CsvSource({"500, rising", "600, apart", "1000, rising", "1000, apart", "1000, wave", "1000, edge", "2000, apart"})
+    void indices_ofFactorsThatDoNothing_areNothing(int cars, String shape) {
+        DoubleUnaryOperator one = switch (shape) {
+            case "rising" -> Math::exp;
+            case "apart" -> u -> Math.abs(u - 0.5);
+            case "wave" -> u -> Math.sin(2 * Math.PI * u);
+            default -> u -> Math.abs(u - 0.5) > 0.4 ? 1 : 0;
+        };
+        double[][] points = Fleet.places(1, cars, Factor.COUNT);
+        for (Factor factor : Factor.values()) {
+            double[] index = indices(points, p -> one.applyAsDouble(p[factor.ordinal()]));
+            assertTrue(index[factor.ordinal()] > 0.9, factor + " explains all: " + index[factor.ordinal()]);
+            index[factor.ordinal()] = 0;
+            double most = Arrays.stream(index).max().orElseThrow();
+            assertTrue(most < 0.1, "beside " + factor + " one explains " + most);
+        }
     }
 
     @Test
-    void indices_ofFactorsThatDoNothing_areNothing() {
-        for (int factor = 1; factor < Factor.COUNT; factor++) {
-            double[][] places = Fleet.places(1, 1000, Factor.COUNT);
-            double[] value =
-                    Arrays.stream(places).mapToDouble(p -> Math.exp(p[0])).toArray();
-            int each = factor;
-            double[] idle = Arrays.stream(places).mapToDouble(p -> p[each]).toArray();
-            assertTrue(Influence.of(idle, value).index() < 0.1, Factor.values()[factor] + " explains nothing");
-        }
+    void indices_ofSeveralFactors_areTheirSharesOfTheVariance() {
+        double[][] points = Fleet.places(2, 1000, Factor.COUNT);
+        double[] index = indices(points, p -> 3 * p[4] + 2 * Math.abs(4 * p[12] - 2) + p[13] + Math.sqrt(12) * p[25]);
+        // variances of uniform numbers: 9/12, 4/3, 1/12 and 1
+        double all = 9 / 12.0 + 4 / 3.0 + 1 / 12.0 + 1;
+        assertEquals(9 / 12.0 / all, index[4], 0.05);
+        assertEquals(4 / 3.0 / all, index[12], 0.05);
+        assertEquals(1 / all, index[25], 0.05);
+        assertEquals(1 / 12.0 / all, index[13], 0.05);
     }
 
     @Test
@@ -87,9 +116,10 @@ class StatisticsTest {
         double[] factor = {0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95};
         double[] rising = Arrays.stream(factor).map(Math::exp).toArray();
         double[] falling = Arrays.stream(factor).map(u -> -u).toArray();
-        assertEquals(1, Influence.of(factor, rising).rank(), 1e-12);
-        assertEquals(-1, Influence.of(factor, falling).rank(), 1e-12);
-        assertEquals(0, Influence.of(factor, new double[10]).index(), "a value that never changes");
+        double[][] alone = {factor};
+        assertEquals(1, Influence.of(alone, rising)[0].rank(), 1e-12);
+        assertEquals(-1, Influence.of(alone, falling)[0].rank(), 1e-12);
+        assertEquals(new Influence(0, 0), Influence.of(alone, new double[10])[0], "a value that never changes");
     }
 
     @Test
