@@ -9,8 +9,10 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
+import java.util.function.Function;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
@@ -148,6 +150,7 @@ public final class Sprag implements Runnable {
         CommandLine line = new CommandLine(new Sprag());
         commands.forEach(command -> line.addSubcommand(command.type()));
         line.registerConverter(Path.class, Sprag::named);
+        numbers(line);
         line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setUsageHelpAutoWidth(false);
         line.setUsageHelpWidth(80);
@@ -174,7 +177,7 @@ public final class Sprag implements Runnable {
     private static int explainUse(ParameterException wrong) {
         CommandLine where = wrong.getCommandLine();
         PrintWriter err = where.getErr();
-        ("sprag: " + inPlainWords(wrong.getMessage()))
+        ("sprag: " + wrong.getMessage())
                 .lines()
                 .flatMap(line -> Wrap.lines(line, Wrap.TERMINAL_COLUMNS).stream())
                 .forEach(err::println);
@@ -187,10 +190,22 @@ public final class Sprag implements Runnable {
         return ExitCode.USAGE;
     }
 
-    /** Kinds of numbers by their everyday names. */
-    private static String inPlainWords(String message) {
-        return message.replaceFirst(" is not an? (int|long)$", " is not a whole number")
-                .replaceFirst(" is not an? (float|double)$", " is not a number");
+    /** What is no number is told by the everyday name of the kind. */
+    private static void numbers(CommandLine line) {
+        ITypeConverter<Integer> ints = text -> number(text, Integer::valueOf, "a whole number");
+        ITypeConverter<Long> longs = text -> number(text, Long::valueOf, "a whole number");
+        ITypeConverter<Double> doubles = text -> number(text, Double::valueOf, "a number");
+        line.registerConverter(Integer.class, ints).registerConverter(int.class, ints);
+        line.registerConverter(Long.class, longs).registerConverter(long.class, longs);
+        line.registerConverter(Double.class, doubles).registerConverter(double.class, doubles);
+    }
+
+    private static <T> T number(String text, Function<String, T> read, String kind) {
+        try {
+            return read.apply(text);
+        } catch (NumberFormatException e) {
+            throw new TypeConversionException("'" + text + "' is not " + kind);
+        }
     }
 
     /** What a person is told when a command could not do its work. */

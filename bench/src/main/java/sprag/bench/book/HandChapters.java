@@ -9,6 +9,7 @@ import sprag.bench.book.print.Block;
 import sprag.bench.book.print.Chapter;
 import sprag.bench.cli.Numbers;
 import sprag.bench.drawing.live.LiveTable;
+import sprag.bench.drawing.live.Situation;
 import sprag.bench.page.Cautions;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
@@ -90,12 +91,9 @@ final class HandChapters {
         LiveTable.Table table = material.live().table();
         List<List<String>> rows = new ArrayList<>();
         for (int s = 0; s < table.situations().size(); s++) {
-            String situation = table.situations().get(s);
-            boolean off = situation.equals("parked")
-                    || material.parts(PartKind.CUT_OFF).stream()
-                            .anyMatch(p -> situation.contains(" " + p.name() + " "));
-            if (off) {
-                rows.add(List.of(situation, joined(table, s)));
+            Situation situation = table.situations().get(s);
+            if (situation.sort() == Situation.Sort.PARKED || situation.sort() == Situation.Sort.CUT_OFF) {
+                rows.add(List.of(situation.title(), joined(table, s)));
             }
         }
         chapter.words(
@@ -106,8 +104,7 @@ final class HandChapters {
 
     private static String joined(LiveTable.Table table, int situation) {
         String nets = table.rows().stream()
-                .filter(row ->
-                        row.cells().get(situation).replaceAll("\\(.*\\)", "").matches(".*[PLN].*"))
+                .filter(row -> row.cells().get(situation).isJoinedToDanger())
                 .map(LiveTable.Row::net)
                 .collect(Collectors.joining(", "));
         return nets.isEmpty() ? "nothing" : nets;
@@ -199,7 +196,7 @@ final class HandChapters {
             return "not worked out, take all for live";
         }
         LiveTable.Table table = material.live().table();
-        return joined(table, 0);
+        return joined(table, table.first(Situation.Sort.PARKED));
     }
 
     private String towing() {

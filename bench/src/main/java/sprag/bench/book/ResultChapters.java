@@ -14,6 +14,7 @@ import sprag.bench.drawing.live.BrokenPromise;
 import sprag.bench.drawing.live.FaultResult;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.drawing.live.LiveTable;
+import sprag.bench.drawing.live.Situation;
 import sprag.bench.evidence.campaign.CampaignResult;
 import sprag.bench.evidence.prove.ProofResult;
 import sprag.bench.hand.commission.record.Fingerprints;
@@ -89,11 +90,11 @@ final class ResultChapters {
         chapter.words(LivePage.LEGEND + " The situations with one fuse out are on the page that sprag live writes.");
         int shown = Math.min(MOST_SITUATIONS, shown(live.table()));
         List<String> heads = new ArrayList<>(List.of("net"));
-        heads.addAll(live.table().situations().subList(0, shown));
+        heads.addAll(live.table().titles().subList(0, shown));
         List<List<String>> rows = new ArrayList<>();
         for (LiveTable.Row row : live.table().rows()) {
             List<String> cells = new ArrayList<>(List.of(row.net()));
-            cells.addAll(row.cells().subList(0, shown));
+            row.cells().subList(0, shown).forEach(cell -> cells.add(cell.text()));
             rows.add(cells);
         }
         return chapter.table(heads, rows);
@@ -101,12 +102,8 @@ final class ResultChapters {
 
     /** How many situations come before the first with a fuse out. */
     private static int shown(LiveTable.Table table) {
-        int shown = 0;
-        while (shown < table.situations().size()
-                && !table.situations().get(shown).contains("fuse")) {
-            shown++;
-        }
-        return shown;
+        int fuse = table.first(Situation.Sort.FUSE_OUT);
+        return fuse < 0 ? table.situations().size() : fuse;
     }
 
     private static String told(BrokenPromise broken) {

@@ -1,6 +1,10 @@
 package sprag.bench.cli;
 
 import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 
 /** Trouble outside the program: a full disk, a folder that cannot be written, a board that is gone. Exit status 3. */
@@ -25,14 +29,17 @@ public final class Trouble extends RuntimeException {
 
     /** What the system said, without the path again. */
     private static String reason(Path path, IOException cause) {
-        String kind = cause.getClass().getSimpleName().replace("Exception", "");
-        String spoken = switch (kind) {
-            case "AccessDenied" -> "no permission";
-            case "NoSuchFile" -> "it does not exist";
-            case "FileAlreadyExists", "NotDirectory" -> "it is in the way: not a folder";
-            default -> cause.getMessage() == null ? kind : cause.getMessage().replace(path + ": ", "");
-        };
-        return spoken
-                + (kind.equals("NoSuchFile") ? ". Name one that exists" : ". Choose another place, or make room there");
+        boolean missing = cause instanceof NoSuchFileException;
+        boolean inTheWay = cause instanceof FileAlreadyExistsException || cause instanceof NotDirectoryException;
+        String spoken = cause instanceof AccessDeniedException
+                ? "no permission"
+                : missing ? "it does not exist" : inTheWay ? "it is in the way: not a folder" : spoken(path, cause);
+        return spoken + (missing ? ". Name one that exists" : ". Choose another place, or make room there");
+    }
+
+    private static String spoken(Path path, IOException cause) {
+        return cause.getMessage() == null
+                ? cause.getClass().getSimpleName().replace("Exception", "")
+                : cause.getMessage().replace(path + ": ", "");
     }
 }

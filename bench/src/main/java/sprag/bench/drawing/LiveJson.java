@@ -33,12 +33,13 @@ final class LiveJson {
             put(node.putArray("broken"), fault.broken());
         }
         ArrayNode situations = root.putArray("situations");
-        report.table().situations().forEach(situations::add);
+        report.table().titles().forEach(situations::add);
         ArrayNode nets = root.putArray("nets");
         for (LiveTable.Row row : report.table().rows()) {
             ObjectNode node = nets.addObject();
             node.put("net", row.net());
-            row.cells().forEach(node.putArray("carries")::add);
+            ArrayNode carries = node.putArray("carries");
+            row.cells().forEach(cell -> carries.add(cell.text()));
         }
         return root.toPrettyString();
     }

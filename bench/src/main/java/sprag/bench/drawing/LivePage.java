@@ -7,6 +7,7 @@ import sprag.bench.drawing.live.BrokenPromise;
 import sprag.bench.drawing.live.FaultResult;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.drawing.live.LiveTable;
+import sprag.bench.drawing.live.element.Potential;
 import sprag.bench.page.Page;
 
 /** What is live when, as a page. */
@@ -37,7 +38,7 @@ public final class LivePage {
                 "covered", covered(report),
                 "caution", CAUTION,
                 "legend", LEGEND,
-                "situations", report.table().situations(),
+                "situations", report.table().titles(),
                 "rows", report.table().rows().stream().map(LivePage::row).toList(),
                 "kept", report.kept(),
                 "broken", report.broken().stream().map(LivePage::broken).toList(),
@@ -79,16 +80,17 @@ public final class LivePage {
 
     private static Row row(LiveTable.Row row) {
         return new Row(
-                row.net(), row.cells().stream().map(c -> new Cell(c, kind(c))).toList());
+                row.net(),
+                row.cells().stream().map(c -> new Cell(c.text(), kind(c))).toList());
     }
 
     /** Which colour a cell has; the sign says the same without it. */
-    private static String kind(String cell) {
-        if (cell.endsWith("!")) {
+    private static String kind(LiveTable.Cell cell) {
+        if (cell.shorted()) {
             return "short";
         }
-        boolean traction = cell.contains("P") || cell.contains("L") || cell.contains("N");
-        return traction ? "traction" : cell.startsWith("12") ? "low" : cell.equals("-") ? "none" : "other";
+        boolean low = cell.joined().contains(Potential.LOW_VOLTAGE);
+        return cell.isDangerous() ? "traction" : low ? "low" : cell.isDead() ? "none" : "other";
     }
 
     private static Broken broken(BrokenPromise broken) {

@@ -12,6 +12,7 @@ import sprag.bench.drawing.live.FaultResult;
 import sprag.bench.drawing.live.LivePromise;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.drawing.live.LiveTable;
+import sprag.bench.drawing.live.Situation;
 
 /** What is live when, for a terminal of 80 columns. */
 final class LiveText {
@@ -43,19 +44,19 @@ final class LiveText {
                 table.situations().size());
         IntStream.range(0, columns)
                 .forEach(s -> lines.add(String.format(
-                        Locale.ROOT, "  %d  %s", s + 1, table.situations().get(s))));
+                        Locale.ROOT, "  %d  %s", s + 1, table.titles().get(s))));
         lines.add("");
         StringBuilder heading = new StringBuilder(" ".repeat(NAME_WIDTH));
         IntStream.range(0, columns).forEach(s -> heading.append(cell(String.valueOf(s + 1), cellWidth)));
         lines.add(heading.toString().stripTrailing());
         for (LiveTable.Row row : table.rows()) {
             StringBuilder line = new StringBuilder(shortened(row.net()));
-            row.cells().subList(0, columns).forEach(c -> line.append(cell(c, cellWidth)));
+            row.cells().subList(0, columns).forEach(c -> line.append(cell(c.text(), cellWidth)));
             lines.add(line.toString().stripTrailing());
         }
         wrapped(LivePage.LEGEND);
         lines.add("");
-        int driving = table.situations().indexOf("driving");
+        int driving = table.first(Situation.Sort.DRIVING);
         for (int s = columns; s < table.situations().size(); s++) {
             changes(table, s, driving);
         }
@@ -65,9 +66,9 @@ final class LiveText {
     private void changes(LiveTable.Table table, int situation, int driving) {
         List<String> changed = table.rows().stream()
                 .filter(r -> !r.cells().get(situation).equals(r.cells().get(driving)))
-                .map(r -> r.net() + " " + r.cells().get(situation))
+                .map(r -> r.net() + " " + r.cells().get(situation).text())
                 .toList();
-        hanging(table.situations().get(situation) + ": "
+        hanging(table.titles().get(situation) + ": "
                 + (changed.isEmpty() ? "no net changes" : String.join(", ", changed)));
     }
 
@@ -75,7 +76,7 @@ final class LiveText {
     private static int cellWidth(LiveTable.Table table) {
         return table.rows().stream()
                 .flatMap(row -> row.cells().stream())
-                .mapToInt(cell -> cell.length() + 1)
+                .mapToInt(cell -> cell.text().length() + 1)
                 .reduce(LEAST_CELL_WIDTH, Math::max);
     }
 

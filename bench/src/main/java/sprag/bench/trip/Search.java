@@ -93,8 +93,7 @@ record Search(
      */
     static Search curve(TripReport base, Vehicle vehicle, Question question, Runnable each, BooleanSupplier stop) {
         Variation variation = new Variation(vehicle, question.row());
-        boolean charges =
-                question.figure().startsWith("wall") || question.figure().startsWith("charge");
+        boolean charges = TripJson.OF_THE_CHARGE.contains(question.figure());
         ExecutorService pool = Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
         List<Future<Point>> asked = new ArrayList<>();
         for (double value : question.values()) {

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import sprag.bench.cli.Json;
 import sprag.bench.trip.drive.EnergyAccount;
 import sprag.bench.trip.drive.Range;
@@ -29,6 +30,9 @@ final class TripJson {
             "inverter_c",
             "pack_c",
             "pack_a");
+
+    /** Those that are known only when the charge afterwards was simulated. */
+    static final Set<String> OF_THE_CHARGE = Set.of("wall_wh_per_km", "charge_h");
 
     private TripJson() {}
 

@@ -8,9 +8,9 @@ import java.util.stream.IntStream;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.drawing.live.CircuitPlan;
 import sprag.bench.drawing.live.CircuitPlan.Role;
-import sprag.bench.drawing.live.Consumer;
-import sprag.bench.drawing.live.Potential;
 import sprag.bench.drawing.live.RunningCircuit;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Potential;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.supervisor.vocabulary.Output;
 

@@ -3,8 +3,8 @@ package sprag.bench.wired;
 import sprag.bench.car.electric.ContactorBox;
 import sprag.bench.car.electric.ContactorBox.Path;
 import sprag.bench.drawing.live.CircuitPlan;
-import sprag.bench.drawing.live.Consumer;
 import sprag.bench.drawing.live.RunningCircuit;
+import sprag.bench.drawing.live.element.Consumer;
 
 /** How the drawn wires join pack and bus, in each position of the three contacts. */
 final class PackWay {

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import sprag.bench.drawing.live.CircuitPlan;
-import sprag.bench.drawing.live.Control;
+import sprag.bench.drawing.live.element.Control;
 import sprag.supervisor.vocabulary.Signal;
 
 /** What moves a drawn switch: a word of its name says it, or else the input of the supervisor that it is wired to. */

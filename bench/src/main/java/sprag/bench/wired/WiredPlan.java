@@ -5,9 +5,10 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import sprag.bench.drawing.live.CircuitPlan;
-import sprag.bench.drawing.live.Control;
 import sprag.bench.drawing.live.Fault;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.ScheduleFiles;
@@ -51,8 +52,8 @@ public final class WiredPlan {
         packWay = new PackWay(circuit, power);
         timerMs = vehicle.get(CarParameter.RELAYS_TIMER_MS);
         faults().forEach(fault -> byKey.putIfAbsent(fault.key(), fault));
-        boolean hasCutOff = circuit.controls().stream()
-                .anyMatch(c -> c.kind() == Control.Kind.CUT_OFF && !c.part().contains("service"));
+        boolean hasCutOff = IntStream.range(0, circuit.controls().size())
+                .anyMatch(c -> circuit.controls().get(c).kind() == Control.Kind.CUT_OFF && !circuit.isServiceSwitch(c));
         for (int c = 0; c < circuit.controls().size(); c++) {
             assign(c, circuit.controls().get(c), hasCutOff);
         }
@@ -95,7 +96,7 @@ public final class WiredPlan {
                     }
                 });
             case CUT_OFF -> {
-                if (!hasCutOff || !control.part().contains("service")) {
+                if (!hasCutOff || !circuit.isServiceSwitch(number)) {
                     moved.add(new Moved(number, Signal.CUT_LOOP_CLOSED, true));
                 }
             }
@@ -110,6 +111,11 @@ public final class WiredPlan {
     /** The schedule that it was read from. */
     public Schedule schedule() {
         return circuit.schedule();
+    }
+
+    /** The part whose contact or fuse a fault is in. */
+    public String partOf(Fault fault) {
+        return circuit.partOf(fault);
     }
 
     /** Everything in the drawing that can break, one at a time. */

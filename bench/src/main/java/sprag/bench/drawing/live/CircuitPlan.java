@@ -11,9 +11,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.IntStream;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
 import sprag.bench.drawing.live.element.Link;
 import sprag.bench.drawing.live.element.Node;
+import sprag.bench.drawing.live.element.Pole;
+import sprag.bench.drawing.live.element.Potential;
 import sprag.bench.review.wiring.schedule.Part;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
@@ -250,6 +255,11 @@ public final class CircuitPlan {
         return schedule;
     }
 
+    /** The part whose contact or fuse a fault is in. */
+    public String partOf(Fault fault) {
+        return circuit.links.get(fault.index()).part();
+    }
+
     /** The role of the part whose traction contact a fault sticks; empty when it is another fault. */
     public Optional<Role> roleOf(Fault fault) {
         boolean sticks = fault.kind() == Fault.Kind.STUCK_CLOSED || fault.kind() == Fault.Kind.STUCK_OPEN;
@@ -275,6 +285,11 @@ public final class CircuitPlan {
                 .filter(n -> ends.contains(wires.net[circuit.nodeOf.get(n.name())]))
                 .map(n -> Wire.pinOf(n.name()))
                 .toList();
+    }
+
+    /** Whether a control is a cut-off that carries traction current. */
+    public boolean isServiceSwitch(int control) {
+        return IntStream.of(circuit.cutOffs(true)).anyMatch(c -> c == control);
     }
 
     /** Whether a control opens its ways when it is set; the way to a rest terminal does the contrary. */

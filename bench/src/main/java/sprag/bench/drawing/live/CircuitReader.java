@@ -8,9 +8,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
 import sprag.bench.drawing.live.element.Link;
 import sprag.bench.drawing.live.element.Node;
+import sprag.bench.drawing.live.element.Pole;
+import sprag.bench.drawing.live.element.Potential;
 import sprag.bench.review.wiring.circuit.DrawnCircuit;
 import sprag.bench.review.wiring.circuit.Sides;
 import sprag.bench.review.wiring.schedule.Part;
@@ -363,7 +367,9 @@ public final class CircuitReader {
         if (!half) {
             link(Link.Sort.LOAD, part, a, b, Gate.ALWAYS);
         }
-        circuit.consumers.add(new Consumer(kind, part, a == null ? openEnd(part) : a, b == null ? openEnd(part) : b));
+        PartKind owner = schedule.parts().get(part).kind();
+        circuit.consumers.add(
+                new Consumer(kind, owner, part, a == null ? openEnd(part) : a, b == null ? openEnd(part) : b));
         return circuit.consumers.size() - 1;
     }
 

@@ -4,7 +4,11 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
+import sprag.bench.drawing.live.element.Potential;
+import sprag.bench.review.wiring.schedule.PartKind;
 
 /** What the circuit must give an inverter so that it can turn the motor: both poles of the pack, and what wakes it. */
 final class DriveWays {
@@ -20,7 +24,7 @@ final class DriveWays {
 
     DriveWays(SwitchCircuit circuit) {
         this.circuit = circuit;
-        inverters = named(Consumer.Kind.TRACTION);
+        inverters = circuit.consumers(Consumer.Kind.TRACTION, PartKind.INVERTER);
         contactorOutputs = IntStream.of(output("negative_contactor"), output("positive_contactor"))
                 .filter(c -> c != Gate.NONE)
                 .toArray();
@@ -30,18 +34,12 @@ final class DriveWays {
         // nothing.
         boolean byRelay =
                 circuit.isUnsupervised() || circuit.drivenBy.values().stream().anyMatch(output -> output == wakeOutput);
-        drawnSupplies = named(Consumer.Kind.SUPPLY);
+        drawnSupplies = circuit.consumers(Consumer.Kind.SUPPLY, PartKind.INVERTER);
         supplies = circuit.wakes.isEmpty() && byRelay ? drawnSupplies : new int[0];
     }
 
     private int output(String key) {
         return circuit.control(Control.Kind.OUTPUT, key);
-    }
-
-    private int[] named(Consumer.Kind kind) {
-        return IntStream.of(circuit.consumers(kind))
-                .filter(c -> circuit.consumers.get(c).part().contains("inverter"))
-                .toArray();
     }
 
     /** An output grounds what it switches, unless the supervisor has a supply for its outputs. */

@@ -5,6 +5,9 @@ import java.util.BitSet;
 import java.util.List;
 import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Potential;
+import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** Says how a promise is broken: what was set, what happens then, and which way the current takes. */
@@ -47,8 +50,8 @@ final class Explanation {
             case APART, NO_SHORT -> meetings(flow, promise == LivePromise.APART);
             case FUSED -> said(bypassed(flow, ways), " has a way round it", " have a way round them");
             case RATING -> String.join("; ", view.passed(1));
-            case SETTLES -> said(named(c -> flow.isRestless(c, 0), flow), " never settles", " never settle");
-            case OBEYED -> said(named(c -> isIdle(flow, c), flow), " does not pull", " do not pull");
+            case SETTLES -> said(names(c -> flow.isRestless(c, 0), flow), " never settles", " never settle");
+            case OBEYED -> said(names(c -> isIdle(flow, c), flow), " does not pull", " do not pull");
             case SUPPLIED -> "the supervisor has no supply";
             case BRAKE_LAMPS -> "the brake lamps stay dark";
         };
@@ -73,17 +76,17 @@ final class Explanation {
         return output == null ? isTractionCoil(consumer) : (flow.controls()[output] & 1) == 0;
     }
 
-    private String charged(List<String> ways) {
+    private List<String> charged(List<String> ways) {
         List<String> names = new ArrayList<>();
-        for (int c : circuit.consumers(Consumer.Kind.TRACTION)) {
+        for (int c : circuit.consumers(Consumer.Kind.TRACTION, PartKind.INVERTER)) {
             List<String> way =
                     tracer.wayTo(Potential.PACK_PLUS, circuit.consumers.get(c).a());
-            if (circuit.consumers.get(c).part().contains("inverter") && !way.isEmpty()) {
+            if (!way.isEmpty()) {
                 names.add(circuit.consumers.get(c).part());
                 ways.add(String.join(" ", way));
             }
         }
-        return String.join(", ", names);
+        return names;
     }
 
     private boolean isIdle(Flow flow, int consumer) {
@@ -91,40 +94,38 @@ final class Explanation {
         return output != null && (flow.controls()[output] & ~flow.fed[consumer] & 1) != 0;
     }
 
-    private String named(IntPredicate which, Flow flow) {
-        return String.join(
-                ", ",
-                IntStream.range(0, flow.fed.length)
-                        .filter(c -> circuit.consumers.get(c).kind() == Consumer.Kind.COIL)
-                        .filter(which)
-                        .mapToObj(c -> circuit.consumers.get(c).part())
-                        .toList());
+    private List<String> names(IntPredicate which, Flow flow) {
+        return IntStream.range(0, flow.fed.length)
+                .filter(c -> circuit.consumers.get(c).kind() == Consumer.Kind.COIL)
+                .filter(which)
+                .mapToObj(c -> circuit.consumers.get(c).part())
+                .toList();
     }
 
     /** One name, or several with commas between, and what is said of one or of several. */
-    private static String said(String names, String one, String several) {
-        return names + (names.contains(", ") ? several : one);
+    private static String said(List<String> names, String one, String several) {
+        return String.join(", ", names) + (names.size() > 1 ? several : one);
     }
 
-    private String bypassed(Flow flow, List<String> ways) {
+    private List<String> bypassed(Flow flow, List<String> ways) {
         List<String> fuses = new ArrayList<>();
         for (int link : view.rings().bypassedFirst(flow)) {
             fuses.add(circuit.links.get(link).part());
             ways.add(String.join(" ", tracer.wayRound(link)));
         }
-        return String.join(", ", fuses);
+        return fuses;
     }
 
-    private String pulled(Flow flow, IntPredicate which, List<String> ways) {
+    private List<String> pulled(Flow flow, IntPredicate which, List<String> ways) {
         IntPredicate held = c -> (flow.fed[c] & 1) != 0 && which.test(c);
         IntStream.range(0, flow.fed.length)
                 .filter(c -> circuit.consumers.get(c).kind() == Consumer.Kind.COIL)
                 .filter(held)
                 .forEach(c -> addWays(c, ways));
-        return named(held, flow);
+        return names(held, flow);
     }
 
-    private String fed(Flow flow, Consumer.Kind kind, List<String> ways) {
+    private List<String> fed(Flow flow, Consumer.Kind kind, List<String> ways) {
         List<String> names = new ArrayList<>();
         for (int c = 0; c < flow.fed.length; c++) {
             if (circuit.consumers.get(c).kind() == kind && (flow.fed[c] & 1) != 0) {
@@ -132,7 +133,7 @@ final class Explanation {
                 addWays(c, ways);
             }
         }
-        return String.join(", ", names);
+        return names;
     }
 
     private void addWays(int number, List<String> ways) {
@@ -158,7 +159,8 @@ final class Explanation {
         for (int n = 0; n < circuit.nodes.size() && places.size() < 3; n++) {
             int net = flow.netlist.net[n];
             boolean here = apart ? (flow.mixedAt(net) & 1) != 0 : (flow.shortedAt(net) & 1) != 0;
-            String words = circuit.nodes.get(n).net() + " carries " + LiveTable.cell(flow, net, 1);
+            String words = circuit.nodes.get(n).net() + " carries "
+                    + LiveTable.cell(flow, net, 1).text();
             if (here && !places.contains(words)) {
                 places.add(words);
             }

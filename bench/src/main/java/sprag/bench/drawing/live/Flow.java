@@ -1,6 +1,9 @@
 package sprag.bench.drawing.live;
 
 import java.util.Arrays;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Pole;
+import sprag.bench.drawing.live.element.Potential;
 
 /**
  * What every net is joined to, for 64 combinations at once: each bit of a long is one combination.

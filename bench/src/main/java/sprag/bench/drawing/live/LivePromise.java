@@ -1,6 +1,8 @@
 package sprag.bench.drawing.live;
 
 import java.util.stream.IntStream;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
 
 /** What a schedule must keep in every combination of outputs and switches. One row each. */

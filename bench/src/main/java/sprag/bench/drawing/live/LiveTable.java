@@ -2,13 +2,50 @@ package sprag.bench.drawing.live;
 
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import sprag.bench.drawing.live.element.Potential;
 
 /** What each net carries in each situation. */
 public final class LiveTable {
+    /**
+     * What one net carries in one situation.
+     *
+     * @param joined what it is joined to without a load between
+     * @param reached what reaches it only through a load
+     * @param shorted whether two of these meet without a load between
+     */
+    public record Cell(Set<Potential> joined, Set<Potential> reached, boolean shorted) {
+        /** Whether a pole of the pack or mains reaches it, on whatever way. */
+        public boolean isDangerous() {
+            return isJoinedToDanger() || reached.stream().anyMatch(Potential::isDangerous);
+        }
+
+        /** Whether it is joined to a pole of the pack or to mains. */
+        public boolean isJoinedToDanger() {
+            return joined.stream().anyMatch(Potential::isDangerous);
+        }
+
+        /** Whether nothing reaches it. */
+        public boolean isDead() {
+            return joined.isEmpty() && reached.isEmpty();
+        }
+
+        /** Signs, in brackets what reaches it only through a load, a dash for nothing. */
+        public String text() {
+            String text = signs(joined, "+") + (reached.isEmpty() ? "" : "(" + signs(reached, "/") + ")");
+            return shorted ? text + "!" : text.isEmpty() ? "-" : text;
+        }
+
+        private static String signs(Set<Potential> potentials, String between) {
+            return potentials.stream().map(potential -> potential.sign).collect(Collectors.joining(between));
+        }
+    }
+
     /**
      * One net.
      *
@@ -16,7 +53,7 @@ public final class LiveTable {
      * @param terminal one terminal of it, {@code part.terminal}
      * @param cells what it carries, in the order of the situations
      */
-    public record Row(String net, String terminal, List<String> cells) {}
+    public record Row(String net, String terminal, List<Cell> cells) {}
 
     /**
      * The table.
@@ -24,7 +61,17 @@ public final class LiveTable {
      * @param situations the headings
      * @param rows the nets, in the order of the schedule
      */
-    public record Table(List<String> situations, List<Row> rows) {}
+    public record Table(List<Situation> situations, List<Row> rows) {
+        /** The headings as words. */
+        public List<String> titles() {
+            return situations.stream().map(Situation::title).toList();
+        }
+
+        /** The place of the first situation of a sort; -1 without one. */
+        public int first(Situation.Sort sort) {
+            return situations.stream().map(Situation::sort).toList().indexOf(sort);
+        }
+    }
 
     private LiveTable() {}
 
@@ -35,7 +82,7 @@ public final class LiveTable {
         // Nets are what wires join, so that each side of a contact and of a fuse has its own row.
         Netlist netlist = new Netlist(circuit, Fault.NOTHING, new Netlist.Setup(free, new BitSet(), new BitSet()));
         Map<Integer, String> names = names(circuit, netlist);
-        Map<Integer, List<String>> cells = new TreeMap<>();
+        Map<Integer, List<Cell>> cells = new TreeMap<>();
         names.keySet().forEach(net -> cells.put(net, new ArrayList<>()));
         Flow flow = new Flow(netlist);
         for (int first = 0; first < situations.size(); first += Long.SIZE) {
@@ -54,7 +101,7 @@ public final class LiveTable {
             }
         }
         return new Table(
-                situations.stream().map(Situation::title).toList(),
+                situations,
                 names.keySet().stream()
                         .map(net -> new Row(names.get(net), terminal(circuit, netlist, net), cells.get(net)))
                         .toList());
@@ -68,20 +115,19 @@ public final class LiveTable {
         return circuit.nodes.get(node).name();
     }
 
-    /** What a net carries: signs, in brackets what reaches it only through a load, a dash for nothing. */
-    static String cell(Flow flow, int net, long lane) {
-        List<String> hard = new ArrayList<>();
-        List<String> soft = new ArrayList<>();
+    /** What a net carries. */
+    static Cell cell(Flow flow, int net, long lane) {
+        Set<Potential> hard = EnumSet.noneOf(Potential.class);
+        Set<Potential> soft = EnumSet.noneOf(Potential.class);
         for (Potential potential : Potential.values()) {
             int at = net * Potential.COUNT + potential.ordinal();
             if ((flow.hard[at] & lane) != 0) {
-                hard.add(potential.sign);
+                hard.add(potential);
             } else if ((flow.soft[at] & lane) != 0) {
-                soft.add(potential.sign);
+                soft.add(potential);
             }
         }
-        String text = String.join("+", hard) + (soft.isEmpty() ? "" : "(" + String.join("/", soft) + ")");
-        return (flow.shortedAt(net) & lane) != 0 ? text + "!" : text.isEmpty() ? "-" : text;
+        return new Cell(hard, soft, (flow.shortedAt(net) & lane) != 0);
     }
 
     /** Nets by number, in the order of the schedule; single unused ends and inputs have their row too. */

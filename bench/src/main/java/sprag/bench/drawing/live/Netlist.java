@@ -6,8 +6,11 @@ import java.util.BitSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import sprag.bench.drawing.live.element.Consumer;
 import sprag.bench.drawing.live.element.Gate;
 import sprag.bench.drawing.live.element.Link;
+import sprag.bench.drawing.live.element.Pole;
+import sprag.bench.drawing.live.element.Potential;
 
 /** A circuit with one fault, folded: nodes that always hang together are one net, ways that never conduct are gone. */
 final class Netlist {

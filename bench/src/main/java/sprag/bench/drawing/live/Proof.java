@@ -5,6 +5,7 @@ import java.util.BitSet;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
 
 /** Tries every combination of outputs and switches on a circuit with one fault or none. */

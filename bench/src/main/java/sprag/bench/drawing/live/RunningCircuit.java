@@ -7,7 +7,11 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import sprag.bench.drawing.live.CircuitPlan.Role;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
+import sprag.bench.drawing.live.element.Pole;
+import sprag.bench.drawing.live.element.Potential;
 
 /**
  * A circuit that remembers: from moment to moment its coils go on from where they stood. It is worked out again only when something
@@ -252,7 +256,7 @@ public final class RunningCircuit {
 
     /** What a terminal carries, in the signs of the table of {@code live}. */
     public String carries(int terminal) {
-        return LiveTable.cell(flow, flow.netlist.net[terminal], 1L << lane);
+        return LiveTable.cell(flow, flow.netlist.net[terminal], 1L << lane).text();
     }
 
     /** Whether a way of {@link CircuitPlan#contacts()} conducts. */

@@ -4,15 +4,32 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.stream.IntStream;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
 
 /**
  * A state of the car that everybody knows, as positions of controls.
  *
+ * @param sort which one
  * @param title such as {@code driving, cut_off pressed or out}
  * @param set the controls that are not at rest
  */
-record Situation(String title, BitSet set) {
+public record Situation(Sort sort, String title, BitSet set) {
+    /** What is known of a situation without reading its title. */
+    public enum Sort {
+        PARKED,
+        KEY_ON,
+        PRECHARGING,
+        DRIVING,
+        CHARGING,
+        /** Driving, with a cut-off pressed or a service switch out. */
+        CUT_OFF,
+        /** Driving, with a 12 V battery off. */
+        BATTERY_OFF,
+        /** Driving, with a fuse out. */
+        FUSE_OUT
+    }
+
     /** The situations that a circuit can be in; those of fuses come last. */
     static List<Situation> of(SwitchCircuit circuit) {
         List<Situation> all = new ArrayList<>();
@@ -41,19 +58,24 @@ record Situation(String title, BitSet set) {
         IntStream.of(circuit.controls(Control.Kind.STATION)).forEach(charging::set);
         IntStream.of(circuit.plugs()).forEach(charging::set);
         timers(circuit, charging);
-        all.add(new Situation("parked", parked));
-        all.add(new Situation("key on", with(circuit, key, "heartbeat")));
-        all.add(new Situation("precharging", precharging));
-        all.add(new Situation("driving", driving));
-        all.add(new Situation("charging", charging));
-        for (Control.Kind kind : List.of(Control.Kind.CUT_OFF, Control.Kind.BATTERY, Control.Kind.FUSE)) {
-            for (int c : circuit.controls(kind)) {
-                BitSet more = (BitSet) driving.clone();
-                more.set(c);
-                all.add(new Situation("driving, " + circuit.controls.get(c).setWords(), more));
-            }
-        }
+        all.add(new Situation(Sort.PARKED, "parked", parked));
+        all.add(new Situation(Sort.KEY_ON, "key on", with(circuit, key, "heartbeat")));
+        all.add(new Situation(Sort.PRECHARGING, "precharging", precharging));
+        all.add(new Situation(Sort.DRIVING, "driving", driving));
+        all.add(new Situation(Sort.CHARGING, "charging", charging));
+        whileDriving(circuit, driving, Control.Kind.CUT_OFF, Sort.CUT_OFF, all);
+        whileDriving(circuit, driving, Control.Kind.BATTERY, Sort.BATTERY_OFF, all);
+        whileDriving(circuit, driving, Control.Kind.FUSE, Sort.FUSE_OUT, all);
         return all;
+    }
+
+    private static void whileDriving(
+            SwitchCircuit circuit, BitSet driving, Control.Kind kind, Sort sort, List<Situation> into) {
+        for (int c : circuit.controls(kind)) {
+            BitSet more = (BitSet) driving.clone();
+            more.set(c);
+            into.add(new Situation(sort, "driving, " + circuit.controls.get(c).setWords(), more));
+        }
     }
 
     /** Whoever drives or charges has waited for the timers. */

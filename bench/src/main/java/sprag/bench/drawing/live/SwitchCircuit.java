@@ -7,9 +7,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
 import sprag.bench.drawing.live.element.Link;
 import sprag.bench.drawing.live.element.Node;
+import sprag.bench.drawing.live.element.Pole;
+import sprag.bench.drawing.live.element.Potential;
+import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** The schedule as a circuit of switches. Wires join nodes; links lead through parts; poles are where sources are. */
@@ -88,6 +93,13 @@ public final class SwitchCircuit {
     int[] consumers(Consumer.Kind kind) {
         return IntStream.range(0, consumers.size())
                 .filter(c -> consumers.get(c).kind() == kind)
+                .toArray();
+    }
+
+    /** All consumers of a kind that belong to a kind of part. */
+    int[] consumers(Consumer.Kind kind, PartKind owner) {
+        return IntStream.of(consumers(kind))
+                .filter(c -> consumers.get(c).owner() == owner)
                 .toArray();
     }
 

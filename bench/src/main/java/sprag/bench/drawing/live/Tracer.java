@@ -8,6 +8,8 @@ import java.util.Deque;
 import java.util.List;
 import sprag.bench.drawing.live.element.Gate;
 import sprag.bench.drawing.live.element.Link;
+import sprag.bench.drawing.live.element.Pole;
+import sprag.bench.drawing.live.element.Potential;
 import sprag.bench.review.wiring.schedule.Wire;
 
 /** Follows current through wires and parts in one combination, to say which way it takes. */

@@ -5,7 +5,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
 import sprag.bench.cli.Numbers;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
+import sprag.bench.drawing.live.element.Potential;
+import sprag.bench.review.wiring.schedule.PartKind;
 
 /** What the promises ask of 64 settled combinations. */
 final class View {
@@ -39,9 +43,9 @@ final class View {
         cutOffs = circuit.cutOffs(false);
         serviceSwitches = circuit.cutOffs(true);
         tractionCoils = circuit.tractionCoils();
-        supervisors = consumersNamed(Consumer.Kind.SUPPLY, "supervisor");
-        brakeLamps = consumersNamed(Consumer.Kind.LAMP, "brake");
-        inverters = consumersNamed(Consumer.Kind.TRACTION, "inverter");
+        supervisors = circuit.consumers(Consumer.Kind.SUPPLY, PartKind.SUPERVISOR);
+        brakeLamps = brakeLamps();
+        inverters = circuit.consumers(Consumer.Kind.TRACTION, PartKind.INVERTER);
         undriven = IntStream.of(tractionCoils)
                 .filter(c -> !circuit.drivenBy.containsKey(c))
                 .toArray();
@@ -63,9 +67,9 @@ final class View {
         }
     }
 
-    private int[] consumersNamed(Consumer.Kind kind, String word) {
-        return IntStream.of(circuit.consumers(kind))
-                .filter(c -> circuit.consumers.get(c).part().contains(word))
+    private int[] brakeLamps() {
+        return IntStream.of(circuit.consumers(Consumer.Kind.LAMP))
+                .filter(c -> circuit.consumers.get(c).part().contains("brake"))
                 .toArray();
     }
 

@@ -26,6 +26,9 @@ final class BoxBuilder {
     /** A mark of a finding takes that much beside a number (mm). */
     static final double MARK_MM = 5.4;
 
+    /** The name of the part that stands where a wire ends in the air. */
+    private static final String OPEN_END = "open end";
+
     private static final double PAD_MM = 1.2;
     /** Room for the bar of a splice between the words of both sides (mm). */
     private static final double BAR_MM = 4;
@@ -62,14 +65,14 @@ final class BoxBuilder {
     }
 
     private Part part(String terminal) {
-        return terminal.isEmpty() ? Part.guessed("open") : schedule.parts().get(Wire.partOf(terminal));
+        return terminal.isEmpty() ? Part.guessed(OPEN_END) : schedule.parts().get(Wire.partOf(terminal));
     }
 
     private void end(Wire wire, String terminal, boolean west) {
         Part part = part(terminal);
         String key = part.name();
         if (terminal.isEmpty()) {
-            key = "open end of " + wire.id();
+            key = OPEN_END + " of " + wire.id();
         } else if (Flow.standsAlone(part.kind())) {
             key = terminal;
         } else if (part.kind() == PartKind.SUPERVISOR) {
@@ -139,7 +142,7 @@ final class BoxBuilder {
             lines.add(Wrap.brief(key, 2 * LONGEST_WORD));
             return lines;
         }
-        lines.addAll(name(key.startsWith("open end") ? "open end" : part.name()));
+        lines.addAll(name(part.name()));
         String rating = rating(part);
         if (!rating.isEmpty()) {
             lines.add(rating);

@@ -22,6 +22,7 @@ public final class Listings {
     private static final double SLACK_SHARE = 0.05;
 
     private static final double SLACK_M = 0.1;
+    private static final String NO_TERMINAL = "nothing: the schedule names no terminal";
     private static final String UNKNOWN = "?";
 
     private final Schedule schedule;
@@ -116,7 +117,7 @@ public final class Listings {
     /** What goes on an end, by what it lands on. */
     private String crimp(Wire wire, String terminal) {
         if (terminal.isEmpty()) {
-            return "nothing: the schedule names no terminal";
+            return NO_TERMINAL;
         }
         Part part = schedule.parts().get(Wire.partOf(terminal));
         String pin = Wire.pinOf(terminal);
@@ -259,7 +260,7 @@ public final class Listings {
             ends.merge(crimp(wire, wire.to()), 1, Integer::sum);
         }
         ends.forEach((what, count) -> {
-            if (!what.startsWith("nothing")) {
+            if (!what.equals(NO_TERMINAL)) {
                 rows.add(List.of("", count + " × " + what, "terminal", "", "", ""));
             }
         });

@@ -52,7 +52,7 @@ public final class NetFacts {
                 int net = facts.circuit.netOf(row.terminal());
                 Map<String, String> cells = new LinkedHashMap<>();
                 for (int s = 0; s < table.situations().size(); s++) {
-                    cells.put(table.situations().get(s), row.cells().get(s));
+                    cells.put(table.titles().get(s), row.cells().get(s).text());
                 }
                 live.putIfAbsent(net, cells);
             }

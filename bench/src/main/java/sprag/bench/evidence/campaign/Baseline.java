@@ -180,7 +180,7 @@ final class Baseline {
     /** How many single faults at single moments came out in a certain way. */
     long count(Verdict verdict) {
         return faults.entrySet().stream()
-                .filter(e -> !e.getKey().contains("+"))
+                .filter(e -> !FaultOutcome.isPair(e.getKey()))
                 .flatMap(e -> e.getValue().values().stream())
                 .filter(result -> result.verdict() == verdict)
                 .count();
@@ -192,7 +192,7 @@ final class Baseline {
                 "| fault | when | noticed by | what happened | what would help |\n|---|---|---|---|---|\n");
         for (Verdict verdict : List.of(Verdict.HARM, Verdict.LATE)) {
             faults.forEach((fault, results) -> {
-                if (!fault.contains("+")) {
+                if (!FaultOutcome.isPair(fault)) {
                     rows(fault, results, verdict, rows);
                 }
             });

@@ -41,7 +41,7 @@ final class Campaign {
      */
     record Run(FaultMoment moment, List<String> faults) {
         String id(Vehicle vehicle) {
-            return vehicle.name() + " " + moment.key() + " " + String.join("+", faults);
+            return vehicle.name() + " " + moment.key() + " " + String.join(FaultOutcome.PAIR, faults);
         }
     }
 

@@ -172,7 +172,7 @@ public record CampaignResult(
     private static List<List<String>> undetected(List<FaultOutcome> outcomes, WiredPlan plan) {
         Map<String, Integer> moments = new TreeMap<>();
         outcomes.stream()
-                .filter(o -> o.verdict() == Verdict.UNDETECTED && !o.fault().contains("+"))
+                .filter(o -> o.verdict() == Verdict.UNDETECTED && !FaultOutcome.isPair(o.fault()))
                 .forEach(o -> moments.merge(o.fault(), 1, Integer::sum));
         List<List<String>> rows = new ArrayList<>();
         moments.forEach((fault, count) -> rows.add(

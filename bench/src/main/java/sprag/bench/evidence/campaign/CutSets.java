@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.regex.Pattern;
 import sprag.bench.evidence.campaign.harm.Harm;
 import sprag.bench.evidence.campaign.play.FaultOutcome;
 import sprag.bench.vehicle.Vehicle;
@@ -37,7 +38,7 @@ record CutSets(Map<String, List<CutSet>> ofHazard) {
 
         /** The faults as the campaign names them. */
         String name() {
-            return String.join("+", faults);
+            return String.join(FaultOutcome.PAIR, faults);
         }
     }
 
@@ -48,7 +49,7 @@ record CutSets(Map<String, List<CutSet>> ofHazard) {
     static CutSets of(Vehicle vehicle, Collection<FaultOutcome> outcomes) {
         Map<String, Map<Set<String>, Set<String>>> enough = new TreeMap<>();
         for (FaultOutcome outcome : outcomes) {
-            Set<String> faults = new TreeSet<>(Arrays.asList(outcome.fault().split("\\+")));
+            Set<String> faults = new TreeSet<>(Arrays.asList(outcome.fault().split(Pattern.quote(FaultOutcome.PAIR))));
             for (Harm harm : outcome.beyondLimits(vehicle)) {
                 enough.computeIfAbsent(harm.hazard, h -> new HashMap<>())
                         .computeIfAbsent(faults, f -> new TreeSet<>())

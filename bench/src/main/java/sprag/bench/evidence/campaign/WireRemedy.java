@@ -75,7 +75,7 @@ enum WireRemedy {
     }
 
     private static WireRemedy closed(WiredPlan plan, Fault fault) {
-        String name = fault.where().split(" ")[0];
+        String name = plan.partOf(fault);
         Part part = plan.schedule().parts().get(name);
         PartKind kind = part == null ? PartKind.OTHER : part.kind();
         if (kind == PartKind.CUT_OFF) {

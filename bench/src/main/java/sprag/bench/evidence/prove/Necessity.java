@@ -48,13 +48,25 @@ record Necessity(List<Row> rows) {
     /**
      * One thing taken out or weakened.
      *
-     * @param what the interlock's id, or a wait and by how much it was changed
+     * @param of the interlock's id, or the key of a wait
+     * @param change by how much the wait was changed; empty for an interlock
      * @param hazard what it is there for; empty for a wait
      * @param broken the promise that breaks first; none when nothing does
      * @param gated what breaks first with the Gate in place
      * @param note why nothing breaks, or why that is not known
      */
-    record Row(String what, String hazard, Optional<Proof.Verdict> broken, Optional<Proof.Verdict> gated, String note) {
+    record Row(
+            String of,
+            String change,
+            String hazard,
+            Optional<Proof.Verdict> broken,
+            Optional<Proof.Verdict> gated,
+            String note) {
+        /** The interlock's id, or a wait and by how much it was changed. */
+        String what() {
+            return change.isEmpty() ? of : of + " " + change;
+        }
+
         /** Whether this needs somebody's attention: nothing breaks, and nobody knows why. */
         boolean finding() {
             return broken.isEmpty() && (note.isEmpty() || note.startsWith(NOT_KNOWN));
@@ -72,11 +84,13 @@ record Necessity(List<Row> rows) {
             throws InterruptedException {
         List<Callable<Row>> tasks = new ArrayList<>();
         for (Interlock row : Interlock.values()) {
-            tasks.add(() -> explored(row.id(), row.hazard, () -> without(settings, row, brokenAnyway, stop)));
+            tasks.add(() -> explored(row.id(), "", row.hazard, () -> without(settings, row, brokenAnyway, stop)));
         }
         for (Parameter wait : WAITS) {
-            tasks.add(() -> explored(wait.key(), "", () -> weakened(settings, wait, -1, brokenAnyway, stop)));
-            tasks.add(() -> explored(wait.key(), "", () -> weakened(settings, wait, 1, brokenAnyway, stop)));
+            tasks.add(() ->
+                    explored(wait.key(), changed(-1), "", () -> weakened(settings, wait, -1, brokenAnyway, stop)));
+            tasks.add(
+                    () -> explored(wait.key(), changed(1), "", () -> weakened(settings, wait, 1, brokenAnyway, stop)));
         }
         assert tasks.size() == TASKS : tasks.size();
         ExecutorService threads = Executors.newFixedThreadPool(workers);
@@ -102,46 +116,50 @@ record Necessity(List<Row> rows) {
     }
 
     /** A row, or that it is not known. */
-    private static Row explored(String what, String hazard, Supplier<Row> row) {
+    private static Row explored(String of, String change, String hazard, Supplier<Row> row) {
         try {
             return row.get();
         } catch (Prover.IncompleteException e) {
-            return harmless(what, hazard, NOT_KNOWN + e.getMessage());
+            return harmless(of, change, hazard, NOT_KNOWN + e.getMessage());
         }
     }
 
     private static Row without(Settings settings, Interlock row, Set<String> brokenAnyway, BooleanSupplier stop) {
         if (row.response == Response.WARN) {
-            return harmless(row.id(), row.hazard, "only warns; Logic decides nothing by it");
+            return harmless(row.id(), "", row.hazard, "only warns; Logic decides nothing by it");
         }
         Set<Interlock> out = EnumSet.of(row);
         Prover prover = new Prover(settings).without(out).ignoring(brokenAnyway).stopWhen(stop);
         Optional<Proof.Verdict> broken = prover.firstBroken();
         Optional<Proof.Verdict> gated = prover.gated(true).firstBroken();
-        return new Row(row.id(), row.hazard, broken, gated, "");
+        return new Row(row.id(), "", row.hazard, broken, gated, "");
     }
 
-    private static Row harmless(String what, String hazard, String note) {
-        return new Row(what, hazard, Optional.empty(), Optional.empty(), note);
+    private static Row harmless(String of, String change, String hazard, String note) {
+        return new Row(of, change, hazard, Optional.empty(), Optional.empty(), note);
+    }
+
+    private static String changed(int ticks) {
+        return ticks < 0 ? "one tick shorter" : "one tick longer";
     }
 
     private static Row weakened(
             Settings settings, Parameter wait, int ticks, Set<String> brokenAnyway, BooleanSupplier stop) {
         double tickMs = settings.get(Parameter.LOOP_TICK_MS);
         double changedMs = settings.get(wait) + ticks * tickMs;
-        String what = wait.key() + (ticks < 0 ? " one tick shorter" : " one tick longer");
+        String change = changed(ticks);
         if (changedMs < wait.min() || changedMs > wait.max()) {
-            return harmless(what, "", "would be outside the parameter's range");
+            return harmless(wait.key(), change, "", "would be outside the parameter's range");
         }
         if (PromiseLimits.of(settings.with(wait, changedMs)).equals(PromiseLimits.of(settings))) {
-            return harmless(what, "", "changes nothing here: a longer wait covers it");
+            return harmless(wait.key(), change, "", "changes nothing here: a longer wait covers it");
         }
         Optional<Proof.Verdict> broken = new Prover(settings.with(wait, changedMs))
                 .promised(settings)
                 .ignoring(brokenAnyway)
                 .stopWhen(stop)
                 .firstBroken();
-        return new Row(what, "", broken, broken, "");
+        return new Row(wait.key(), change, "", broken, broken, "");
     }
 
     /**
@@ -151,11 +169,11 @@ record Necessity(List<Row> rows) {
     private static List<Row> together(List<Row> rows) {
         Set<String> needed = rows.stream()
                 .filter(row -> row.broken().isPresent())
-                .map(row -> row.what().split(" ")[0])
+                .map(Row::of)
                 .collect(Collectors.toSet());
         return rows.stream()
-                .map(row -> row.finding() && needed.contains(row.what().split(" ")[0])
-                        ? harmless(row.what(), row.hazard(), "only the other way matters")
+                .map(row -> row.finding() && needed.contains(row.of())
+                        ? harmless(row.of(), row.change(), row.hazard(), "only the other way matters")
                         : row)
                 .toList();
     }

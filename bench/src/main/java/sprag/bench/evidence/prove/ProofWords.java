@@ -50,8 +50,7 @@ final class ProofWords {
     }
 
     private static String closed(Counterexample.Tock shown) {
-        StringJoiner words = new StringJoiner(" and ");
-        words.setEmptyValue("all open");
+        StringJoiner words = new StringJoiner(" and ", "", " closed").setEmptyValue("all open");
         if (shown.step().negativeClosed) {
             words.add("negative");
         }
@@ -61,7 +60,7 @@ final class ProofWords {
         if (shown.step().positiveClosed) {
             words.add("positive");
         }
-        return words.length() > 8 && !words.toString().startsWith("all") ? words + " closed" : words.toString();
+        return words.toString();
     }
 
     static String ticks(Counterexample.Chapter chapter) {

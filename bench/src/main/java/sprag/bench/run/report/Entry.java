@@ -4,10 +4,11 @@ package sprag.bench.run.report;
  * One line of a timeline.
  *
  * @param timeMs when
- * @param text what happened, in words
+ * @param state the new state, where the state changed; else empty
+ * @param what what happened, in words; where the state changed, why
  * @param detail what helps to follow it: levers, volts, speed; may be empty
  */
-public record Entry(long timeMs, Kind kind, String text, String detail) {
+public record Entry(long timeMs, Kind kind, String state, String what, String detail) {
     /** What sort of thing a line tells. */
     public enum Kind {
         /** Something was done to the car. */
@@ -36,8 +37,22 @@ public record Entry(long timeMs, Kind kind, String text, String detail) {
         return kind == Kind.DONE || kind == Kind.FAULT;
     }
 
+    /** What happened, with the new state before it. */
+    public String text() {
+        return state.isEmpty() ? what : what.isEmpty() ? state : state + ": " + what;
+    }
+
     /** Everything in one line. Returns the text, the detail behind it in brackets. */
     public String full() {
-        return detail.isEmpty() ? text : text + " (" + detail + ")";
+        return withDetail(text());
+    }
+
+    /** The same for a table in which the new state has a column of its own. */
+    public String besideState() {
+        return withDetail(what);
+    }
+
+    private String withDetail(String words) {
+        return detail.isEmpty() ? words : (words + " (" + detail + ")").strip();
     }
 }

@@ -64,20 +64,14 @@ public record Terminal80(PrintWriter out, boolean colour) {
                     states.get(run.history().state(0)));
         }
         for (Entry entry : run.timeline().entries()) {
-            String text = entry.full();
-            String state = "";
-            if (entry.kind() == Entry.Kind.STATE) {
-                int colon = text.indexOf(": ");
-                state = colon < 0 ? text : text.substring(0, colon);
-                text = colon < 0 ? "" : text.substring(colon + 2);
-            }
             String sign = entry.kind() == Entry.Kind.STATE ? "" : entry.kind().sign + " ";
-            List<String> lines = Wrap.lines(text, Wrap.TERMINAL_COLUMNS - TEXT_AT - wider - sign.length());
+            List<String> lines =
+                    Wrap.lines(entry.besideState(), Wrap.TERMINAL_COLUMNS - TEXT_AT - wider - sign.length());
             out.printf(
                     Locale.ROOT,
                     column + "%-14s  %s%n",
                     time.at(entry.timeMs()),
-                    state,
+                    entry.state(),
                     paint(entry.kind(), sign + lines.get(0)));
             for (String line : lines.subList(1, lines.size())) {
                 out.println(" ".repeat(TEXT_AT + wider + sign.length()) + paint(entry.kind(), line));

@@ -133,7 +133,7 @@ public final class Timeline implements ScenarioRun.Observer {
     private void state(Frame frame) {
         if (started && frame.state != last.state) {
             String to = channels.states().get(frame.state);
-            tell(frame.timeMs, Entry.Kind.STATE, to + (frame.why.isEmpty() ? "" : ": " + frame.why), condition(frame));
+            add(new Entry(frame.timeMs, Entry.Kind.STATE, to, frame.why, condition(frame)));
         }
     }
 
@@ -242,8 +242,12 @@ public final class Timeline implements ScenarioRun.Observer {
     }
 
     private void tell(long timeMs, Entry.Kind kind, String text, String detail) {
+        add(new Entry(timeMs, kind, "", text, detail));
+    }
+
+    private void add(Entry entry) {
         if (entries.size() < MOST) {
-            entries.add(new Entry(timeMs, kind, text, detail));
+            entries.add(entry);
         } else {
             left++;
         }

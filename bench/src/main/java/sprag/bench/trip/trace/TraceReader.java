@@ -70,7 +70,7 @@ public final class TraceReader {
     private SpeedTrace table(String name, byte[] bytes) throws BadInput {
         Csv csv = Csv.parse(bytes);
         for (Flaw flaw : csv.flaws()) {
-            problems.add(new Problem(file, flaw.line(), 1, "", flaw.about(), "", "", "Save the table as CSV again."));
+            problems.add(new Problem(file, flaw.line(), 1, "", flaw.what(), "", "", flaw.remedy()));
         }
         problems.throwIfAny();
         List<Csv.Line> lines = csv.lines();

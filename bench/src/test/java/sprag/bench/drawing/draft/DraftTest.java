@@ -18,6 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import sprag.bench.drawing.live.CircuitReader;
 import sprag.bench.drawing.live.LiveReport;
+import sprag.bench.drawing.live.Situation;
 import sprag.bench.review.finding.Weight;
 import sprag.bench.review.report.Checker;
 import sprag.bench.review.wiring.schedule.Schedule;
@@ -78,17 +79,17 @@ class DraftTest {
         LiveReport live =
                 LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false);
         assertEquals(List.of(), live.broken());
-        int driving = live.table().situations().indexOf("driving");
+        int driving = live.table().first(Situation.Sort.DRIVING);
         live.table().rows().stream()
                 .filter(row -> row.net().startsWith("c") && row.net().contains("_loop"))
-                .forEach(row ->
-                        assertEquals("12", row.cells().get(driving), row.net() + " is closed while all is well"));
-        int situation = live.table().situations().indexOf("driving, service_switch_rear pressed or out");
+                .forEach(row -> assertEquals(
+                        "12", row.cells().get(driving).text(), row.net() + " is closed while all is well"));
+        int situation = live.table().titles().indexOf("driving, service_switch_rear pressed or out");
         String loop = live.table().rows().stream()
                 .filter(row -> row.terminal().startsWith("supervisor.cut_loop_closed")
                         || row.net().equals("cut_loop")
                         || row.net().equals("cut_loop_out"))
-                .map(row -> row.cells().get(situation))
+                .map(row -> row.cells().get(situation).text())
                 .findFirst()
                 .orElseThrow();
         assertEquals("-", loop, "the rear switch opens the cut loop too");

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import sprag.bench.drawing.live.element.Consumer;
 import sprag.bench.review.wiring.schedule.Schedule;
 
 /** Relays that never settle, and timers. */

@@ -20,6 +20,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Control;
+import sprag.bench.drawing.live.element.Potential;
+import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
 
 /** What is live when, on the shipped schedules, on mistakes planted in them, and against another method. */
@@ -152,10 +156,31 @@ class LiveTest {
     }
 
     @Test
+    void inverterOfAnotherName_isFollowedAllTheSame() throws Exception {
+        Schedule renamed =
+                Schedules.of("relay-van", ",inverter.", ",drive_unit.", "inverter,inverter,", "drive_unit,inverter,");
+        BrokenPromise broken = Schedules.report(renamed).broken().stream()
+                .filter(b -> b.promise() == LivePromise.PRECHARGED)
+                .findFirst()
+                .orElseThrow();
+        assertTrue(
+                broken.happens().startsWith("drive_unit is joined to pack plus without the resistor"), broken::happens);
+    }
+
+    @Test
+    void fanOfTheInverter_isNoInverter() throws Exception {
+        SwitchCircuit plain = Schedules.circuit(Schedules.of("relay-van"));
+        SwitchCircuit renamed = Schedules.circuit(Schedules.of("relay-van", "heater_blower", "fan_inverter"));
+        assertEquals(
+                plain.consumers(Consumer.Kind.SUPPLY, PartKind.INVERTER).length,
+                renamed.consumers(Consumer.Kind.SUPPLY, PartKind.INVERTER).length);
+    }
+
+    @Test
     void relayVan_whileDrivingAndWhileCharging_isLiveWhereItMustBe() throws Exception {
         LiveTable.Table table = Schedules.report(Schedules.of("relay-van")).table();
-        int driving = table.situations().indexOf("driving");
-        int charging = table.situations().indexOf("charging");
+        int driving = table.first(Situation.Sort.DRIVING);
+        int charging = table.first(Situation.Sort.CHARGING);
         assertEquals("P+ -", cells(table, "bus_plus", driving, charging));
         assertEquals("12 (0)", cells(table, "lv_main_on", driving, charging));
         assertEquals("(P-) P+", cells(table, "charger_1_plus", driving, charging));
@@ -166,7 +191,9 @@ class LiveTest {
                 .filter(r -> r.net().equals(net))
                 .findFirst()
                 .orElseThrow();
-        return Arrays.stream(situations).mapToObj(row.cells()::get).collect(Collectors.joining(" "));
+        return Arrays.stream(situations)
+                .mapToObj(s -> row.cells().get(s).text())
+                .collect(Collectors.joining(" "));
     }
 
     @Test
@@ -467,7 +494,7 @@ class LiveTest {
         for (int n = 0; n < circuit.nodes.size(); n++) {
             String terminal = circuit.nodes.get(n).name();
             int x = nodal.node(terminal);
-            String cell = LiveTable.cell(flow, flow.netlist.net[n], 1);
+            String cell = LiveTable.cell(flow, flow.netlist.net[n], 1).text();
             String where = terminal + " carries " + cell + ", " + low[x] + " V, with " + set;
             boolean traction = cell.contains("P");
             boolean floats = Math.abs(high[x] - low[x]) > 0.5;

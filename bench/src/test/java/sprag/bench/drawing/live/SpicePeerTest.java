@@ -20,6 +20,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import sprag.bench.drawing.live.element.Consumer;
+import sprag.bench.drawing.live.element.Control;
 import sprag.bench.review.wiring.schedule.PartKind;
 import sprag.bench.review.wiring.schedule.Schedule;
 
@@ -128,7 +130,8 @@ class SpicePeerTest {
             String terminal = circuit.nodes.get(n).name();
             double lowV = volts.get(deck.node(copy, terminal));
             double highV = volts.get(deck.node(copy + 1, terminal));
-            String cell = LiveTable.cell(tried.flow, tried.flow.netlist.net[n], 1);
+            String cell =
+                    LiveTable.cell(tried.flow, tried.flow.netlist.net[n], 1).text();
             String where = terminal + " carries " + cell + ", " + lowV + " V, with " + tried.words;
             boolean traction = cell.contains("P");
             assertEquals(traction || cell.equals("-"), Math.abs(highV - lowV) > FLOATS_V, where);

@@ -42,6 +42,15 @@ class ScheduleReaderTest {
     }
 
     @Test
+    void unknownKindOfPart_saysWhatIsWrong_andAllKindsInTheRemedy() {
+        byte[] parts = "part,kind\nfuse_main,fuze\n".getBytes(StandardCharsets.UTF_8);
+        byte[] wires = (HEADING + ROW).getBytes(StandardCharsets.UTF_8);
+        Flaw flaw = ScheduleReader.read(wires, parts).partFlaws().get(0);
+        assertEquals("\"fuze\" is no known kind of part", flaw.what());
+        assertTrue(flaw.remedy().startsWith("Did you mean fuse? All kinds: contactor, "), flaw.remedy());
+    }
+
+    @Test
     void goodRow_isRead() {
         Wire wire = read(HEADING + ROW).schedule().wires().get(0);
         assertEquals("T1", wire.id());
@@ -100,7 +109,7 @@ class ScheduleReaderTest {
         ,35,            | ,-35,              | column size_mm2: "-35" is not a number        | less than nothing
         ,35,            | ,1e9,              | column size_mm2: "1e9" is not a number        | no exponents
         ,35,            | ,NaN,              | column size_mm2: "NaN" is not a number        | a number's shape, not a word
-        ,traction,      | ,hv,               | column class: "hv" is none of the words of this column: use traction, 12v  | another word
+        ,traction,      | ,hv,               | column class: "hv" is none of the words of this column. Use traction, 12v  | another word
         ,plus,traction  | ,,traction         | column net: is empty                          | merged cells leave it so
         pack.plus,      | pack plus,         | column from: "pack plus" is no terminal       | a blank for the dot
         pack.plus,fuse_main.in | ,           | are both empty                                | a wire without ends
@@ -158,7 +167,7 @@ class ScheduleReaderTest {
         assertTrue(cells.contains("line 3, column number 101") && cells.contains("at most 100"), cells);
         assertTrue(read(HEADING + ROW.strip() + ",".repeat(85) + "\n").isGood());
         String rows = flaws(HEADING + "a,b.c,,n,12v,,,,,,,,,,\n".repeat(200_001));
-        assertTrue(rows.contains("line 200002") && rows.contains("at most 200000"), rows);
+        assertTrue(rows.contains("line 200002") && rows.contains("At most 200000"), rows);
     }
 
     @Test

@@ -152,7 +152,7 @@ final class ModbusLine {
                 failure = ExceptionCode.explain(e.getType());
             } catch (ModbusException | RuntimeException e) {
                 // The library answers some garbled frames with a RuntimeException; either way no good reply came.
-                failure = wordsOf(e);
+                failure = noGoodReply();
             }
             if (connection.lost() != null) {
                 throw connection.lost();
@@ -247,19 +247,19 @@ final class ModbusLine {
                 + " master only?";
     }
 
-    private String wordsOf(Exception e) {
+    /** What came instead of a good reply, by the bytes on the line and not by the words of the library. */
+    private String noGoodReply() {
         if (connection.bytesSeen() == 0) {
             return "not one byte came; check cable, supply, speed, parity, the polarity of A and B, and the unit id";
         }
-        if (connection.answeredBy() < 0) {
+        if (connection.answer().unit() < 0) {
             return heardLate ? TOO_LATE : "nothing came this time; check cable and supply";
         }
-        String text = String.valueOf(e.getMessage());
-        if (connection.answeredBy() != unitId && !text.contains("CRC")) {
-            return stranger(connection.answeredBy());
+        if (connection.answer().hasWrongSum()) {
+            return "the check sum is wrong; check speed, parity, termination and shielding";
         }
-        return text.contains("CRC")
-                ? "the check sum is wrong; check speed, parity, termination and shielding"
+        return connection.answer().unit() != unitId
+                ? stranger(connection.answer().unit())
                 : "the reply broke off or is none (" + connection.bytesSeen() + " bytes so far, first "
                         + connection.firstBytes() + "); check cable, speed and parity, or is it another device?";
     }

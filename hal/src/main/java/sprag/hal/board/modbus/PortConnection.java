@@ -25,13 +25,13 @@ final class PortConnection extends AbstractSerialConnection {
     private final Clock clock;
     private final byte[] waiting = new byte[1024];
     private final byte[] firstBytes = new byte[SHOWN_BYTES];
+    private final AnswerBytes answer = new AnswerBytes();
     private int start;
     private int end;
     private long bytesSeen;
     private long arrivedNs;
     private long sentNs;
     private int timeoutMs = 1;
-    private int answeredBy = -1;
     private LinkLost lost;
 
     PortConnection(Port port, LineSettings line, Clock clock) {
@@ -50,9 +50,9 @@ final class PortConnection extends AbstractSerialConnection {
         return bytesSeen;
     }
 
-    /** The first byte since the last request, which is the address of the unit that answered; -1 when nothing came. */
-    int answeredBy() {
-        return answeredBy;
+    /** What came since the last request. */
+    AnswerBytes answer() {
+        return answer;
     }
 
     /** When the newest byte arrived. */
@@ -121,7 +121,7 @@ final class PortConnection extends AbstractSerialConnection {
     @Override
     public int writeBytes(byte[] bytes, int length) {
         clock.waitUntil(arrivedNs + silenceNs(line));
-        answeredBy = -1;
+        answer.clear();
         try {
             sentNs = clock.nowNs();
             port.write(bytes, length);
@@ -152,7 +152,7 @@ final class PortConnection extends AbstractSerialConnection {
             for (int i = 0; i < got && bytesSeen + i < SHOWN_BYTES; i++) {
                 firstBytes[(int) bytesSeen + i] = waiting[i];
             }
-            answeredBy = answeredBy < 0 && got > 0 ? waiting[0] & 0xFF : answeredBy;
+            answer.add(waiting, got);
             bytesSeen += got;
             end = got;
             arrivedNs = got > 0 ? clock.nowNs() : arrivedNs;

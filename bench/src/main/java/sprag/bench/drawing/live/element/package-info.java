@@ -1,2 +1,2 @@
-/** What a circuit of switches is made of: terminals, ways through parts, and when these conduct. */
+/** What a circuit of switches is made of: terminals, ways through parts, sources, consumers, controls, and when these conduct. */
 package sprag.bench.drawing.live.element;

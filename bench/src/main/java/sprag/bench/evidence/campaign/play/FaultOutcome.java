@@ -54,6 +54,9 @@ public record FaultOutcome(
             "vehicle,moment,fault,verdict,interlock,shown_ms,detect_ms,react_ms,exposed_ms,budget_ms,margin_ms,end,"
                     + Arrays.stream(Harm.values()).map(Harm::key).collect(Collectors.joining(","));
 
+    /** What stands between the names of two faults at a time. */
+    public static final String PAIR = "+";
+
     /** How many columns stand before those of the harms. */
     private static final int BEFORE_HARMS = 12;
 
@@ -71,9 +74,14 @@ public record FaultOutcome(
         return budgetMs - exposedMs;
     }
 
+    /** Whether the name of a fault is that of two at a time, such as {@code pedal_a_v.open+pedal_b_v.open}. */
+    public static boolean isPair(String fault) {
+        return fault.contains(PAIR);
+    }
+
     /** Whether it is something to act on: harm or lateness from one fault alone. Pairs are shown, not judged. */
     public boolean isFinding() {
-        return !fault.contains("+") && (verdict == Verdict.HARM || verdict == Verdict.LATE);
+        return !isPair(fault) && (verdict == Verdict.HARM || verdict == Verdict.LATE);
     }
 
     /** How much of a harm there was. */

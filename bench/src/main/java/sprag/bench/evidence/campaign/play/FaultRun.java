@@ -75,7 +75,7 @@ public final class FaultRun {
                 compare(tick);
             }
         }
-        String names = String.join("+", faults);
+        String names = String.join(FaultOutcome.PAIR, faults);
         return outcome(moment, names, from);
     }
 

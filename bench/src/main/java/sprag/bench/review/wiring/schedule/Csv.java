@@ -53,7 +53,8 @@ public final class Csv {
                             .chars()
                             .filter(c -> c == '\n')
                             .count();
-            csv.flaws.add(new Flaw(line, "", "", "holds a zero byte: this is no text; save the table as CSV in UTF-8"));
+            csv.flaws.add(
+                    new Flaw(line, "", "", "holds a zero byte, so it is no text", "Save the table as CSV in UTF-8."));
         } else {
             csv.readRows(text);
         }
@@ -140,8 +141,12 @@ public final class Csv {
                     lines.add(line);
                 }
                 if (lines.size() > 1 + MOST_ROWS) {
-                    flaws.add(
-                            new Flaw(line.number(), "", "", "is one row too many: at most " + MOST_ROWS + " are read"));
+                    flaws.add(new Flaw(
+                            line.number(),
+                            "",
+                            "",
+                            "is one row too many",
+                            "At most " + MOST_ROWS + " are read: split the table, or leave rows out."));
                 }
                 if (!flaws.isEmpty()) {
                     return;
@@ -152,8 +157,8 @@ public final class Csv {
                     rows.line(),
                     "number " + (rows.cells.size() + 1),
                     "",
-                    "has a quotation mark that is never closed, or text behind a closed one: close it at the end of the"
-                            + " cell, and double each one that belongs to the text"));
+                    "has a quotation mark that is never closed, or text behind a closed one",
+                    "Close it at the end of the cell, and double each one that belongs to the text."));
         }
     }
 
@@ -170,16 +175,16 @@ public final class Csv {
         protected void handleField(int index, char[] buffer, int offset, int length, boolean quoted) {
             if (length > MOST_LETTERS) {
                 String beginning = new String(buffer, offset, 20);
-                flaw(index, beginning, "has " + length + " letters: at most " + MOST_LETTERS + " are read");
+                flaw(index, beginning, "has " + length + " letters", "Write at most " + MOST_LETTERS + ".");
             } else if (index == MOST_CELLS) {
-                flaw(index, "", "is one cell too many: at most " + MOST_CELLS + " are read in a row");
+                flaw(index, "", "is one cell too many", "Write at most " + MOST_CELLS + " in a row.");
             } else if (index < MOST_CELLS) {
                 cells.add(new String(buffer, offset, length).strip());
             }
         }
 
-        private void flaw(int index, String found, String sentence) {
-            flaws.add(new Flaw(line(), "number " + (index + 1), found, sentence));
+        private void flaw(int index, String found, String wrong, String remedy) {
+            flaws.add(new Flaw(line(), "number " + (index + 1), found, wrong, remedy));
         }
 
         int line() {

@@ -8,29 +8,15 @@ import sprag.bench.cli.Wrap;
  * @param line the line of the file, counted from 1
  * @param column the column's name, or its number when it has none; empty when the whole row is meant
  * @param found the cell as it stands there; empty when no cell is meant
- * @param sentence what is wrong, a colon, and what to do
+ * @param wrong what is wrong with it, to stand behind what was found: {@code is not a number}
+ * @param remedy what to do, as a sentence
  */
-public record Flaw(int line, String column, String found, String sentence) {
+public record Flaw(int line, String column, String found, String wrong, String remedy) {
     private static final int LONGEST_CELL = 40;
 
-    private static final String REMEDY = ": ";
-
-    /** What is wrong, without what to do: {@code "35 mm2" is not a number}. */
+    /** What was found and what is wrong with it: {@code "35 mm2" is not a number}. */
     public String what() {
-        return quoted() + (hasRemedy() ? sentence.substring(0, sentence.indexOf(REMEDY)) : sentence);
-    }
-
-    /** What to do, as a sentence. */
-    public String remedy() {
-        if (!hasRemedy()) {
-            return "Correct it.";
-        }
-        String words = sentence.substring(sentence.indexOf(REMEDY) + REMEDY.length());
-        return Character.toUpperCase(words.charAt(0)) + words.substring(1) + ".";
-    }
-
-    private boolean hasRemedy() {
-        return sentence.contains(REMEDY);
+        return quoted() + wrong;
     }
 
     private String quoted() {
@@ -38,18 +24,10 @@ public record Flaw(int line, String column, String found, String sentence) {
     }
 
     /**
-     * What was found and what to do, to stand behind the name of the column. Returns text such as {@code "35 mm2" is
-     * not a number ...}.
-     */
-    public String about() {
-        return quoted() + sentence;
-    }
-
-    /**
      * One line for people, without the file's name. Returns text such as {@code line 4, column size_mm2: "35 mm2" is
-     * not a number ...}.
+     * not a number. Write ...}.
      */
     public String text() {
-        return "line " + line + (column.isEmpty() ? "" : ", column " + column) + ": " + about();
+        return "line " + line + (column.isEmpty() ? "" : ", column " + column) + ": " + what() + ". " + remedy;
     }
 }

@@ -101,7 +101,7 @@ public final class ScheduleReader {
 
     private void refuseEmpty(Table table) {
         if (wires.isEmpty() && table.flaws().isEmpty()) {
-            table.flaw(new Flaw(1, "", "", "has a heading but no wire below it"));
+            table.flaw(new Flaw(1, "", "", "has a heading but no wire below it", "Write a row for each wire."));
         }
     }
 
@@ -110,13 +110,16 @@ public final class ScheduleReader {
         for (Wire wire : wires) {
             String partner = wire.twistedWith();
             if (!partner.isEmpty() && !ids.contains(partner)) {
-                String remedy = "is no wire of this schedule: write the number of the other wire of the pair";
-                table.flaw(new Flaw(wire.line(), WireColumn.TWISTED_WITH.heading(), partner, remedy));
+                table.flaw(partner(wire, "is no wire of this schedule"));
             } else if (partner.equals(wire.id())) {
-                String remedy = "is the wire itself: write the number of the other wire of the pair";
-                table.flaw(new Flaw(wire.line(), WireColumn.TWISTED_WITH.heading(), partner, remedy));
+                table.flaw(partner(wire, "is the wire itself"));
             }
         }
+    }
+
+    private static Flaw partner(Wire wire, String wrong) {
+        String remedy = "Write the number of the other wire of the pair.";
+        return new Flaw(wire.line(), WireColumn.TWISTED_WITH.heading(), wire.twistedWith(), wrong, remedy);
     }
 
     private void readPart(Table.Row row) {
@@ -126,8 +129,8 @@ public final class ScheduleReader {
         if (kind == null && !kindWord.isEmpty()) {
             row.flaw(
                     PartColumn.KIND,
-                    "is no known kind of part. " + Nearest.hint(kindWord, PartKind.WORDS) + " All: "
-                            + String.join(", ", PartKind.WORDS));
+                    "is no known kind of part",
+                    Nearest.hint(kindWord, PartKind.WORDS) + " All kinds: " + String.join(", ", PartKind.WORDS) + ".");
         }
         Part part = new Part(
                 row.number(),
@@ -142,14 +145,14 @@ public final class ScheduleReader {
                 row.text(PartColumn.REMARK));
         Part before = parts.putIfAbsent(name, part);
         if (before != null) {
-            row.flaw(PartColumn.PART, "is listed twice, first on line " + before.line() + ": keep one row");
+            row.flaw(PartColumn.PART, "is listed twice, first on line " + before.line(), "Keep one row.");
         }
     }
 
     private static String oneOf(Table.Row row, Table.Column column, List<String> words) {
         String word = row.text(column).toLowerCase(Locale.ROOT).replace('_', '-');
         if (!word.isEmpty() && !words.contains(word)) {
-            row.flaw(column, "is none of the words of this column: use " + String.join(", ", words));
+            row.flaw(column, "is none of the words of this column", "Use " + String.join(", ", words) + ".");
             return "";
         }
         return word;
@@ -163,15 +166,16 @@ public final class ScheduleReader {
         if (voltageClass == null && !classWord.isEmpty()) {
             row.flaw(
                     WireColumn.CLASS,
-                    "is none of the words of this column: use " + String.join(", ", VoltageClass.WORDS));
+                    "is none of the words of this column",
+                    "Use " + String.join(", ", VoltageClass.WORDS) + ".");
         }
         String from = terminal(row, WireColumn.FROM);
         String to = terminal(row, WireColumn.TO);
         if (from.isEmpty() && to.isEmpty()) {
             row.flaw(
                     WireColumn.FROM,
-                    "and the column to are both empty: a wire needs at least one end"
-                            + " (merged cells leave all but the first empty: unmerge them and fill down)");
+                    "and the column to are both empty",
+                    "Give the wire at least one end. " + Table.UNMERGE);
         }
         String carried = row.text(WireColumn.CARRIES).toLowerCase(Locale.ROOT);
         wires.add(new Wire(
@@ -206,7 +210,7 @@ public final class ScheduleReader {
             return text;
         }
         if (!TERMINAL.matcher(text).matches()) {
-            row.flaw(column, "is no terminal: write part.terminal, as in fuse_main.in, without blanks");
+            row.flaw(column, "is no terminal", "Write part.terminal, as in fuse_main.in, without blanks.");
             return "";
         }
         parts.computeIfAbsent(Wire.partOf(text), Part::guessed);

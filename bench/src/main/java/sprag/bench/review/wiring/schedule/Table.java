@@ -11,6 +11,9 @@ import sprag.bench.cli.Numbers;
 
 /** A table with named columns: every cell is asked for by column, every complaint names line and column. */
 final class Table {
+    /** What helps with cells that a spreadsheet has merged. */
+    static final String UNMERGE = "Merged cells leave all but the first empty: unmerge them and fill down.";
+
     /** A column that a table may have. */
     interface Column {
         /** The heading. */
@@ -66,7 +69,7 @@ final class Table {
 
     private void readHeading() {
         if (csv.lines().isEmpty()) {
-            flaws.add(new Flaw(1, "", "", "is empty: the first row must name the columns " + required()));
+            flaws.add(new Flaw(1, "", "", "is empty", "Name the columns in the first row: " + required() + "."));
             return;
         }
         Csv.Line heading = csv.lines().get(0);
@@ -81,13 +84,14 @@ final class Table {
         }
         if (!missing.isEmpty()) {
             String seen = heading.cells().size() == 1
-                    ? "; only one column was seen, so the separator is probably neither comma, semicolon nor tab"
+                    ? " Only one column was seen, so the separator is probably neither comma, semicolon nor tab."
                     : "";
             flaws.add(new Flaw(
                     heading.number(),
                     String.join(", ", missing),
                     "",
-                    "is missing: the first row must name at least " + required() + seen));
+                    "is missing",
+                    "Name at least these columns in the first row: " + required() + "." + seen));
         }
     }
 
@@ -102,11 +106,10 @@ final class Table {
                     heading.number(),
                     "number " + (index + 1),
                     heading.cells().get(index),
-                    "is no known column. "
-                            + Nearest.hint(
-                                    name, columns.stream().map(Column::heading).toList())));
+                    "is no known column",
+                    Nearest.hint(name, columns.stream().map(Column::heading).toList())));
         } else if (position[found] >= 0) {
-            flaws.add(new Flaw(heading.number(), name, "", "stands twice in the heading: remove one"));
+            flaws.add(new Flaw(heading.number(), name, "", "stands twice in the heading", "Remove one."));
         } else {
             position[found] = index;
         }
@@ -133,13 +136,13 @@ final class Table {
         for (int i = width; i < cells.size(); i++) {
             if (!cells.get(i).isEmpty()) {
                 String decimal =
-                        csv.separator() == ',' ? "; a number with a decimal comma would split a cell in two" : "";
+                        csv.separator() == ',' ? " A number with a decimal comma would split a cell in two." : "";
                 flaws.add(new Flaw(
                         line.number(),
                         "number " + (i + 1),
                         cells.get(i),
-                        "lies beyond the " + width + " columns of the heading: check the separators of this row"
-                                + decimal));
+                        "lies beyond the " + width + " columns of the heading",
+                        "Check the separators of this row." + decimal));
                 return false;
             }
         }
@@ -149,8 +152,8 @@ final class Table {
                     "",
                     cells.get(0),
                     "is the only cell where the heading has " + width
-                            + " columns: this row uses another separator than the heading, or it is a title;"
-                            + " begin titles with #"));
+                            + " columns, so the row uses another separator or is a title",
+                    "Use the separator of the heading, and begin titles with #."));
             return false;
         }
         return true;
@@ -178,9 +181,7 @@ final class Table {
         String needed(Column column) {
             String text = text(column);
             if (text.isEmpty()) {
-                flaw(
-                        column,
-                        "is empty: every row needs it (merged cells leave all but the first empty: unmerge them and fill down)");
+                flaw(column, "is empty", "Fill it in every row. " + UNMERGE);
             }
             return text;
         }
@@ -189,7 +190,7 @@ final class Table {
         double number(Column column, double min, double max, String words) {
             double number = number(column);
             if (number < min || number > max) {
-                flaw(column, "is outside " + Numbers.text(min) + ".." + Numbers.text(max) + ": give " + words);
+                flaw(column, "is outside " + Numbers.text(min) + ".." + Numbers.text(max), "Give " + words + ".");
             }
             return number;
         }
@@ -201,14 +202,14 @@ final class Table {
             }
             String plain = csv.separator() == ',' ? text : text.replace(',', '.');
             if (!PLAIN_NUMBER.matcher(plain).matches()) {
-                flaw(column, "is not a number of 0 or more: write digits only, without a unit, as in 2.5");
+                flaw(column, "is not a number of 0 or more", "Write digits only, without a unit, as in 2.5.");
                 return Double.NaN;
             }
             return Double.parseDouble(plain);
         }
 
-        void flaw(Column column, String sentence) {
-            Table.this.flaw(new Flaw(line.number(), column.heading(), text(column), sentence));
+        void flaw(Column column, String wrong, String remedy) {
+            Table.this.flaw(new Flaw(line.number(), column.heading(), text(column), wrong, remedy));
         }
     }
 }

@@ -1,14 +1,17 @@
-package sprag.bench.drawing.live;
+package sprag.bench.drawing.live.element;
+
+import sprag.bench.review.wiring.schedule.PartKind;
 
 /**
  * Something that works while its two ends differ.
  *
  * @param kind what it is
+ * @param owner what kind of part it belongs to
  * @param part the part
  * @param a node at its plus end
  * @param b node at its minus end
  */
-public record Consumer(Kind kind, String part, int a, int b) {
+public record Consumer(Kind kind, PartKind owner, String part, int a, int b) {
     /** What works, and between which two potentials. */
     public enum Kind {
         // @formatter:off
@@ -24,8 +27,8 @@ public record Consumer(Kind kind, String part, int a, int b) {
         MAINS    (Potential.LINE,        Potential.NEUTRAL);
         // @formatter:on
 
-        final int plus;
-        final int minus;
+        public final int plus;
+        public final int minus;
 
         Kind(Potential plus, Potential minus) {
             this.plus = plus.ordinal();

@@ -1,4 +1,4 @@
-package sprag.bench.drawing.live;
+package sprag.bench.drawing.live.element;
 
 /** What a conductor can be joined to. One row each, in the order in which it is shown. */
 public enum Potential {
@@ -14,7 +14,7 @@ public enum Potential {
     GROUND      ("0",  "ground");
     // @formatter:on
 
-    static final int COUNT = values().length;
+    public static final int COUNT = values().length;
 
     /** At most two letters, for tables. */
     public final String sign;
@@ -31,7 +31,12 @@ public enum Potential {
         return this == PACK_PLUS || this == PACK_MIDDLE || this == PACK_MINUS;
     }
 
-    boolean isMains() {
+    public boolean isMains() {
         return this == LINE || this == NEUTRAL;
+    }
+
+    /** Whether it belongs to the traction side or to mains. */
+    public boolean isDangerous() {
+        return isTraction() || isMains();
     }
 }

@@ -1,4 +1,4 @@
-package sprag.bench.drawing.live;
+package sprag.bench.drawing.live.element;
 
 /**
  * Something with two positions that does not follow from the rest of the circuit.
@@ -32,7 +32,7 @@ public record Control(Kind kind, String part, String setWords) {
         POSITION;
 
         /** Whether a hand, a moving part or a timer moves it, other than the drive position of the key and the cut-offs. */
-        boolean isSwitched() {
+        public boolean isSwitched() {
             return this == SWITCH || this == KEY_START || this == TIMER;
         }
     }
