@@ -23,8 +23,6 @@ final class BoxBuilder {
     static final double LINE_MM = 3.9;
     /** Room for the letter of the class (mm). */
     static final double LETTER_MM = 4.6;
-    /** A mark of a finding takes that much beside a number (mm). */
-    static final double MARK_MM = 5.4;
 
     /** The name of the part that stands where a wire ends in the air. */
     private static final String OPEN_END = "open end";
@@ -191,7 +189,7 @@ final class BoxBuilder {
         double plain = part.kind() == PartKind.SPLICE ? BAR_MM : 2 * PAD_MM;
         double symbol = elements.isEmpty() ? plain : 2 * Symbol.HALF_MM + PAD_MM;
         double inside = westPins + eastPins + symbol + 2 * PAD_MM;
-        double marksMm = MARK_MM * shown(marks.of(part.name()));
+        double marksMm = marksMm(marks.of(part.name()));
         double head = heading.stream()
                         .mapToDouble(line -> SheetFont.widthMm(line, TEXT_MM))
                         .max()
@@ -220,16 +218,21 @@ final class BoxBuilder {
         double widest = slots.stream()
                 .filter(s -> s.west() == west)
                 .mapToDouble(s -> Math.max(
-                        SheetFont.widthMm(number(s.wire()), TEXT_MM) + MARK_MM * shown(marks.at(s)),
+                        SheetFont.widthMm(number(s.wire()), TEXT_MM) + marksMm(marks.at(s)),
                         SheetFont.widthMm(sizeAndColour(s.wire()), TEXT_MM)))
                 .max()
                 .orElse(-1);
         return widest < 0 ? 0 : Math.max(LABEL_MM, Math.ceil((widest + 2 * PAD_MM) / LABEL_STEP_MM) * LABEL_STEP_MM);
     }
 
-    /** How many marks are drawn beside one another; what is more stands in the list. */
-    static int shown(List<Marks.Mark> some) {
-        return Math.min(3, some.size());
+    /** The marks that are drawn beside one another; what is more stands in the list. */
+    static List<Marks.Mark> shown(List<Marks.Mark> some) {
+        return some.subList(0, Math.min(3, some.size()));
+    }
+
+    /** How wide the marks are that are drawn beside one another. */
+    static double marksMm(List<Marks.Mark> some) {
+        return shown(some).stream().mapToDouble(Marks.Mark::widthMm).sum();
     }
 
     /** The name of a terminal and the sheets on which more of its wires are. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import sprag.bench.drawing.paper.SheetFont;
 import sprag.bench.review.finding.Weight;
 
 /**
@@ -23,7 +24,27 @@ public record Marks(
     public static final Marks NONE = new Marks(Map.of(), Map.of(), Map.of(), Map.of());
 
     /** A finding: its number in the list and how heavy it is. */
-    public record Mark(int number, Weight weight) {}
+    public record Mark(int number, Weight weight) {
+        private static final double LEAST_MM = 5.4;
+        private static final double FREE_MM = 0.4;
+        /** The width of a triangle where its number is highest, as a share of its base. */
+        private static final double TRIANGLE = 0.46;
+
+        String words() {
+            return String.valueOf(number);
+        }
+
+        /** How wide the sign is, so that its number lies within it. */
+        double widthMm() {
+            double numberMm = SheetFont.widthMm(words(), BoxBuilder.TEXT_MM) + FREE_MM;
+            return Math.max(LEAST_MM, FREE_MM + (weight == Weight.CAUTION ? numberMm / TRIANGLE : numberMm));
+        }
+
+        /** How far below the middle of the sign its number stands. */
+        double baseMm() {
+            return weight == Weight.CAUTION ? 1.4 : 1.1;
+        }
+    }
 
     /** What became of a wire. */
     public enum Change {

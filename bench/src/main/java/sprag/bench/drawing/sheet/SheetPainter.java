@@ -122,7 +122,7 @@ public final class SheetPainter {
             y += BoxBuilder.LINE_MM;
         }
         List<Marks.Mark> here = marks.of(box.part().name());
-        double x = corner.x() + box.size().widthMm() - BoxBuilder.MARK_MM * BoxBuilder.shown(here);
+        double x = corner.x() + box.size().widthMm() - BoxBuilder.marksMm(here);
         marks(here, new Point(x, corner.y() + BoxBuilder.LINE_MM));
     }
 
@@ -213,39 +213,43 @@ public final class SheetPainter {
         ink.text(end.plus(side * GAP_MM, BELOW_MM), TEXT_MM, outward, Fill.INK, BoxBuilder.sizeAndColour(slot.wire()));
         List<Marks.Mark> here = marks.at(slot);
         double past = SheetFont.widthMm(words.number(slot.wire()), TEXT_MM) + 2 * GAP_MM;
-        double width = BoxBuilder.MARK_MM * BoxBuilder.shown(here);
+        double width = BoxBuilder.marksMm(here);
         marks(here, end.plus(slot.west() ? -past - width : past, -ABOVE_MM));
         ink.circle(Pen.THIN, Fill.PAPER, end, 0.5);
     }
 
-    /** Numbers of findings: an eight-sided sign for a stop, a triangle for a caution, a circle for a note. */
+    /** Numbers of findings: an eight-sided sign for a stop, a triangle for a caution, a circle for a note; each as wide as its number asks. */
     private void marks(List<Marks.Mark> some, Point baseLine) {
-        double x = baseLine.x() + BoxBuilder.MARK_MM / 2;
-        for (Marks.Mark mark : some.subList(0, BoxBuilder.shown(some))) {
-            Point centre = new Point(x, baseLine.y() - 1.1);
+        double x = baseLine.x();
+        for (Marks.Mark mark : BoxBuilder.shown(some)) {
+            double width = mark.widthMm();
+            Point centre = new Point(x + width / 2, baseLine.y() - 1.1);
+            double half = width / 2 - 0.1;
             switch (mark.weight()) {
-                case STOP ->
+                case STOP -> {
+                    double flat = half - 1.4;
                     ink.shape(
                             Pen.HAIR,
                             Fill.BAD,
                             List.of(
-                                    centre.plus(-2.4, -1),
-                                    centre.plus(-1, -2.4),
-                                    centre.plus(1, -2.4),
-                                    centre.plus(2.4, -1),
-                                    centre.plus(2.4, 1),
-                                    centre.plus(1, 2.4),
-                                    centre.plus(-1, 2.4),
-                                    centre.plus(-2.4, 1)));
+                                    centre.plus(-half, -1),
+                                    centre.plus(-flat, -2.4),
+                                    centre.plus(flat, -2.4),
+                                    centre.plus(half, -1),
+                                    centre.plus(half, 1),
+                                    centre.plus(flat, 2.4),
+                                    centre.plus(-flat, 2.4),
+                                    centre.plus(-half, 1)));
+                }
                 case CAUTION ->
                     ink.shape(
                             Pen.HAIR,
                             Fill.ODD,
-                            List.of(centre.plus(-2.6, 1.7), centre.plus(2.6, 1.7), centre.plus(0, -3)));
-                default -> ink.circle(Pen.HAIR, Fill.NOTE, centre, 2.2);
+                            List.of(centre.plus(-half, 1.7), centre.plus(half, 1.7), centre.plus(0, -3)));
+                default -> ink.circle(Pen.HAIR, Fill.NOTE, centre, half - 0.4);
             }
-            ink.text(centre.plus(0, 1.1), TEXT_MM, Ink.Anchor.MIDDLE, Fill.PAPER, String.valueOf(mark.number()));
-            x += BoxBuilder.MARK_MM;
+            ink.text(centre.plus(0, mark.baseMm()), TEXT_MM, Ink.Anchor.MIDDLE, Fill.PAPER, mark.words());
+            x += width;
         }
     }
 

@@ -4,7 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.drawing.paper.Fill;
@@ -12,6 +15,7 @@ import sprag.bench.drawing.paper.Ink;
 import sprag.bench.drawing.paper.Pen;
 import sprag.bench.drawing.paper.Point;
 import sprag.bench.drawing.paper.SheetFont;
+import sprag.bench.review.finding.Weight;
 import sprag.bench.review.wiring.schedule.Schedule;
 
 /** No word lies on another one, and no upright line goes through a word. */
@@ -108,6 +112,92 @@ class SheetWordsTest {
             Places places = new Places();
             SheetPainter.draw(sheet, Marks.NONE, wire -> -1, "strip", places);
             assertTrue(places.words.size() > sheet.wires().size(), "words are there");
+            places.faults().forEach(fault -> faults.add(sheet.heading() + ": " + fault));
+        }
+        assertEquals(List.of(), faults);
+    }
+
+    /** Remembers the signs of findings and the number on each. */
+    private static final class Signs implements Ink {
+        private final List<String> outside = new ArrayList<>();
+        private final Map<Fill, Integer> seen = new EnumMap<>(Fill.class);
+        private List<Point> sign = List.of();
+        private Fill filled = Fill.NONE;
+
+        @Override
+        public void line(Pen pen, List<Point> points) {
+            // No sign is made of lines.
+        }
+
+        @Override
+        public void shape(Pen pen, Fill fill, List<Point> points) {
+            sign = points;
+            filled = fill;
+        }
+
+        @Override
+        public void circle(Pen pen, Fill fill, Point centre, double radiusMm) {
+            // Notes have no sign on a sheet.
+        }
+
+        @Override
+        public void text(Point at, double sizeMm, Anchor anchor, Fill colour, String text) {
+            if (colour != Fill.PAPER) {
+                return;
+            }
+            seen.merge(filled, 1, Integer::sum);
+            double half = SheetFont.widthMm(text, sizeMm) / 2;
+            double top = at.y() - sizeMm * SheetFont.CAPITAL;
+            List<Point> corners = List.of(
+                    new Point(at.x() - half, top),
+                    new Point(at.x() + half, top),
+                    new Point(at.x() - half, at.y()),
+                    new Point(at.x() + half, at.y()));
+            if (!corners.stream().allMatch(this::isWithin)) {
+                outside.add(text + " on " + filled);
+            }
+        }
+
+        /** All signs are convex: a point within lies on the same side of every edge. */
+        private boolean isWithin(Point p) {
+            int sides = 0;
+            for (int i = 0; i < sign.size(); i++) {
+                Point a = sign.get(i);
+                Point b = sign.get((i + 1) % sign.size());
+                sides += (b.x() - a.x()) * (p.y() - a.y()) - (b.y() - a.y()) * (p.x() - a.x()) > 0 ? 1 : -1;
+            }
+            return Math.abs(sides) == sign.size();
+        }
+
+        @Override
+        public void begin(String kind, String name, int net) {
+            // Nothing is grouped here.
+        }
+
+        @Override
+        public void end() {
+            // As above.
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {1, 9, 10, 24, 88, 100})
+    void numberOfAFinding_liesWithinItsSign_andBesideNoOtherWords(int number) throws Exception {
+        Schedule schedule = SheetPlanTest.schedule("yard-cart");
+        List<Marks.Mark> both = List.of(new Marks.Mark(number, Weight.STOP), new Marks.Mark(number, Weight.CAUTION));
+        Map<String, List<Marks.Mark>> onWires = new HashMap<>();
+        schedule.wires().forEach(wire -> onWires.put(wire.id(), both));
+        Map<String, List<Marks.Mark>> onParts = new HashMap<>();
+        schedule.parts().keySet().forEach(part -> onParts.put(part, both));
+        Marks marks = new Marks(onWires, Map.of(), onParts, Map.of());
+        List<String> faults = new ArrayList<>();
+        for (Sheet sheet : SheetPlan.of(schedule, marks)) {
+            Signs signs = new Signs();
+            SheetPainter.draw(sheet, marks, wire -> -1, "strip", signs);
+            assertTrue(signs.seen.get(Fill.BAD) > 0 && signs.seen.get(Fill.ODD) > 0, signs.seen.toString());
+            faults.addAll(signs.outside);
+            Places places = new Places();
+            SheetPainter.draw(sheet, marks, wire -> -1, "strip", places);
             places.faults().forEach(fault -> faults.add(sheet.heading() + ": " + fault));
         }
         assertEquals(List.of(), faults);
