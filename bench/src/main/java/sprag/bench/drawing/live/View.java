@@ -33,6 +33,9 @@ final class View {
     private final DriveWays drive;
     private final int beat;
     private final int brake;
+    /** Whether the schedule makes of the brake switch one that is closed at rest. */
+    private final boolean brakeOpens;
+
     private final List<Weak> weak = new ArrayList<>();
     private Flow flow;
     private int[] weakPlaces;
@@ -55,6 +58,9 @@ final class View {
         keys = circuit.controls(Control.Kind.KEY);
         timers = circuit.timers();
         brake = brakeSwitch();
+        brakeOpens = circuit.links.stream()
+                .filter(link -> !circuit.nodes.get(link.b()).name().endsWith(".rest"))
+                .anyMatch(link -> link.gate().control() == brake && link.gate().opens());
         plugs = circuit.plugs();
         starts = circuit.switches("start");
         drive = new DriveWays(circuit);
@@ -139,7 +145,10 @@ final class View {
     }
 
     long braking() {
-        return brake == Gate.NONE ? 0 : flow.controls()[brake];
+        if (brake == Gate.NONE) {
+            return 0;
+        }
+        return brakeOpens ? ~flow.controls()[brake] : flow.controls()[brake];
     }
 
     long tractionHeld() {

@@ -12,7 +12,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.Predicate;
 import sprag.bench.review.wiring.circuit.DrawnCircuit.Link;
-import sprag.bench.review.wiring.circuit.DrawnCircuit.LinkKind;
 import sprag.bench.review.wiring.circuit.Feed;
 import sprag.bench.review.wiring.circuit.Hit;
 import sprag.bench.review.wiring.circuit.Review;
@@ -398,24 +397,6 @@ final class ControlRules {
                                             : "the car does not know what the cable carries, nor that it is there."),
                             Map.of()));
                 }
-            }
-        }
-        return hits;
-    }
-
-    static List<Hit> earth(Review review) {
-        List<Hit> hits = new ArrayList<>();
-        BitSet bonded = review.circuit.reach(review.sides.chassis, l -> l.kind() == LinkKind.SHUNT);
-        for (Part part : review.schedule.parts().values()) {
-            boolean mains = part.kind() == PartKind.INLET || part.kind() == PartKind.CHARGER;
-            int line = review.circuit.netOf(part.name() + ".line");
-            int earth = review.circuit.netOf(part.name() + ".earth");
-            if (mains && line >= 0 && (earth < 0 || !bonded.get(earth))) {
-                hits.add(review.atPart(
-                        part,
-                        "The protective earth of " + part.name() + " (" + part.name()
-                                + ".earth) does not reach the chassis.",
-                        Map.of()));
             }
         }
         return hits;

@@ -53,12 +53,25 @@ final class GroundRules {
         return inputs;
     }
 
+    /** Whether an isolation monitor has the body that it measures against. */
+    private static boolean isOnBody(Review review, Part monitor) {
+        int net = review.circuit.netOf(monitor.name() + ".chassis");
+        return net >= 0 && review.sides.ground.get(net);
+    }
+
     /** Terminals that lost the same ground give one finding. */
     static List<Hit> missing(Review review) {
         int sensorGround = sensorNet(review, SENSOR_GROUND);
         Map<Integer, List<String>> byNet = new TreeMap<>();
         List<Hit> hits = new ArrayList<>();
         for (Part part : review.schedule.parts().values()) {
+            if (part.kind() == PartKind.ISOLATION_MONITOR && !isOnBody(review, part)) {
+                hits.add(review.atPart(
+                        part,
+                        "Terminal " + part.name() + ".chassis does not reach the chassis: without it " + part.name()
+                                + " measures nothing.",
+                        Map.of()));
+            }
             String terminal = returnOf(review, part);
             int net = terminal == null ? -1 : review.circuit.netOf(terminal);
             if (terminal != null && net < 0) {

@@ -71,7 +71,8 @@ public enum Rule {
     SENSOR_GROUND_ON_CHASSIS    (CAUTION, "currents in the body lift the chassis by tenths of a volt, which a sensor's reading then has in it", Source.PRACTICE, GroundRules::sensorGroundOnChassis),
     SENSOR_SUPPLY_WRONG         (STOP,    "a pedal on another supply reads a wrong travel, up to full power",                              Source.PRACTICE, GroundRules::sensorSupply),
     GROUND_SHARED               (CAUTION, "the current of a load in the supervisor's ground wire shifts every input",                      Source.PRACTICE, GroundRules::shared),
-    EARTH_MISSING               (STOP,    "without protective earth a fault in the charger puts mains on the body",                      Source.R100_EARTH, ControlRules::earth),
+    EARTH_MISSING               (STOP,    "without protective earth a fault in the charger puts mains on the body",                      Source.R100_EARTH, EarthRules::missing),
+    EARTH_THIN                  (STOP,    "a protective earth that melts before the breaker opens leaves mains on the body",                Source.IEC_EARTH, EarthRules::thin),
     TERMINAL_IN_TWO_NETS        (STOP,    "two nets on one terminal are one net, whatever their names say",                              Source.PRACTICE, DrawingRules::inTwoNets),
     TERMINAL_CROWDED            (CAUTION, "wires that do not fit are cut down, and the odd one works loose",                             Source.PRACTICE, DrawingRules::crowded),
     TERMINAL_UNWIRED            (CAUTION, "a circuit that ends in the middle of a part does nothing",                                    Source.PRACTICE, MissingRules::halfWired),
@@ -104,6 +105,7 @@ public enum Rule {
         static final String ABYC_DROP = "ABYC E-11 practice: 3 % for critical circuits";
         static final String CFR_AMPACITY = "33 CFR 183.425, table 5";
         static final String COIL = "relay makers' notes on coil suppression; the factors are from memory";
+        static final String IEC_EARTH = "IEC 60364-5-54, table 54.2: up to 16 mm² as large as the line (from memory)";
         static final String IEC_61851 = "IEC 61851-1, control pilot and proximity";
     }
 

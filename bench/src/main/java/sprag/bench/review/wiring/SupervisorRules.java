@@ -248,6 +248,7 @@ final class SupervisorRules {
                 swapped(review, part.name() + "." + pairing.pin, pairing.signals, hits);
             }
         }
+        NamedAfter.swapped(review, hits);
         for (Part part : review.schedule.parts().values()) {
             boolean reports = review.circuit.netOf(part.name() + ".aux_a") >= 0
                     && review.circuit.netOf(part.name() + ".aux_b") >= 0;
@@ -291,11 +292,28 @@ final class SupervisorRules {
             if (signal.isSwitch() || sensor) {
                 tied(review, signal.key(), supply, sensor ? "it reads a fixed value" : "no switch can change it", hits);
             }
+            if (sensor) {
+                tiedToSensors(review, signal, hits);
+            }
         }
         for (Output output : Output.values()) {
             tied(review, output.key(), supply, "the output works against it, or what it drives never changes", hits);
         }
         return hits;
+    }
+
+    /** The supervisor measures its sensor supply; every other sensor's input lies between that supply and its ground. */
+    private static void tiedToSensors(Review review, Signal signal, List<Hit> hits) {
+        int net = review.supervisorNet(signal.key());
+        for (String pin : List.of("sensor_supply", "sensor_ground")) {
+            boolean measured = signal == Signal.PEDAL_SUPPLY_V && pin.equals("sensor_supply");
+            if (net >= 0 && net == review.supervisorNet(pin) && !measured) {
+                String terminal = "supervisor." + signal.key();
+                String sentence = "Terminal " + terminal + " is joined to supervisor." + pin
+                        + " without any sensor between: it reads a fixed value.";
+                hits.add(new Hit(terminal, Schedule.WIRES_FILE, review.lineOf(terminal), sentence, Map.of()));
+            }
+        }
     }
 
     private static void tied(Review review, String key, BitSet supply, String effect, List<Hit> hits) {

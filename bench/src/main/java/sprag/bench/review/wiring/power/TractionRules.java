@@ -175,18 +175,28 @@ public final class TractionRules {
         // A relay of its own does not move a part to the bus: only the contactors separate the two.
         Predicate<Link> besideContactors = Sides.FULL_POWER.and(link -> !Sides.isContactor(link));
         BitSet onPack = review.circuit.reach(review.sides.plusPoles, besideContactors);
+        BitSet minusOnPack = review.circuit.reach(review.sides.minusPoles, besideContactors);
+        // Without a contactor in the negative line both sides are one there.
+        boolean twoPoles = !minusOnPack.intersects(review.circuit.nets(PartKind.INVERTER, "minus"));
         List<Hit> hits = new ArrayList<>();
         for (PartKind kind : List.of(PartKind.CHARGER, PartKind.DCDC)) {
             boolean saidOnBus = kind == PartKind.CHARGER ? review.limits.chargerOnBus() : review.limits.dcdcOnBus();
             String key = kind == PartKind.CHARGER ? "charger.side" : "dcdc.side";
             for (Part part : review.parts(kind)) {
-                int net = review.circuit.netOf(part.name() + ".plus");
-                if (net >= 0 && review.sides.plusSide.get(net) && onPack.get(net) == saidOnBus) {
+                int plus = review.circuit.netOf(part.name() + ".plus");
+                int minus = review.circuit.netOf(part.name() + ".minus");
+                boolean plusAstray = plus >= 0 && review.sides.plusSide.get(plus) && onPack.get(plus) == saidOnBus;
+                boolean minusAstray = twoPoles
+                        && minus >= 0
+                        && review.sides.minusSide.get(minus)
+                        && minusOnPack.get(minus) == saidOnBus;
+                if (plusAstray || minusAstray) {
                     hits.add(review.atPart(
                             part,
                             "The vehicle's file says " + key + " = \"" + (saidOnBus ? "bus-side" : "pack-side")
-                                    + "\", but " + part.name() + " is wired to the "
-                                    + (saidOnBus ? "pack side" : "bus side") + " of the main contactor.",
+                                    + "\", but " + part.name() + (plusAstray ? "" : ".minus") + " is wired to the "
+                                    + (saidOnBus ? "pack side" : "bus side") + " of the "
+                                    + (plusAstray ? "main" : "negative") + " contactor.",
                             Map.of()));
                 }
             }

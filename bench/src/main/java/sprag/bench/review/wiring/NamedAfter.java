@@ -1,0 +1,74 @@
+package sprag.bench.review.wiring;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
+import sprag.bench.review.wiring.circuit.Hit;
+import sprag.bench.review.wiring.circuit.Review;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
+import sprag.bench.review.wiring.schedule.Schedule;
+import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
+
+/** Parts that are called after one signal or output of the supervisor and are wired to another one. Other names say nothing. */
+final class NamedAfter {
+    private static final String TEMPERATURE = "_temp_v";
+    private static final String DUTY = "_duty";
+
+    private NamedAfter() {}
+
+    static void swapped(Review review, List<Hit> hits) {
+        for (Part part : review.schedule.parts().values()) {
+            Optional<String> own = part.kind() == PartKind.SENSOR ? temperatureOf(part) : outputOf(part);
+            for (int terminal : own.isPresent() ? review.circuit.terminalsOf(part) : List.<Integer>of()) {
+                other(review, terminal, own.get(), part.kind() == PartKind.SENSOR)
+                        .ifPresent(found -> hits.add(new Hit(
+                                review.circuit.terminal(terminal),
+                                Schedule.WIRES_FILE,
+                                review.lineOf(review.circuit.terminal(terminal)),
+                                "Terminal " + review.circuit.terminal(terminal) + " is wired to supervisor." + found
+                                        + "; by its name the part belongs to supervisor." + own.get() + ".",
+                                Map.of())));
+            }
+        }
+    }
+
+    /** The temperature that a sensor's first word names, such as {@code coolant_probe}. */
+    private static Optional<String> temperatureOf(Part part) {
+        return temperatures()
+                .filter(key -> part.name().startsWith(subject(key)))
+                .findFirst();
+    }
+
+    private static Stream<String> temperatures() {
+        return Stream.of(Signal.values()).map(Signal::key).filter(key -> key.endsWith(TEMPERATURE));
+    }
+
+    private static String subject(String key) {
+        return key.substring(0, key.length() - TEMPERATURE.length()) + "_";
+    }
+
+    /** The output whose whole name a part has, with or without what it says of the signal. */
+    private static Optional<String> outputOf(Part part) {
+        return outputs().filter(key -> bare(key).equals(part.name())).findFirst();
+    }
+
+    private static Stream<String> outputs() {
+        return Stream.of(Output.values()).map(Output::key);
+    }
+
+    private static String bare(String key) {
+        return key.endsWith(DUTY) ? key.substring(0, key.length() - DUTY.length()) : key;
+    }
+
+    /** Another one of the same sort that a terminal is wired to. */
+    private static Optional<String> other(Review review, int terminal, String own, boolean temperature) {
+        int net = review.circuit.netOf(terminal);
+        return (temperature ? temperatures() : outputs())
+                .filter(key -> !key.equals(own) && !bare(key).equals(bare(own)))
+                .filter(key -> review.supervisorNet(key) == net)
+                .findFirst();
+    }
+}
