@@ -10,9 +10,11 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.Within;
+import sprag.bench.evidence.prove.explore.Courses;
 import sprag.bench.evidence.prove.explore.Exploration;
 import sprag.bench.evidence.prove.explore.Explorer;
 import sprag.bench.evidence.prove.explore.Observer;
+import sprag.bench.evidence.prove.explore.Recalled;
 import sprag.bench.evidence.prove.explore.Watched;
 import sprag.bench.evidence.prove.promise.Promise;
 import sprag.bench.evidence.prove.promise.Tick;
@@ -84,8 +86,11 @@ public final class ProveBenchmark implements Callable<Integer> {
     }
 
     private static Exploration.Size faster(Exploration.Size best, Settings settings, List<Promise> promises) {
-        Exploration.Size found = Explorer.of(() -> new Watched<>(
-                        new Tick(settings, settings, Set.of(), false), promises, List.<Observer<Tick>>of()))
+        Exploration.Size found = Explorer.of(() -> {
+                    Watched<Tick> watched = new Watched<>(
+                            new Tick(settings, settings, Set.of(), false), promises, List.<Observer<Tick>>of());
+                    return promises.isEmpty() ? watched : new Recalled<>(watched, new Courses());
+                })
                 .explore()
                 .size();
         return best == null || found.tookNs() < best.tookNs() ? found : best;

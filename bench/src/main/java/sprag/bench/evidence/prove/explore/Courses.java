@@ -1,7 +1,9 @@
 package sprag.bench.evidence.prove.explore;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 
 /**
@@ -19,16 +21,22 @@ public final class Courses {
     /** Said of a state whose course is not kept, because it is too long or because enough are kept already. */
     static final int NOT_KEPT = -2;
 
+    private static final long[] NOTHING = {};
     private static final int MOST_STATES = 1 << 22;
     private static final long MOST_LONGS = 1 << 24;
 
     private final Map<Script, Integer> number = new HashMap<>();
+    private final List<long[]> written = new ArrayList<>();
     private final Shapes states = new Shapes();
     private int[] courseOf = new int[1 << 10];
     private long longs;
 
     /** A course, written down. */
     private record Script(long[] lines, int hash) {
+        static Script of(long[] lines) {
+            return new Script(lines, Arrays.hashCode(lines));
+        }
+
         @Override
         public boolean equals(Object other) {
             return other instanceof Script script && hash == script.hash && Arrays.equals(lines, script.lines);
@@ -46,19 +54,33 @@ public final class Courses {
         return known < 0 ? NEW : courseOf[known];
     }
 
-    /** Keeps the course of a new state.
-     *
-     * @param lines where the course is written, null when it is too long
-     * @param length how many of the lines
-     * @return its number, or {@link #NOT_KEPT}
-     */
-    synchronized int keep(long state, long[] lines, int length) {
-        int known = of(state);
-        if (known != NEW) {
-            return known; // another thread was faster
+    /** The course of a number, written down; empty for {@link #NEW} and {@link #NOT_KEPT}. Nobody may change it. */
+    synchronized long[] lines(int course) {
+        return course < 0 ? NOTHING : written.get(course);
+    }
+
+    /** The number of a course that is written down. Returns it, or {@link #NOT_KEPT} when enough are kept already. */
+    synchronized int numberOf(long[] lines, int length) {
+        Script script = Script.of(Arrays.copyOf(lines, length));
+        Integer known = number.get(script);
+        if (known != null) {
+            return known;
         }
-        int course = lines == null ? NOT_KEPT : number(Arrays.copyOf(lines, length));
+        if (longs + length > MOST_LONGS) {
+            return NOT_KEPT;
+        }
+        longs += length;
+        number.put(script, written.size());
+        written.add(script.lines);
+        return written.size() - 1;
+    }
+
+    /** Keeps the number of a state's course, or that it is {@link #NOT_KEPT}. */
+    synchronized void keep(long state, int course) {
         int at = states.size();
+        if (states.find(state) >= 0) {
+            return; // another thread was faster
+        }
         if (at < MOST_STATES) {
             states.add(state);
             if (at == courseOf.length) {
@@ -66,25 +88,10 @@ public final class Courses {
             }
             courseOf[at] = course;
         }
-        return course;
-    }
-
-    private int number(long[] lines) {
-        Script script = new Script(lines, Arrays.hashCode(lines));
-        Integer known = number.get(script);
-        if (known != null) {
-            return known;
-        }
-        if (longs + lines.length > MOST_LONGS) {
-            return NOT_KEPT;
-        }
-        longs += lines.length;
-        number.put(script, number.size());
-        return number.size() - 1;
     }
 
     /** How many different courses are kept. */
     synchronized int size() {
-        return number.size();
+        return written.size();
     }
 }

@@ -44,6 +44,10 @@ public final class Recalled<T extends Stepper> implements Machine {
 
     private long[] script = new long[1 << 10];
     private int lines;
+    private long[] likelyLines;
+    /** Whether the course is the likely one so far. Nothing is written then. */
+    private boolean isLikely;
+
     private long longs;
 
     /** What came of one course with one set of memories, for a range of counts.
@@ -78,8 +82,8 @@ public final class Recalled<T extends Stepper> implements Machine {
         ownMask = (1L << stepper.bits()) - 1;
         countMask = ownMask & -1L << stepper.countFrom();
         choices = new Choices(stepper.keys());
-        labels = new Successors(stepper.labels());
-        seen = new Successors(watched.events());
+        labels = Successors.firstOnly(stepper.labels());
+        seen = Successors.firstOnly(watched.events());
         counts = Math.min(MOST_COUNTS, 1 + watched.observers());
         goesOn = new boolean[counts];
         above = new long[counts];
@@ -160,8 +164,17 @@ public final class Recalled<T extends Stepper> implements Machine {
         if (course != Courses.NEW) {
             return course;
         }
+        // Most often it is that of the state that has counted one less.
+        int likely = (own & countMask) == 0 ? Courses.NEW : courses.of(own - (countMask & -countMask));
+        likelyLines = courses.lines(likely);
         boolean whole = write(own);
-        return courses.keep(own, whole ? script : null, lines);
+        if (whole && isLikely) {
+            course = lines == likelyLines.length ? likely : courses.numberOf(likelyLines, lines);
+        } else {
+            course = whole ? courses.numberOf(script, lines) : Courses.NOT_KEPT;
+        }
+        courses.keep(own, course);
+        return course;
     }
 
     /** Writes down all that can come of a step. Returns false when it is too long. */
@@ -170,6 +183,7 @@ public final class Recalled<T extends Stepper> implements Machine {
         labels.forget();
         labels.from(own, 0);
         lines = 0;
+        isLikely = true;
         line(own - count);
         int branches = 0;
         choices.begin();
@@ -193,8 +207,20 @@ public final class Recalled<T extends Stepper> implements Machine {
         return true;
     }
 
+    /** Writes a line, unless it is as expected so far. */
     private void line(long text) {
-        if (lines == script.length) {
+        if (isLikely && lines < likelyLines.length && likelyLines[lines] == text) {
+            lines++;
+        } else {
+            unlikely(text);
+        }
+    }
+
+    private void unlikely(long text) {
+        if (isLikely) {
+            isLikely = false;
+            script = Arrays.copyOf(likelyLines, Math.max(lines + 1, script.length));
+        } else if (lines == script.length) {
             script = Arrays.copyOf(script, 2 * lines);
         }
         script[lines++] = text;

@@ -12,6 +12,7 @@ public final class Successors {
     private static final int NEVER = -1;
 
     private final boolean[] settled;
+    private final boolean firstOnly;
     private final int[] eventDepth;
     private final long[] eventBefore;
     private final int[] eventBranch;
@@ -28,11 +29,21 @@ public final class Successors {
      * @param events how many events may be noted
      */
     public Successors(int events) {
+        this(events, false);
+    }
+
+    private Successors(int events, boolean firstOnly) {
+        this.firstOnly = firstOnly;
         settled = new boolean[events];
         eventDepth = new int[events];
         eventBefore = new long[events];
         eventBranch = new int[events];
         Arrays.fill(eventDepth, NEVER);
+    }
+
+    /** A list for one state at a time: what is noted first is kept, until {@link #forget}. */
+    static Successors firstOnly(int events) {
+        return new Successors(events, true);
     }
 
     /** Adds the next successor of the state under expansion.
@@ -50,6 +61,7 @@ public final class Successors {
     public void note(int event) {
         if (!settled[event]) {
             keepFirst(event, before, count - first, depth);
+            settled[event] = firstOnly;
         }
     }
 
@@ -92,6 +104,7 @@ public final class Successors {
         clear();
         mostBranches = 0;
         Arrays.fill(eventDepth, NEVER);
+        Arrays.fill(settled, false);
     }
 
     /** The events that were noted, in order. */
