@@ -7,11 +7,29 @@ set "java=%root%\runtime\bin\java.exe"
 if exist "%java%" goto start
 set "java=%JAVA_HOME%\bin\java.exe"
 if not defined JAVA_HOME set "java=none"
-if exist "%java%" goto start
-set "java=java.exe"
-where java.exe >nul 2>nul
-if not errorlevel 1 goto start
+if exist "%java%" goto version
+for %%i in (java.exe) do set "java=%%~$PATH:i"
+if exist "%java%" goto version
 echo sprag: no Java was found. Install a Java runtime, version 17 or newer, or set JAVA_HOME to one. 1>&2
+exit /b 3
+
+:version
+rem The file "release" of its home tells the version without starting it. A Java without that file is asked.
+set "version="
+for %%i in ("%java%") do set "release=%%~dpi..\release"
+if not exist "%release%" goto ask
+for /f "usebackq tokens=1,2 delims==" %%k in ("%release%") do if "%%k"=="JAVA_VERSION" set "version=%%~l"
+if defined version goto compare
+:ask
+for %%i in ("%java%") do pushd "%%~dpi"
+for /f "tokens=3" %%v in ('java.exe -XshowSettings:properties -version 2^>^&1 ^| findstr /c:"java.specification.version ="') do set "version=%%v"
+popd
+if not defined version goto start
+:compare
+for /f "delims=.-+" %%m in ("%version%") do if %%m LSS 17 goto old
+goto start
+:old
+echo sprag: %java% is Java %version%; sprag needs 17 or newer. Install a Java runtime, version 17 or newer, or set JAVA_HOME to one. 1>&2
 exit /b 3
 
 :start
