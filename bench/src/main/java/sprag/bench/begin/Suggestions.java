@@ -20,6 +20,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import sprag.bench.review.formula.Ampacity;
+import sprag.bench.review.formula.DangerousVoltage;
 import sprag.bench.review.formula.FuseRatings;
 import sprag.bench.vehicle.CarParameter;
 import sprag.bench.vehicle.SizingParameter;
@@ -211,7 +212,7 @@ final class Suggestions {
         double farad = of(CAPACITANCE_UF) * 1e-6;
         put(
                 Parameter.BUS_DISCHARGED_V,
-                rounded(Math.min(60, 0.48 * minV), 2),
+                rounded(Math.min(DangerousVoltage.ABOVE_V, 0.48 * minV), 2),
                 "60 V, or 0.48 pack.min_v when that is less");
         put(Parameter.BUS_MAX_V, Math.ceil(1.15 * maxV), "1.15 pack.max_v; the weakest part on the bus decides");
         put(

@@ -52,8 +52,7 @@ class LaunchersTest {
         assertEquals(
                 List.of(
                         "if exist \"%java%\" goto start",
-                        "if exist \"%java%\" goto version",
-                        "if exist \"%java%\" goto version"),
+                        "if exist \"%java%\" goto version", "if exist \"%java%\" goto version"),
                 found);
         int compare = lines.indexOf(":compare");
         assertTrue(lines.indexOf(":version") < compare && compare < lines.indexOf(":old"), windows);

@@ -9,6 +9,9 @@ import java.util.Objects;
  * @param stopBits 1 or 2
  */
 public record LineSettings(int baud, Parity parity, int stopBits) {
+    /** How much of a line may be used at most; the rest is for what comes in bursts. */
+    public static final double USABLE_SHARE = 0.8;
+
     /** The check bit of a character. */
     public enum Parity {
         /** None. */

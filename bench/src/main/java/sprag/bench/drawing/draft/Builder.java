@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import sprag.bench.review.formula.DangerousVoltage;
 import sprag.bench.review.wiring.schedule.VoltageClass;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Parameter;
@@ -92,7 +93,7 @@ final class Builder {
     }
 
     private void tractionSized(String from, String to, String net, double sizeMm2, double[] fuseAndCurrentA) {
-        boolean orange = vehicle.get(Parameter.PACK_MAX_V) > 60;
+        boolean orange = vehicle.get(Parameter.PACK_MAX_V) > DangerousVoltage.ABOVE_V;
         add(
                 from,
                 to,
@@ -234,7 +235,7 @@ final class Builder {
 
     /** The two measuring wires of the shunt, twisted. */
     void sense(String plus, String minus) {
-        boolean orange = vehicle.get(Parameter.PACK_MAX_V) > 60;
+        boolean orange = vehicle.get(Parameter.PACK_MAX_V) > DangerousVoltage.ABOVE_V;
         String colour = orange ? "orange" : "black";
         String pinV = Sizes.text(sizes.tractionV());
         String a = "shunt.sense_plus to " + plus;

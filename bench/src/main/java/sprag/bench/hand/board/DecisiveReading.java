@@ -4,6 +4,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
+import sprag.bench.review.formula.DangerousVoltage;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -27,8 +28,6 @@ public enum DecisiveReading {
     /** The auxiliary contacts, in the order of their contactors. */
     private static final List<Signal> CONTACTS =
             List.of(Signal.NEGATIVE_AUX_CLOSED, Signal.PRECHARGE_AUX_CLOSED, Signal.POSITIVE_AUX_CLOSED);
-    /** Above this a person can be killed; a pack that reads more is not absent (V). */
-    private static final double LIVE_V = 60;
 
     private final Signal signal;
     private final String decides;
@@ -78,6 +77,8 @@ public enum DecisiveReading {
         if (Double.isNaN(volts)) {
             return signal.key() + " of the board gives no reading";
         }
-        return Math.abs(volts) > LIVE_V ? signal.key() + " of the board reads " + Math.round(volts) + " V" : "";
+        return Math.abs(volts) > DangerousVoltage.ABOVE_V
+                ? signal.key() + " of the board reads " + Math.round(volts) + " V"
+                : "";
     }
 }

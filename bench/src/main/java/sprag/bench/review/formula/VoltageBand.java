@@ -18,7 +18,7 @@ public enum VoltageBand {
                     + "49 CFR 571.305 S3 has the same limit; the counts of cells from 3.65 V and 4.2 V a cell"),
     /** Touching it kills. */
     CLASS_B(
-            60,
+            DangerousVoltage.ABOVE_V,
             "above 60 V d.c.",
             "voltage class B: covers, both poles switched, orange cables, isolation of at least 100 ohm a "
                     + "volt (d.c.) or 500 ohm a volt (with a.c. parts), dead after opening below 60 V",

@@ -37,6 +37,9 @@ import sprag.supervisor.vocabulary.LowPack;
 
 /** Motor, gear, regeneration, isolation. */
 final class DriveCalculations {
+    /** What reaches the motor of what the pack gives: common practice. */
+    private static final double LEFT_AFTER_LOSSES = 0.9;
+
     private final Vehicle vehicle;
 
     DriveCalculations(Vehicle vehicle) {
@@ -71,10 +74,14 @@ final class DriveCalculations {
                 .source("kinematics of a wheel; the margin for downhill is common practice, no rule is known");
     }
 
+    private static double fullPowerA(Calculation sum) {
+        return sum.in(DRIVE_POWER_W) / LEFT_AFTER_LOSSES / sum.in(PACK_NOMINAL_V);
+    }
+
     private Calculation drivePower() {
         Calculation sum = sum("drive-power-pack-current", "the pack current at full power and nominal voltage");
         return sum.formula("drive.power_w / (0.9 pack.nominal_v), a tenth for the losses")
-                .gives(sum.in(DRIVE_POWER_W) / 0.9 / sum.in(PACK_NOMINAL_V), "A")
+                .gives(fullPowerA(sum), "A")
                 .atMost("pack.discharge_max_a", sum.in(PACK_DISCHARGE_MAX_A))
                 .about(DRIVE_POWER_W)
                 .otherwise(CAUTION, "the supervisor must cut torque below what the pedal asks, every time")
@@ -95,9 +102,7 @@ final class DriveCalculations {
         return sum.formula("(pack.nominal_v - V) / R: V is 5 % of the pack's range above pack.min_v, R all cells at"
                         + " tolerance.cold_c; an old or empty pack gives less")
                 .gives((sum.in(PACK_NOMINAL_V) - endV) / (sum.in(PACK_CELLS) * cellOhm * cold), "A")
-                .atLeast(
-                        "full power at nominal voltage, a tenth lost",
-                        sum.in(DRIVE_POWER_W) / 0.9 / sum.in(PACK_NOMINAL_V))
+                .atLeast("full power at nominal voltage, a tenth lost", fullPowerA(sum))
                 .about(CELLS_RESISTANCE_MOHM)
                 .otherwise(
                         NOTE,

@@ -9,13 +9,13 @@ import static sprag.supervisor.vocabulary.Parameter.BUS_MAX_V;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.bench.review.formula.DangerousVoltage;
 import sprag.bench.review.formula.PublishedTable;
 import sprag.bench.review.formula.VoltageBand;
 import sprag.bench.vehicle.Vehicle;
 
 /** What lies between the traction side and everything else. */
 final class InsulationCalculations {
-    private static final double CLASS_A_V = 60;
     /** Working voltages and least ways over a surface for them: pollution degree 3 (dust, damp), material group III. */
     private static final double[] CREEPAGE_V = {
         50, 63, 80, 100, 125, 160, 200, 250, 320, 400, 500, 630, 800, 1000, 1250, 1600
@@ -76,7 +76,7 @@ final class InsulationCalculations {
         Calculation sum = sum("class-a-left", "the greatest voltage of the bus behind a pack of class A");
         return sum.formula("bus.max_v")
                 .gives(sum.in(BUS_MAX_V), "V")
-                .atMost("the end of voltage class A", CLASS_A_V)
+                .atMost("the end of voltage class A", DangerousVoltage.ABOVE_V)
                 .otherwise(
                         NOTE,
                         "while it regenerates the bus may come above 60 V d.c.: treat it as class B, or write a lower"

@@ -5,6 +5,7 @@ import java.util.function.BooleanSupplier;
 import sprag.hal.board.BoardMap;
 import sprag.hal.board.BoardSetting;
 import sprag.hal.board.BoardSettings;
+import sprag.hal.board.LineSettings;
 import sprag.hal.board.LinkLost;
 import sprag.hal.board.PinKind;
 
@@ -14,7 +15,6 @@ final class FirmataHello {
     private static final long ANSWER_NS = 2_000_000_000;
     private static final int MAJOR = 2;
     private static final int MINOR_ANSWERING_PORTS = 4;
-    private static final double LINE_SHARE = 0.8;
     private static final int MESSAGE_BYTES = 3;
 
     private final FirmataLink link;
@@ -103,7 +103,7 @@ final class FirmataHello {
                 (double) settings.whole(BoardSetting.BAUD) / settings.line().bitsPerCharacter();
         double samplesPerS = 1000.0 / settings.whole(FirmataSetting.SAMPLING_MS);
         double load = map.inputs().size() * MESSAGE_BYTES * samplesPerS;
-        if (load > LINE_SHARE * room) {
+        if (load > LineSettings.USABLE_SHARE * room) {
             throw new LinkLost(map.inputs().size() + " inputs every " + settings.whole(FirmataSetting.SAMPLING_MS)
                     + " ms are up to " + Math.round(load) + " bytes a second, the line carries " + Math.round(room)
                     + "; make firmata.sampling_ms longer, or the line faster");

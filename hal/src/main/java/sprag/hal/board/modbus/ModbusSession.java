@@ -9,6 +9,7 @@ import sprag.hal.board.BoardSession;
 import sprag.hal.board.BoardSetting;
 import sprag.hal.board.BoardSettings;
 import sprag.hal.board.InputPin;
+import sprag.hal.board.LineSettings;
 import sprag.hal.board.LinkLost;
 import sprag.hal.board.OutputPin;
 import sprag.hal.board.PinSink;
@@ -16,7 +17,6 @@ import sprag.hal.board.Port;
 
 /** The session with one Modbus unit: each turn reads one group of inputs and writes the outputs that changed. */
 final class ModbusSession implements BoardSession {
-    private static final double LINE_SHARE = 0.8;
     /** For how long late answers to an earlier session are thrown away. */
     private static final long QUIET_NS = 300_000_000;
     /** The longest that outputs may wait for a repeated request; a board is given a second to release them. */
@@ -254,7 +254,7 @@ final class ModbusSession implements BoardSession {
     }
 
     private void checkLoad() throws LinkLost {
-        if (cycleMs() > LINE_SHARE * settings.get(BoardSetting.SILENCE_MS)) {
+        if (cycleMs() > LineSettings.USABLE_SHARE * settings.get(BoardSetting.SILENCE_MS)) {
             throw new LinkLost("reading all inputs takes " + Math.round(cycleMs()) + " ms at "
                     + settings.whole(BoardSetting.BAUD) + " baud, but an input counts as silent after "
                     + settings.whole(BoardSetting.SILENCE_MS)

@@ -7,6 +7,7 @@ import sprag.bench.evidence.prove.explore.Successors;
 import sprag.supervisor.logic.Journal;
 import sprag.supervisor.logic.Logic;
 import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.Bounds;
 import sprag.supervisor.vocabulary.BusLevel;
 import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Direction;
@@ -27,6 +28,17 @@ import sprag.supervisor.vocabulary.Transition;
 public final class Tick implements GateView.Sight, Stepper, Journal {
     private static final int CONTROL_BITS = LogicState.CONTROL_BITS;
     private static final long CONTROL = (1L << CONTROL_BITS) - 1;
+    private static final int TORQUE_BITS = 2;
+    private static final int ENGAGED_BITS = 2;
+    /** The permissions that are yes or no. */
+    private static final int SWITCH_BITS = 7;
+
+    static {
+        Bounds.counted(TorquePermission.values().length, 1 << TORQUE_BITS, "permissions of torque");
+        Bounds.counted(Direction.COUNT, 1 << ENGAGED_BITS, "directions");
+        Bounds.counted(2 * CONTROL_BITS + TORQUE_BITS + ENGAGED_BITS + SWITCH_BITS, Long.SIZE, "bits of a shape");
+    }
+
     private static final int STATES = State.values().length;
     private static final int STEPS = Step.values().length;
     private static final int TRANSITIONS = Transition.values().length;
@@ -162,8 +174,8 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
     public long shape() {
         long shape = packedBefore & CONTROL;
         shape = shape << CONTROL_BITS | packedAfter & CONTROL;
-        shape = shape << 2 | may.torque.ordinal();
-        shape = shape << 2 | may.engaged.ordinal();
+        shape = shape << TORQUE_BITS | may.torque.ordinal();
+        shape = shape << ENGAGED_BITS | may.engaged.ordinal();
         shape = shape << 1 | (may.inverterEnabled ? 1 : 0);
         shape = shape << 1 | (may.limited ? 1 : 0);
         shape = shape << 1 | (may.charging ? 1 : 0);

@@ -10,6 +10,7 @@ import sprag.bench.cli.Trouble;
 import sprag.bench.hand.commission.record.StepAbandoned;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.record.Recordings;
+import sprag.bench.review.formula.DangerousVoltage;
 import sprag.bench.vehicle.Vehicle;
 import sprag.hal.Clock;
 import sprag.hal.Device;
@@ -30,9 +31,6 @@ import sprag.supervisor.vocabulary.Signal;
 public final class PinDriver {
     /** Simulated while the supervisor runs, because pack, bus, inverter and chargers are absent. */
     public static final Set<Signal> SIMULATED = simulated();
-
-    /** Above this a person can be killed. Nothing is driven while a reading of the traction side is above it. */
-    static final double LIVE_V = 60;
 
     private static final long NS_PER_MS = 1_000_000;
     /** How long a late reading is waited for: longer than the pauses of a busy machine. */
@@ -243,7 +241,7 @@ public final class PinDriver {
                         signal.key() + " gives no reading, so the traction side may be live. Nothing was"
                                 + " driven. Find out why it is silent");
             }
-            if (volts > LIVE_V) {
+            if (volts > DangerousVoltage.ABOVE_V) {
                 throw StepAbandoned.failed(String.format(
                         Locale.ROOT,
                         "%s reads %.1f V: the traction side is live. Nothing was driven. Disconnect the pack, lock it"

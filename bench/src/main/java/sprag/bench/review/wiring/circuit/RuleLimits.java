@@ -1,6 +1,7 @@
 package sprag.bench.review.wiring.circuit;
 
 import java.util.Set;
+import sprag.bench.review.formula.DangerousVoltage;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Signal;
 
@@ -44,11 +45,8 @@ public record RuleLimits(
         AFTER_PRECHARGE
     }
 
-    /** Voltage class B begins above this (V): UN R100 and ISO 6469-3. */
-    public static final double TOUCHABLE_V = 60;
-
     /** Whether the traction side is dangerous to touch. */
     public boolean isDangerous() {
-        return packMaxV > TOUCHABLE_V;
+        return packMaxV > DangerousVoltage.ABOVE_V;
     }
 }
