@@ -12,6 +12,7 @@ public final class VirtualClock implements Clock {
     private long nowNs = 1_000_000_000;
     private long planned;
     private long sleptNs;
+    private AssertionError failed;
 
     @Override
     public long nowNs() {
@@ -38,9 +39,25 @@ public final class VirtualClock implements Clock {
         while (!events.isEmpty() && events.peek().atNs <= deadlineNs) {
             Event next = events.poll();
             nowNs = Math.max(nowNs, next.atNs);
-            next.what.run();
+            happen(next.what);
         }
         nowNs = Math.max(nowNs, deadlineNs);
+    }
+
+    private void happen(Runnable what) {
+        try {
+            what.run();
+        } catch (AssertionError e) {
+            failed = failed == null ? e : failed;
+            throw e;
+        }
+    }
+
+    /** Throws the first check that failed in something planned: whoever waited may have caught it, as a board does. */
+    public void demandChecks() {
+        if (failed != null) {
+            throw failed;
+        }
     }
 
     /** Plans something for a time after now. */

@@ -80,6 +80,7 @@ public final class BoardBench {
     public BoardBench runMs(long ms) {
         clock.after(ms, board::close);
         board.talk().run();
+        clock.demandChecks();
         return this;
     }
 
