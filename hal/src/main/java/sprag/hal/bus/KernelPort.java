@@ -190,8 +190,9 @@ public final class KernelPort implements Port {
         int id = frame.id() | (frame.extended() ? EXTENDED : 0) | (frame.remote() ? REMOTE : 0);
         buffer.clear().putInt(0, id).putInt(LENGTH_AT, 0).put(LENGTH_AT, (byte) frame.length());
         buffer.put(DATA_AT, frame.data(), 0, CanFrame.MOST_BYTES);
+        Socket open = opened();
         try {
-            return opened().write(buffer);
+            return open.write(buffer);
         } catch (IOException e) {
             throw lost(e);
         }

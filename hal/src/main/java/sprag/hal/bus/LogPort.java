@@ -78,9 +78,9 @@ public final class LogPort implements Port {
     public void write(byte[] bytes, int length) {
         for (int i = 0; i < length; i++) {
             boolean first = i == 0 || bytes[i - 1] == '\r';
-            if (first && (bytes[i] == 'O' || bytes[i] == 'L') && next != null) {
+            if (first && (bytes[i] == 'O' || bytes[i] == 'L')) {
                 started = true;
-                shiftNs = clock.nowNs() - CandumpText.timeNs(next);
+                shiftNs = next == null ? 0 : clock.nowNs() - CandumpText.timeNs(next);
             }
             if (bytes[i] == '\r') {
                 answers.append('\r');
@@ -107,23 +107,27 @@ public final class LogPort implements Port {
 
     /** The next line with a classic frame, which then stands in {@link #frame}; null at the end. */
     private String line() throws LinkLost {
+        for (String read = readLine(); read != null; read = readLine()) {
+            lineNumber++;
+            CandumpText.Kind kind = read.isBlank() ? CandumpText.Kind.LEFT_OUT : CandumpText.read(read, frame);
+            if (kind == CandumpText.Kind.BROKEN) {
+                throw new LinkLost(file + ":" + lineNumber + ": \"" + read
+                        + "\" is no line of a log, such as (1700000000.123456) can0 123#1122");
+            }
+            if (kind == CandumpText.Kind.FRAME) {
+                return read;
+            }
+        }
+        return null;
+    }
+
+    private String readLine() throws LinkLost {
+        BufferedReader open = reader;
+        if (open == null) {
+            throw new LinkLost(file + " is closed");
+        }
         try {
-            BufferedReader open = reader;
-            if (open == null) {
-                throw new LinkLost(file + " is closed");
-            }
-            for (String read = open.readLine(); read != null; read = open.readLine()) {
-                lineNumber++;
-                CandumpText.Kind kind = read.isBlank() ? CandumpText.Kind.LEFT_OUT : CandumpText.read(read, frame);
-                if (kind == CandumpText.Kind.BROKEN) {
-                    throw new LinkLost(file + ":" + lineNumber + ": \"" + read
-                            + "\" is no line of a log, such as (1700000000.123456) can0 123#1122");
-                }
-                if (kind == CandumpText.Kind.FRAME) {
-                    return read;
-                }
-            }
-            return null;
+            return open.readLine();
         } catch (IOException e) {
             throw new LinkLost(file + " cannot be read: " + e.getMessage());
         }
