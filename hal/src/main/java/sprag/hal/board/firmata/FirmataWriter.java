@@ -11,49 +11,47 @@ final class FirmataWriter {
     private final byte[] buffer = new byte[1024];
     private int length;
 
-    FirmataWriter askVersion() {
-        return add(FirmataBytes.VERSION);
+    void askVersion() {
+        add(FirmataBytes.VERSION);
     }
 
-    FirmataWriter askFirmware() {
-        return ask(FirmataBytes.FIRMWARE);
+    void askFirmware() {
+        ask(FirmataBytes.FIRMWARE);
     }
 
-    FirmataWriter askCapabilities() {
-        return ask(FirmataBytes.CAPABILITY_QUERY);
+    void askCapabilities() {
+        ask(FirmataBytes.CAPABILITY_QUERY);
     }
 
-    FirmataWriter askMapping() {
-        return ask(FirmataBytes.MAPPING_QUERY);
+    void askMapping() {
+        ask(FirmataBytes.MAPPING_QUERY);
     }
 
-    FirmataWriter askPinState(int pin) {
-        return add(FirmataBytes.SYSEX)
-                .add(FirmataBytes.PIN_STATE_QUERY)
-                .add(pin)
-                .add(FirmataBytes.SYSEX_END);
+    void askPinState(int pin) {
+        add(FirmataBytes.SYSEX).add(FirmataBytes.PIN_STATE_QUERY).add(pin).add(FirmataBytes.SYSEX_END);
     }
 
-    FirmataWriter pinMode(int pin, PinMode mode) {
-        return add(FirmataBytes.PIN_MODE).add(pin).add(mode.code);
+    void pinMode(int pin, PinMode mode) {
+        add(FirmataBytes.PIN_MODE).add(pin).add(mode.code);
     }
 
-    FirmataWriter reportAnalogue(int channel, boolean on) {
-        return add(FirmataBytes.REPORT_ANALOGUE | channel).add(on ? 1 : 0);
+    void reportAnalogue(int channel, boolean on) {
+        add(FirmataBytes.REPORT_ANALOGUE | channel).add(on ? 1 : 0);
     }
 
-    FirmataWriter reportDigital(int port, boolean on) {
-        return add(FirmataBytes.REPORT_DIGITAL | port).add(on ? 1 : 0);
+    void reportDigital(int port, boolean on) {
+        add(FirmataBytes.REPORT_DIGITAL | port).add(on ? 1 : 0);
     }
 
-    FirmataWriter digitalPort(int port, int bits) {
-        return add(FirmataBytes.DIGITAL_PORT | port).add(bits & 0x7F).add(bits >> 7 & 0x7F);
+    void digitalPort(int port, int bits) {
+        add(FirmataBytes.DIGITAL_PORT | port).add(bits & 0x7F).add(bits >> 7 & 0x7F);
     }
 
     /** Pins above 15 and values above 14 bits need the extended message. */
-    FirmataWriter analogue(int pin, long value) {
+    void analogue(int pin, long value) {
         if (pin <= MAX_NORMAL_PIN && value <= MAX_NORMAL_VALUE) {
-            return add(FirmataBytes.ANALOGUE | pin).add((int) value & 0x7F).add((int) (value >> 7) & 0x7F);
+            add(FirmataBytes.ANALOGUE | pin).add((int) value & 0x7F).add((int) (value >> 7) & 0x7F);
+            return;
         }
         add(FirmataBytes.SYSEX).add(FirmataBytes.EXTENDED_ANALOGUE).add(pin);
         long left = value;
@@ -61,11 +59,11 @@ final class FirmataWriter {
             add((int) left & 0x7F);
             left >>= 7;
         } while (left != 0);
-        return add(FirmataBytes.SYSEX_END);
+        add(FirmataBytes.SYSEX_END);
     }
 
-    FirmataWriter samplingMs(int ms) {
-        return add(FirmataBytes.SYSEX)
+    void samplingMs(int ms) {
+        add(FirmataBytes.SYSEX)
                 .add(FirmataBytes.SAMPLING)
                 .add(ms & 0x7F)
                 .add(ms >> 7 & 0x7F)
@@ -80,8 +78,8 @@ final class FirmataWriter {
         }
     }
 
-    private FirmataWriter ask(int query) {
-        return add(FirmataBytes.SYSEX).add(query).add(FirmataBytes.SYSEX_END);
+    private void ask(int query) {
+        add(FirmataBytes.SYSEX).add(query).add(FirmataBytes.SYSEX_END);
     }
 
     private FirmataWriter add(int value) {
