@@ -45,7 +45,7 @@ public final class LastRelease {
     }
 
     /** All boards are asked first: one that hangs must not delay the release of the others. */
-    private static void closeAll() {
+    static void closeAll() {
         OPEN.forEach(board -> board.end().run());
         OPEN.forEach(board -> board.close().run());
     }

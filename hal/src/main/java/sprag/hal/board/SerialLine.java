@@ -6,6 +6,7 @@ import java.io.File;
 import java.util.List;
 import java.util.concurrent.locks.LockSupport;
 import java.util.function.Supplier;
+import sprag.hal.Clock;
 
 /**
  * A port of this machine. Reads never wait: on Linux a read with a time-out waits in steps of 100 ms.
@@ -25,16 +26,18 @@ final class SerialLine implements Port {
     private final PortChoice choice;
     private final LineSettings line;
     private final Supplier<List<PortInfo>> attached;
+    private final Clock clock;
     private int lastLength;
     private volatile String path;
     private volatile SerialPort port;
     private volatile long writingSinceNs = StuckWrite.NOT_WRITING;
     private volatile String whyClosed = CLOSED;
 
-    SerialLine(PortChoice choice, LineSettings line, Supplier<List<PortInfo>> attached) {
+    SerialLine(PortChoice choice, LineSettings line, Supplier<List<PortInfo>> attached, Clock clock) {
         this.choice = choice;
         this.line = line;
         this.attached = attached;
+        this.clock = clock;
         this.path = choice.toString();
     }
 
@@ -90,14 +93,14 @@ final class SerialLine implements Port {
     @Override
     public void drain() throws LinkLost {
         SerialPort open = opened();
-        long untilNs = System.nanoTime() + DRAIN_NS;
-        while (open.bytesAwaitingWrite() > 0 && System.nanoTime() < untilNs) {
-            LockSupport.parkNanos(LOOK_EVERY_NS);
+        long untilNs = clock.nowNs() + DRAIN_NS;
+        while (open.bytesAwaitingWrite() > 0 && clock.nowNs() < untilNs) {
+            clock.waitUntil(clock.nowNs() + LOOK_EVERY_NS);
         }
         long onTheLineNs = lastLength * (long) line.bitsPerCharacter() * 1_000_000_000L / line.baud();
-        long leftNs = onTheLineNs + BRIDGE_NS;
-        for (long endNs = System.nanoTime() + leftNs; leftNs > 0; leftNs = endNs - System.nanoTime()) {
-            LockSupport.parkNanos(leftNs);
+        long endNs = clock.nowNs() + onTheLineNs + BRIDGE_NS;
+        while (clock.nowNs() < endNs) { // also on a thread that is interrupted: the last bytes are a release
+            clock.waitUntil(endNs);
         }
     }
 

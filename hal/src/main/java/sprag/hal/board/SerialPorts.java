@@ -4,6 +4,7 @@ import com.fazecast.jSerialComm.SerialPort;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import sprag.hal.Clock;
 
 /** The serial ports of this machine. */
 public final class SerialPorts {
@@ -40,7 +41,7 @@ public final class SerialPorts {
      * @return the port, not yet open
      */
     public static Port of(PortChoice choice, LineSettings line) {
-        return new SerialLine(choice, line, SerialPorts::attached);
+        return new SerialLine(choice, line, SerialPorts::attached, Clock.real());
     }
 
     private static String known(String text) {

@@ -27,7 +27,7 @@ final class KernelSocket implements KernelPort.Socket {
 
     private final RawCanChannel channel;
 
-    private KernelSocket(RawCanChannel channel) {
+    KernelSocket(RawCanChannel channel) {
         this.channel = channel;
     }
 
