@@ -13,6 +13,8 @@ final class DifferenceThresholds {
     private static final Signal[] SIGNALS = Signal.values();
 
     private final double[] threshold = new double[SIGNALS.length];
+    /** What differed last differs most likely again. */
+    private Signal likely = SIGNALS[0];
 
     DifferenceThresholds(Vehicle vehicle) {
         for (Signal signal : SIGNALS) {
@@ -36,14 +38,22 @@ final class DifferenceThresholds {
 
     /** Whether any reading differs by more than its threshold. */
     boolean differs(Readings now, Readings then) {
+        if (differs(likely, now, then)) {
+            return true;
+        }
         for (Signal signal : SIGNALS) {
-            double a = now.get(signal);
-            double b = then.get(signal);
-            boolean known = a == a && b == b;
-            if (known ? Math.abs(a - b) > threshold[signal.ordinal()] : a == a || b == b) {
+            if (differs(signal, now, then)) {
+                likely = signal;
                 return true;
             }
         }
         return false;
+    }
+
+    private boolean differs(Signal signal, Readings now, Readings then) {
+        double a = now.get(signal);
+        double b = then.get(signal);
+        boolean known = a == a && b == b;
+        return a != b && (known ? Math.abs(a - b) > threshold[signal.ordinal()] : a == a || b == b);
     }
 }

@@ -92,7 +92,8 @@ public final class FaultRun {
     }
 
     private void compare(int tick) {
-        if (thresholds.differs(rig.readings(), reference.readings[tick])) {
+        boolean known = shownTick >= 0 && detectedTick >= 0; // then nothing is told of what differs later
+        if (!known && thresholds.differs(rig.readings(), reference.readings[tick])) {
             shownTick = shownTick < 0 ? tick : shownTick;
             differedTick = tick;
         } else if (detectedTick < 0 && tick - differedTick > HIDDEN_TICKS) {
