@@ -64,14 +64,15 @@ make_archive() { # JAVA CLASS-PATH ARCHIVE
 }
 
 # Becomes the program. Short commands start fastest with the simplest collector and the quick compiler; those that
-# compute for long want all of it.
+# compute for long want all of it. A proof is done sooner than the full compiler is, unless it is asked to go on at any cost.
 start() { # JAVA CLASS-PATH ARGUMENT...
     java=$1
     classes=$2
     shift 2
     speed='-XX:+UseSerialGC -XX:TieredStopAtLevel=1'
     case ${1:-} in
-        prove | campaign | margin | speed | prove-benchmark | explore-benchmark) speed=-XX:+UseParallelGC ;;
+        campaign | margin | speed | prove-benchmark | explore-benchmark) speed=-XX:+UseParallelGC ;;
+        prove) case " $* " in *' --max-states'*) speed=-XX:+UseParallelGC ;; esac ;;
         panel | trip) speed=-XX:+UseSerialGC ;;
         port) case " $* " in *' --compare '*) speed=-XX:+UseParallelGC ;; esac ;;
         run) if plays_long "$@"; then speed=-XX:+UseParallelGC; fi ;;

@@ -284,6 +284,9 @@ class LauncherTest {
         assertFalse(hasQuickCompiler("trip", "car", "stop"));
         assertTrue(hasQuickCompiler("port", "car", "--out", "x"));
         assertFalse(hasQuickCompiler("port", "car", "--compare"));
+        assertTrue(hasQuickCompiler("prove", "car", "--necessity"));
+        assertFalse(hasQuickCompiler("prove", "car", "--max-states", "900"));
+        assertFalse(hasQuickCompiler("prove", "car", "--max-states=900"));
     }
 
     private boolean hasQuickCompiler(String... arguments) throws Exception {
