@@ -7,7 +7,6 @@ import sprag.supervisor.vocabulary.Unit;
 public final class Numbers {
     private static final int SIGNIFICANT_DIGITS = 4;
     private static final int MOST_DECIMALS = 6;
-    private static final int[] PLACES_OF_A_TRACE = {1000, 100, 10, 1};
     private static final long TRACE_SCALE = 10_000;
     private static final double TRACE_LARGEST = 1e12;
 
@@ -57,12 +56,28 @@ public final class Numbers {
             return;
         }
         long scaled = Math.round(value * TRACE_SCALE);
-        to.append(scaled < 0 ? "-" : "").append(Math.abs(scaled) / TRACE_SCALE);
-        long rest = Math.abs(scaled) % TRACE_SCALE;
-        to.append(rest == 0 ? "" : ".");
-        for (int i = 0; rest > 0; i++) {
-            to.append((char) ('0' + rest / PLACES_OF_A_TRACE[i]));
-            rest %= PLACES_OF_A_TRACE[i];
+        if (scaled < 0) {
+            to.append('-');
+        }
+        to.append(Math.abs(scaled) / TRACE_SCALE);
+        int rest = (int) (Math.abs(scaled) % TRACE_SCALE);
+        if (rest != 0) {
+            to.append('.');
+            decimals(to, rest);
+        }
+    }
+
+    /** Up to four decimals without the zeros at their end. */
+    private static void decimals(StringBuilder to, int tenThousandths) {
+        to.append((char) ('0' + tenThousandths / 1000));
+        if (tenThousandths % 1000 != 0) {
+            to.append((char) ('0' + tenThousandths / 100 % 10));
+        }
+        if (tenThousandths % 100 != 0) {
+            to.append((char) ('0' + tenThousandths / 10 % 10));
+        }
+        if (tenThousandths % 10 != 0) {
+            to.append((char) ('0' + tenThousandths % 10));
         }
     }
 

@@ -14,8 +14,12 @@ final class PixelPath {
     private final DoubleUnaryOperator y;
     private final List<double[]> points = new ArrayList<>();
     private long column = Long.MIN_VALUE;
-    private double[] low;
-    private double[] high;
+    /** The lowest and the highest place of the column: on a screen the lowest has the greatest y. */
+    private double lowX;
+
+    private double lowY;
+    private double highX;
+    private double highY;
     private double lastY = Double.NaN;
 
     PixelPath(TimeAxis axis, DoubleUnaryOperator y) {
@@ -58,18 +62,24 @@ final class PixelPath {
             gap();
             return;
         }
-        double[] point = {axis.x(timeMs), y.applyAsDouble(value)};
-        long at = (long) Math.floor(point[0]);
+        double xPx = axis.x(timeMs);
+        double yPx = y.applyAsDouble(value);
+        long at = (long) Math.floor(xPx);
         if (at != column) {
             endColumn();
             column = at;
-            low = point;
-            high = point;
-        } else {
-            low = point[1] > low[1] ? point : low;
-            high = point[1] < high[1] ? point : high;
+            lowX = xPx;
+            lowY = yPx;
+            highX = xPx;
+            highY = yPx;
+        } else if (yPx > lowY) {
+            lowX = xPx;
+            lowY = yPx;
+        } else if (yPx < highY) {
+            highX = xPx;
+            highY = yPx;
         }
-        lastY = point[1];
+        lastY = yPx;
     }
 
     /** NaN stands for a gap. */
@@ -81,18 +91,20 @@ final class PixelPath {
 
     private void endColumn() {
         if (column != Long.MIN_VALUE) {
-            keep(low[0] <= high[0] ? low : high);
-            if (low != high) {
-                keep(low[0] <= high[0] ? high : low);
+            boolean lowFirst = lowX <= highX;
+            keep(lowFirst ? lowX : highX, lowFirst ? lowY : highY);
+            if (lowY > highY) {
+                keep(lowFirst ? highX : lowX, lowFirst ? highY : lowY);
             }
             column = Long.MIN_VALUE;
         }
     }
 
     /** In the middle of a level stretch no point is needed. */
-    private void keep(double[] point) {
+    private void keep(double xPx, double yPx) {
+        double[] point = {xPx, yPx};
         int last = points.size() - 1;
-        boolean isLevel = last > 0 && same(points.get(last), point) && same(points.get(last - 1), point);
+        boolean isLevel = last > 0 && isAt(points.get(last), yPx) && isAt(points.get(last - 1), yPx);
         if (isLevel) {
             points.set(last, point);
         } else {
@@ -100,8 +112,8 @@ final class PixelPath {
         }
     }
 
-    private static boolean same(double[] a, double[] b) {
-        return a != null && Svg.px(a[1]).equals(Svg.px(b[1]));
+    private static boolean isAt(double[] point, double yPx) {
+        return point != null && Svg.tenths(point[1]) == Svg.tenths(yPx);
     }
 
     /** The height of the last value, half-way when there is none. */

@@ -69,7 +69,14 @@ public final class Svg {
 
     /** A length with at most one decimal. Returns text such as {@code 12} or {@code 12.5}. */
     public static String px(double px) {
-        long tenths = Math.round(px * 10);
-        return tenths % 10 == 0 ? Long.toString(tenths / 10) : String.valueOf(tenths / 10.0);
+        long tenths = tenths(px);
+        String whole = Long.toString(Math.abs(tenths) / 10);
+        long rest = Math.abs(tenths) % 10;
+        return (tenths < 0 ? "-" : "") + (rest == 0 ? whole : whole + "." + rest);
+    }
+
+    /** A length as it is drawn, in tenths of a pixel. */
+    static long tenths(double px) {
+        return Math.round(px * 10);
     }
 }

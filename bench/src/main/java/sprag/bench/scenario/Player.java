@@ -10,6 +10,9 @@ import sprag.bench.loop.trace.Frame;
 final class Player {
     private final Rig rig;
     private final List<Waiting> waiting = new ArrayList<>();
+    /** Those of them that are still to be done, or to be done again. */
+    private final List<Waiting> open = new ArrayList<>();
+
     private final List<Ramp> ramps = new ArrayList<>();
     private final Events events;
     private final BiConsumer<ScenarioStep, Long> told;
@@ -24,9 +27,13 @@ final class Player {
             this.moment = new AnchorWatch(step.anchor());
         }
 
+        boolean isDone() {
+            return done >= step.repeats().times();
+        }
+
         boolean dueAt(long timeMs) {
-            boolean more = done < step.repeats().times() && moment.atMs() >= 0;
-            return more
+            return !isDone()
+                    && moment.atMs() >= 0
                     && timeMs
                             >= moment.atMs()
                                     + step.waitMs()
@@ -47,17 +54,23 @@ final class Player {
                 waiting.get(waiting.size() - 1).moment.observe(null, events);
             }
         }
+        open.addAll(waiting);
     }
 
     /** Does what is due before a tick. */
     void before(long timeMs) {
-        for (Waiting each : waiting) {
+        boolean anyDone = false;
+        for (Waiting each : open) {
             if (each.dueAt(timeMs)) {
                 each.done++;
                 events.happened(each.step.name(), timeMs);
                 told.accept(each.step, timeMs);
                 each.step.actions().forEach(action -> perform(action, timeMs));
+                anyDone |= each.isDone();
             }
+        }
+        if (anyDone) {
+            open.removeIf(Waiting::isDone);
         }
         if (!ramps.isEmpty()) {
             ramps.removeIf(ramp -> follow(ramp, timeMs));
@@ -88,7 +101,7 @@ final class Player {
 
     /** Looks at what a tick has shown. */
     void after(Frame frame) {
-        for (Waiting each : waiting) {
+        for (Waiting each : open) {
             each.moment.observe(frame, events);
         }
     }
@@ -96,7 +109,7 @@ final class Player {
     /** The steps that were not done, or not as often as asked. */
     List<ScenarioStep> missed() {
         return waiting.stream()
-                .filter(each -> each.done < each.step.repeats().times())
+                .filter(each -> !each.isDone())
                 .map(each -> each.step)
                 .toList();
     }

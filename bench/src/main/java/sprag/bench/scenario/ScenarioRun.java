@@ -40,11 +40,7 @@ public record ScenarioRun(Scenario scenario, Rig rig) {
         long timeMs = 0;
         while (timeMs <= scenario.durationMs() && !stop.getAsBoolean()) {
             player.before(timeMs);
-            rig.tick(frame);
-            player.after(frame);
-            for (Watcher watcher : watchers) {
-                watcher.observe(frame, events);
-            }
+            tick(frame, player, watchers, events);
             for (Observer observer : observers) {
                 observer.tick(frame);
             }
@@ -55,5 +51,13 @@ public record ScenarioRun(Scenario scenario, Rig rig) {
                 .toList();
         boolean interrupted = timeMs <= scenario.durationMs();
         return new RunResult(scenario, vehicle, judged, player.missed(), frame.timeMs, interrupted);
+    }
+
+    private void tick(Frame frame, Player player, List<Watcher> watchers, Events events) {
+        rig.tick(frame);
+        player.after(frame);
+        for (Watcher watcher : watchers) {
+            watcher.observe(frame, events);
+        }
     }
 }

@@ -88,6 +88,12 @@ class PlotTest {
         assertTrue(line.getAttribute("d").contains("," + line.getAttribute("data-top")), line.getAttribute("d"));
     }
 
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource({"12, 12", "12.5, 12.5", "12.04, 12", "-0.5, -0.5", "-0.04, 0", "-3.26, -3.3", "1234567.8, 1234567.8"})
+    void aLength_written_hasAtMostOneDecimal(double px, String text) {
+        assertEquals(text, Svg.px(px));
+    }
+
     @Test
     void noise_drawn_hasAtMostTwoPointsForEachPixel() throws Exception {
         TimeAxis axis = axis(0, 100_000, true);

@@ -1,6 +1,7 @@
 package sprag.hal.bus;
 
 import java.util.Arrays;
+import java.util.HexFormat;
 import java.util.Locale;
 
 /** One data or remote frame of classic CAN. It is meant to be filled again and again. */
@@ -11,6 +12,8 @@ public final class CanFrame {
     public static final int GREATEST_SHORT_ID = 0x7FF;
     /** The greatest identifier of 29 bits. */
     public static final int GREATEST_LONG_ID = 0x1FFF_FFFF;
+
+    private static final HexFormat UPPER_CASE = HexFormat.of().withUpperCase();
 
     private final byte[] data = new byte[MOST_BYTES];
     private int id;
@@ -121,7 +124,8 @@ public final class CanFrame {
      * @return three or eight hex digits
      */
     public static String idText(int id, boolean extended) {
-        return String.format(Locale.ROOT, extended ? "%08X" : "%03X", id);
+        String digits = Integer.toHexString(id).toUpperCase(Locale.ROOT);
+        return "0".repeat(Math.max(0, (extended ? 8 : 3) - digits.length())) + digits;
     }
 
     @Override
@@ -130,9 +134,6 @@ public final class CanFrame {
         if (remote) {
             return text.append('R').append(length).toString();
         }
-        for (int i = 0; i < length; i++) {
-            text.append(String.format(Locale.ROOT, "%02X", data[i]));
-        }
-        return text.toString();
+        return text.append(UPPER_CASE.formatHex(data, 0, length)).toString();
     }
 }

@@ -1,6 +1,5 @@
 package sprag.hal.bus;
 
-import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -81,8 +80,16 @@ public final class CandumpText {
      * @return the line, without its end
      */
     public static String write(long timeNs, String source, CanFrame frame) {
-        return String.format(
-                Locale.ROOT, "(%010d.%06d) %s %s", timeNs / NS_PER_S, timeNs % NS_PER_S / NS_PER_US, source, frame);
+        StringBuilder line = new StringBuilder(64).append('(');
+        digits(line, timeNs / NS_PER_S, 10);
+        digits(line.append('.'), timeNs % NS_PER_S / NS_PER_US, 6);
+        return line.append(") ").append(source).append(' ').append(frame).toString();
+    }
+
+    /** A number with zeros before it. Written by hand because a log has millions of them. */
+    private static void digits(StringBuilder to, long number, int least) {
+        String text = Long.toString(number);
+        to.append("0".repeat(Math.max(0, least - text.length()))).append(text);
     }
 
     private static boolean bytes(String body, int id, boolean extended, CanFrame into) {

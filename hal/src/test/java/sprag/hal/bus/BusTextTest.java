@@ -109,4 +109,12 @@ class BusTextTest {
         assertEquals(line, CandumpText.write(CandumpText.timeNs(line), "vcan0", frame));
         assertEquals(CandumpText.Kind.BROKEN, CandumpText.read("hello", frame));
     }
+
+    @Test
+    void logTime_nearItsBeginning_keepsItsZeros() {
+        CanFrame frame = new CanFrame();
+        frame.begin(0x4, true, 2);
+        frame.data()[1] = (byte) 0x0A;
+        assertEquals("(0000000012.000007) can0 00000004#000A", CandumpText.write(12_000_007_999L, "can0", frame));
+    }
 }

@@ -24,6 +24,10 @@ public final class VcdTrace implements TraceWriter {
     private final int interlockBase;
     private final int stateVector;
     private final int stateBits;
+    /** The short names of all variables. */
+    private final String[] codes;
+
+    private final boolean[] isSwitch;
     private boolean started;
     private long writtenMs;
 
@@ -42,6 +46,12 @@ public final class VcdTrace implements TraceWriter {
         this.stateVector = interlockBase + channels.interlocks().size();
         this.stateBits =
                 Math.max(1, 32 - Integer.numberOfLeadingZeros(channels.states().size() - 1));
+        codes = new String[stateVector + 1];
+        Arrays.setAll(codes, VcdTrace::code);
+        isSwitch = new boolean[stateBase];
+        for (int i = 0; i < stateBase; i++) {
+            isSwitch[i] = channels.all().get(i).isSwitch();
+        }
         declare(title);
     }
 
@@ -57,7 +67,7 @@ public final class VcdTrace implements TraceWriter {
         text.append("$var reg ")
                 .append(stateBits)
                 .append(' ')
-                .append(code(stateVector))
+                .append(codes[stateVector])
                 .append(" state");
         text.append(stateBits > 1 ? " [" + (stateBits - 1) + ":0]" : "").append(" $end\n");
         wires("states", channels.states(), stateBase);
@@ -80,7 +90,7 @@ public final class VcdTrace implements TraceWriter {
             Channel channel = channels.all().get(i);
             if (channel.source() == source) {
                 text.append(channel.isSwitch() ? "$var wire 1 " : "$var real 64 ")
-                        .append(code(i))
+                        .append(codes[i])
                         .append(' ');
                 text.append(channel.key()).append(" $end\n");
             }
@@ -92,7 +102,7 @@ public final class VcdTrace implements TraceWriter {
         text.append("$scope module ").append(scope).append(" $end\n");
         for (int i = 0; i < names.size(); i++) {
             text.append("$var wire 1 ")
-                    .append(code(base + i))
+                    .append(codes[base + i])
                     .append(' ')
                     .append(names.get(i))
                     .append(" $end\n");
@@ -129,7 +139,7 @@ public final class VcdTrace implements TraceWriter {
     }
 
     private void value(int index, double value) {
-        if (channels.all().get(index).isSwitch()) {
+        if (isSwitch[index]) {
             wire(index, Double.isNaN(value) ? 'x' : value != 0 ? '1' : '0');
             return;
         }
@@ -139,18 +149,18 @@ public final class VcdTrace implements TraceWriter {
         } else {
             Numbers.append(text, value);
         }
-        text.append(' ').append(code(index)).append('\n');
+        text.append(' ').append(codes[index]).append('\n');
     }
 
     private void wire(int index, char level) {
-        text.append(level).append(code(index)).append('\n');
+        text.append(level).append(codes[index]).append('\n');
     }
 
     private void state(int state) {
         text.append('b')
                 .append(Integer.toBinaryString(state))
                 .append(' ')
-                .append(code(stateVector))
+                .append(codes[stateVector])
                 .append('\n');
         for (int i = 0; i < channels.states().size(); i++) {
             boolean changed = !started || i == state || i == last.state;
