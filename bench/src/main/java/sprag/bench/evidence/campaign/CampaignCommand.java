@@ -167,9 +167,7 @@ public final class CampaignCommand implements Callable<Integer> {
     }
 
     private int play(Vehicle vehicle, BusFile bus, Campaign campaign, Shard part, Interruption stop) {
-        List<Run> runs = campaign.runs().stream()
-                .filter(run -> run.id(vehicle).contains(only))
-                .toList();
+        List<Run> runs = chosen(campaign.runs(), vehicle);
         if (runs.isEmpty()) {
             throw new ParameterException(
                     spec.commandLine(),
@@ -194,6 +192,17 @@ public final class CampaignCommand implements Callable<Integer> {
             }
             return report(new Result(vehicle, campaign, key, results.sorted(), out), rates, accepted);
         }
+    }
+
+    /** With every pair, each fault of a chosen pair is played alone at its moment too: only then is a pair known to be minimal. */
+    private List<Run> chosen(List<Run> all, Vehicle vehicle) {
+        List<Run> named =
+                all.stream().filter(run -> run.id(vehicle).contains(only)).toList();
+        Set<Run> wanted = new HashSet<>(named);
+        if (pairs) {
+            named.forEach(run -> run.faults().forEach(fault -> wanted.add(new Run(run.moment(), List.of(fault)))));
+        }
+        return all.stream().filter(wanted::contains).toList();
     }
 
     private CampaignKey key(Vehicle vehicle, BusFile bus, int runs, Shard part) {
@@ -258,8 +267,7 @@ public final class CampaignCommand implements Callable<Integer> {
 
     private int report(Result r, FailureRates rates, Baseline accepted) {
         CutSets sets = CutSets.of(r.vehicle, r.sorted);
-        OutFolder.write(
-                r.out.resolve("cutsets.html"), CutSetPage.of(r.vehicle, sets, rates, r.key.share(r.sorted.size())));
+        OutFolder.write(r.out.resolve("cutsets.html"), CutSetPage.of(r.vehicle, sets, rates, partly(r)));
         OutFolder.write(r.out.resolve("cutsets.csv"), CutSetPage.csv(sets, rates));
         Baseline now = Baseline.of(r.vehicle, r.sorted);
         OutFolder.write(r.out.resolve("campaign.html"), CampaignPage.of(r.vehicle, r.key, r.sorted, r.campaign));
@@ -277,6 +285,14 @@ public final class CampaignCommand implements Callable<Integer> {
         boolean finding =
                 accepted == null ? r.sorted.stream().anyMatch(FaultOutcome::isFinding) : !differences.isEmpty();
         return finding ? ExitCode.FINDING : ExitCode.WELL;
+    }
+
+    private String partly(Result r) {
+        String chosen = only.isEmpty()
+                ? ""
+                : "Only runs whose name holds \"" + only + "\" were played"
+                        + (pairs ? ", and the faults of their pairs alone." : ": part of a set may be enough.");
+        return (r.key.share(r.sorted.size()) + " " + chosen).strip();
     }
 
     private void print(Result r, List<String> differences, PrintWriter terminal) {

@@ -156,6 +156,18 @@ class CutSetsTest {
         assertTrue(Files.readString(to.resolve("campaign.html")).contains("cutsets.html"));
     }
 
+    /** A bleed resistor that is open leaves the bus live whatever the pedal does. */
+    @Test
+    void chosenPair_ofWhichOneFaultIsEnough_isNoMinimalSet() throws Exception {
+        Path to = folder.resolve("o");
+        StringWriter out = new StringWriter();
+        campaign(out, "--pairs", "--only", "cruising brake_pressed.open+bus.bleed_open", "--out", to.toString());
+        String csv = Files.readString(to.resolve("cutsets.csv"));
+        assertEquals(
+                List.of("H05,1,bus.bleed_open,cruising,"), csv.lines().skip(1).toList(), out.toString());
+        assertTrue(Files.readString(to.resolve("cutsets.html")).contains("and the faults of their pairs alone"));
+    }
+
     @Test
     void pairs_leaveOutTwoFaultsOfOnePoint() throws Exception {
         Campaign all = new Campaign(van(), 1).withAllPairs();
