@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.function.BooleanSupplier;
 import java.util.function.IntConsumer;
 import java.util.function.Predicate;
+import java.util.stream.IntStream;
 import sprag.bench.cli.Cores;
 import sprag.bench.cli.Numbers;
 import sprag.bench.scenario.Scenario;
@@ -16,9 +17,10 @@ import sprag.supervisor.vocabulary.Unit;
  * What other values of a limit would do: false alarms on sound cars against the time to notice a fault.
  *
  * @param present the value of the vehicle's file
+ * @param aside the cars that do not get through the scenario with any value, and not because of the limit: they are left out
  * @param points one for each value that was tried, in rising order
  */
-record LimitCurve(Limit limit, double present, List<Point> points) {
+record LimitCurve(Limit limit, double present, int aside, List<Point> points) {
     /**
      * One value.
      *
@@ -36,8 +38,9 @@ record LimitCurve(Limit limit, double present, List<Point> points) {
      * @param done told how many values are done
      */
     static LimitCurve of(Limit limit, Scenario scenario, Fleet fleet, IntConsumer done, BooleanSupplier stop) {
-        List<Point> points = new ArrayList<>();
-        for (double value : limit.values(fleet.vehicle())) {
+        List<Double> values = limit.values(fleet.vehicle());
+        List<List<Trial>> tried = new ArrayList<>();
+        for (double value : values) {
             Vehicle drawing = fleet.vehicle().with(limit.parameter, value);
             List<Trial> trials = Cores.each(
                     fleet.size(),
@@ -47,10 +50,19 @@ record LimitCurve(Limit limit, double present, List<Point> points) {
             if (trials.size() < fleet.size()) {
                 break;
             }
-            points.add(point(value, trials));
-            done.accept(points.size());
+            tried.add(trials);
+            done.accept(tried.size());
         }
-        return new LimitCurve(limit, fleet.vehicle().get(limit.parameter), points);
+        List<Integer> fit = IntStream.range(0, fleet.size())
+                .filter(car -> tried.stream().anyMatch(trials -> trials.get(car).alarmMs() != LimitTrial.HINDERED))
+                .boxed()
+                .toList();
+        List<Point> points = IntStream.range(0, tried.size())
+                .mapToObj(i ->
+                        point(values.get(i), fit.stream().map(tried.get(i)::get).toList()))
+                .toList();
+        return new LimitCurve(
+                limit, fleet.vehicle().get(limit.parameter), tried.isEmpty() ? 0 : fleet.size() - fit.size(), points);
     }
 
     private static Trial trial(Limit limit, Scenario scenario, Vehicle car, long seed) {
@@ -91,10 +103,14 @@ record LimitCurve(Limit limit, double present, List<Point> points) {
         if (now == null) {
             return "interrupted";
         }
+        if (now.alarms().of() == 0) {
+            return "no car gets through the scenario with any value: margin without --limits tells why";
+        }
         String alarms = now.alarms().count() == 0
                 ? "no false alarm"
                 : now.alarms().count() + " of " + now.alarms().of() + " sound cars give a false alarm";
-        return alarms
+        return (aside == 0 ? "" : aside + " cars do not get through with any value and are left out; ")
+                + alarms
                 + edge(
                         "; false alarms begin",
                         p -> p.alarms().count() > 0,
@@ -149,8 +165,8 @@ record LimitCurve(Limit limit, double present, List<Point> points) {
     String proposal() {
         double quickest = quickest();
         boolean time = limit.parameter.unit() == Unit.MILLISECOND;
-        if (now() == null || Double.isNaN(quickest)) {
-            return now() == null ? "" : "no value that was tried is clean on every car";
+        if (now() == null || now().alarms().of() == 0 || Double.isNaN(quickest)) {
+            return now() == null || now().alarms().of() == 0 ? "" : "no value that was tried is clean on every car";
         }
         Point now = now();
         boolean clean = now.alarms().count() == 0 && !missed(now);

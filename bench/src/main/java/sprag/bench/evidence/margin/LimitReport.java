@@ -49,6 +49,7 @@ record LimitReport(Fleet fleet, Scenario scenario, List<LimitCurve> curves) {
             ObjectNode node =
                     limits.addObject().put("key", curve.limit().parameter.key());
             node.put("present", curve.present())
+                    .put("left_out", curve.aside())
                     .put("fault", curve.limit().fault)
                     .put("words", curve.words());
             ArrayNode points = node.putArray("points");

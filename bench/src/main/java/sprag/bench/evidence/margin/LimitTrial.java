@@ -17,6 +17,8 @@ import sprag.supervisor.vocabulary.Interlock;
 final class LimitTrial implements ScenarioRun.Observer {
     /** Nothing acted. */
     static final double NEVER = Double.POSITIVE_INFINITY;
+    /** Nothing of the limit acted, and yet the sound car did not get through the scenario. */
+    static final double HINDERED = Double.MAX_VALUE;
 
     private final Limit limit;
     private final Rig rig;
@@ -40,7 +42,7 @@ final class LimitTrial implements ScenarioRun.Observer {
      *
      * @param broken whether the fault comes
      * @return with the fault, the time from it to the first interlock of the limit; without, the time of the false alarm,
-     *     or the end when the sound car does not get through the scenario; {@link #NEVER} otherwise
+     *     or {@link #HINDERED}; {@link #NEVER} otherwise
      */
     static double play(Limit limit, Scenario scenario, Vehicle car, long seed, boolean broken) {
         Rig rig = Rigs.of(car, scenario.about().bus(), seed, EnumSet.noneOf(Interlock.class));
@@ -49,7 +51,7 @@ final class LimitTrial implements ScenarioRun.Observer {
             RunResult result = new ScenarioRun(scenario, rig)
                     .play(car.name(), (step, timeMs) -> {}, List.of(trial), () -> trial.actedMs < NEVER);
             boolean hindered = !broken && !result.interrupted() && !result.passed();
-            return hindered ? result.endMs() : trial.actedMs;
+            return hindered ? HINDERED : trial.actedMs;
         } catch (IOException e) {
             throw new IllegalStateException("nothing is written here, yet " + scenario.name() + " could not be", e);
         }

@@ -259,7 +259,9 @@ public final class MarginCommand implements Callable<Integer> {
         }
         terminal.flush();
         boolean clean = curves.stream()
-                .allMatch(c -> c.now() != null && c.now().alarms().count() == 0);
+                .allMatch(c -> c.now() != null
+                        && c.now().alarms().of() > 0
+                        && c.now().alarms().count() == 0);
         return clean ? ExitCode.WELL : ExitCode.FINDING;
     }
 

@@ -345,6 +345,26 @@ class MarginTest {
         assertTrue(longest.value() >= 2 * 700 && longest.noticed().count() == 6, curve.words());
     }
 
+    /** Pedals that lean so far that some cars never start say nothing about the time of a precharge. */
+    @Test
+    void carsThatNeverGetThrough_forAnotherReason_areLeftOutOfALimit() throws Exception {
+        Fleet fleet = new Fleet(vanWith("leaning", "pedal_v = 0.2\n"), 1, 8);
+        LimitCurve curve = LimitCurve.of(Limit.TIMEOUT, scenario(start(3000)), fleet, done -> {}, () -> false);
+        LimitCurve.Point longest = curve.points().get(curve.points().size() - 1);
+        assertTrue(curve.aside() > 0 && curve.aside() < 8, curve.words());
+        assertEquals(new Share(0, 8 - curve.aside()), longest.alarms(), curve.words());
+        assertTrue(curve.words().startsWith(curve.aside() + " cars do not get through with any value"), curve.words());
+    }
+
+    @Test
+    void aLimit_ofCarsOfWhichNoneStarts_isNotJudged() throws Exception {
+        Fleet fleet = new Fleet(van, 1, 2);
+        LimitCurve curve = LimitCurve.of(Limit.STALL, scenario(start(100)), fleet, done -> {}, () -> false);
+        assertEquals(2, curve.aside());
+        assertTrue(curve.words().startsWith("no car gets through"), curve.words());
+        assertEquals("", curve.proposal());
+    }
+
     @Test
     void waitingTime_madeLonger_isNoticedLater() throws Exception {
         Fleet fleet = new Fleet(van, 1, 2);
