@@ -27,7 +27,7 @@ final class GpxReader {
     private static final double SLOPE_OVER_M = 100;
     private static final double MOST_GRADE = 30;
     private static final double MOST_KPH = 250;
-    private static final double MOST_S = 48 * 3600.0;
+    private static final Duration LONGEST = Duration.ofHours(48);
     private static final double KPH_PER_MPS = 3.6;
 
     private record Point(int line, Instant time, double latitude, double longitude, double heightM) {}
@@ -136,6 +136,11 @@ final class GpxReader {
             throw bad(1, "holds fewer than three points (trkpt) with times", "Export the track as GPX 1.1.");
         }
         int n = points.size();
+        Point last = points.get(n - 1);
+        // The time is compared before it becomes nanoseconds, which hold 292 years.
+        if (Duration.between(points.get(0).time(), last.time()).compareTo(LONGEST) > 0) {
+            throw bad(last.line(), "lasts longer than 48 h", "Cut it into days.");
+        }
         double[] wayM = new double[n];
         double[] timeS = new double[n];
         double[] heightsM = new double[n];
@@ -145,9 +150,6 @@ final class GpxReader {
             timeS[i] = Duration.between(points.get(0).time(), at.time()).toNanos() / 1e9;
             wayM[i] = i == 0 ? 0 : wayM[i - 1] + distanceM(before, at);
             heightsM[i] = at.heightM();
-        }
-        if (timeS[n - 1] > MOST_S) {
-            throw bad(points.get(n - 1).line(), "lasts longer than 48 h", "Cut it into days.");
         }
         return rows(name, timeS, wayM, heightsM);
     }

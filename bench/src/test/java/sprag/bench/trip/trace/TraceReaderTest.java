@@ -121,6 +121,25 @@ class TraceReaderTest {
                 .contains("lat = \"91\""));
     }
 
+    /** A wrong year in one point makes centuries, which do not fit nanoseconds in a long. */
+    @Test
+    void track_longerThanTwoDays_isRefused() throws IOException, BadInput {
+        assertEquals(48 * 3600, lasting("2026-01-03T00:00:00Z").endS(), 1);
+        for (String end : new String[] {"2026-01-03T00:00:00.001Z", "3026-01-01T00:00:00Z"}) {
+            assertTrue(assertThrows(BadInput.class, () -> lasting(end))
+                    .getMessage()
+                    .contains("longer than 48 h"));
+        }
+    }
+
+    private SpeedTrace lasting(String end) throws IOException, BadInput {
+        String point = "<trkpt lat=\"0\" lon=\"0\"><time>%s</time></trkpt>";
+        return read(
+                "t.gpx",
+                "<gpx>" + point.formatted("2026-01-01T00:00:00Z") + point.formatted("2026-01-01T00:00:01Z")
+                        + point.formatted(end) + "</gpx>");
+    }
+
     /** An outside entity must not be read. */
     @Test
     void track_withADoctype_readsNoOtherFile() {
