@@ -136,7 +136,7 @@ final class CarChapters {
         return new Block.Picture(
                 sheet.heading(),
                 Sheet.WIDTH_MM,
-                Sheet.HEIGHT_MM,
+                sheet.heightMm(),
                 ink -> material.drawing().draw(sheet, ink),
                 material.drawing().svg(sheet).inPage());
     }

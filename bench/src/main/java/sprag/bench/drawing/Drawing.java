@@ -132,7 +132,7 @@ public record Drawing(
 
     /** One sheet as SVG. */
     public SvgInk svg(Sheet sheet) {
-        SvgInk ink = new SvgInk(sheet.heading(), Sheet.WIDTH_MM, Sheet.HEIGHT_MM);
+        SvgInk ink = new SvgInk(sheet.heading(), Sheet.WIDTH_MM, sheet.heightMm());
         draw(sheet, ink);
         return ink;
     }

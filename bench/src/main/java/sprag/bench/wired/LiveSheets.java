@@ -65,7 +65,7 @@ public final class LiveSheets {
     }
 
     private Drawn draw(Sheet sheet) {
-        SvgInk ink = new SvgInk(sheet.heading(), Sheet.WIDTH_MM, Sheet.HEIGHT_MM);
+        SvgInk ink = new SvgInk(sheet.heading(), Sheet.WIDTH_MM, sheet.heightMm());
         SheetPainter.draw(sheet, Marks.NONE, drawn::netOf, "as the simulated circuit is now", ink);
         return new Drawn(sheet.heading(), ink.inPage());
     }

@@ -14,8 +14,8 @@ public record Sheet(int number, String title, SheetKind kind, List<Wire> wires, 
 
     /** Width of what is printed (mm): A3 with margins. */
     public static final double WIDTH_MM = 400;
-    /** Height of what is printed (mm). A sheet of A4 or letter paper has room for the same shape. */
-    public static final double HEIGHT_MM = 270;
+    /** The greatest height of what is printed (mm). A sheet of A4 or letter paper has room for the same shape. */
+    static final double HEIGHT_MM = 270;
 
     static final double EDGE_MM = 3;
     static final double STRIP_MM = 13;
@@ -33,6 +33,12 @@ public record Sheet(int number, String title, SheetKind kind, List<Wire> wires, 
         Placed placed = drawn.placed();
         double fit = Math.min(roomWidthMm() / placed.widthMm(), roomHeightMm() / placed.heightMm());
         return Math.min(1, fit);
+    }
+
+    /** Height of what is printed (mm): the drawing with its foot, so that little is not lost on much paper. */
+    public double heightMm() {
+        double drawingMm = drawn.placed().heightMm() * scale();
+        return Math.min(HEIGHT_MM, Math.ceil(drawingMm + 2 * EDGE_MM + STRIP_MM));
     }
 
     /** Whether it shows the power side at a glance, wires left out. */

@@ -55,8 +55,8 @@ public final class SheetPainter {
     }
 
     private static void foot(Sheet sheet, String strip, Ink ink) {
-        double top = Sheet.HEIGHT_MM - Sheet.STRIP_MM;
-        ink.box(Pen.THIN, Fill.NONE, 0.5, 0.5, Sheet.WIDTH_MM - 1, Sheet.HEIGHT_MM - 1);
+        double top = sheet.heightMm() - Sheet.STRIP_MM;
+        ink.box(Pen.THIN, Fill.NONE, 0.5, 0.5, Sheet.WIDTH_MM - 1, sheet.heightMm() - 1);
         ink.line(Pen.THIN, 0.5, top, Sheet.WIDTH_MM - 0.5, top);
         ink.text(new Point(4, top + 5.5), 4.2, Ink.Anchor.START, Fill.INK, sheet.heading());
         ink.text(new Point(Sheet.WIDTH_MM - 4, top + 5.2), TEXT_MM, Ink.Anchor.END, Fill.INK, strip);

@@ -63,7 +63,7 @@ class DrawnNetsTest {
     private static void readsBack(Schedule schedule) throws Exception {
         List<PaperReader> papers = new ArrayList<>();
         for (Sheet sheet : SheetPlan.of(schedule, Marks.NONE)) {
-            SvgInk ink = new SvgInk("a sheet", Sheet.WIDTH_MM, Sheet.HEIGHT_MM);
+            SvgInk ink = new SvgInk("a sheet", Sheet.WIDTH_MM, sheet.heightMm());
             SheetPainter.draw(sheet, Marks.NONE, new DrawnCircuit(schedule)::netOf, "strip", ink);
             papers.add(new PaperReader(ink.inPage()));
         }

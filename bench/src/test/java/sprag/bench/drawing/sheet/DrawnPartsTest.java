@@ -43,7 +43,7 @@ class DrawnPartsTest {
         sheets = SheetPlan.of(schedule, Marks.NONE);
         papers = new ArrayList<>();
         for (Sheet sheet : sheets) {
-            SvgInk ink = new SvgInk("a sheet", Sheet.WIDTH_MM, Sheet.HEIGHT_MM);
+            SvgInk ink = new SvgInk("a sheet", Sheet.WIDTH_MM, sheet.heightMm());
             SheetPainter.draw(sheet, Marks.NONE, new DrawnCircuit(schedule)::netOf, "strip", ink);
             papers.add(new PaperReader(ink.inPage()));
         }

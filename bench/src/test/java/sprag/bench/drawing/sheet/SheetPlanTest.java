@@ -61,7 +61,7 @@ class SheetPlanTest {
     }
 
     private static String svg(Sheet sheet, Schedule schedule) {
-        SvgInk ink = new SvgInk("a sheet", Sheet.WIDTH_MM, Sheet.HEIGHT_MM);
+        SvgInk ink = new SvgInk("a sheet", Sheet.WIDTH_MM, sheet.heightMm());
         SheetPainter.draw(sheet, Marks.NONE, new DrawnCircuit(schedule)::netOf, "strip", ink);
         return ink.inPage();
     }
@@ -143,6 +143,18 @@ class SheetPlanTest {
             count++;
         }
         assertTrue(count > sheet.wires().size(), "words are there");
+    }
+
+    @Test
+    void sheet_isAsHighAsItsDrawingNeeds_andAtMostAsItsPaper() throws Exception {
+        for (Sheet sheet : SheetPlan.of(schedule("parcel-van"), Marks.NONE)) {
+            double drawnMm = sheet.drawn().placed().heightMm() * sheet.scale();
+            double freeMm = sheet.heightMm() - drawnMm - Sheet.STRIP_MM;
+            assertTrue(freeMm >= 2 * Sheet.EDGE_MM, sheet.title() + " leaves " + freeMm + " mm");
+            assertTrue(freeMm <= 2 * Sheet.EDGE_MM + 1, sheet.title() + " leaves " + freeMm + " mm");
+            assertTrue(sheet.heightMm() <= Sheet.HEIGHT_MM, sheet.title());
+            assertTrue(sheet.kind() != SheetKind.DATA || sheet.heightMm() < Sheet.HEIGHT_MM / 3, "two lines");
+        }
     }
 
     @Test
