@@ -17,6 +17,7 @@ import sprag.bench.vehicle.TomlFile;
  * @param distances the way between two places, along the loom (m)
  * @param heaterW what the heater takes (W)
  * @param packBoxes in how many boxes the pack sits: 1, or 2 with the second one in the rear
+ * @param motors how many motors there are, each with its inverter
  * @param passages what wires go through between places
  * @param outerMm outer diameters of wires that were measured (mm), by their size (mm²)
  * @param where places of parts that the draft does not know
@@ -26,6 +27,7 @@ public record Answers(
         Map<String, Double> distances,
         double heaterW,
         int packBoxes,
+        int motors,
         List<Passage> passages,
         Map<Double, Double> outerMm,
         Map<String, Place> where,
@@ -34,6 +36,7 @@ public record Answers(
     public static final String FILE = "draft.toml";
 
     private static final String BOXES = "pack_boxes";
+    private static final String MOTORS = "motors";
     private static final String HEATER = "heater_w";
     /** The question for the heater's power, among those that are open. */
     static final String HEATER_KEY = "choices." + HEATER;
@@ -69,19 +72,25 @@ public record Answers(
         if (!choices.has(HEATER)) {
             open.put(HEATER_KEY, HEATER_W);
         }
-        double boxes = choices.number(BOXES, 1, 1, 2, "be a pack that no draft knows");
-        if (boxes != Math.rint(boxes)) {
-            choices.problem(BOXES, "1 or 2", "", "Write 1, or 2 when a second box sits in the rear.");
-        }
-        if (!choices.has(BOXES)) {
-            open.put("choices." + BOXES, 1.0);
-        }
+        int boxes = oneOrTwo(choices, BOXES, "Write 1, or 2 when a second box sits in the rear.", open);
+        int motors = oneOrTwo(choices, MOTORS, "Write 1, or 2 when each of two motors has its inverter.", open);
         List<Passage> passages = Passage.read(root);
         Map<Double, Double> outerMm = outer(root.section("outer_mm"));
         Map<String, Place> where = where(root.section("where"));
         root.end();
         problems.throwIfAny();
-        return new Answers(distances, heaterW, (int) boxes, passages, outerMm, where, open);
+        return new Answers(distances, heaterW, boxes, motors, passages, outerMm, where, open);
+    }
+
+    private static int oneOrTwo(Section choices, String key, String remedy, Map<String, Double> open) {
+        double given = choices.number(key, 1, 1, 2, "be more than a draft knows");
+        if (given != Math.rint(given)) {
+            choices.problem(key, "1 or 2", "", remedy);
+        }
+        if (!choices.has(key)) {
+            open.put("choices." + key, 1.0);
+        }
+        return (int) given;
     }
 
     private static Map<Double, Double> outer(Section section) {
@@ -134,6 +143,8 @@ public record Answers(
                 .append(Sizes.text(HEATER_W))
                 .append("\n# 2 when half of the pack sits in the rear, with its own fuse and service switch\n# ")
                 .append(BOXES)
+                .append(" = 1\n# 2 when there are two motors, each with its inverter\n# ")
+                .append(MOTORS)
                 .append(" = 1")
                 .append(
                         "\n\n# What wires go through. kind: tube, tunnel, grommet, gland. inner_mm, or width_mm and height_mm.\n"

@@ -46,10 +46,8 @@ final class PowerDraft {
         b.stub("resistor_precharge.out", "contactor_positive.out", "bus_plus", 5);
         b.traction("contactor_positive.out", Builder.next("bar_bus_plus"), "bus_plus", mainFuseA, mainA);
         b.minus("contactor_negative.out", Builder.next("bar_bus_minus"), "bus_minus", mainFuseA, mainA);
-        b.traction(Builder.next("bar_bus_plus"), "inverter.plus", "bus_plus", mainFuseA, mainA);
-        b.minus(Builder.next("bar_bus_minus"), "inverter.minus", "bus_minus", mainFuseA, mainA);
-        for (String phase : new String[] {"u", "v", "w"}) {
-            b.minus("inverter." + phase, "motor." + phase, "phase_" + phase, mainFuseA, mainA);
+        for (int n = 1; n <= b.answers.motors(); n++) {
+            drive(n == 1 ? "" : "_" + n, mainA / b.answers.motors());
         }
         chargers();
         converter();
@@ -62,6 +60,22 @@ final class PowerDraft {
             b.stub(Builder.next("bar_pack_plus"), "fuse_isolation.in", "pack_fused", 1);
             b.traction("fuse_isolation.out", "isolation_monitor.plus", "isolation_plus", 1, Double.NaN);
             b.minus("isolation_monitor.minus", Builder.next("bar_pack_minus"), "pack_return", 1, Double.NaN);
+        }
+    }
+
+    private void drive(String number, double currentA) {
+        String inverter = "inverter" + number;
+        b.part(inverter, Place.MOTOR, "inverter," + ratedV);
+        b.part("motor" + number, Place.MOTOR, "motor," + ratedV);
+        b.traction(Builder.next("bar_bus_plus"), inverter + ".plus", "bus_plus", mainFuseA, currentA);
+        b.minus(Builder.next("bar_bus_minus"), inverter + ".minus", "bus_minus", mainFuseA, currentA);
+        for (String phase : new String[] {"u", "v", "w"}) {
+            b.minus(
+                    inverter + "." + phase,
+                    "motor" + number + "." + phase,
+                    "phase_" + phase + number,
+                    mainFuseA,
+                    currentA);
         }
     }
 
@@ -121,8 +135,6 @@ final class PowerDraft {
         for (String bar : new String[] {"bar_pack_plus", "bar_pack_minus", "bar_bus_plus", "bar_bus_minus"}) {
             b.part(bar, Place.PACK, "splice");
         }
-        b.part("inverter", Place.MOTOR, "inverter," + ratedV);
-        b.part("motor", Place.MOTOR, "motor," + ratedV);
         b.part("battery_monitor", Place.PACK, "monitor," + ratedV);
     }
 

@@ -178,6 +178,10 @@ final class SignalDraft {
                 carried("bus_voltage_v inverter_ready inverter_fault inverter_temp_v motor_speed_rpm"
                         + " torque_request_nm"));
         String before = "inverter";
+        if (b.answers.motors() == 2) {
+            b.pair(before, "inverter_2", "");
+            before = "inverter_2";
+        }
         int count = b.chargers();
         for (int n = 1; n <= count; n++) {
             String first = n > 1

@@ -77,8 +77,11 @@ final class SupplyDraft {
         b.part("relay_inverter", Place.PACK, "relay,32,10,10,8,diode");
         coil("relay_inverter", "inverter_enable");
         b.low(Builder.next("node_coils"), "relay_inverter.in", "lv_coils_alive", CONTROL_FUSE_A, 2);
-        b.low("relay_inverter.out", "inverter.supply", "lv_inverter", CONTROL_FUSE_A, 2);
-        b.ground("inverter.ground", "2.5", "ground");
+        for (int n = 1; n <= b.answers.motors(); n++) {
+            String inverter = n == 1 ? "inverter" : "inverter_" + n;
+            b.low("relay_inverter.out", inverter + ".supply", "lv_inverter", CONTROL_FUSE_A, 2);
+            b.ground(inverter + ".ground", "2.5", "ground");
+        }
         if (b.chargers() > 0 && !b.vehicle.is(Parameter.CHARGER_SIDE, "bus-side")) {
             coil("relay_charge", "charger_enable");
         }

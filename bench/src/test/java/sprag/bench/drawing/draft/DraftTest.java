@@ -95,6 +95,24 @@ class DraftTest {
         assertEquals("-", loop, "the rear switch opens the cut loop too");
     }
 
+    @ParameterizedTest
+    @CsvSource({"parcel-van, 1", "coupe, 1", "yard-cart, 2"})
+    void twoMotors_haveTwoInverters_thatPassCheckAndLive(String name, int boxes) throws Exception {
+        Vehicle vehicle = vehicle(name, null, null);
+        Files.writeString(folder.resolve(Answers.FILE), "[choices]\nmotors = 2\npack_boxes = " + boxes + "\n");
+        Drafter.Result draft = Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING);
+        write(draft);
+        for (String end : List.of("inverter_2.plus", "inverter_2.supply", "inverter_2.ground", "motor_2.w")) {
+            assertTrue(draft.wires().contains("," + end + ","), end);
+        }
+        assertEquals(List.of(), heavyFindings());
+        Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
+        assertEquals(
+                List.of(),
+                LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false)
+                        .broken());
+    }
+
     @Test
     void packInTwoBoxes_mainFuseTooLarge_isAStop_thoughTheRearFuseIsSmall() throws Exception {
         Vehicle vehicle = vehicle("coupe", null, null);
