@@ -30,6 +30,10 @@ final class Explanation {
             case CUT_OFF_RELEASES, BEAT_STOPS, KEY_OFF ->
                 said(pulled(flow, this::isTractionCoil, ways), " is held", " are held");
             case CUT_OFF_SILENCES -> view.drive().woken(flow, tracer, ways);
+            case HEATED -> {
+                fed(flow, Consumer.Kind.TRACTION, ways);
+                yield "the heater has both poles of the pack";
+            }
             case CUT_OFF_ISOLATES, SERVICE_SWITCH ->
                 said(
                         fed(flow, Consumer.Kind.TRACTION, ways),

@@ -19,6 +19,7 @@ public enum LivePromise {
     UNPLUGGED        ("H02", "with a plug in the inverter has pack voltage, or what wakes it, only while the outputs for that are on", Need.PLUG,          View::drivesPlugged),
     KEY_OFF          ("H15", "with the key off and the plug out no contact of the traction circuit is held closed", Need.RELAYS_ALONE, View::heldWithoutKey),
     STARTED          ("H15", "no contact to the inverter closes before the start switch is pressed",         Need.RELAYS_ALONE, View::closesUnstarted),
+    HEATED           ("H12", "the heater has both poles of the pack only while its output is on",                             Need.NOTHING,         View::heatsUnasked),
     THROUGH_CONTACTOR("H08", "the inverter is not awake while pack plus reaches it through the resistor alone", Need.RELAYS_ALONE, View::drivesThroughResistor),
     APART            ("H06", "the traction circuit, mains and the 12 V side never meet",                                         Need.NOTHING,         v -> v.flow().mixed()),
     NO_SHORT         ("H13", "no position of a switch and no output shorts a source",                                            Need.NOTHING,         v -> v.flow().shorted()),

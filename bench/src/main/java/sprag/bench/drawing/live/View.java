@@ -32,6 +32,8 @@ final class View {
     private final int[] starts;
     private final DriveWays drive;
     private final int beat;
+    private final int[] heaters;
+    private final int heating;
     private final int brake;
     /** Whether the schedule makes of the brake switch one that is closed at rest. */
     private final boolean brakeOpens;
@@ -53,6 +55,8 @@ final class View {
                 .filter(c -> !circuit.drivenBy.containsKey(c))
                 .toArray();
         positive = circuit.control(Control.Kind.OUTPUT, "positive_contactor");
+        heaters = circuit.consumers(Consumer.Kind.TRACTION, PartKind.HEATER);
+        heating = circuit.control(Control.Kind.OUTPUT, "heater_element");
         beat = circuit.control(Control.Kind.OUTPUT, "heartbeat");
         batteries = circuit.controls(Control.Kind.BATTERY);
         keys = circuit.controls(Control.Kind.KEY);
@@ -90,7 +94,7 @@ final class View {
     int[] premises() {
         IntStream asked = IntStream.concat(IntStream.of(cutOffs), IntStream.of(serviceSwitches));
         asked = IntStream.concat(asked, IntStream.of(batteries));
-        asked = IntStream.concat(asked, IntStream.of(beat, brake));
+        asked = IntStream.concat(asked, IntStream.of(beat, brake, heating));
         asked = IntStream.concat(asked, drive.premises());
         return IntStream.concat(asked, circuit.drivenBy.values().stream().mapToInt(Integer::intValue))
                 .filter(c -> c != Gate.NONE)
@@ -194,6 +198,15 @@ final class View {
     long wokenInSpite() {
         long stopped = beat == Gate.NONE ? 0 : ~beating();
         return (pressed() | stopped) & drive.woken(flow);
+    }
+
+    /** A heater that the data bus alone switches is not judged. */
+    long heatsUnasked() {
+        long heats = 0;
+        for (int heater : heaters) {
+            heats |= flow.fed[heater];
+        }
+        return heating == Gate.NONE ? 0 : heats & ~flow.controls()[heating];
     }
 
     long fuseBypassed() {

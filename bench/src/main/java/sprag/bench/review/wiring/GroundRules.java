@@ -160,6 +160,22 @@ final class GroundRules {
         return hits;
     }
 
+    /** Loads that take their current back through the ground of the sensors. */
+    private static List<Hit> throughSensorGround(Review review) {
+        int sensorGround = sensorNet(review, SENSOR_GROUND);
+        List<Hit> hits = new ArrayList<>();
+        for (Part part : review.schedule.parts().values()) {
+            boolean load = part.kind().isLoad() && !part.kind().onlyMeasures();
+            if (load && sensorGround >= 0 && review.circuit.netOf(part.name() + ".minus") == sensorGround) {
+                hits.add(review.atPart(
+                        part,
+                        "The current of " + part.name() + ".minus returns through the sensors' ground and lifts it.",
+                        Map.of()));
+            }
+        }
+        return hits;
+    }
+
     /** Loads whose only way to the chassis is the wire that also carries the supervisor's ground. */
     static List<Hit> shared(Review review) {
         Map<String, List<Wire>> byTerminal = new HashMap<>();
@@ -173,7 +189,7 @@ final class GroundRules {
                         .add(wire);
             }
         }
-        List<Hit> hits = new ArrayList<>();
+        List<Hit> hits = throughSensorGround(review);
         for (Part supervisor : review.parts(PartKind.SUPERVISOR)) {
             String own = supervisor.name() + ".ground";
             List<String> queue = new ArrayList<>();

@@ -292,7 +292,7 @@ final class SupervisorRules {
             if (signal.isSwitch() || sensor) {
                 tied(review, signal.key(), supply, sensor ? "it reads a fixed value" : "no switch can change it", hits);
             }
-            if (sensor) {
+            if (sensor || signal.isSwitch()) {
                 tiedToSensors(review, signal, hits);
             }
         }
@@ -310,7 +310,7 @@ final class SupervisorRules {
             if (net >= 0 && net == review.supervisorNet(pin) && !measured) {
                 String terminal = "supervisor." + signal.key();
                 String sentence = "Terminal " + terminal + " is joined to supervisor." + pin
-                        + " without any sensor between: it reads a fixed value.";
+                        + " without any sensor or switch between: it reads a fixed value.";
                 hits.add(new Hit(terminal, Schedule.WIRES_FILE, review.lineOf(terminal), sentence, Map.of()));
             }
         }

@@ -130,6 +130,25 @@ class DraftTest {
         assertTrue(stops.contains("fuse-above-conductor"), stops + "");
     }
 
+    @Test
+    void packInTwoBoxes_oneWithoutItsFuse_isAStop() throws Exception {
+        Vehicle vehicle = vehicle("coupe", null, null);
+        Files.writeString(folder.resolve(Answers.FILE), "[choices]\npack_boxes = 2\n");
+        Drafter.Result draft = Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING);
+        write(draft);
+        String past = draft.wires()
+                .replace(",pack_rear.plus,fuse_rear.in,", ",pack_rear.plus,service_switch_rear.in,")
+                .replaceFirst("(?m)^[^,]*,fuse_rear.out,[^\n]*\n", "");
+        assertFalse(past.equals(draft.wires()), draft.wires());
+        Files.writeString(folder.resolve(Schedule.WIRES_FILE), past);
+        List<String> stops = Checker.check(folder).findings().stream()
+                .map(judged -> judged.finding())
+                .filter(f -> f.weight() == Weight.STOP && f.sentence().contains("either lead of pack_rear"))
+                .map(f -> f.id())
+                .toList();
+        assertEquals(List.of("branch-without-fuse"), stops);
+    }
+
     @ParameterizedTest
     @CsvSource({
         "connector_loop_rear.loop_back,  connector_loop_front.loop_back, 'the bridge at the far connector goes past one contact'",

@@ -113,6 +113,8 @@ class LiveTest {
                     "L015,key_switch.drive,", "L015,key_switch.in,"),
         START_BRIDGED         (LivePromise.STARTED, "both wires of the start button sit on one terminal", "relay-van",
                     "L018,start_button.out,", "L018,start_button.in,"),
+        HEATER_PAST_RELAY     (LivePromise.HEATED, "the heater is joined to its fuse and not to the relay", "parcel-van",
+                    "T027,relay_heater.out,", "T027,fuse_heater.out,"),
         MAIN_COIL_ON_HEATER   (LivePromise.THROUGH_CONTACTOR, "the main contactor's coil hangs on the heater's switch", "relay-van",
                     "L033,node_main.2,", "L033,heater_switch.out,"),
         FUSES_BRIDGED         (LivePromise.NO_SHORT, "plus and ground meet at the key", "parcel-van",

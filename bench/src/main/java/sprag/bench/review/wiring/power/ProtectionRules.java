@@ -87,6 +87,7 @@ public final class ProtectionRules {
                         Map.of()));
             }
         }
+        hits.addAll(SourceRules.boxWithoutFuse(review));
         Map<String, Double> thickestA = thickestA(review);
         for (Wire wire : review.schedule.wires()) {
             int net = review.netOf(wire);
@@ -381,7 +382,7 @@ public final class ProtectionRules {
     }
 
     public static List<Hit> conductorTooSmall(Review review) {
-        List<Hit> hits = new ArrayList<>();
+        List<Hit> hits = SourceRules.thinReturn(review);
         for (Wire wire : review.schedule.wires()) {
             if (wire.sizeMm2() > 0 && wire.currentA() > ampacityA(review, wire) + 0.5) {
                 double ampacityA = ampacityA(review, wire);

@@ -201,6 +201,17 @@ public final class TractionRules {
                 }
             }
         }
+        for (Part part : twoPoles ? review.parts(PartKind.HEATER) : List.<Part>of()) {
+            int plus = review.circuit.netOf(part.name() + ".plus");
+            int minus = review.circuit.netOf(part.name() + ".minus");
+            if (plus >= 0 && minus >= 0 && onPack.get(plus) != minusOnPack.get(minus)) {
+                hits.add(review.atPart(
+                        part,
+                        "One pole of " + part.name() + " lies on the pack side and the other on the bus side: it stays"
+                                + " live with one of the main contactors open.",
+                        Map.of()));
+            }
+        }
         return hits;
     }
 

@@ -1,0 +1,76 @@
+package sprag.bench.review.wiring.power;
+
+import static sprag.bench.review.finding.Finding.numbersOf;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Map;
+import sprag.bench.review.wiring.circuit.Hit;
+import sprag.bench.review.wiring.circuit.Review;
+import sprag.bench.review.wiring.circuit.Sides;
+import sprag.bench.review.wiring.schedule.Part;
+import sprag.bench.review.wiring.schedule.PartKind;
+import sprag.bench.review.wiring.schedule.Wire;
+
+/** Rules about both leads of a source. Part of the rules about fuses and sizes. */
+final class SourceRules {
+    private SourceRules() {}
+
+    /** A box of a pack whose two leads both leave it without a fuse: a short between them is fed by that box alone. */
+    static List<Hit> boxWithoutFuse(Review review) {
+        List<Part> packs = review.parts(PartKind.PACK);
+        List<Hit> hits = new ArrayList<>();
+        for (Part pack : packs.size() > 1 ? packs : List.<Part>of()) {
+            if (leaves(review, pack, "plus") && leaves(review, pack, "minus")) {
+                hits.add(review.atPart(
+                        pack,
+                        "No fuse lies in either lead of " + pack.name() + " before it leaves its box: a short between"
+                                + " the two is fed by this box alone, past the fuse of the other.",
+                        Map.of()));
+            }
+        }
+        return hits;
+    }
+
+    /** Whether a pole reaches a connector or another pack without a fuse on the way. */
+    private static boolean leaves(Review review, Part pack, String pole) {
+        int net = review.circuit.netOf(pack.name() + "." + pole);
+        if (net < 0) {
+            return false;
+        }
+        BitSet start = new BitSet();
+        start.set(net);
+        BitSet reached = review.circuit.reach(start, Sides.UNFUSED);
+        return reached.intersects(
+                review.circuit.nets(t -> review.circuit.part(t).kind() == PartKind.CONNECTOR
+                        || review.circuit.part(t).kind() == PartKind.PACK && review.circuit.part(t) != pack));
+    }
+
+    /** What leaves the 12 V battery or the converter by plus comes back by minus. */
+    static List<Hit> thinReturn(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Part part : review.schedule.parts().values()) {
+            String out = part.kind() == PartKind.DCDC ? "out_" : "";
+            boolean source = part.kind() == PartKind.DCDC || part.kind() == PartKind.LV_BATTERY;
+            double plusMm2 = source ? copperMm2(review, part.name() + "." + out + "plus") : 0;
+            double minusMm2 = source ? copperMm2(review, part.name() + "." + out + "minus") : 0;
+            if (plusMm2 > 0 && minusMm2 > 0 && minusMm2 < plusMm2) {
+                hits.add(review.atPart(
+                        part,
+                        "What comes from " + part.name() + "." + out + "plus returns by " + part.name() + "." + out
+                                + "minus, but its wires are thinner there.",
+                        numbersOf("plus_mm2", plusMm2, "minus_mm2", minusMm2)));
+            }
+        }
+        return hits;
+    }
+
+    private static double copperMm2(Review review, String terminal) {
+        return review.schedule.wires().stream()
+                .filter(wire -> wire.from().equals(terminal) || wire.to().equals(terminal))
+                .mapToDouble(Wire::sizeMm2)
+                .filter(size -> size > 0)
+                .sum();
+    }
+}
