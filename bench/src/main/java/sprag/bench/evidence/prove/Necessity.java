@@ -69,7 +69,17 @@ record Necessity(List<Row> rows) {
 
         /** Whether this needs somebody's attention: nothing breaks, and nobody knows why. */
         boolean finding() {
-            return broken.isEmpty() && (note.isEmpty() || note.startsWith(NOT_KNOWN));
+            return broken.isEmpty() && (note.isEmpty() || !isKnown());
+        }
+
+        /** Whether it was explored to the end. */
+        boolean isKnown() {
+            return !note.startsWith(NOT_KNOWN);
+        }
+
+        /** What breaks nothing, or why that is not known. */
+        String nothing() {
+            return note.isEmpty() ? "nothing: a finding" : note;
         }
     }
 

@@ -131,7 +131,7 @@ final class ProofPage {
         return new Needed(
                 row.what(),
                 row.hazard(),
-                row.broken().map(Proof.Verdict::id).orElse(row.finding() ? "nothing: a finding" : row.note()),
+                row.broken().map(Proof.Verdict::id).orElse(row.nothing()),
                 row.broken()
                         .flatMap(Proof.Verdict::story)
                         .map(story -> number(story.ticks().size()))

@@ -1,6 +1,7 @@
 package sprag.bench.evidence.prove;
 
 import java.io.PrintWriter;
+import java.util.List;
 import java.util.Locale;
 import sprag.bench.cli.Wrap;
 import sprag.bench.evidence.prove.promise.GateView;
@@ -66,21 +67,35 @@ record ProofText(PrintWriter out) {
         out.printf(Locale.ROOT, "What each interlock and each wait is needed for (%.1f s):%n%n", seconds);
         out.printf("  %-38s %-5s%s%n", "left out or changed", "", "breaks first, and in how many ticks");
         for (Necessity.Row row : necessity.rows()) {
-            String breaks = row.broken().map(ProofText::breaks).orElse(row.finding() ? "NOTHING: a finding" : "-");
-            String after = row.note().isEmpty() ? "" : " " + row.note();
-            wrapped(String.format("  %-38s %-5s", row.what(), row.hazard()), " ".repeat(46), breaks + after);
+            wrapped(
+                    String.format("  %-38s %-5s", row.what(), row.hazard()),
+                    " ".repeat(46),
+                    row.broken().map(ProofText::breaks).orElse(nothing(row)));
             if (!row.hazard().isEmpty() && row.broken().isPresent() && !same(row)) {
                 String gated = row.gated().map(ProofText::breaks).orElse("nothing");
                 wrapped(" ".repeat(46) + "with the Gate: ", " ".repeat(48), gated);
             }
         }
-        int findings = necessity.findings().size();
         out.println();
-        out.println(
-                findings == 0
-                        ? "  Every interlock and every wait is needed."
-                        : "  " + ProofWords.count(findings, "removal breaks", "removals break")
-                                + " nothing: redundant, or a promise is missing.");
+        List<Necessity.Row> findings = necessity.findings();
+        long known = findings.stream().filter(Necessity.Row::isKnown).count();
+        if (findings.isEmpty()) {
+            out.println("  Every interlock and every wait is needed.");
+        }
+        if (known > 0) {
+            out.println("  " + ProofWords.count(known, "removal breaks", "removals break")
+                    + " nothing: redundant, or a promise is missing.");
+        }
+        if (known < findings.size()) {
+            out.println("  " + ProofWords.count(findings.size() - known, "row is", "rows are") + " not known.");
+        }
+    }
+
+    private static String nothing(Necessity.Row row) {
+        if (row.note().isEmpty()) {
+            return "NOTHING: a finding";
+        }
+        return row.isKnown() ? "- " + row.note() : row.note();
     }
 
     private void wrapped(String first, String rest, String text) {

@@ -30,7 +30,9 @@ final class ProofXml {
         }
         if (necessity != null) {
             for (Necessity.Row row : necessity.rows()) {
-                xml.add("needed: " + row.what(), row.finding() ? "taking it out breaks no promise" : "");
+                xml.add(
+                        "needed: " + row.what(),
+                        row.finding() ? (row.isKnown() ? "taking it out breaks no promise" : row.note()) : "");
             }
         }
         return JUnitXml.of("sprag prove", List.of(new JUnitXml.Suite(xml.group, seconds, xml.cases)));

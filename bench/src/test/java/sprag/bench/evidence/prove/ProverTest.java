@@ -228,6 +228,23 @@ class ProverTest {
     }
 
     @Test
+    void necessity_interrupted_saysWhatIsNotKnownAndCallsNothingRedundant() throws Exception {
+        AtomicInteger done = new AtomicInteger();
+        Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), 1, done::set, () -> done.get() >= 3);
+        StringWriter written = new StringWriter();
+        new ProofText(new PrintWriter(written)).necessity(necessity, 1);
+        String text = written.toString();
+
+        long unknown = necessity.rows().stream().filter(row -> !row.isKnown()).count();
+        assertTrue(unknown > 50, text);
+        assertTrue(text.contains("  " + unknown + " rows are not known."), text);
+        assertFalse(text.contains("NOTHING"), text);
+        assertFalse(text.contains("break nothing"), text);
+        assertFalse(text.contains("is needed."), text);
+        assertEquals(unknown, necessity.findings().size(), "the exit status says that not all is well");
+    }
+
+    @Test
     void witnesses_interrupted_notSearched() throws Exception {
         AtomicInteger asked = new AtomicInteger();
         Proof proof = without(Interlock.PLUG_PRESENT)
