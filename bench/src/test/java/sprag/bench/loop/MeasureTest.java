@@ -61,14 +61,14 @@ class MeasureTest {
     @CsvSource(delimiter = '|', textBlock = """
         ''                                | expected
         bus                               | There is no column bus
-        car.bus_voltage_v                 | "at" was expected
+        car.bus_voltage_v                 | The question ends where "at" was expected
         car.bus_voltage_v at              | a moment
-        car.bus_voltage_v at 0.1 0.2      | follows where the phrase should end
+        car.bus_voltage_v at 0.1 0.2      | "0.2" stands where the question should end
         most car.bus_voltagev             | Did you mean car.bus_voltage_v?
         time state PRECHRGE               | Did you mean PRECHARGE?
         time car.bus_voltage_v over 3     | "below" was expected
         time car.bus_voltage_v above x    | a number was expected
-        car.bus_voltage_v at 3 after 4    | "after" follows
+        car.bus_voltage_v at 3 after 4    | "after" can follow only
         time interlock plug-presnt        | plug-present
         """)
     void question_wrong_saysWhatWasExpected(String question, String says) {

@@ -24,7 +24,7 @@ import sprag.supervisor.vocabulary.Unit;
  *
  * <p>A moment is a number of seconds, {@code end}, {@code state NAME}, {@code interlock ID}, {@code step "NAME"} or {@code COLUMN
  * above|below NUMBER}, where the number may be a share of another column: {@code 63.2 % of car.pack_voltage_v}. {@code +
- * SECONDS} may follow, and {@code after MOMENT}: the first time from there on.
+ * SECONDS} may follow, and {@code after MOMENT}: then it is the first time after that moment.
  */
 public final class Measure {
     private static final String A_MOMENT = "a moment: seconds, end, state, interlock, step, or a column above or below";
@@ -52,7 +52,7 @@ public final class Measure {
         this.to = to;
     }
 
-    /** Reads a phrase.
+    /** Reads a question.
      *
      * @throws IllegalArgumentException with a sentence that says what is wrong
      */
@@ -60,7 +60,7 @@ public final class Measure {
         Words words = new Words(phrase);
         Measure measure = read(words, channels);
         if (!words.isEmpty()) {
-            throw new IllegalArgumentException("\"" + words.peek() + "\" follows where the phrase should end.");
+            throw new IllegalArgumentException("\"" + words.peek() + "\" stands where the question should end.");
         }
         return measure;
     }
@@ -90,8 +90,8 @@ public final class Measure {
 
     private static void expect(Words words, String word) {
         if (!words.take(word)) {
-            String seen = words.isEmpty() ? "At its end" : "At \"" + words.peek() + "\"";
-            throw new IllegalArgumentException(seen + ", \"" + word + "\" was expected.");
+            String seen = words.isEmpty() ? "The question ends" : "\"" + words.peek() + "\" stands";
+            throw new IllegalArgumentException(seen + " where \"" + word + "\" was expected.");
         }
     }
 
@@ -109,14 +109,14 @@ public final class Measure {
             begins = words.isEmpty() ? null : condition(words, channels);
         }
         if (moment == null && begins == null) {
-            throw new IllegalArgumentException("At its end, " + A_MOMENT + " was expected.");
+            throw new IllegalArgumentException("The question ends where " + A_MOMENT + " was expected.");
         }
         double waitMs = words.take("+") ? words.number("a number of seconds") * 1000 : 0;
         Moment after = words.take("after") ? moment(words, channels) : null;
         if (begins != null) {
             moment = new Moment.Begins(begins, after);
         } else if (after != null) {
-            throw new IllegalArgumentException("\"after\" follows a state, an interlock or a limit only.");
+            throw new IllegalArgumentException("\"after\" can follow only a state, an interlock or a limit.");
         }
         return waitMs == 0 ? moment : new Moment.Later(moment, waitMs);
     }

@@ -5,7 +5,7 @@ import sprag.bench.loop.trace.Frame;
 
 /** A moment of a run, found by looking at its ticks. */
 sealed interface Moment {
-    /** The tick, or -1 when it never came. */
+    /** The number of its tick, or -1 when it never came. */
     int row(Track track);
 
     /** The last tick of the run. */
@@ -39,7 +39,7 @@ sealed interface Moment {
         }
     }
 
-    /** The first tick from another moment on at which something begins to be so. What was so all the time has not begun. */
+    /** The first tick from another moment on at which something begins to be so. What holds from the beginning on never begins. */
     record Begins(Predicate<Frame> what, Moment from) implements Moment {
         @Override
         public int row(Track track) {

@@ -38,7 +38,7 @@ public final class Track {
         return List.copyOf(frames);
     }
 
-    /** When a step was done. Milliseconds since the start, null when it was not. */
+    /** When a step was done, in milliseconds since the start; null when it was not done. */
     Long stepMs(String name) {
         return steps.get(name);
     }
@@ -51,7 +51,7 @@ public final class Track {
         return frames.get(row);
     }
 
-    /** The first tick at or after a time; the number of ticks when the run ended before. */
+    /** The first tick at or after a time; the number of ticks when the run ended earlier. */
     int rowAt(double timeMs) {
         int low = 0;
         int high = frames.size();

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/** The words of a phrase, one after the other. What stands between quotes is one word. */
+/** The words of a question, one after the other. What stands between quotes is one word. */
 final class Words {
     private static final Pattern WORD = Pattern.compile("\"([^\"]*)\"|'([^']*)'|(\\S+)");
     private static final int LONGEST = 300;
@@ -16,7 +16,7 @@ final class Words {
     Words(String phrase) {
         if (phrase.length() > LONGEST) {
             throw new IllegalArgumentException(
-                    "It has " + phrase.length() + " letters; at most " + LONGEST + " are read.");
+                    "The question has " + phrase.length() + " letters; it may have " + LONGEST + ".");
         }
         Matcher word = WORD.matcher(phrase);
         while (word.find()) {
@@ -28,7 +28,7 @@ final class Words {
         return at >= words.size();
     }
 
-    /** The next word, empty at the end. */
+    /** The next word, which stays there; empty at the end. */
     String peek() {
         return isEmpty() ? "" : words.get(at);
     }
@@ -46,7 +46,7 @@ final class Words {
      */
     String next(String wanted) {
         if (isEmpty()) {
-            throw new IllegalArgumentException("At its end, " + wanted + " was expected.");
+            throw new IllegalArgumentException("The question ends where " + wanted + " was expected.");
         }
         return words.get(at++);
     }

@@ -28,8 +28,8 @@ import sprag.supervisor.vocabulary.Step;
 import sprag.supervisor.vocabulary.TorquePermission;
 
 /**
- * Finds what is missing after the last tick, from the facts and latches that the supervisor itself decides by. Who does what
- * is listed comes to drive, as far as a driver can bring that about.
+ * Finds what is missing after the last tick, from the facts and latches that the supervisor itself decides by. A driver
+ * who does what is listed gets the car to drive, unless the cause is beyond a driver's reach.
  */
 public final class Guide {
     private final CarSession session;
@@ -222,8 +222,8 @@ public final class Guide {
     /** A broken wire at the inlet counts as a plug as well. */
     private String unplug() {
         if (session.loop.commands().isOn(Output.PLUG_LOCK)) {
-            return "The lock is asked to hold the plug. Press start to have the plug: the charge ends, then the lock"
-                    + " opens.";
+            return "The lock is asked to hold the plug. Press Start to get the plug out: the charge ends, then the"
+                    + " lock opens.";
         }
         boolean switchSeesNone = session.loop.readings().isOff(Signal.PLUG_PRESENT);
         return DriverAct.UNPLUG.words + " Driving needs the plug out."

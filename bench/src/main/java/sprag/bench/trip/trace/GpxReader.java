@@ -15,9 +15,9 @@ import javax.xml.stream.XMLStreamReader;
 import sprag.bench.vehicle.BadInput;
 
 /**
- * Reads a recorded track, GPX 1.1: positions with times, and heights where they are given. The speed is the way between the
- * positions over the time, made even over some seconds as a receiver's errors of some metres ask for; the slope is that of the
- * heights over at least a hundred metres.
+ * Reads a recorded track (GPX 1.1): positions with times, and heights where they are given. The speed is the distance between two
+ * positions divided by the time between them. It is smoothed over some seconds, because a receiver errs by some metres. The
+ * slope is that of the heights over at least a hundred metres.
  */
 final class GpxReader {
     private static final double EARTH_M = 6_371_008.8;
@@ -54,7 +54,7 @@ final class GpxReader {
             xml.close();
         } catch (XMLStreamException broken) {
             int line = broken.getLocation() == null ? 1 : broken.getLocation().getLineNumber();
-            throw reader.bad(line, "is no XML that can be read", "Export the track as GPX 1.1 again.");
+            throw reader.bad(line, "is not XML, or is damaged", "Export the track as GPX 1.1 again.");
         }
         return reader.trace(name);
     }
@@ -127,7 +127,7 @@ final class GpxReader {
             throw bad(
                     xml.getLocation().getLineNumber(),
                     "time = \"" + text + "\" is no time",
-                    "Times stand as 2024-05-01T07:30:00Z (ISO 8601).");
+                    "Write times as 2024-05-01T07:30:00Z (ISO 8601).");
         }
     }
 
@@ -154,7 +154,7 @@ final class GpxReader {
         return rows(name, timeS, wayM, heightsM);
     }
 
-    /** One row for each second: positions are of that age at best. */
+    /** One row for each second: receivers seldom give positions more often. */
     private SpeedTrace rows(String name, double[] timeS, double[] wayM, double[] heightsM) throws BadInput {
         int rows = (int) Math.floor(timeS[timeS.length - 1]) + 2;
         double[] at = new double[rows];
@@ -176,7 +176,7 @@ final class GpxReader {
         return new SpeedTrace(name, "recorded track, " + timeS.length + " points", at, kph, grade, parked(kph));
     }
 
-    /** Standing for minutes is parking. */
+    /** A car that stands for minutes counts as parked. */
     private static boolean[] parked(double[] kph) {
         boolean[] parked = new boolean[kph.length];
         int from = 0;
@@ -213,7 +213,7 @@ final class GpxReader {
         return values[next - 1] + share * (values[next] - values[next - 1]);
     }
 
-    /** The way between two points on a sphere (haversine). */
+    /** The distance between two points on a sphere (haversine). */
     private static double distanceM(Point a, Point b) {
         double north = Math.toRadians(b.latitude() - a.latitude()) / 2;
         double east = Math.toRadians(b.longitude() - a.longitude()) / 2;

@@ -70,12 +70,12 @@ public final class SpeedTrace {
         return parked[row];
     }
 
-    /** When it ends. */
+    /** The time of the last row. */
     public double endS() {
         return timeS[timeS.length - 1];
     }
 
-    /** The way that it describes. */
+    /** The distance from the first row to the last. */
     public double distanceM() {
         return distanceM;
     }
@@ -93,7 +93,10 @@ public final class SpeedTrace {
         return false;
     }
 
-    /** The speed at a time, at the row before it or later. Before the start and after the end it is that of the nearest row. */
+    /** The speed at a time. Before the first row and after the last one it is that of the nearest row.
+     *
+     * @param fromRow where the search for the time begins
+     */
     public double speedAt(double atS, int fromRow) {
         int row = rowAt(atS, fromRow);
         if (row >= timeS.length - 1) {
@@ -103,7 +106,10 @@ public final class SpeedTrace {
         return share <= 0 ? speedMps[row] : speedMps[row] + share * (speedMps[row + 1] - speedMps[row]);
     }
 
-    /** The last row that is not later than a time, sought from a row on; the first row before the start. */
+    /** The last row that is not later than a time; the first row when all are later.
+     *
+     * @param fromRow where the search begins
+     */
     public int rowAt(double atS, int fromRow) {
         int row = Math.max(0, Math.min(fromRow, timeS.length - 1));
         while (row > 0 && timeS[row] > atS) {

@@ -22,7 +22,7 @@ public final class TraceReader {
     private static final int MOST_HOURS = 48;
     private static final int LEAST_ROWS = 2;
 
-    /** What a table may hold. The first two must be there. */
+    /** The columns that a table may have. The first two must be there. */
     private enum Column {
         TIME_S("time_s", 0, MOST_HOURS * 3600.0),
         SPEED_KPH("speed_kph", 0, 250),
@@ -47,7 +47,7 @@ public final class TraceReader {
         this.file = file;
     }
 
-    /** Reads a trace. What ends in {@code .gpx}, or begins like XML, is a recorded track. */
+    /** Reads a trace. A file that ends in {@code .gpx} or begins like XML is read as a recorded track. */
     public static SpeedTrace read(Path file) throws BadInput {
         TraceReader reader = new TraceReader(file);
         byte[] bytes;
@@ -161,7 +161,7 @@ public final class TraceReader {
     private void order(double[][] value, int row, int line) {
         double timeS = value[Column.TIME_S.ordinal()][row];
         if (row == 0 && timeS != 0) {
-            note(line, "time_s", "= " + Numbers.text(timeS) + " is the first time", "Let the trace begin at 0.");
+            note(line, "time_s", "= " + Numbers.text(timeS) + " is the first time", "Begin the trace at 0.");
         }
         if (row > 0 && timeS <= value[Column.TIME_S.ordinal()][row - 1]) {
             note(line, "time_s", "= " + Numbers.text(timeS) + " is not later than the row before", "Order the rows.");
@@ -171,7 +171,7 @@ public final class TraceReader {
                     line,
                     "stop",
                     "= 1 at a speed above 0",
-                    "A car is parked only where it stands: write speed 0 or stop 0.");
+                    "Only a car that stands can be parked: write speed 0 or stop 0.");
         }
     }
 

@@ -63,14 +63,14 @@ class TraceReaderTest {
                 "time_s,speed_kph\\n0,0\\n1,x\\n       | speed_kph = \"x\"",
                 "time_s,speed_kph\\n0,0\\n1,NaN\\n     | speed_kph = \"NaN\"",
                 "time_s,speed_kph\\n0,0\\n1,251\\n     | speed_kph = \"251\"",
-                "time_s,speed_kph\\n1,0\\n2,3\\n       | begin at 0",
+                "time_s,speed_kph\\n1,0\\n2,3\\n       | Begin the trace at 0",
                 "time_s,speed_kph\\n0,0\\n0,3\\n       | not later than the row before",
                 "time_s,speed_kph\\n0,0\\n             | holds no trace",
                 "time_s,speed\\n0,0\\n1,3\\n           | speed is no column",
                 "time_s,time_s,speed_kph\\n0,0,0\\n1,1,1\\n | stands twice",
-                "time_s,speed_kph,stop\\n0,0,0\\n1,5,1\\n   | parked only where it stands",
+                "time_s,speed_kph,stop\\n0,0,0\\n1,5,1\\n   | Only a car that stands can be parked",
                 "time_s,speed_kph,grade_percent\\n0,0,0\\n1,5,31\\n | grade_percent = \"31\"",
-                "<gpx><trk>                            | no XML",
+                "<gpx><trk>                            | is not XML",
                 "<gpx></gpx>                           | fewer than three points",
             })
     void trace_damaged_isRefusedWithPlaceAndRemedy(String text, String message) {

@@ -39,7 +39,7 @@ public enum Harm {
     INRUSH            ("H07", "J",    HarmWay.GROWN,   "dissipated in closing contacts, more than without the fault",
         c -> c.truth(Quantity.CONTACTOR_INRUSH_J), v -> 40, "does not weld a contact made for traction; chosen"),
     RESISTOR_HOT      ("H08", "C",    HarmWay.MOST,    "precharge resistor",
-        c -> c.truth(Quantity.RESISTOR_TEMP_C), v -> 200, "insulation of silicone beside it stands 180 to 200 C; common practice"),
+        c -> c.truth(Quantity.RESISTOR_TEMP_C), v -> 200, "silicone insulation beside it withstands 180 to 200 C; common practice"),
     PACK_OVER         ("H09", "V",    HarmWay.MOST,    "pack above pack.max_v",
         c -> c.truth(Quantity.PACK_VOLTAGE_V) - c.value(Parameter.PACK_MAX_V), v -> v.get(Parameter.PACK_MAX_V) * 0.01,
         "1 % of pack.max_v, the tolerance of a voltage measurement; chosen"),
@@ -56,7 +56,7 @@ public enum Harm {
     CABLE_OVERLOADED  ("H10", "s",    HarmWay.LONGEST, "mains current a tenth above what station and cable allow",
         InstantHarm::cableOverloaded, v -> 5, "IEC 61851-1 gives the car 5 s to follow a lower limit; from memory"),
     PART_OVERHEATED   ("H11", "K",    HarmWay.MOST,    "motor, inverter, coolant or charger above its hot limit",
-        InstantHarm::partOverK, v -> 10, "what a part cools off when the load goes; chosen"),
+        InstantHarm::partOverK, v -> 10, "a part cools by as much when its load ends; chosen"),
     HEATER_HOT        ("H12", "C",    HarmWay.MOST,    "heater's outlet",
         c -> c.truth(Quantity.HEATER_TEMP_C), v -> 120, "plastics of a heater box soften above; common practice"),
     CLOSED_ON_LOW_12V ("H13", "s",    HarmWay.LONGEST, "a main contact closed with the 12 V side below lv.lost_v",
@@ -69,21 +69,21 @@ public enum Harm {
         InstantHarm::lampDark, v -> 0.5, "UN R13-H gives the limit of 1.3 m/s2; the time is chosen"),
     BUS_OVER          ("H17", "V",    HarmWay.MOST,    "bus above bus.max_v",
         c -> c.truth(Quantity.BUS_VOLTAGE_V) - c.value(Parameter.BUS_MAX_V), v -> v.get(Parameter.BUS_MAX_V) * 0.05,
-        "capacitors stand a short surge of a tenth, half of it is granted; common practice"),
+        "capacitors withstand a short surge of a tenth, and half of it is allowed; common practice"),
     OVERSPEED         ("H17", "rpm",  HarmWay.MOST,    "motor above motor.max_rpm",
         c -> Math.abs(c.truth(Quantity.MOTOR_SPEED_RPM)) - c.value(Parameter.MOTOR_MAX_RPM),
-        v -> v.get(Parameter.MOTOR_MAX_RPM) * 0.1, "rotors are tested at 1.2 times the speed; common practice, half of it"),
+        v -> v.get(Parameter.MOTOR_MAX_RPM) * 0.1, "rotors are tested at 1.2 times the speed, and half of the excess is allowed; common practice"),
     ROLLED_AWAY       ("H18", "m",    HarmWay.SUM,     "rolled from standstill with pedal and brake released and no torque",
         InstantHarm::rolledAwayMps, v -> 0.3, "less than a step; chosen");
     // @formatter:on
 
-    /** The hazard it is, an id of {@code docs/hazards.md}. */
+    /** The id of its hazard in {@code docs/hazards.md}. */
     public final String hazard;
     /** What it is measured in. */
     public final String unit;
     /** How the amounts of single ticks become one of the run. */
     final HarmWay way;
-    /** One clause for people. */
+    /** What is measured, as a clause for people. */
     public final String meaning;
     /** Where the limit comes from. */
     public final String source;
@@ -113,12 +113,12 @@ public enum Harm {
         return name().toLowerCase(Locale.ROOT);
     }
 
-    /** The amount in one tick; for a length of time, above 0 while it lasts. */
+    /** The amount in one tick. Where a length of time is measured, the amount is above 0 as long as the harm lasts. */
     double amount(InstantHarm now) {
         return amount.applyAsDouble(now);
     }
 
-    /** Above this it is harm. */
+    /** The greatest amount that is no harm yet. */
     public double limit(Vehicle vehicle) {
         return limit.applyAsDouble(vehicle);
     }

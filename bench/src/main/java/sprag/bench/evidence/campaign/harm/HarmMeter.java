@@ -47,7 +47,7 @@ public final class HarmMeter {
         return amount[row.ordinal()];
     }
 
-    /** The amounts of all rows, less what belongs to a sound car.
+    /** The amounts of all rows, less those that a sound car shows as well.
      *
      * @param sound the same run without the fault
      */

@@ -6,9 +6,9 @@ enum HarmWay {
     SUM,
     /** The longest time without a gap in which the amount was above 0. */
     LONGEST,
-    /** As {@link #LONGEST}, less the same time of the run without the fault. */
+    /** The same as {@link #LONGEST}, less that time in the run without the fault. */
     LONGER,
-    /** The greatest. */
+    /** The greatest amount of any tick. */
     MOST,
     /** The car adds it up itself: the last amount, less that of the run without the fault. */
     GROWN

@@ -10,22 +10,22 @@ import sprag.supervisor.vocabulary.Parameter;
 
 /** What truly happens in one tick, judged by what the driver did, not by what any sensor says. */
 final class InstantHarm {
-    /** Torque within this share of the maximum of that without a fault is the same torque. */
+    /** Two torques that differ by less than this share of the maximum count as the same. */
     private static final double TORQUE_SHARE = 0.05;
     /** A car stands below this speed. */
     private static final double STANDS_KPH = 0.1;
     /** Above this a car rolls so fast that torque of the other direction is no hill start. */
     private static final double ROLLS_KPH = 6;
-    /** From here on a driver in traffic depends on drive. */
+    /** Above this a driver in traffic depends on the drive. */
     private static final double TRAFFIC_KPH = 10;
 
     private static final double KPH_PER_MPS = 3.6;
     private static final double STRONG_MPS2 = 1.3;
-    /** A measurement of charge current below this is none. */
+    /** A charge current below this counts as none. */
     private static final double FLOWS_A = 0.5;
-    /** Cable and station may be exceeded by ripple and tolerance, not by more. */
+    /** Ripple and tolerance may take the current so far above what cable and station allow. */
     private static final double CABLE_FACTOR = 1.1;
-    /** A start that was asked for counts for so long. */
+    /** For so long after the start button a bus that becomes live counts as asked for. */
     private static final double START_S = 12;
 
     private final SimulatedCar car;
