@@ -9,8 +9,11 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import picocli.CommandLine;
@@ -69,6 +72,22 @@ class PagesTest {
                 .filter(name -> !name.equals("README.md") && !readme.contains("](" + name + ")"))
                 .toList();
         assertEquals(List.of(), missing);
+    }
+
+    @Test
+    void readme_tableOfCommands_isTheListOfTheProgram() throws Exception {
+        String below = Files.readString(HOME.resolve("README.md")).split("## The commands")[1];
+        Set<String> told = below.lines()
+                .filter(line -> line.startsWith("|") || line.startsWith("    bench/sprag "))
+                .flatMap(line ->
+                        Pattern.compile("bench/sprag ([a-z-]+)").matcher(line).results())
+                .map(found -> found.group(1))
+                .collect(Collectors.toCollection(TreeSet::new));
+        Set<String> known = new TreeSet<>(Sprag.commandLine().getSubcommands().keySet());
+        assertEquals(
+                known,
+                told,
+                "give each command a row in the table of README, a benchmark a line below Figures, and nothing else");
     }
 
     @Test

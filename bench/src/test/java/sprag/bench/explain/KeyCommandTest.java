@@ -149,6 +149,7 @@ class KeyCommandTest {
                         .of(Kind.COMMAND).stream()
                                 .filter(entry -> !Files.exists(home.resolve(entry.page())))
                                 .map(entry -> entry.name() + " names " + entry.page())
-                                .toList());
+                                .toList(),
+                "write the page, or name another one in COMMAND_PAGES of Entry");
     }
 }

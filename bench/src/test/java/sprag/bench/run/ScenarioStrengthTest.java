@@ -107,7 +107,11 @@ class ScenarioStrengthTest {
                 notMissed.add(row.id());
             }
         }
-        assertEquals(COVERED.getOrDefault(scenario.name(), Set.of()), notMissed, "taken out and not missed");
+        assertEquals(
+                COVERED.getOrDefault(scenario.name(), Set.of()),
+                notMissed,
+                () -> scenario.name() + " passes without these interlocks, though they act in it. Add an expectation"
+                        + " that fails without them, or name them in COVERED with the row that does their work");
     }
 
     /** The strongest row that acts. A limit beside a stronger row is told, but does not decide: nothing need miss it. */
