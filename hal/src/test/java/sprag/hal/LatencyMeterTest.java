@@ -51,4 +51,32 @@ class LatencyMeterTest {
     void shareOutsideZeroToOne_isRefused(double share) {
         assertThrows(IllegalArgumentException.class, () -> meter.percentileNs(share));
     }
+
+    @Test
+    void summary_isInMilliseconds() {
+        for (int i = 1; i <= 100; i++) {
+            meter.record(i == 100 ? 3_000_000 : i == 99 ? 2_000_000 : 1_000_000);
+        }
+        assertEquals("100 measured, median 1.02 ms, p99 2.03 ms, max 3.00 ms", meter.summary());
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {0, 1, 15, 16, 17, 31, 32, 33, 1023, 1024})
+    void oneDuration_isEveryShareOfItself(long ns) {
+        meter.record(ns);
+        for (double share : new double[] {0, 0.5, 1}) {
+            assertEquals(ns, meter.percentileNs(share), "share " + share);
+        }
+    }
+
+    /** Below 32 ns every nanosecond has a bucket of its own. */
+    @Test
+    void shortDurations_areToldExactly() {
+        for (int ns = 0; ns < 32; ns++) {
+            meter.record(ns);
+        }
+        for (int ns = 0; ns < 32; ns++) {
+            assertEquals(ns, meter.percentileNs((ns + 1) / 32.0));
+        }
+    }
 }

@@ -128,6 +128,33 @@ class LoopTest {
     }
 
     @Test
+    void lateness_isMeasuredOnceATick() {
+        loop.listen((tick, in, out) -> {
+            if (tick == 0) {
+                clock.after(10, () -> passMs(3));
+            }
+        });
+        run(3);
+        assertEquals(3, loop.lateness().count());
+        assertEquals(3 * MS, loop.lateness().maxNs());
+        assertSame(clock, loop.clock());
+    }
+
+    /** A whole tick behind may be made up; more is given up. */
+    @ParameterizedTest(name = "{0} ms")
+    @CsvSource({"20, 20", "20.001, 30.001"})
+    void tickEndsLate_aWholeTickIsMadeUpForAndNoMore(double tookMs, double thirdMs) {
+        List<Long> beganNs = new ArrayList<>();
+        loop.listen((tick, in, out) -> {
+            beganNs.add(clock.nowNs());
+            passMs(tick == 0 ? tookMs : 0);
+        });
+        run(3);
+        assertEquals(Math.round(tookMs * MS), beganNs.get(1) - beganNs.get(0));
+        assertEquals(Math.round(thirdMs * MS), beganNs.get(2) - beganNs.get(0));
+    }
+
+    @Test
     void staleSample_reachesTheSupervisorAsUnknown() {
         device.set(Signal.BUS_VOLTAGE_V, 50);
         loop.tick();

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.EnumSet;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
@@ -36,6 +37,14 @@ class MixedDeviceTest {
         assertEquals(EnumSet.allOf(Output.class), mixed.drives());
         assertEquals("levers", mixed.sourceOf(Signal.KEY_ON));
         assertEquals("levers with levers", mixed.name());
+    }
+
+    @Test
+    void source_isTheBoardForItsSignalsAndTheSimulationForTheRest() {
+        DeviceGroup named = new DeviceGroup(List.of(board, new SimulatedDevice(EnumSet.of(Signal.PLUG_PRESENT))));
+        MixedDevice other = new MixedDevice(named, simulation);
+        assertEquals("levers and levers", other.sourceOf(Signal.PLUG_PRESENT));
+        assertEquals("levers", other.sourceOf(Signal.BUS_VOLTAGE_V));
     }
 
     @Test

@@ -109,6 +109,28 @@ class BoardTalkTest {
         runMs(30);
     }
 
+    /** A mistake in a driver, or no memory: the outputs must not stay driven. */
+    @Test
+    void driverFails_outputsAreReleasedAndItIsTriedAgain() {
+        List<String> said = new ArrayList<>();
+        commands.set(Output.POSITIVE_CONTACTOR, true);
+        clock.after(5, board::requestArm);
+        commandEach10Ms(10, 40);
+        clock.after(
+                20,
+                () -> fake.onTurn = sink -> {
+                    fake.onTurn = later -> {};
+                    throw new OutOfMemoryError("no room");
+                });
+        clock.after(30, () -> said.add(board.health().reason()));
+        clock.after(600, () -> assertEquals(BoardState.READY, board.state(), "not armed by itself"));
+        runMs(700);
+        assertEquals(List.of("bench: the driver for fake failed: java.lang.OutOfMemoryError: no room"), said);
+        assertEquals(
+                List.of("drive [1, 0, 0]", "release", "drain", "leave", "close", "open", "connect"),
+                fake.calls.subList(3, 10));
+    }
+
     @Test
     void reading_getsOlderUntilTheNextOne() {
         fake.onConnect = sink -> sink.put(PEDAL, 1023, clock.nowNs());

@@ -123,6 +123,198 @@ class MapCheckTest {
                 BoardDriver.all().stream().map(BoardDriver::protocol).sorted().toList());
     }
 
+    /** Both sides of each limit of an input's numbers. */
+    @ParameterizedTest(name = "{6}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+        BUS_VOLTAGE_V | ANALOGUE | 0.4 | 0   | 1000   | -                                | the longest filter
+        BUS_VOLTAGE_V | ANALOGUE | 0.4 | 0   | 1000.1 | filter_ms: 1000.1 is outside      | a longer one would hide a fault
+        BUS_VOLTAGE_V | ANALOGUE | 0.4 | 0   | -0.1   | filter_ms: -0.1 is outside        | time does not run backwards
+        BUS_VOLTAGE_V | ANALOGUE | 0.4 | 0   | NaN    | filter_ms: NaN is outside         | not a number
+        KEY_ON        | DIGITAL  | 1   | 0   | 0      | -                                | a switch without a filter
+        KEY_ON        | DIGITAL  | 1   | 0   | 1      | filter_ms: a switch is debounced  | the supervisor does that
+        BUS_VOLTAGE_V | ANALOGUE | 0.4 | NaN | 0      | offset: NaN is not a finite       | an offset that is none
+        BUS_VOLTAGE_V | ANALOGUE | 0.4 | Infinity | 0 | offset: Infinity is not a finite  | the same
+        """)
+    void numbersOfAnInput(
+            Signal signal,
+            PinKind kind,
+            double scale,
+            double offset,
+            double filterMs,
+            String expected,
+            String because) {
+        Scale counts = new Scale(scale, offset, kind.twoState ? 1 : 10, false);
+        String pin = kind.twoState ? "D2" : "A0";
+        assertFaultText(
+                faults("firmata", List.of(new InputPin(signal, pin, kind, false, counts, filterMs)), List.of()),
+                expected,
+                because);
+    }
+
+    @ParameterizedTest(name = "{0}: {1} bits")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+        firmata | 1  | -
+        firmata | 14 | -
+        firmata | 15 | bits: 15 is outside 1..14
+        firmata | 0  | bits: 0 is outside 1..32
+        modbus  | 16 | -
+        modbus  | 17 | bits: 17 is outside 1..16
+        modbus  | 32 | bits: 32 is outside 1..16
+        modbus  | 33 | bits: 33 is outside 1..32
+        """)
+    void bitsOfAnInputAndOfAnOutput(String driver, int bits, String expected) {
+        boolean modbus = "modbus".equals(driver);
+        Scale counts = new Scale(0.001, 0, bits, false);
+        assertFaultText(
+                faults(
+                        driver,
+                        List.of(new InputPin(
+                                Signal.BUS_VOLTAGE_V, modbus ? "input:1" : "A0", PinKind.ANALOGUE, false, counts, 0)),
+                        List.of()),
+                expected,
+                driver);
+        assertFaultText(
+                faults(
+                        driver,
+                        List.of(),
+                        List.of(new OutputPin(
+                                Output.RADIATOR_FAN_DUTY,
+                                modbus ? "holding:1" : "D9",
+                                modbus ? PinKind.ANALOGUE : PinKind.PWM,
+                                false,
+                                counts,
+                                0))),
+                expected,
+                driver);
+    }
+
+    /** A signal's range and the range of the counts must have a value in common; one is enough. */
+    @ParameterizedTest(name = "offset {0}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+        1000  | -
+        1001  | counts give 1001.0..2024.0
+        -1023 | -
+        -1024 | counts give -1024.0..-1.0
+        """)
+    void countsAtTheEdgeOfTheSignal(double offset, String expected) {
+        Scale counts = new Scale(1, offset, 10, false);
+        assertFaultText(
+                faults(
+                        "firmata",
+                        List.of(new InputPin(Signal.BUS_VOLTAGE_V, "A0", PinKind.ANALOGUE, false, counts, 0)),
+                        List.of()),
+                expected == null ? null : "scale: " + expected,
+                "offset " + offset);
+    }
+
+    /** The safe value may lie one count outside the range of the counts. */
+    @ParameterizedTest(name = "offset {0}")
+    @CsvSource(delimiter = '|', nullValues = "-", textBlock = """
+        0 | false | -
+        1 | false | -
+        2 | false | scale: the safe value 0.0 is outside the range of the counts by 2.0
+        0 | true  | invert: only a switch can be inverted
+        """)
+    void safeValueOfAnOutput_isOneThatTheCountsReach(double offset, boolean inverted, String expected) {
+        OutputPin fan =
+                new OutputPin(Output.RADIATOR_FAN_DUTY, "D9", PinKind.PWM, inverted, new Scale(1, offset, 8, false), 0);
+        assertFaultText(faults("firmata", List.of(), List.of(fan)), expected, "offset " + offset);
+    }
+
+    @Test
+    void outputWithoutAScale_isRefused() {
+        OutputPin fan = new OutputPin(Output.RADIATOR_FAN_DUTY, "D9", PinKind.PWM, false, new Scale(0, 0, 8, false), 0);
+        List<MapFault> found = faults("firmata", List.of(), List.of(fan));
+        assertEquals(1, found.size(), found::toString);
+        assertTrue(found.get(0).toString().startsWith("output 1, scale: 0.0 cannot be the value of one count"));
+    }
+
+    @Test
+    void countsWithASign_areNoneOfAFirmataBoard() {
+        Scale signed = new Scale(0.001, 0, 10, true);
+        assertFaultText(
+                faults(
+                        "firmata",
+                        List.of(new InputPin(Signal.BUS_VOLTAGE_V, "A0", PinKind.ANALOGUE, false, signed, 0)),
+                        List.of(new OutputPin(Output.RADIATOR_FAN_DUTY, "D9", PinKind.PWM, false, signed, 0))),
+                "bits: a Firmata board gives counts without sign",
+                "input");
+    }
+
+    @Test
+    void theSamePinTwice_isNamedWithTheSecondOutputToo() {
+        assertEquals(
+                List.of("output 2, pin: D4 is already output 1"),
+                faults(
+                                "firmata",
+                                List.of(),
+                                List.of(
+                                        BoardBench.relay(Output.BUZZER, "D4"),
+                                        BoardBench.relay(Output.READY_LAMP, "D4")))
+                        .stream()
+                        .map(MapFault::toString)
+                        .toList());
+        assertEquals(
+                List.of("input 2, pin: coil:1 is already input 1", "output 2, pin: coil:4 is already output 1"),
+                faults(
+                                "modbus",
+                                List.of(
+                                        BoardBench.switchOn(Signal.KEY_ON, "coil:1"),
+                                        BoardBench.switchOn(Signal.BRAKE_PRESSED, "coil:1")),
+                                List.of(
+                                        BoardBench.relay(Output.BUZZER, "coil:4"),
+                                        BoardBench.relay(Output.READY_LAMP, "coil:4")))
+                        .stream()
+                        .map(MapFault::toString)
+                        .toList());
+    }
+
+    @Test
+    void modbusBitZeroOfARegister_isASwitchToReadAndNothingToDrive() {
+        assertEquals(List.of(), faults("modbus", List.of(BoardBench.switchOn(Signal.KEY_ON, "input:3.0")), List.of()));
+        assertFaultText(
+                faults(
+                        "modbus",
+                        List.of(),
+                        List.of(new OutputPin(
+                                Output.TORQUE_REQUEST_NM,
+                                "holding:3.0",
+                                PinKind.ANALOGUE,
+                                false,
+                                new Scale(1, 0, 16, true),
+                                0))),
+                "pin: holding:3.0 cannot be driven; an analogue output is holding:N",
+                "a bit");
+    }
+
+    @Test
+    void driver_tellsWhatItSpeaksAndWhatIsUsual() {
+        BoardDriver firmata = new FirmataDriver();
+        assertTrue(firmata.meaning().contains("Firmata 2.x"));
+        assertEquals(
+                List.of("firmata.sampling_ms", "firmata.refresh_ms"),
+                firmata.settings().stream().map(row -> row.key()).toList());
+        assertEquals(1, firmata.usualBits(PinKind.PULL_UP));
+        assertEquals(8, firmata.usualBits(PinKind.PWM));
+        assertEquals(10, firmata.usualBits(PinKind.ANALOGUE));
+        assertTrue(firmata.measuresAgainstSupply());
+        BoardDriver modbus = new ModbusDriver();
+        assertTrue(modbus.meaning().contains("Modbus RTU"));
+        assertEquals("modbus.unit_id", modbus.settings().get(0).key());
+        assertEquals(1, modbus.usualBits(PinKind.DIGITAL));
+        assertEquals(16, modbus.usualBits(PinKind.ANALOGUE));
+        assertEquals(false, modbus.measuresAgainstSupply());
+        assertEquals("pull-up", PinKind.PULL_UP.word());
+    }
+
+    private static void assertFaultText(List<MapFault> found, String expected, String because) {
+        if (expected == null) {
+            assertEquals(List.of(), found, because);
+        } else {
+            assertTrue(found.stream().anyMatch(f -> f.toString().contains(expected)), because + ": " + found);
+        }
+    }
+
     private static void assertFault(List<MapFault> found, String expected, String because) {
         if (expected == null) {
             assertEquals(List.of(), found, because);

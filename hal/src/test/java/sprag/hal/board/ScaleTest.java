@@ -49,4 +49,13 @@ class ScaleTest {
             assertEquals(raw, scale.raw(scale.value(raw)), scale.toString());
         }
     }
+
+    @ParameterizedTest
+    @CsvSource({"16, true, -32768, 32767", "16, false, 0, 65535", "1, false, 0, 1", "32, true, -2147483648, 2147483647"
+    })
+    void counts_reachFromTheLeastToTheGreatest(int bits, boolean signed, long least, long greatest) {
+        Scale scale = new Scale(1, 0, bits, signed);
+        assertEquals(least, scale.leastCount());
+        assertEquals(greatest, scale.greatestCount());
+    }
 }

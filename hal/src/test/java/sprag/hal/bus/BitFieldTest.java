@@ -110,7 +110,10 @@ class BitFieldTest {
         "7, 64, true, 8, true, all bits from the other end",
         "6, 64, true, 8, false, one bit too far",
         "0, 8, false, 1, true, one byte of one",
+        "0, 1, false, 1, true, one bit",
+        "7, 1, false, 1, true, the last bit of one",
         "8, 1, false, 1, false, second byte of one",
+        "8, 1, true, 1, false, also from the other end",
         "7, 9, true, 1, false, runs into the second byte of one",
         "0, 0, false, 8, false, no bit at all",
         "-1, 1, false, 8, false, before the frame",
@@ -126,6 +129,9 @@ class BitFieldTest {
         byte[] ones = {-1, -1, -1, -1, -1, -1, -1, -1};
         BitField all = new BitField(0, 64, false, false);
         assertEquals(Math.pow(2, 64), all.asDouble(all.raw(ones)));
+        assertEquals(Math.pow(2, 63), all.asDouble(Long.MIN_VALUE));
+        assertEquals(Math.pow(2, 63) + 4096, all.asDouble(Long.MIN_VALUE + 4096));
+        assertEquals(0, all.asDouble(0));
         assertEquals(-1, new BitField(0, 64, false, true).asDouble(-1));
         assertEquals(
                 Double.NaN,
@@ -140,5 +146,47 @@ class BitFieldTest {
         assertFalse(codes.isUnknown(4));
         assertFalse(codes.isUnknown(0xFAFF));
         assertTrue(codes.isUnknown(0xFB00));
+        assertTrue(new Codes(Map.of(), List.of(), List.of(), Set.of(), 0).isUnknown(0), "no code of it is known");
+    }
+
+    @Test
+    void field_ofAFrame_hasItsValueAndTheScaleOfAPin() {
+        BusField field = new BusField("t", new BitField(0, 8, false, true), 0.5, -40, "c", Codes.NONE, -1, 0);
+        assertEquals(-39, field.value(new byte[] {2, 0, 0, 0, 0, 0, 0, 0}));
+        assertEquals(-41, field.value(new byte[] {-2, 0, 0, 0, 0, 0, 0, 0}));
+        assertEquals(-39, field.scale().value(2));
+        assertEquals(-41, field.scale().value(0xFE));
+    }
+
+    @Test
+    void frame_copiedAndBegunAnew_holdsNothingOld() {
+        CanFrame frame = new CanFrame().begin(0x123, true, 2);
+        frame.data()[1] = 7;
+        CanFrame copy = new CanFrame();
+        copy.copyFrom(frame);
+        assertEquals("00000123#0007", copy.toString());
+        assertEquals("123#R2", frame.begin(0x123, false, 2).asRemote().toString());
+        assertEquals("123#0000", frame.begin(0x123, false, 2).toString());
+        assertEquals("00000123#0007", copy.toString());
+    }
+
+    /** A file may hold both; they are two messages. */
+    @Test
+    void identifiers_ofElevenAnd29Bits_haveDifferentKeysAndTexts() {
+        assertEquals(0x123, CanFrame.keyOf(0x123, false));
+        assertEquals(0x8000_0123L, CanFrame.keyOf(0x123, true));
+        assertEquals("120", BusBench.MAP.messages().get(0).idText());
+        assertEquals("18FF4521", BusBench.MAP.messages().get(1).idText());
+        assertEquals("crc-8-1d", CheckSum.CRC_8_1D.word());
+    }
+
+    @Test
+    void twoListeners_areBothToldInOrder() {
+        StringBuilder told = new StringBuilder();
+        FrameListener first = (frame, sent, nowNs) -> told.append("first ").append(sent);
+        FrameListener both =
+                first.and((frame, sent, nowNs) -> told.append(", second ").append(nowNs));
+        both.frame(new CanFrame(), true, 5);
+        assertEquals("first true, second 5", told.toString());
     }
 }

@@ -174,4 +174,28 @@ class BusDecoderTest {
         BusMap sendsOnly = new BusMap(500, BusBench.MAP.messages().subList(2, 3), BusBench.PINS, true);
         assertFalse(new BusDecoder(sendsOnly).isSilent(1_000_000_000_000L), "nobody is expected");
     }
+
+    @Test
+    void fifteenInTenPeriods_areNotTooMany_alsoForTheWindowAfterThem() {
+        for (int i = 0; i < 15; i++) {
+            next(i == 0 ? 0 : PERIOD_NS * 2 / 3);
+        }
+        nowNs = 10 * PERIOD_NS;
+        assertEquals(Verdict.TAKEN, next(0));
+        assertEquals(16, decoder.count(MONITOR, Verdict.TAKEN));
+        assertEquals(0, decoder.count(MONITOR, Verdict.TOO_OFTEN));
+    }
+
+    @Test
+    void connectedAnew_tooOftenBefore_isForgottenAndCountedFromThen() {
+        for (int i = 0; i < 16; i++) {
+            next(i == 0 ? 0 : PERIOD_NS / 4);
+        }
+        assertEquals(1, decoder.count(MONITOR, Verdict.TOO_OFTEN));
+        decoder.startAnew(nowNs);
+        for (int i = 0; i < 15; i++) {
+            assertEquals(Verdict.TAKEN, next(i == 0 ? 0 : PERIOD_NS / 2), "frame " + i);
+        }
+        assertEquals(Verdict.TOO_OFTEN, next(PERIOD_NS / 2), "the sixteenth in ten periods from then");
+    }
 }

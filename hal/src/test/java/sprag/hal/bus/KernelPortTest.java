@@ -26,6 +26,7 @@ class KernelPortTest {
         final List<byte[]> sent = new ArrayList<>();
         boolean full;
         boolean down;
+        boolean closed;
 
         void comes(int id, int... data) {
             ByteBuffer one = ByteBuffer.allocate(16).order(ByteOrder.nativeOrder());
@@ -64,6 +65,7 @@ class KernelPortTest {
         @Override
         public void close() {
             coming.clear();
+            closed = true;
         }
     }
 
@@ -141,6 +143,76 @@ class KernelPortTest {
         line.open(500, true);
         line.send(frame.begin(1, false, 0));
         assertEquals(List.of(), kernel.sent);
+    }
+
+    /** Only an error of the controller tells its state; nobody's acknowledgement missing says nothing of it. */
+    @ParameterizedTest(name = "{4}")
+    @CsvSource(delimiter = '|', textBlock = """
+        0x20000020 | 0x00 | PASSIVE | 1 | a send without an acknowledgement
+        0x20000008 | 0x00 | PASSIVE | 0 | a violation of the protocol
+        0x20000100 | 0x20 | ACTIVE  | 0 | restarted: the detail belongs to another class
+        0x20000100 | 0x04 | ACTIVE  | 0 | the same
+        0x20000040 | 0x00 | BUS_OFF | 0 | bus off is no refused send
+        """)
+    void errorFrame_afterThePassiveState(
+            String id, String detail, SlcanLine.Errors state, long refusals, String because) throws LinkLost {
+        kernel.comes(0x2000_0004, 0, 0x20, 0, 0, 0, 0, 130, 7);
+        line.next(frame);
+        kernel.comes(Integer.decode(id), 0, Integer.decode(detail), 0, 0, 0, 0, 0, 0);
+        line.next(frame);
+        line.next(frame);
+        assertEquals(state, line.errors(), because);
+        assertEquals(refusals, line.refusals(), because);
+    }
+
+    @Test
+    void openedAgain_theFormerSocketIsClosedAndOldAnswersAreForgotten() throws LinkLost {
+        port.write(new byte[] {'V', '\r'}, 2);
+        port.open();
+        assertTrue(kernel.closed);
+        assertEquals(0, port.read(new byte[100]));
+    }
+
+    @Test
+    void closed_usedAfterwards_saysSoAndNothingOfTheInterface() throws LinkLost {
+        port.close();
+        assertTrue(kernel.closed);
+        byte[] send = {'t', '1', '2', '3', '0', '\r'};
+        assertEquals(
+                "socketcan:can0 is closed",
+                assertThrows(LinkLost.class, () -> port.write(send, send.length))
+                        .getMessage());
+        assertEquals(
+                "socketcan:can0 is closed",
+                assertThrows(LinkLost.class, () -> port.read(send)).getMessage());
+    }
+
+    @Test
+    void readerWithLittleRoom_getsWholeFramesAndTheRestLater() throws LinkLost {
+        kernel.comes(0x123, 1);
+        kernel.comes(0x124, 2);
+        byte[] into = new byte[SlcanText.LONGEST + 1];
+        assertEquals(8, port.read(into));
+        assertEquals(8, port.read(into));
+        kernel.comes(0x125, 3);
+        kernel.comes(0x126, 4);
+        assertEquals(16, port.read(new byte[into.length + 8]));
+        kernel.comes(0x127, 5);
+        assertEquals(0, port.read(new byte[into.length - 1]), "no room for the longest frame");
+        port.write(new byte[] {'V', '\r'}, 2);
+        assertEquals(4, port.read(new byte[4]), "an answer may come in parts");
+        assertEquals(10, port.read(into), "the rest of it");
+        assertEquals(8, port.read(into), "and then frames again");
+    }
+
+    @Test
+    void lineThatIsTooLong_written_isNoFrameAndBreaksNothing() throws LinkLost {
+        byte[] noise = new byte[100];
+        java.util.Arrays.fill(noise, (byte) 't');
+        noise[99] = '\r';
+        port.write(noise, noise.length);
+        line.send(frame.begin(0x123, false, 0));
+        assertEquals(1, kernel.sent.size());
     }
 
     @Test

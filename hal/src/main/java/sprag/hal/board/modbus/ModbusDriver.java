@@ -111,7 +111,10 @@ public final class ModbusDriver implements BoardDriver {
             faults.add(MapFault.output(
                     i,
                     "pin",
-                    pin.pin() + " cannot be driven; a " + pin.kind().word() + " output is " + wanted.word() + ":N"));
+                    pin.pin() + " cannot be driven; "
+                            + (wanted == ModbusTable.COIL
+                                    ? "a switched output is coil:N"
+                                    : "an analogue output is holding:N")));
         } else if (pin.scale().bits() > REGISTER_BITS) {
             faults.add(MapFault.output(i, "bits", pin.scale().bits() + " is outside 1..16 of a register"));
         }
