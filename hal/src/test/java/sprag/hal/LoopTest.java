@@ -205,4 +205,21 @@ class LoopTest {
         real.waitUntil(deadlineNs - MS);
         assertTrue(real.nowNs() >= deadlineNs, "a deadline that has passed is no wait");
     }
+
+    /** The time outside is the date, which goes on while the computer sleeps; a clock of a test has one time only. */
+    @Test
+    void realClock_timeOutsideIsTheDate() {
+        long beginOf2020Ns = 1_577_836_800_000_000_000L;
+        assertTrue(Clock.real().outsideNs() > beginOf2020Ns);
+        Clock other = new Clock() {
+            @Override
+            public long nowNs() {
+                return 7;
+            }
+
+            @Override
+            public void waitUntil(long deadlineNs) {}
+        };
+        assertEquals(7, other.outsideNs());
+    }
 }

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -14,6 +15,7 @@ import sprag.hal.Health;
 import sprag.hal.VirtualClock;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Output;
+import sprag.supervisor.vocabulary.Signal;
 
 /** The order in which a board's session is used, and the times that are kept, whatever protocol it speaks. */
 class BoardTalkTest {
@@ -305,8 +307,8 @@ class BoardTalkTest {
     @Test
     void spec_isWhatTheBoardWasMadeFrom() {
         assertEquals("bench", board.spec().name());
-        assertEquals(FakeBoard.MAP.signals(), board.samples());
-        assertEquals(FakeBoard.MAP.driven(), board.drives());
+        assertEquals(Set.of(Signal.KEY_ON, Signal.PEDAL_A_V), board.samples());
+        assertEquals(Set.of(Output.POSITIVE_CONTACTOR, Output.HEARTBEAT, Output.COOLANT_PUMP), board.drives());
     }
 
     private void driving() {

@@ -81,6 +81,18 @@ class SerialLineBytesTest {
     }
 
     @Test
+    void lineIsOpen_nothingOfItKeepsTheProgramFromEnding() throws LinkLost {
+        SerialLine watched = line(PortChoice.path("/dev/watched"), LINE);
+        when(port.openPort(0)).thenReturn(true);
+        open(watched);
+        List<Thread> threads = Thread.getAllStackTraces().keySet().stream()
+                .filter(thread -> thread.getName().equals("write watch /dev/watched"))
+                .toList();
+        assertEquals(1, threads.size());
+        assertTrue(threads.get(0).isDaemon());
+    }
+
+    @Test
     void openedAgain_theFormerPortIsClosed() throws LinkLost {
         opened(LINE);
         verify(port, never()).closePort();

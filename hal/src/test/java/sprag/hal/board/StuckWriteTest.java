@@ -2,6 +2,7 @@ package sprag.hal.board;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
@@ -17,6 +18,14 @@ class StuckWriteTest {
     @Test
     void write_seenAgainAndAgain_isStuckAfterItsTime() {
         assertEquals(300, firstStuckAt(LongStream.iterate(0, now -> now <= 1000, now -> now + 50)));
+    }
+
+    @Test
+    void write_beganLate_isStuckAfterTheSameTime() {
+        for (long now = 1_000_000; now < 1_000_300; now += 50) {
+            assertFalse(watch.isStuck(1_000_000, now), now + " is not later than 250 after the beginning");
+        }
+        assertTrue(watch.isStuck(1_000_000, 1_000_300));
     }
 
     @Test

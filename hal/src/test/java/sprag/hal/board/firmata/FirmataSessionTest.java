@@ -153,9 +153,11 @@ class FirmataSessionTest {
     void boardOfAnotherMajorVersion_isRefused() throws LinkLost {
         sim.freeze(true);
         before.writeBytes(HexFormat.of().parseHex("F90005"));
+        long beganNs = clock.nowNs();
         assertEquals(
                 "the board speaks Firmata 0.5; this driver speaks 2.x",
                 refusal(() -> session(KEY).connect(sink)));
+        assertEquals(beganNs, clock.nowNs(), "and is not asked again");
     }
 
     /** Since 2.4 a port is answered when it is asked for; a channel always came by itself. */
@@ -216,6 +218,8 @@ class FirmataSessionTest {
         sent.reset();
         turns(session, 10);
         assertEquals("d001d201", HexFormat.of().formatHex(sent.toByteArray()), "once in 10 ms");
+        turns(session, 1);
+        assertEquals("d001d201d001d201", HexFormat.of().formatHex(sent.toByteArray()));
     }
 
     /** After a pause of this program it is unknown how old the bytes are that wait in the system. */
