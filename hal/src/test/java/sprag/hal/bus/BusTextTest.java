@@ -68,9 +68,11 @@ class BusTextTest {
         assertFalse(SlcanText.read(bytes, bytes.length, new CanFrame()), line);
     }
 
-    @Test
-    void lineWithTimeStamp_read_isTheFrameWithoutIt() {
-        byte[] bytes = "t1232AABB1F40".getBytes(StandardCharsets.US_ASCII);
+    /** The stamp counts milliseconds and begins again after a minute, so 0 is one of them. */
+    @ParameterizedTest
+    @ValueSource(strings = {"1F40", "0000", "EA5F"})
+    void lineWithTimeStamp_read_isTheFrameWithoutIt(String stamp) {
+        byte[] bytes = ("t1232AABB" + stamp).getBytes(StandardCharsets.US_ASCII);
         CanFrame frame = new CanFrame();
         assertTrue(SlcanText.read(bytes, bytes.length, frame));
         assertEquals("123#AABB", frame.toString());
