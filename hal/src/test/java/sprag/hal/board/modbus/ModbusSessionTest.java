@@ -226,8 +226,10 @@ class ModbusSessionTest {
 
     // outputs
 
-    @Test
-    void armed_whatAnotherMasterSwitchedOnIsReleasedFirst() throws LinkLost {
+    @ParameterizedTest(name = "without function {0}")
+    @ValueSource(ints = {0, 5, 6, 15, 16})
+    void armed_whatAnotherMasterSwitchedOnIsReleasedFirst(int function) throws LinkLost {
+        sim.lacks(function);
         BoardSession session = connected(OUTPUTS);
         sim.coil(1, true).holding(20, 7);
         session.arm();
