@@ -86,6 +86,7 @@ final class Prover {
     /** Takes interlocks out. */
     Prover without(Set<Interlock> rows) {
         without = rows;
+        courses = new Courses();
         return this;
     }
 
@@ -281,7 +282,6 @@ final class Prover {
 
     /** Explores. Returns what holds and what does not. */
     Proof prove() throws InterruptedException {
-        courses = new Courses();
         List<Done> done = inParallel(jobs());
         List<Proof.Verdict> verdicts =
                 done.stream().flatMap(each -> each.verdicts().stream()).toList();
@@ -318,7 +318,6 @@ final class Prover {
      */
     Optional<Proof.Verdict> firstBroken() {
         stopEarly = true;
-        courses = new Courses();
         for (Job job : jobs()) {
             Done done = job.run();
             Optional<Proof.Verdict> first = done.verdicts().stream()

@@ -59,4 +59,10 @@ public interface Stepper {
      * @return the state after
      */
     long step(long state, Choices choices, Successors out);
+
+    /**
+     * Gets the step just taken ready for those who watch it. May ask {@link Choices} for more, and may note labels. Looks at
+     * nothing that watchers may not look at, and changes nothing of the state after.
+     */
+    default void conclude() {}
 }

@@ -132,6 +132,7 @@ public final class Watched<T extends Stepper> implements Machine {
 
     private long stepOnce(long state, Successors out) {
         long after = stepper.step(state & ownMask, choices, out);
+        stepper.conclude();
         if ((after & ~ownMask) != 0) {
             throw new IllegalStateException(
                     "state " + after + " does not fit the " + stepper.bits() + " bits declared");

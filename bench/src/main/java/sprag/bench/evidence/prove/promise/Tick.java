@@ -136,9 +136,6 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         facts.begin(choices, LogicState.stateOf(state).ordinal());
         logic.step(facts);
         packedAfter = after.pack();
-        if (gated) {
-            GateView.apply(this);
-        }
         if (via != null) {
             labels.note(label(after.state()));
         }
@@ -148,10 +145,18 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         if (after.charge() != before.charge()) {
             labels.note(label(after.charge()));
         }
-        if (may.torque != TorquePermission.NONE || may.charging) {
-            labels.note(label(Goal.of(may)));
-        }
         return packedAfter;
+    }
+
+    /** The Gate has the last word about what is permitted, and none about the state. */
+    @Override
+    public void conclude() {
+        if (gated) {
+            GateView.apply(this);
+        }
+        if (may.torque != TorquePermission.NONE || may.charging) {
+            out.note(label(Goal.of(may)));
+        }
     }
 
     @Override
