@@ -201,7 +201,8 @@ public final class TractionRules {
                 }
             }
         }
-        for (Part part : twoPoles ? review.parts(PartKind.HEATER) : List.<Part>of()) {
+        boolean parted = twoPoles && !onPack.intersects(review.circuit.nets(PartKind.INVERTER, "plus"));
+        for (Part part : parted ? review.parts(PartKind.HEATER) : List.<Part>of()) {
             int plus = review.circuit.netOf(part.name() + ".plus");
             int minus = review.circuit.netOf(part.name() + ".minus");
             if (plus >= 0 && minus >= 0 && onPack.get(plus) != minusOnPack.get(minus)) {
