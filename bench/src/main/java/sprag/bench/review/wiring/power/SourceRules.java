@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.DoubleStream;
 import sprag.bench.review.wiring.circuit.Hit;
 import sprag.bench.review.wiring.circuit.Review;
 import sprag.bench.review.wiring.circuit.Sides;
@@ -47,14 +48,17 @@ final class SourceRules {
                         || review.circuit.part(t).kind() == PartKind.PACK && review.circuit.part(t) != pack));
     }
 
-    /** What leaves the 12 V battery or the converter by plus comes back by minus. */
+    /** What leaves the 12 V battery or the converter by its thickest plus comes back by minus. */
     static List<Hit> thinReturn(Review review) {
         List<Hit> hits = new ArrayList<>();
         for (Part part : review.schedule.parts().values()) {
             String out = part.kind() == PartKind.DCDC ? "out_" : "";
             boolean source = part.kind() == PartKind.DCDC || part.kind() == PartKind.LV_BATTERY;
-            double plusMm2 = source ? copperMm2(review, part.name() + "." + out + "plus") : 0;
-            double minusMm2 = source ? copperMm2(review, part.name() + "." + out + "minus") : 0;
+            double plusMm2 = source
+                    ? sizes(review, part.name() + "." + out + "plus").max().orElse(0)
+                    : 0;
+            double minusMm2 =
+                    source ? sizes(review, part.name() + "." + out + "minus").sum() : 0;
             if (plusMm2 > 0 && minusMm2 > 0 && minusMm2 < plusMm2) {
                 hits.add(review.atPart(
                         part,
@@ -66,11 +70,10 @@ final class SourceRules {
         return hits;
     }
 
-    private static double copperMm2(Review review, String terminal) {
+    private static DoubleStream sizes(Review review, String terminal) {
         return review.schedule.wires().stream()
                 .filter(wire -> wire.from().equals(terminal) || wire.to().equals(terminal))
                 .mapToDouble(Wire::sizeMm2)
-                .filter(size -> size > 0)
-                .sum();
+                .filter(size -> size > 0);
     }
 }
