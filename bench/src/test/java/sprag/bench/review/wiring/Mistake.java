@@ -63,7 +63,7 @@ enum Mistake {
     WIPER_ON_SENSOR_GROUND  (INPUT_OR_OUTPUT_TIED,      d -> d.set("pedal.wiper_a", "supervisor.pedal_a_v", "from", "pedal.ground").set("pedal.ground", "supervisor.pedal_a_v", "net", "sensor_ground"), TERMINAL_CROWDED),
     THERMISTORS_EXCHANGED   (SIGNALS_SWAPPED,           d -> d.set("motor_thermistor.a", "supervisor.motor_temp_v", "to", "supervisor.x").set("heater_probe.a", "supervisor.heater_temp_v", "to", "supervisor.motor_temp_v").set("motor_thermistor.a", "supervisor.x", "to", "supervisor.heater_temp_v")),
     AIRFLOW_ALWAYS          (INPUT_OR_OUTPUT_TIED,      d -> d.set("heater_probe.airflow", "supervisor.heater_airflow", "from", "heater_probe.b").set("heater_probe.b", "supervisor.heater_airflow", "net", "sensor_ground")),
-    BLOWER_ON_SENSOR_GROUND (GROUND_SHARED,             d -> d.set("heater_blower.minus", "chassis.heater", "to", "motor_thermistor.b").set("heater_blower.minus", "motor_thermistor.b", "net", "sensor_ground")),
+    BLOWER_ON_SENSOR_GROUND (GROUND_SHARED,             d -> d.set("heater_blower.minus", "chassis.heater", "to", "motor_thermistor.b").set("heater_blower.minus", "motor_thermistor.b", "net", "sensor_ground"), TERMINAL_CROWDED),
     BATTERY_GROUND_OF_BELL_WIRE (CONDUCTOR_TOO_SMALL,   d -> d.set("battery_12v.minus", "chassis.battery", "size_mm2", "4")),
     HEATER_ON_BOTH_SIDES    (SIDE_DIFFERS,              d -> d.set("inverter.plus", "fuse_heater.in", "from", "bar_pack_plus.9").set("bar_pack_plus.9", "fuse_heater.in", "net", "pack_fused")),
     TWO_ON_ONE              (Rule.TERMINAL_IN_TWO_NETS, d -> d.set("crash_switch.out", "supervisor.crash_loop_closed", "to", "supervisor.cover_loop_closed"), SIGNAL_WITHOUT_WIRE),
