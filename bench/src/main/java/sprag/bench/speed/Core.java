@@ -31,6 +31,7 @@ import sprag.supervisor.vocabulary.Signal;
 record Core(Vehicle vehicle, int rounds, double work) {
     private static final int RECORDED_TICKS = 64;
     private static final int STEPS = 2_000_000;
+    private static final int TRANSITIONS = 4_000_000;
     private static final int SIMULATED_S = 2_000;
     private static final double NS_PER_S = 1e9;
 
@@ -95,10 +96,17 @@ record Core(Vehicle vehicle, int rounds, double work) {
         return new Watched<>(tick, promises, List.<Observer<Tick>>of());
     }
 
+    /** So many transitions in one count that the compiler has seen enough of them. */
     private double explored(Supplier<Machine> machines) {
         long transitions = Explorer.of(machines).explore().size().transitions();
-        return best(
-                (int) transitions, () -> Explorer.of(machines).explore().size().states());
+        int times = Math.max(1, (int) (amount(TRANSITIONS) / transitions));
+        return best((int) (times * transitions), () -> {
+            long states = 0;
+            for (int i = 0; i < times; i++) {
+                states += Explorer.of(machines).explore().size().states();
+            }
+            return states;
+        });
     }
 
     private int amount(int whole) {
