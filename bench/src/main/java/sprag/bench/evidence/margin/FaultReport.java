@@ -51,6 +51,7 @@ record FaultReport(Fleet fleet, int cars, List<FaultSpread> faults) {
             ObjectNode node = all.addObject().put("fault", fault.fault()).put("moment", fault.moment());
             node.put("drawn", fault.drawn()).put("worse_than_drawn", fault.isWorseThanDrawn());
             fault.verdicts().forEach(node.putObject("verdicts")::put);
+            node.put("never_there", fault.absent());
             node.put("noticed", fault.noticed().count())
                     .put("shown", fault.noticed().of());
             Json.number(node, "beyond_budget_ms", fault.overMs());

@@ -14,6 +14,7 @@ import sprag.bench.evidence.campaign.CarFaults.Outcome;
  *
  * @param drawn the verdict on the car as it is drawn
  * @param verdicts how many cars have each verdict
+ * @param absent how many cars never come to this moment
  * @param noticed of the cars on which it showed, those on which an interlock noticed it
  * @param overMs at worst, how much longer than its budget a car was exposed; NaN when nothing noticed it
  * @param worst the car of that figure, -1 for none
@@ -23,6 +24,7 @@ record FaultSpread(
         String moment,
         String drawn,
         Map<String, Integer> verdicts,
+        int absent,
         Share noticed,
         double overMs,
         int worst) {
@@ -43,7 +45,7 @@ record FaultSpread(
         List<FaultSpread> spreads = new ArrayList<>();
         all.forEach((name, outcomes) -> {
             if (!outcomes.isEmpty()) {
-                spreads.add(spread(asDrawn.get(name), outcomes));
+                spreads.add(spread(asDrawn.get(name), outcomes, cars.size() - outcomes.size()));
             }
         });
         return spreads;
@@ -53,7 +55,7 @@ record FaultSpread(
         return outcome.moment() + " " + outcome.fault();
     }
 
-    private static FaultSpread spread(Outcome drawn, Map<Integer, Outcome> cars) {
+    private static FaultSpread spread(Outcome drawn, Map<Integer, Outcome> cars, int absent) {
         Map<String, Integer> verdicts = new TreeMap<>();
         int shown = 0;
         int noticed = 0;
@@ -71,7 +73,8 @@ record FaultSpread(
         }
         Outcome any = cars.values().iterator().next();
         String told = drawn == null ? "not tried" : drawn.verdict();
-        return new FaultSpread(any.fault(), any.moment(), told, verdicts, new Share(noticed, shown), overMs, worst);
+        return new FaultSpread(
+                any.fault(), any.moment(), told, verdicts, absent, new Share(noticed, shown), overMs, worst);
     }
 
     /** Whether some car fares worse than the drawing: it is hurt, late, or notices nothing where the drawing does not. */
@@ -86,11 +89,12 @@ record FaultSpread(
 
     /** The verdicts in words, e.g. {@code 18 safe, 2 late}. */
     String counts() {
-        return String.join(
+        String all = String.join(
                 ", ",
                 verdicts.entrySet().stream()
                         .map(e -> e.getValue() + " " + e.getKey())
                         .toList());
+        return absent == 0 ? all : all + ", " + absent + " never come to this moment";
     }
 
     /** How many cars noticed it, and how late the worst was. */

@@ -31,6 +31,11 @@ record Cars(String name, Settings settings, int pieces) {
         return Stream.of(new Cars("coupe", read("coupe"), COARSE));
     }
 
+    /** The same, and one with several chargers that share a current. */
+    static Stream<Cars> someThatCharge() {
+        return Stream.concat(some(), Stream.of(new Cars("parcel-van", read("parcel-van"), COARSE)));
+    }
+
     /** All that are shipped and three that are generated, on a fine grid. */
     static Stream<Cars> all() {
         return Stream.concat(shipped(), IntStream.rangeClosed(1, GENERATED).mapToObj(seed -> generated(seed, FINE)));

@@ -2,10 +2,10 @@ package sprag.bench.evidence.bounds;
 
 import java.util.stream.Stream;
 
-/** On one vehicle, on a coarse grid; every vehicle, and some that nobody drew, on a fine one with {@code -Plong}. */
+/** On two vehicles, on a coarse grid; every vehicle, and some that nobody drew, on a fine one with {@code -Plong}. */
 class ChargeBoundsTest extends ChargeBounds {
     @Override
     Stream<Cars> cars() {
-        return Cars.some();
+        return Cars.someThatCharge();
     }
 }

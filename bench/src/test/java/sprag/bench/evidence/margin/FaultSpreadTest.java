@@ -42,6 +42,16 @@ class FaultSpreadTest {
     }
 
     @Test
+    void carThatNeverComesToTheMoment_isCountedApart() {
+        FaultSpread spread = FaultSpread.of(
+                        List.of(outcome("safe", true, -100)),
+                        List.of(List.of(outcome("safe", true, -90)), List.of(), List.of(outcome("late", true, 3))))
+                .get(0);
+        assertEquals("1 late, 1 safe, 1 never come to this moment", spread.counts());
+        assertEquals(2, spread.worst(), "the number of the car, not its place among those that came there");
+    }
+
+    @Test
     void verdictOfTheDrawing_onEveryCar_isNotWorse() {
         assertFalse(spread(outcome("harm", false, Double.NaN), outcome("late", true, 5))
                 .isWorseThanDrawn());

@@ -98,6 +98,8 @@ public enum Promise implements Property<Tick> {
                                                                             Tick::opensAtOnce,                                             "everything opens at once, under load, although no interlock asks for that"),
     CURRENT_IS_LOW_TO_OPEN  ("H07", t -> t.goes(Step.RAMP_DOWN, Step.OPEN_POSITIVE), t -> t.lasted(t.limits().currentWait()) || t.is(Fact.CURRENT_LOW),
                                                                                                                                            "contactors open under load before the bounded wait is over"),
+    WAIT_FOR_CURRENT_ENDS   ("H09", t -> t.goes(Step.RAMP_DOWN, Step.RAMP_DOWN), t -> !t.lasted(t.limits().currentWait()) || t.is(Fact.BACK_EMF_HIGH),
+                                                                                                                                           "contactors stay closed for a current that does not fall, longer than the bounded wait"),
     RELEASE_IS_AWAITED      ("H07", t -> t.goes(Step.OPEN_POSITIVE, Step.OPEN_NEGATIVE) || t.goes(Step.OPEN_NEGATIVE, Step.BLEED),
                                                                             t -> t.lasted(t.limits().release()),                        "the next contactor opens before the last one can have"),
     CONTACTS_ARE_TRUE       ("H07", t -> t.follows() || t.charges() && t.limits().busSide(), never(Fact.BUS_LOST, Fact.NEGATIVE_DROPPED, Fact.POSITIVE_DROPPED),

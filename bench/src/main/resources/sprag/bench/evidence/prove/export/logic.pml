@@ -743,6 +743,7 @@ inline judge_tick() {
   PROMISE(STEPS_IN_ORDER, was_step != step, STEP_FOLLOWS)
   PROMISE(OPENS_IN_ORDER, step == IDLE && (was_step == OVERLAP || was_step == HOLD || was_step == RAMP_DOWN), opens)
   PROMISE(CURRENT_IS_LOW_TO_OPEN, goes(RAMP_DOWN, OPEN_POSITIVE), lasted >= P_WAIT || always(current_low))
+  PROMISE(WAIT_FOR_CURRENT_ENDS, goes(RAMP_DOWN, RAMP_DOWN), lasted < P_WAIT || always(back_emf_high))
   PROMISE(RELEASE_IS_AWAITED, goes(OPEN_POSITIVE, OPEN_NEGATIVE) || goes(OPEN_NEGATIVE, BLEED), lasted >= P_RELEASE)
   PROMISE(CONTACTS_ARE_TRUE, follows || (charging && CHARGER_NEEDS_BUS), never(bus_lost) && never(negative_dropped) && never(positive_dropped))
   PROMISE(CONTACTS_STAY_CLOSED, goes_up && !begins, never(negative_dropped) && never(positive_dropped))
