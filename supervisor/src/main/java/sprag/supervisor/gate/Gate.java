@@ -149,7 +149,7 @@ public final class Gate {
         return prechargeTicks > prechargeMaxTicks && release(c, Output.PRECHARGE_RELAY);
     }
 
-    /** No charge without a plug, behind a lock that is not seen closed, beyond the pack's limits, or with the inverter alive. */
+    /** No charge without a plug that is seen, behind a lock that is not seen closed, beyond the pack's limits, or with the inverter alive. */
     private boolean charge(Readings in, Commands c) {
         boolean asked = false;
         for (Output output : CHARGE) {
@@ -167,7 +167,7 @@ public final class Gate {
         double currentA = c.get(Output.CHARGE_CURRENT_LIMIT_A);
         inside &= currentA >= 0 && currentA <= chargeMaxA && sharesA <= chargeMaxA;
         boolean held = !hasLockContact || in.isOn(Signal.PLUG_LOCKED);
-        boolean allowed = plugged(in) && held && inside && !c.isOn(Output.INVERTER_ENABLE);
+        boolean allowed = seesPlug(in) && held && inside && !c.isOn(Output.INVERTER_ENABLE);
         return !allowed && release(c, CHARGE);
     }
 
@@ -181,6 +181,17 @@ public final class Gate {
             linesOff &= !hasPlugLine[i] || in.isOff(CHARGER_OK[i]);
         }
         return !(switchOff && proximityOpen && pilotSilent && linesOff);
+    }
+
+    /** A sign of a plug that is known. Unknown signs stop the drive, but they are no leave to charge. */
+    private boolean seesPlug(Readings in) {
+        boolean any = hasPilot && in.get(Signal.PROXIMITY_V) < PROXIMITY_PLUGGED_V;
+        any |= hasPilot && in.get(Signal.PILOT_PEAK_V) > PILOT_PLUGGED_V;
+        any |= hasPlugSwitch && in.isOn(Signal.PLUG_PRESENT);
+        for (int i = 0; i < CHARGER_OK.length; i++) {
+            any |= hasPlugLine[i] && in.isOn(CHARGER_OK[i]);
+        }
+        return any;
     }
 
     /** Takes all of these back; true when any of them was on. */

@@ -273,6 +273,31 @@ class GateTest {
         }
     }
 
+    /** The rig shows an open inlet; an unknown sign stops the drive, and is no leave to charge. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        SWITCH | PROXIMITY_V | PILOT_V | VETO  | BECAUSE
+        0      | 4.46        | 0       | true  | nothing shows a plug
+        NaN    | 4.46        | 0       | true  | an unknown switch shows none
+        0      | NaN         | 0       | true  | an unknown proximity shows none
+        0      | 4.46        | NaN     | true  | an unknown pilot shows none
+        NaN    | NaN         | NaN     | true  | everything unknown
+        1      | NaN         | NaN     | false | the switch shows it
+        NaN    | 1.53        | NaN     | false | the proximity shows it
+        NaN    | NaN         | 9       | false | the pilot shows it
+        0      | 3.9         | 0       | false | a plug in any connector family
+        0      | 4.0         | 0       | true  | no plug from here on
+        0      | 4.46        | 2.1     | false | a pilot
+        0      | 4.46        | 2.0     | true  | no pilot up to here
+        """)
+    void chargeBehindAPlugThatIsNotSeen_isVetoed(
+            double plug, double proximityV, double pilotV, boolean veto, String because) {
+        in.set(Signal.PLUG_PRESENT, plug);
+        in.set(Signal.PROXIMITY_V, proximityV);
+        in.set(Signal.PILOT_PEAK_V, pilotV);
+        assertEquals(veto, charge(10, 400), because);
+    }
+
     @ParameterizedTest(name = "contact reads {0}: {1}")
     @CsvSource({"1, false", "0, true", "NaN, true"})
     void chargeBehindALockThatIsNotSeenClosed_isVetoed(double contact, boolean veto) {

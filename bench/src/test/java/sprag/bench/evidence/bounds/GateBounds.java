@@ -237,16 +237,25 @@ abstract class GateBounds {
                 new Tick(car).given(Signal.PLUG_LOCKED, lock).assertReleased(CHARGE, "lock reads " + lock);
             }
         }
-        unplugged(new Tick(car)).assertReleased(CHARGE, "no sign of a plug");
+        for (Reals switches : allBut(1)) {
+            Reals proximityV = Reals.between(4, INF).orNan();
+            Reals pilotV = Reals.between(-INF, 2).orNan();
+            shows(new Tick(car), switches, proximityV, pilotV).assertReleased(CHARGE, "switches read " + switches);
+        }
     }
 
     private static Tick unplugged(Tick tick) {
-        return tick.given(Signal.PLUG_PRESENT, Reals.of(0))
-                .given(Signal.PROXIMITY_V, Reals.between(4, INF))
-                .given(Signal.PILOT_PEAK_V, Reals.between(-INF, 2))
-                .given(Signal.CHARGER_1_OK, Reals.of(0))
-                .given(Signal.CHARGER_2_OK, Reals.of(0))
-                .given(Signal.CHARGER_3_OK, Reals.of(0));
+        return shows(tick, Reals.of(0), Reals.between(4, INF), Reals.between(-INF, 2));
+    }
+
+    /** What the signs of a plug read: all switches the same. */
+    private static Tick shows(Tick tick, Reals switches, Reals proximityV, Reals pilotV) {
+        return tick.given(Signal.PLUG_PRESENT, switches)
+                .given(Signal.PROXIMITY_V, proximityV)
+                .given(Signal.PILOT_PEAK_V, pilotV)
+                .given(Signal.CHARGER_1_OK, switches)
+                .given(Signal.CHARGER_2_OK, switches)
+                .given(Signal.CHARGER_3_OK, switches);
     }
 
     /** Nothing that is in order is taken back, and nothing that no rule is about is ever touched. */
