@@ -33,8 +33,8 @@ public final class Recorder implements TickListener, FrameListener, AutoCloseabl
     private static final long LONGEST_WAIT_NS = 200_000_000;
 
     private static final int BATCHES = 16;
-    /** A busy bus of 1000 kbit/s fills them in a third of a second. */
-    private static final int FRAMES_PER_BATCH = 4000;
+    /** A busy bus of 1000 kbit/s fills them in two thirds of a second. */
+    private static final int FRAMES_PER_BATCH = 8000;
     /** How long the end of a recording at real pace waits for the disk. */
     static final long END_WITHIN_MS = 2000;
 
@@ -49,6 +49,13 @@ public final class Recorder implements TickListener, FrameListener, AutoCloseabl
         private long[] frameRows = {};
 
         private int frames;
+        /** How many frames there were at the end of each block of ticks. */
+        private final int[] framesAt = new int[BLOCKS_PER_BATCH];
+
+        /** Where the frames that belong before a tick end. */
+        int framesBefore(int tick) {
+            return tick % Layout.TICKS_PER_BLOCK == 0 ? framesAt[tick / Layout.TICKS_PER_BLOCK - 1] : frames;
+        }
 
         void add(CanFrame frame, boolean sent, long timeNs) {
             if (frameRows.length == 0) {
@@ -151,13 +158,18 @@ public final class Recorder implements TickListener, FrameListener, AutoCloseabl
         in.copyTo(batch.values, at);
         out.copyTo(batch.values, at + Signal.COUNT);
         batch.states[batch.ticks++] = supervisor.state().pack();
-        if (batch.ticks % Layout.TICKS_PER_BLOCK == 0 && isDue()) {
-            handOver();
+        if (batch.ticks % Layout.TICKS_PER_BLOCK == 0) {
+            batch.framesAt[batch.ticks / Layout.TICKS_PER_BLOCK - 1] = batch.frames;
+            if (isDue()) {
+                handOver();
+            }
         }
     }
 
     private boolean isDue() {
-        return batch.ticks == batch.states.length || nowNs.getAsLong() - handedOverNs > LONGEST_WAIT_NS;
+        return batch.ticks == batch.states.length
+                || batch.frames > FRAMES_PER_BATCH / 2
+                || nowNs.getAsLong() - handedOverNs > LONGEST_WAIT_NS;
     }
 
     private void handOver() {
@@ -185,12 +197,13 @@ public final class Recorder implements TickListener, FrameListener, AutoCloseabl
         try {
             for (Batch next = full.take(); next != END; next = full.take()) {
                 try {
-                    firstFrame = writeFrames(next, firstFrame);
-                    firstTick = writeTicks(next, firstTick, rows);
+                    writeBlocks(next, firstTick, firstFrame, rows);
                     file.flush();
                 } catch (IOException e) {
                     trouble = e;
                 }
+                firstTick += next.ticks;
+                firstFrame += next.frames;
                 next.ticks = 0;
                 next.frames = 0;
                 free.add(next);
@@ -201,26 +214,25 @@ public final class Recorder implements TickListener, FrameListener, AutoCloseabl
         }
     }
 
-    private long writeFrames(Batch batch, long first) throws IOException {
-        int from = 0;
-        while (from < batch.frames && trouble == null) {
-            int to = Math.min(from + Layout.FRAMES_PER_BLOCK, batch.frames);
-            long[] rows = Arrays.copyOfRange(batch.frameRows, from * FrameRows.COLUMNS, to * FrameRows.COLUMNS);
-            file.frames(rows, to - from, first + from);
-            from = to;
+    /** Each block of ticks behind its frames: the same bytes wherever one batch ends and the next begins. */
+    private void writeBlocks(Batch batch, long firstTick, long firstFrame, long[] rows) throws IOException {
+        int frame = 0;
+        for (int from = 0; from < batch.ticks && trouble == null; from += Layout.TICKS_PER_BLOCK) {
+            int to = Math.min(from + Layout.TICKS_PER_BLOCK, batch.ticks);
+            writeFrames(batch, frame, batch.framesBefore(to), firstFrame);
+            frame = batch.framesBefore(to);
+            batch.copyTo(rows, from, to);
+            file.ticks(rows, to - from, firstTick + from);
         }
-        return first + from;
+        writeFrames(batch, frame, batch.frames, firstFrame);
     }
 
-    private long writeTicks(Batch batch, long first, long[] rows) throws IOException {
-        int from = 0;
-        while (from < batch.ticks && trouble == null) {
-            int to = Math.min(from + Layout.TICKS_PER_BLOCK, batch.ticks);
-            batch.copyTo(rows, from, to);
-            file.ticks(rows, to - from, first + from);
-            from = to;
+    private void writeFrames(Batch batch, int first, int end, long firstFrame) throws IOException {
+        for (int from = first; from < end && trouble == null; from += Layout.FRAMES_PER_BLOCK) {
+            int to = Math.min(from + Layout.FRAMES_PER_BLOCK, end);
+            long[] rows = Arrays.copyOfRange(batch.frameRows, from * FrameRows.COLUMNS, to * FrameRows.COLUMNS);
+            file.frames(rows, to - from, firstFrame + from);
         }
-        return first + from;
     }
 
     /** Only a recording from which nothing is missing gets an end. */

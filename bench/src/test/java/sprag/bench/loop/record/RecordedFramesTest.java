@@ -1,5 +1,6 @@
 package sprag.bench.loop.record;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -16,6 +17,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.LongSupplier;
 import java.util.zip.CRC32;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -51,14 +54,19 @@ class RecordedFramesTest {
     }
 
     private Path record(int framesATick) throws IOException {
+        return record(framesATick, System::nanoTime);
+    }
+
+    private Path record(int framesATick, LongSupplier wallNs) throws IOException {
         Path file = folder.resolve("recording.sprag");
         Random random = new Random(5);
         Supervisor supervisor = new Supervisor(settings);
         Readings in = new Readings();
         Commands out = new Commands();
         CanFrame frame = new CanFrame();
-        try (Recorder recorder = new Recorder(file, "coupe", "frames", settings, supervisor, Recorder.Pace.SIMULATED)
-                .startingAt(ZERO_NS)) {
+        Heading heading = Heading.of("coupe", "frames", settings, supervisor.without());
+        try (Recorder recorder =
+                new Recorder(file, heading, supervisor, Recorder.Pace.SIMULATED, wallNs).startingAt(ZERO_NS)) {
             for (int tick = 0; tick < TICKS; tick++) {
                 for (int n = framesATick == 0 ? 0 : random.nextInt(framesATick); n > 0; n--) {
                     boolean extended = random.nextBoolean();
@@ -100,6 +108,17 @@ class RecordedFramesTest {
         assertEquals(written, read.frames);
         assertEquals(TICKS, read.ticks);
         assertEquals("", read.missing);
+    }
+
+    /** How fast the machine was must not show in what was simulated. */
+    @Test
+    void sameRun_onASlowMachineOrAFast_leavesTheSameBytes() throws Exception {
+        byte[] fast = Files.readAllBytes(record(MOST_FRAMES_A_TICK, () -> 0));
+        AtomicLong slow = new AtomicLong();
+        assertArrayEquals(fast, Files.readAllBytes(record(MOST_FRAMES_A_TICK, () -> slow.addAndGet(1_000_000_000))));
+        AtomicLong now = new AtomicLong();
+        LongSupplier uneven = () -> now.addAndGet(now.get() % 3 == 0 ? 250_000_001 : 1);
+        assertArrayEquals(fast, Files.readAllBytes(record(MOST_FRAMES_A_TICK, uneven)));
     }
 
     @Test
