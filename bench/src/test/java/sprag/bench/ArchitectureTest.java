@@ -32,8 +32,10 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import picocli.CommandLine.Command;
+import sprag.bench.evidence.prove.promise.Tick;
 import sprag.hal.Loop;
 import sprag.supervisor.Supervisor;
+import sprag.supervisor.logic.LogicState;
 
 /** Who may import whom, read from the compiled classes of all three modules. */
 class ArchitectureTest {
@@ -195,6 +197,24 @@ class ArchitectureTest {
                 .areDeclaredInClassesThat(resideInAPackage(SUPERVISOR))
                 .should()
                 .notHaveModifier(JavaModifier.SYNCHRONIZED)
+                .check(ALL);
+    }
+
+    /** The prover recalls what it was told of other counts, and knows only from {@code Tick.lasted} which counts those are. */
+    @Test
+    void promises_learnTheCountOfTicksFromTickOnly() {
+        noClasses()
+                .that()
+                .resideInAPackage("sprag.bench.evidence.prove.promise")
+                .and()
+                .doNotBelongToAnyOf(Tick.class)
+                .should()
+                .callMethod(LogicState.class, "stepTicks")
+                .orShould()
+                .callMethod(LogicState.class, "pack")
+                .orShould()
+                .accessField(LogicState.class, "stepTicks")
+                .because("Tick.lasted(ticks) also tells for which other counts the answer is the same")
                 .check(ALL);
     }
 

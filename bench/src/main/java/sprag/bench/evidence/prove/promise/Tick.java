@@ -33,16 +33,19 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
     /** The permissions that are yes or no. */
     private static final int SWITCH_BITS = 7;
 
+    private static final int TRANSITIONS = Transition.values().length;
+    private static final int TRANSITION_BITS = Integer.SIZE - Integer.numberOfLeadingZeros(TRANSITIONS);
+    /** How many of the lowest bits of a shape can differ from 0. */
+    static final int SHAPE_BITS = 2 * CONTROL_BITS + TORQUE_BITS + ENGAGED_BITS + SWITCH_BITS + TRANSITION_BITS;
+
     static {
         Bounds.counted(TorquePermission.values().length, 1 << TORQUE_BITS, "permissions of torque");
         Bounds.counted(Direction.COUNT, 1 << ENGAGED_BITS, "directions");
-        Bounds.counted(2 * CONTROL_BITS + TORQUE_BITS + ENGAGED_BITS + SWITCH_BITS, Long.SIZE, "bits of a shape");
+        Bounds.counted(SHAPE_BITS, Long.SIZE, "bits of a shape");
     }
 
     private static final int STATES = State.values().length;
     private static final int STEPS = Step.values().length;
-    private static final int TRANSITIONS = Transition.values().length;
-    private static final int TRANSITION_BITS = Integer.SIZE - Integer.numberOfLeadingZeros(TRANSITIONS);
     private static final int PHASES = ChargePhase.values().length;
     private static final int LABELS = STATES + STEPS + TRANSITIONS + Interlock.COUNT + PHASES + Goal.values().length;
 
