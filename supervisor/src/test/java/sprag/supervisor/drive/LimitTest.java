@@ -3,8 +3,11 @@ package sprag.supervisor.drive;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import sprag.supervisor.Provocation;
@@ -63,6 +66,26 @@ class LimitTest {
             falls |= chargeAndHeat(p, deep(p)) < whole - 0.1;
         }
         assertTrue(falls, row.id() + " limits, but neither charge current nor load falls");
+    }
+
+    /** Elsewhere a limit has nothing to reduce: it would stop a start, or do nothing at all. */
+    @Test
+    void limitOrWarning_appliesInStates_inWhichItCanLimitOrWarn() {
+        Set<State> live = EnumSet.of(State.DRIVE_ENABLE, State.CHARGE_LOCKOUT);
+        for (Interlock row : Interlock.values()) {
+            Set<State> rest = EnumSet.noneOf(State.class);
+            rest.addAll(row.where);
+            boolean acts = rest.removeAll(live);
+            if (row.response == Response.LIMIT) {
+                rest.remove(State.IGNITION);
+            }
+            if (row.response == Response.LIMIT || row.response == Response.WARN) {
+                assertTrue(
+                        acts && rest.isEmpty(),
+                        row.id() + " " + row.response.words + ", but it applies in " + row.where + ". Let it apply in "
+                                + live + ", or give it another response");
+            }
+        }
     }
 
     private static List<Provocation> provocations(Interlock row) {
