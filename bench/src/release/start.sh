@@ -15,12 +15,18 @@ java_version() { # JAVA
     printf '%s\n' "$version"
 }
 
-# Prints the java program to use: that of JAVA_HOME, else the one on the path. It must be 17 or newer.
-find_java() { # WHAT-TO-INSTALL [WHAT-ELSE-TO-INSTALL]
-    java=java
+# Prints the java program that is meant: that of JAVA_HOME, else the one on the path.
+meant_java() {
     if [ -n "${JAVA_HOME:-}" ] && [ -x "$JAVA_HOME/bin/java" ]; then
-        java=$JAVA_HOME/bin/java
+        printf '%s\n' "$JAVA_HOME/bin/java"
+    else
+        printf 'java\n'
     fi
+}
+
+# Prints the java program to use: the one that is meant. It must be 17 or newer.
+find_java() { # WHAT-TO-INSTALL [WHAT-ELSE-TO-INSTALL]
+    java=$(meant_java)
     if ! command -v "$java" >/dev/null 2>&1; then
         complain "no Java was found. Install $1 or newer${2:+ ($2)}, or set JAVA_HOME to one."
         return 1

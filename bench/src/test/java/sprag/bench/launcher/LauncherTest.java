@@ -150,6 +150,30 @@ class LauncherTest {
         assertTrue(ended.err().contains("is Java 11; sprag needs 17 or newer"), ended.err());
     }
 
+    /** Another Java takes the place of the one that the build was made with: its version is asked for too. */
+    @Test
+    void oldJavaAfterTheBuild_isSaidWithItsVersion() throws Exception {
+        javaAndMaven();
+        assertEquals(0, run("--help").status());
+        Path other = Files.createDirectories(temp.resolve("old/bin")).resolve("java");
+        Files.move(path.resolve("java"), other);
+        Files.writeString(other, Files.readString(other).replace("'17'", "'11'"));
+        Files.createSymbolicLink(path.resolve("java"), other);
+        Ended ended = run("--help");
+        assertEquals(3, ended.status(), () -> ended.out().toString());
+        assertTrue(ended.err().contains("is Java 11; sprag needs 17 or newer"), ended.err());
+    }
+
+    @Test
+    void noJavaAfterTheBuild_isSaid() throws Exception {
+        javaAndMaven();
+        run("--help");
+        Files.delete(path.resolve("java"));
+        Ended ended = run("--help");
+        assertEquals(3, ended.status());
+        assertTrue(ended.err().startsWith("sprag: no Java was found."), ended.err());
+    }
+
     @Test
     void noMaven_isSaidBeforeAnythingIsBuilt() throws Exception {
         java("17", true);
