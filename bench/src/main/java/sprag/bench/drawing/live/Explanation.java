@@ -30,15 +30,8 @@ final class Explanation {
             case CUT_OFF_RELEASES, BEAT_STOPS, KEY_OFF ->
                 said(pulled(flow, this::isTractionCoil, ways), " is held", " are held");
             case CUT_OFF_SILENCES -> view.drive().woken(flow, tracer, ways);
-            case HEATED -> {
-                fed(flow, Consumer.Kind.TRACTION, ways);
-                yield "the heater has both poles of the pack";
-            }
-            case CUT_OFF_ISOLATES, SERVICE_SWITCH ->
-                said(
-                        fed(flow, Consumer.Kind.TRACTION, ways),
-                        " has both poles of the pack",
-                        " have both poles of the pack");
+            case HEATED -> fed(flow, circuit.consumers(Consumer.Kind.TRACTION, PartKind.HEATER), ways);
+            case CUT_OFF_ISOLATES, SERVICE_SWITCH -> fed(flow, circuit.consumers(Consumer.Kind.TRACTION), ways);
             case COMMANDED ->
                 said(
                         pulled(flow, c -> isUnasked(flow, c), ways),
@@ -129,15 +122,16 @@ final class Explanation {
         return names(held, flow);
     }
 
-    private List<String> fed(Flow flow, Consumer.Kind kind, List<String> ways) {
+    /** Says which of some consumers have pack voltage, and which way it comes. */
+    private String fed(Flow flow, int[] consumers, List<String> ways) {
         List<String> names = new ArrayList<>();
-        for (int c = 0; c < flow.fed.length; c++) {
-            if (circuit.consumers.get(c).kind() == kind && (flow.fed[c] & 1) != 0) {
+        for (int c : consumers) {
+            if ((flow.fed[c] & 1) != 0) {
                 names.add(circuit.consumers.get(c).part());
                 addWays(c, ways);
             }
         }
-        return names;
+        return said(names, " has both poles of the pack", " have both poles of the pack");
     }
 
     private void addWays(int number, List<String> ways) {

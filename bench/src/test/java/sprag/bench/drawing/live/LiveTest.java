@@ -306,6 +306,7 @@ class LiveTest {
     @ParameterizedTest
     @CsvSource({
         "CHARGER_PAST_RELAY, CUT_OFF_ISOLATES, 'charger_2 has both poles of the pack'",
+        "HEATER_PAST_RELAY,  HEATED,           'heater has both poles of the pack'",
         "COIL_BEFORE_CUT_OFF, CUT_OFF_RELEASES, 'contactor_positive is held'",
         "RELAY_FED_BY_ITSELF, SETTLES,         'relay_watchdog never settles'",
         "COIL_WITHOUT_PLUS,  OBEYED,           'contactor_positive does not pull'",
@@ -319,6 +320,18 @@ class LiveTest {
                 .findFirst()
                 .orElseThrow();
         assertEquals(happens, broken.happens());
+    }
+
+    /** The inverter has pack voltage then too, as it should: its way would lead to the wrong wires. */
+    @Test
+    void heaterOnUnasked_isAnsweredByTheHeatersWayAlone() throws Exception {
+        Planted heater = Planted.HEATER_PAST_RELAY;
+        BrokenPromise broken = Schedules.report(Schedules.of(heater.vehicle, heater.replacements)).broken().stream()
+                .filter(b -> b.promise() == LivePromise.HEATED)
+                .findFirst()
+                .orElseThrow();
+        assertEquals(1, broken.ways().size(), broken.ways().toString());
+        assertTrue(broken.ways().get(0).contains("[heater]"), broken.ways().toString());
     }
 
     @Test
