@@ -54,7 +54,7 @@ class RecordedFramesTest {
     }
 
     private Path record(int framesATick) throws IOException {
-        return record(framesATick, System::nanoTime);
+        return record(framesATick, () -> 0);
     }
 
     private Path record(int framesATick, LongSupplier wallNs) throws IOException {
