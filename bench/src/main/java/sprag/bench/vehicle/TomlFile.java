@@ -5,6 +5,7 @@ import java.nio.CharBuffer;
 import java.nio.charset.CoderResult;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.regex.Pattern;
 import org.tomlj.Toml;
 import org.tomlj.TomlParseError;
@@ -64,10 +65,16 @@ public final class TomlFile {
      */
     public static Section parse(Path file, String text, Problems problems) throws BadInput {
         KeptLines kept = kept(text);
-        TomlParseResult result = Toml.parse(kept.text());
-        if (result.hasErrors()) {
+        TomlParseResult result = parsed(kept.text());
+        if (result == null || result.hasErrors()) {
             kept = KeptLines.all(text); // for messages that quote what stands there
-            result = Toml.parse(text);
+            result = parsed(text);
+        }
+        if (result == null) {
+            int line = linesUntilItFails(text);
+            String what = "cannot be read as TOML: a value, a comma or a bracket is not where it belongs";
+            problems.add(new Problem(file, line, 1, "", what, "TOML", "", "Look at this line and at those above it."));
+            throw new BadInput(problems.list());
         }
         for (TomlParseError error : result.errors()) {
             String what = error.getMessage().replaceAll("\\s*\\R\\s*", " ");
@@ -79,6 +86,29 @@ public final class TomlFile {
             throw new BadInput(problems.list());
         }
         return new Section(file, result, kept, "", problems);
+    }
+
+    /** Null where the parser does not get over a slip of the syntax: it fails on {@code { a = , }}, for one. */
+    private static TomlParseResult parsed(String text) {
+        try {
+            return Toml.parse(text);
+        } catch (RuntimeException e) {
+            return null;
+        }
+    }
+
+    /** The first line with which the parser fails. The slip stands there or above: it may need more text to fail. */
+    private static int linesUntilItFails(String text) {
+        String[] lines = text.split("\r?\n", -1);
+        int good = 0;
+        int bad = lines.length;
+        while (bad - good > 1) {
+            int middle = (good + bad) >>> 1;
+            boolean fails = parsed(String.join("\n", Arrays.asList(lines).subList(0, middle))) == null;
+            bad = fails ? middle : bad;
+            good = fails ? good : middle;
+        }
+        return bad;
     }
 
     /** The parser takes a hundred times as long for a file that explains each key. Within a text of several lines every line counts. */

@@ -3,6 +3,7 @@ package sprag.bench.vehicle;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTimeout;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
 import java.time.Duration;
@@ -76,5 +77,13 @@ class TomlFileTest {
         assertEquals(
                 "one" + kept + "# two",
                 read("a = \"one" + lineBreak + "# two\"\n").text("a", ""));
+    }
+
+    /** The parser fails on these, instead of telling a slip. */
+    @ParameterizedTest
+    @ValueSource(strings = {"{ b = , }", "{ b = , c = 1 }"})
+    void commaWithoutAValue_onWhichTheParserFails_isToldNearItsLine(String table) {
+        int told = line("# one\r\nx = 1\na = " + table + "\n\n[s]\n" + "c = 2\n".repeat(50));
+        assertTrue(told >= 3 && told <= 5, "line " + told);
     }
 }
