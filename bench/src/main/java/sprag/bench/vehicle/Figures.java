@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import sprag.bench.cli.Expression;
 import sprag.bench.cli.Nearest;
 import sprag.bench.cli.Numbers;
 import sprag.supervisor.vocabulary.Row;

@@ -1,4 +1,4 @@
-package sprag.bench.vehicle;
+package sprag.bench.cli;
 
 import java.util.function.ToDoubleFunction;
 
@@ -8,7 +8,7 @@ import java.util.function.ToDoubleFunction;
  *
  * <p>{@code min(15, 0.8 * drive.max_kph)} is 11.2 for a car of 14 km/h.
  */
-final class Expression {
+public final class Expression {
     /** Longer texts are no sum of a person; it also bounds how deep brackets can go. */
     private static final int LONGEST = 300;
 
@@ -24,10 +24,12 @@ final class Expression {
     /**
      * Works it out.
      *
+     * @param text such as {@code 1.2 * full_s + 10800}
      * @param named the value of a name; throws {@link IllegalArgumentException} with a sentence for one it does not know
+     * @return a finite number
      * @throws IllegalArgumentException with a sentence that says what is wrong
      */
-    static double value(String text, ToDoubleFunction<String> named) {
+    public static double value(String text, ToDoubleFunction<String> named) {
         if (text.length() > LONGEST) {
             throw new IllegalArgumentException(
                     "It has " + text.length() + " letters; at most " + LONGEST + " are read.");
