@@ -28,8 +28,6 @@ import sprag.supervisor.vocabulary.Settings;
  * @param rows one for each
  */
 record Necessity(List<Row> rows) {
-    private static final String NOT_KNOWN = "not known: ";
-
     /** The waits that Logic counts. */
     private static final List<Parameter> WAITS = List.of(
             Parameter.CONTACTOR_WELD_TEST_MS,
@@ -53,6 +51,7 @@ record Necessity(List<Row> rows) {
      * @param hazard what it is there for; empty for a wait
      * @param broken the promise that breaks first; none when nothing does
      * @param gated what breaks first with the Gate in place
+     * @param isKnown whether it was explored to the end
      * @param note why nothing breaks, or why that is not known
      */
     record Row(
@@ -61,6 +60,7 @@ record Necessity(List<Row> rows) {
             String hazard,
             Optional<Proof.Verdict> broken,
             Optional<Proof.Verdict> gated,
+            boolean isKnown,
             String note) {
         /** The interlock's id, or a wait and by how much it was changed. */
         String what() {
@@ -69,12 +69,7 @@ record Necessity(List<Row> rows) {
 
         /** Whether this needs somebody's attention: nothing breaks, and nobody knows why. */
         boolean finding() {
-            return broken.isEmpty() && (note.isEmpty() || !isKnown());
-        }
-
-        /** Whether it was explored to the end. */
-        boolean isKnown() {
-            return !note.startsWith(NOT_KNOWN);
+            return broken.isEmpty() && (note.isEmpty() || !isKnown);
         }
 
         /** What breaks nothing, or why that is not known. */
@@ -130,7 +125,7 @@ record Necessity(List<Row> rows) {
         try {
             return row.get();
         } catch (Prover.IncompleteException e) {
-            return harmless(of, change, hazard, NOT_KNOWN + e.getMessage());
+            return new Row(of, change, hazard, Optional.empty(), Optional.empty(), false, "not known: " + e.getMessage());
         }
     }
 
@@ -142,11 +137,11 @@ record Necessity(List<Row> rows) {
         Prover prover = new Prover(settings).without(out).ignoring(brokenAnyway).stopWhen(stop);
         Optional<Proof.Verdict> broken = prover.firstBroken();
         Optional<Proof.Verdict> gated = prover.gated(true).firstBroken();
-        return new Row(row.id(), "", row.hazard, broken, gated, "");
+        return new Row(row.id(), "", row.hazard, broken, gated, true, "");
     }
 
     private static Row harmless(String of, String change, String hazard, String note) {
-        return new Row(of, change, hazard, Optional.empty(), Optional.empty(), note);
+        return new Row(of, change, hazard, Optional.empty(), Optional.empty(), true, note);
     }
 
     private static String changed(int ticks) {
@@ -169,20 +164,20 @@ record Necessity(List<Row> rows) {
                 .ignoring(brokenAnyway)
                 .stopWhen(stop)
                 .firstBroken();
-        return new Row(wait.key(), change, "", broken, broken, "");
+        return new Row(wait.key(), change, "", broken, broken, true, "");
     }
 
     /**
      * A wait is needed when a change in one direction breaks a promise. A change in the other direction that breaks
-     * nothing is then no finding.
+     * nothing is then no finding. One that was not explored stays unknown.
      */
-    private static List<Row> together(List<Row> rows) {
+    static List<Row> together(List<Row> rows) {
         Set<String> needed = rows.stream()
                 .filter(row -> row.broken().isPresent())
                 .map(Row::of)
                 .collect(Collectors.toSet());
         return rows.stream()
-                .map(row -> row.finding() && needed.contains(row.of())
+                .map(row -> row.finding() && row.isKnown() && needed.contains(row.of())
                         ? harmless(row.of(), row.change(), row.hazard(), "only the other way matters")
                         : row)
                 .toList();

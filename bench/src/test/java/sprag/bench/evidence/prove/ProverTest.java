@@ -245,6 +245,22 @@ class ProverTest {
     }
 
     @Test
+    void waitWhoseOneWayBreaks_otherWayIsUnknownUnlessItWasExplored() {
+        Optional<Proof.Verdict> broken = Optional.of(
+                new Proof.Verdict("SOME", "H07", "is broken", Optional.empty(), Optional.empty(), 1, ""));
+        Necessity.Row shorter = new Necessity.Row("wait", "shorter", "", broken, broken, true, "");
+        Necessity.Row explored =
+                new Necessity.Row("wait", "longer", "", Optional.empty(), Optional.empty(), true, "");
+        Necessity.Row given =
+                new Necessity.Row("wait", "longer", "", Optional.empty(), Optional.empty(), false, "stopped");
+        assertEquals(
+                "only the other way matters",
+                Necessity.together(List.of(shorter, explored)).get(1).note());
+        assertEquals(List.of(shorter, given), Necessity.together(List.of(shorter, given)));
+        assertTrue(given.finding(), "unknown calls for attention");
+    }
+
+    @Test
     void witnesses_interrupted_notSearched() throws Exception {
         AtomicInteger asked = new AtomicInteger();
         Proof proof = without(Interlock.PLUG_PRESENT)
