@@ -70,7 +70,7 @@ make_archive() { # JAVA CLASS-PATH ARCHIVE
 }
 
 # Becomes the program. Short commands start fastest with the simplest collector and the quick compiler; those that
-# compute for long want all of it. A proof is done sooner than the full compiler is, unless it is asked to go on at any cost.
+# compute for long want all of it. A proof is done before the full compiler pays, except with --max-states.
 start() { # JAVA CLASS-PATH ARGUMENT...
     java=$1
     classes=$2

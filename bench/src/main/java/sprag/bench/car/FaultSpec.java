@@ -207,12 +207,12 @@ public final class FaultSpec {
         return name;
     }
 
-    /** How much; 1 where there is nothing to size. */
+    /** How strong the fault is; 1 for a fault that is only there or not there. */
     public double magnitude() {
         return magnitude;
     }
 
-    /** What the magnitude is given in; a switch when there is nothing to size. */
+    /** The unit of the magnitude; a switch for a fault that is only there or not there. */
     public Unit unit() {
         if (point instanceof Signal) {
             return ((SignalFault) kind).unit((Signal) point);

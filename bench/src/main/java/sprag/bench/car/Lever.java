@@ -69,7 +69,7 @@ public enum Lever {
     public final double max;
     /** Where it stands at first. */
     public final double initial;
-    /** Whether it stays or sets once. */
+    /** Whether it stays where it is put, or sets something once. */
     public final Way way;
     /** One sentence for people. */
     public final String meaning;

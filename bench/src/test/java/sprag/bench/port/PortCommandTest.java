@@ -63,7 +63,7 @@ class PortCommandTest {
         assertEquals(0, port(folder, "OFF", "--single"), out::toString);
         String told = out.toString();
         assertTrue(told.contains("stack below a step"), told);
-        assertTrue(told.contains("101 ticks; in 0 of them it decides otherwise"), told);
+        assertTrue(told.contains("101 ticks; in 0 of them the chip decides differently"), told);
         assertTrue(told.contains("gauge_fraction differs by less than 0.000001"), told);
     }
 

@@ -178,7 +178,7 @@ final class ContactorSequence {
         enter(s, next);
     }
 
-    /** Goes one tick towards {@link Step#IDLE}. Every wait on the way there is bounded, but for the bleed-down.
+    /** Goes one tick towards {@link Step#IDLE}. Every wait on the way there is bounded, except for the bleed-down.
      *
      * @param s the state; its step is advanced
      * @param f the facts of this tick

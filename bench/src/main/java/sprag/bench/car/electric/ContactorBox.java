@@ -137,7 +137,7 @@ public final class ContactorBox {
         System.arraycopy(leading, 0, ways, 0, POSITIONS);
     }
 
-    /** Whether the wires lead otherwise than when the contacts were last looked at. */
+    /** Whether the wiring has changed since the contacts were last looked at. */
     public boolean isRewired() {
         return isRewired;
     }

@@ -64,7 +64,7 @@ public final class RunningCircuit {
         timerMs = delayMs;
     }
 
-    /** Lets something break; what was broken before is whole again, but for fuses that have blown. */
+    /** Lets something break; what was broken before is whole again, except for fuses that have blown. */
     public void inject(Fault what) {
         fault = what;
         rebuild();

@@ -78,7 +78,7 @@ public final class SheetPlan {
         return Math.max(placed.widthMm() / Sheet.roomWidthMm(), placed.heightMm() / Sheet.roomHeightMm());
     }
 
-    /** About half of the wires: groups that hang together but for the parts that join everything. */
+    /** About half of the wires: groups that hang together when the parts that join everything are left out. */
     private List<Wire> firstPart(List<Wire> wires) {
         List<List<Wire>> groups = groups(wires);
         List<Wire> first = new ArrayList<>();

@@ -182,7 +182,7 @@ final class Campaign {
         return feel(run, watcher).outcome;
     }
 
-    /** An outcome, and whether the driver cannot but notice the fault. */
+    /** An outcome, and whether the driver must have noticed the fault. */
     record Felt(FaultOutcome outcome, boolean felt) {}
 
     /** The same, with what the driver feels. */

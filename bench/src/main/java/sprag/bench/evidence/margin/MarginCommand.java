@@ -123,15 +123,12 @@ public final class MarginCommand implements Callable<Integer> {
         cars = carsAsked != null ? carsAsked : faults ? FAULT_CARS : limits ? LIMIT_CARS : MARGIN_CARS;
         range("--cars", cars, 2, Fleet.MOST);
         range("--seed", seed, 0, MOST_SEED);
-        if (limits && faults || faults && !scenarioNames.isEmpty() || !faults && !only.isEmpty()) {
-            throw new ParameterException(
-                    spec.commandLine(),
-                    "--faults plays the campaign: it goes without --limits and scenarios, --only with it");
-        }
-        if ((limits || faults) && !(shard.isEmpty() && merge.isEmpty()) || !shard.isEmpty() && !merge.isEmpty()) {
-            throw new ParameterException(
-                    spec.commandLine(), "--shard goes without --merge, and both without --limits and --faults");
-        }
+        boolean split = !shard.isEmpty() || !merge.isEmpty();
+        refuse(limits && faults, "--limits and --faults cannot be used together");
+        refuse(faults && !scenarioNames.isEmpty(), "--faults plays the fault campaign: name no scenario with it");
+        refuse(!faults && !only.isEmpty(), "--only chooses faults: use it with --faults");
+        refuse(!shard.isEmpty() && !merge.isEmpty(), "--shard and --merge cannot be used together");
+        refuse((limits || faults) && split, "--shard and --merge cannot be used with --limits or --faults");
         Vehicle drawing = vehicle.read();
         List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), drawing)
                 .take(scenarioNames.isEmpty() ? List.of(USUAL) : scenarioNames);
@@ -297,6 +294,12 @@ public final class MarginCommand implements Callable<Integer> {
         }
         terminal.flush();
         return played.size() == cars && report.worse().isEmpty() ? ExitCode.WELL : ExitCode.FINDING;
+    }
+
+    private void refuse(boolean contradicts, String why) {
+        if (contradicts) {
+            throw new ParameterException(spec.commandLine(), why);
+        }
     }
 
     private void range(String option, long value, long least, long most) {

@@ -17,8 +17,8 @@ public record ProofResult(boolean good, String summary, List<Row> rows, List<Lis
     /**
      * One promise.
      *
-     * @param never what must never be
-     * @param verdict whether it never is
+     * @param never what must never happen
+     * @param verdict the result in words
      */
     public record Row(String hazard, String name, String never, boolean holds, String verdict) {}
 

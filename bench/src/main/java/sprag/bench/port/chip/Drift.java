@@ -12,7 +12,7 @@ import sprag.supervisor.vocabulary.Readings;
 import sprag.supervisor.vocabulary.Unit;
 
 /**
- * How far a chip with single precision moves away from the Java that decides: the ticks in which it decides something otherwise, and
+ * How far a chip with single precision moves away from the Java that decides: the ticks in which it makes another decision, and
  * the greatest difference of each amount. It ends nothing: rounding may differ where a limit is near.
  */
 public final class Drift implements TickListener {
@@ -52,7 +52,7 @@ public final class Drift implements TickListener {
         }
     }
 
-    /** How many ticks decided something otherwise. */
+    /** In how many ticks the chip made another decision. */
     long otherwise() {
         return otherwise;
     }
@@ -62,7 +62,7 @@ public final class Drift implements TickListener {
         List<String> lines = new ArrayList<>();
         lines.add(String.format(
                 Locale.ROOT,
-                "%,d ticks; in %,d of them it decides otherwise%s",
+                "%,d ticks; in %,d of them the chip decides differently%s",
                 ticks,
                 otherwise,
                 otherwise == 0

@@ -33,7 +33,7 @@ record GateOrders(int count, double[] readings, double[] asked, double[] left, b
     private static final int LONGEST_TICKS = 400;
     private static final double MOVES = 0.01;
 
-    /** How often nothing is ordered for a while, but for single orders that begin meanwhile: those the gate may let pass. */
+    /** How often nothing is ordered for a while, except for single orders that begin meanwhile: the gate may let those pass. */
     private static final double SILENT = 0.006;
 
     private static final int SILENT_TICKS = 60;

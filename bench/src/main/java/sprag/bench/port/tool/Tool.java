@@ -10,7 +10,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import sprag.bench.cli.Trouble;
 
-/** A program outside of Sprag, such as a C compiler. None of them is needed but for what it does itself. */
+/** A program outside of Sprag, such as a C compiler. Each is needed for its own work only. */
 public enum Tool {
     /** Compiles for this machine. */
     GCC("gcc", "gcc"),

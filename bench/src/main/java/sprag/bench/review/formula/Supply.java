@@ -4,7 +4,7 @@ package sprag.bench.review.formula;
 public final class Supply {
     /** Charging is a continuous load: NEC 625.42 with 210.20(A). */
     public static final double CONTINUOUS = 1.25;
-    /** Standard ratings of over-current devices, NEC 240.6(A), up to 400 A (from memory but for those of the test). */
+    /** Standard ratings of over-current devices, NEC 240.6(A), up to 400 A (from memory, except those in the test). */
     private static final int[] STANDARD_A = {
         15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300, 350, 400
     };

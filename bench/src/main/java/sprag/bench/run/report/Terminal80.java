@@ -141,7 +141,7 @@ public record Terminal80(PrintWriter out, boolean colour) {
         return text + (result.interrupted() ? ", stopped before the end" : "");
     }
 
-    /** Tells several runs, one line each, what went wrong in them, and how many of those planned were not played. */
+    /** Prints several runs: one line each, what went wrong, and how many planned runs were not played. */
     public void table(List<RunResult> runs, int planned) {
         int widest =
                 runs.stream().mapToInt(r -> r.scenario().name().length()).max().orElse(0);

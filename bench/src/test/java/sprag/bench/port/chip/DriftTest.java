@@ -21,7 +21,7 @@ import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.State;
 
-/** A chip that truly decides otherwise: its vehicle waits longer than the one in Java. */
+/** A chip that truly decides differently: its vehicle waits longer than the one in Java. */
 @Timeout(value = 300, unit = TimeUnit.SECONDS)
 class DriftTest {
     @Test
@@ -50,7 +50,7 @@ class DriftTest {
             }
             assertEquals(loop.state(), State.PRECHARGE);
             assertTrue(
-                    drift.lines().get(0).contains("in 1 of them it decides otherwise, first in tick "),
+                    drift.lines().get(0).contains("in 1 of them the chip decides differently, first in tick "),
                     drift.lines()::toString);
             run(loop, 1);
             assertEquals(2, drift.otherwise(), "the chip is still in its test");

@@ -79,7 +79,7 @@ public final class FaultRun {
         return outcome(moment, names, from);
     }
 
-    /** Whether the driver cannot but notice: for half a second the car pulled, braked or charged otherwise than without the fault. */
+    /** Whether the driver must have noticed: for half a second the car pulled, braked or charged differently than without the fault. */
     public boolean isFelt() {
         return longestFelt > FELT_TICKS;
     }

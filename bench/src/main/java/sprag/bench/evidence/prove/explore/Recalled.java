@@ -9,7 +9,7 @@ import java.util.List;
  * alone.
  *
  * <p>The stepper is stepped from every state, with every answer of the world. When that shows a course that was seen before,
- * the watchers would be told what they were told then, but for the count. They are asked again only when their memories
+ * the watchers would be told what they were told then, except for the count. They are asked again only when their memories
  * differ, or when the count would have told them something else. Memories that count on may differ too.
  *
  * <p>Successors, their order and the events noted are those of the machine that it stands for.

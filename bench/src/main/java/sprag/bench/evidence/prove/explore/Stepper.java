@@ -24,7 +24,7 @@ public interface Stepper {
     /**
      * The shape of the step just taken: whatever of it the watchers' {@code concerns} look at, as one number. Steps of
      * one shape are asked about once and remembered. Equal for steps that {@code concerns} cannot tell apart; the
-     * default makes all watchers look at every step. For {@link Recalled} it also holds whatever else watchers look at, but for
+     * default makes all watchers look at every step. For {@link Recalled} it also holds whatever else watchers look at, except
      * the states before and after and the questions with their answers.
      */
     default long shape() {

@@ -145,7 +145,7 @@ public final class Successors {
         return state != eventBefore[event] ? state < eventBefore[event] : branch < eventBranch[event];
     }
 
-    /** Takes over what another list has seen earlier, but for events that are settled here. */
+    /** Takes over what another list has seen earlier, except for events that are settled here. */
     void learnFrom(Successors other) {
         for (int event = 0; event < settled.length; event++) {
             if (!settled[event] && other.happened(event)) {

@@ -121,7 +121,7 @@ final class OutputSteps {
                         new Measure("opens after", openMs, "ms", 0, Contactors.releaseMs(context))));
     }
 
-    /** The auxiliary contacts that have moved, but for one; null leaves none out. */
+    /** The auxiliary contacts that have moved, except one; null leaves none out. */
     private static List<String> moved(StepContext context, Signal except, Map<Signal, Double> before) {
         List<String> moved = new ArrayList<>();
         context.switches().forEach((signal, now) -> {
