@@ -125,7 +125,8 @@ record Necessity(List<Row> rows) {
         try {
             return row.get();
         } catch (Prover.IncompleteException e) {
-            return new Row(of, change, hazard, Optional.empty(), Optional.empty(), false, "not known: " + e.getMessage());
+            return new Row(
+                    of, change, hazard, Optional.empty(), Optional.empty(), false, "not known: " + e.getMessage());
         }
     }
 

@@ -21,6 +21,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.Sprag;
 import sprag.bench.cli.ExitCode;
@@ -286,7 +287,21 @@ class MarginTest {
         StringWriter err = new StringWriter();
         assertEquals(ExitCode.USAGE, margin(err, "--shard", shard));
         assertTrue(err.toString().contains("is not I/N"), err.toString());
-        assertEquals(ExitCode.USAGE, margin(err, "--shard", "1/2", "--limits"));
+    }
+
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({
+        "--limits --faults,          --limits and --faults cannot be used together",
+        "--faults,                   name no scenario with it",
+        "--only pack,                use it with --faults",
+        "--shard 1/2 --merge other,  --shard and --merge cannot be used together",
+        "--shard 1/2 --limits,       cannot be used with --limits or --faults",
+        "--limits --merge other,     cannot be used with --limits or --faults"
+    })
+    void optionsThatContradict_areRefused_andBothNamed(String options, String why) throws Exception {
+        StringWriter err = new StringWriter();
+        assertEquals(ExitCode.USAGE, margin(err, options.split(" ")));
+        assertTrue(err.toString().replaceAll("\\s+", " ").contains(why), err.toString());
     }
 
     @Test

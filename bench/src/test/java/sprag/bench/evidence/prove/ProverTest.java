@@ -246,11 +246,10 @@ class ProverTest {
 
     @Test
     void waitWhoseOneWayBreaks_otherWayIsUnknownUnlessItWasExplored() {
-        Optional<Proof.Verdict> broken = Optional.of(
-                new Proof.Verdict("SOME", "H07", "is broken", Optional.empty(), Optional.empty(), 1, ""));
+        Optional<Proof.Verdict> broken =
+                Optional.of(new Proof.Verdict("SOME", "H07", "is broken", Optional.empty(), Optional.empty(), 1, ""));
         Necessity.Row shorter = new Necessity.Row("wait", "shorter", "", broken, broken, true, "");
-        Necessity.Row explored =
-                new Necessity.Row("wait", "longer", "", Optional.empty(), Optional.empty(), true, "");
+        Necessity.Row explored = new Necessity.Row("wait", "longer", "", Optional.empty(), Optional.empty(), true, "");
         Necessity.Row given =
                 new Necessity.Row("wait", "longer", "", Optional.empty(), Optional.empty(), false, "stopped");
         assertEquals(

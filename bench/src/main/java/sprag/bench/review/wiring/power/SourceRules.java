@@ -62,8 +62,8 @@ final class SourceRules {
             if (plusMm2 > 0 && minusMm2 > 0 && minusMm2 < plusMm2) {
                 hits.add(review.atPart(
                         part,
-                        "The wires at " + part.name() + "." + out + "minus are thinner than those at " + part.name() + "."
-                                + out + "plus, but carry the same current.",
+                        "The wires at " + part.name() + "." + out + "minus are thinner than those at " + part.name()
+                                + "." + out + "plus, but carry the same current.",
                         numbersOf("plus_mm2", plusMm2, "minus_mm2", minusMm2)));
             }
         }
