@@ -5,7 +5,7 @@ import java.util.Random;
 
 /**
  * A stepper made at random that mostly waits: it has eight modes and counts the steps in each up to a limit. What it does then,
- * and what a question about the world changes, comes from tables.
+ * and what a question about the world changes, comes from tables. A lamp goes out at a count, and shows in no state.
  */
 final class RandomWaiter implements Stepper {
     private static final int MODE_BITS = 3;
@@ -18,7 +18,9 @@ final class RandomWaiter implements Stepper {
     private final int[] known = new int[MODES];
     private final int[][] leads = new int[MODES][ANSWERS];
     private final int[][] leadsAtLimit = new int[MODES][ANSWERS];
+    private final int[] lamp = new int[MODES];
     private Choices choices;
+    private boolean lit;
     private int mode;
     private int next;
     private int count;
@@ -35,6 +37,9 @@ final class RandomWaiter implements Stepper {
                 leads[m][a] = random.nextInt(3) > 0 ? m : random.nextInt(MODES);
                 leadsAtLimit[m][a] = random.nextInt(3) == 0 ? m : random.nextInt(MODES);
             }
+        }
+        for (int m = 0; m < MODES; m++) {
+            lamp[m] = random.nextInt(40);
         }
     }
 
@@ -75,7 +80,7 @@ final class RandomWaiter implements Stepper {
 
     @Override
     public long shape() {
-        return (long) mode << MODE_BITS | next;
+        return ((long) mode << MODE_BITS | next) << 1 | (lit ? 1 : 0);
     }
 
     @Override
@@ -85,6 +90,7 @@ final class RandomWaiter implements Stepper {
         most = Integer.MAX_VALUE;
         mode = (int) state & MODES - 1;
         count = (int) (state >>> MODE_BITS);
+        lit = count < lamp[mode];
         answer = world.choose(0, ANSWERS);
         boolean over = count + 1 >= limit[mode];
         next = (over ? leadsAtLimit : leads)[mode][answer];
@@ -124,6 +130,31 @@ final class RandomWaiter implements Stepper {
             @Override
             public boolean holds(RandomWaiter step) {
                 return step.reached(step.known[of]) || step.choices.choose(ASIDE, 2) == 0;
+            }
+        };
+    }
+
+    /** A property that looks at what the step did beside the states: the lamp must burn when a mode is left. */
+    static Property<RandomWaiter> lamp(int of) {
+        return new Property<>() {
+            @Override
+            public String name() {
+                return "LAMP_" + of;
+            }
+
+            @Override
+            public String explanation() {
+                return "mode " + of + " is left in the dark";
+            }
+
+            @Override
+            public boolean concerns(RandomWaiter step) {
+                return step.mode == of && step.next != of;
+            }
+
+            @Override
+            public boolean holds(RandomWaiter step) {
+                return step.lit;
             }
         };
     }

@@ -6,14 +6,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.function.Supplier;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class RecalledTest {
     private static Watched<RandomWaiter> watched(long seed) {
-        List<Property<RandomWaiter>> properties =
-                IntStream.range(0, 8).mapToObj(RandomWaiter::patience).toList();
+        List<Property<RandomWaiter>> properties = IntStream.range(0, 8)
+                .boxed()
+                .flatMap(mode -> Stream.of(RandomWaiter.patience(mode), RandomWaiter.lamp(mode)))
+                .toList();
         return new Watched<>(new RandomWaiter(seed), properties, RandomWaiter.observers(seed));
     }
 
@@ -42,7 +45,7 @@ class RecalledTest {
             Exploration plain = explore(() -> watched(of), 1);
             assertSame(plain, explore(() -> new Recalled<>(watched(of), courses), 1), events, seed);
             states += (int) plain.size().states();
-            broken += (int) IntStream.range(0, 11)
+            broken += (int) IntStream.range(0, 19)
                     .filter(i -> plain.happened(watched(of).eventOfProperty(i)))
                     .count();
         }
