@@ -18,9 +18,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Random;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -30,13 +32,19 @@ import picocli.CommandLine;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.VehicleReader;
 import sprag.supervisor.Supervisor;
+import sprag.supervisor.logic.LogicState;
+import sprag.supervisor.vocabulary.ChargePhase;
 import sprag.supervisor.vocabulary.Commands;
+import sprag.supervisor.vocabulary.Direction;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Output;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Reset;
 import sprag.supervisor.vocabulary.Settings;
 import sprag.supervisor.vocabulary.Signal;
+import sprag.supervisor.vocabulary.State;
+import sprag.supervisor.vocabulary.Step;
 
 /** A recording gives back what was written, to the last bit and to the last whole block. */
 class RecordingTest {
@@ -274,6 +282,38 @@ class RecordingTest {
                 Files.readString(Path.of("../docs/traces.md"))
                         .contains("recording of format " + Layout.OLDEST + " or " + Layout.VERSION + " is read"),
                 "tell the formats of recordings in docs/traces.md");
+    }
+
+    /** A recording stores this number each tick, and vectors do. An older file must not be read with another meaning. */
+    @Test
+    void stateInARecording_hasTheBitsThatBelongToTheFormat() {
+        LogicState s = new LogicState();
+        s.state = State.FAULT;
+        s.step = Step.HOLD;
+        s.stepTicks = 0x1234;
+        s.charge = ChargePhase.ENDING;
+        s.latched = Reset.SERVICE;
+        s.torqueLatched = Reset.KEY_CYCLE;
+        s.engaged = Direction.REVERSE;
+        s.keySeenOff = true;
+        s.keySeenOn = true;
+        String remedy =
+                "other bits or another order: raise Layout.VERSION and Layout.OLDEST, tell it in docs/changes.md,"
+                        + " then write the new ones here";
+        assertEquals(0x246999475L, s.pack(), remedy);
+        List<Class<? extends Enum<?>>> stored =
+                List.of(State.class, Step.class, ChargePhase.class, Reset.class, Direction.class);
+        assertEquals(
+                """
+                [OFF, IGNITION, PRECHARGE, DRIVE_ENABLE, RUNDOWN, CHARGE_LOCKOUT, FAULT]
+                [IDLE, TEST_NEGATIVE, TEST_PAUSE, TEST_POSITIVE, RAISE_BUS, OVERLAP, HOLD, RAMP_DOWN, OPEN_POSITIVE, OPEN_NEGATIVE, BLEED]
+                [WAITING, CHARGING, ENDING, FINISHED, REFUSED]
+                [NONE, PEDAL_RELEASE, BRAKED_RELEASE, KEY_CYCLE, SERVICE]
+                [NEUTRAL, FORWARD, REVERSE]""",
+                stored.stream()
+                        .map(kind -> Arrays.toString(kind.getEnumConstants()))
+                        .collect(Collectors.joining("\n")),
+                remedy);
     }
 
     @Test
