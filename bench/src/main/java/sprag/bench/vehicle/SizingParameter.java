@@ -25,7 +25,7 @@ public enum SizingParameter implements Row {
     //                        unit     default    min      max   a value outside the range would
     CABLE_MAIN_MM2           (NUMBER,    ABSENT,   0.5,    400, "describe no cable (the two between pack and inverter)"),
     CABLE_MAIN_LENGTH_M      (METRE,     ABSENT,   0.1,     50, "describe no cable (one way)"),
-    CABLE_LASTING_A          (AMPERE,    ABSENT,     1,   2000, "heat the cable like no journey (root mean square over the hardest half hour)"),
+    CABLE_LASTING_A          (AMPERE,    ABSENT,     1,   2000, "heat the cable as no real journey does (root mean square over the hardest half hour)"),
     CABLE_INSULATION_C       (CELSIUS,      105,    60,    250, "describe no insulation"),
     CABLE_RATED_V            (VOLT,      ABSENT,    12,   5000, "describe no traction cable (d.c. between conductor and screen or body)"),
     CABLE_THIN_INSULATION_C  (CELSIUS,      105,    60,    250, "describe no insulation (12 V and signal wires)"),
