@@ -28,7 +28,7 @@ final class ProofPage {
             String ticks,
             List<Told> witness) {}
 
-    private record Told(String ticks, String facts, String deed) {}
+    private record Told(String ticks, String facts, String result) {}
 
     private record Explored(String watches, String states, String transitions, String depth) {}
 
@@ -98,7 +98,7 @@ final class ProofPage {
                 .map(chapter -> new Told(
                         ProofWords.ticks(chapter),
                         ProofWords.facts(chapter.changed()),
-                        ProofWords.deed(chapter.shown())))
+                        ProofWords.result(chapter.shown())))
                 .toList();
     }
 

@@ -58,7 +58,7 @@ record ProofText(PrintWriter out) {
                     String.format("    %-18s", ProofWords.ticks(chapter)),
                     " ".repeat(22),
                     facts.isEmpty() ? "(nothing changes)" : facts);
-            wrapped(" ".repeat(22) + "-> ", " ".repeat(25), ProofWords.deed(chapter.shown()));
+            wrapped(" ".repeat(22) + "-> ", " ".repeat(25), ProofWords.result(chapter.shown()));
         }
     }
 

@@ -26,7 +26,7 @@ final class ProofWords {
     }
 
     /** What Logic did in a chapter. */
-    static String deed(Counterexample.Tock shown) {
+    static String result(Counterexample.Tock shown) {
         StringJoiner words = new StringJoiner(", ");
         if (shown.via() != null) {
             words.add(shown.state() + ": " + shown.via().reason);

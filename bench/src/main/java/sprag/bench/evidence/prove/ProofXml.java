@@ -51,7 +51,7 @@ final class ProofXml {
         StringBuilder told = new StringBuilder(verdict.explanation());
         for (Counterexample.Chapter chapter : story.chapters()) {
             told.append("; ").append(ProofWords.ticks(chapter)).append(": ");
-            told.append(ProofWords.facts(chapter.changed())).append(" -> ").append(ProofWords.deed(chapter.shown()));
+            told.append(ProofWords.facts(chapter.changed())).append(" -> ").append(ProofWords.result(chapter.shown()));
         }
         return told.toString();
     }

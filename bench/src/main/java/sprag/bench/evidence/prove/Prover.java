@@ -374,8 +374,8 @@ final class Prover {
         for (ChargePhase phase : ChargePhase.values()) {
             note(found, Tick.label(phase), "charge phase", phase, dead);
         }
-        for (Goal deed : Goal.values()) {
-            note(found, Tick.label(deed), "deed", deed, dead);
+        for (Goal goal : Goal.values()) {
+            note(found, Tick.label(goal), "goal", goal, dead);
         }
         return dead;
     }

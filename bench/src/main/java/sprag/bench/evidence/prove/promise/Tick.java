@@ -99,8 +99,8 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         return STATES + STEPS + TRANSITIONS + Interlock.COUNT + phase.ordinal();
     }
 
-    public static int label(Goal deed) {
-        return STATES + STEPS + TRANSITIONS + Interlock.COUNT + PHASES + deed.ordinal();
+    public static int label(Goal goal) {
+        return STATES + STEPS + TRANSITIONS + Interlock.COUNT + PHASES + goal.ordinal();
     }
 
     @Override
