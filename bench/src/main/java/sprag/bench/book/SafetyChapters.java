@@ -113,10 +113,17 @@ final class SafetyChapters {
                         .count();
         String ofLogic = material.proof() == null ? "logic: not proved here" : "logic: " + proved + " hold";
         String ofWires = Arrays.stream(LivePromise.values())
-                .filter(promise -> promise.hazard.equals(hazard.name()) && !promise.isOfRelaysAlone())
+                .filter(promise -> promise.hazard.equals(hazard.name()) && concerns(promise))
                 .map(promise -> promise.words + (kept(promise) ? "" : " (DOES NOT HOLD, or was not judged)"))
                 .collect(Collectors.joining("; "));
         return ofWires.isEmpty() ? ofLogic : ofLogic + "; wires: " + ofWires;
+    }
+
+    /** Where live was run, the promises that it kept or broke; it leaves out those about what the car has not. */
+    private boolean concerns(LivePromise promise) {
+        return material.live() == null
+                ? !promise.isOfRelaysAlone()
+                : kept(promise) || material.live().broken().stream().anyMatch(broken -> broken.promise() == promise);
     }
 
     private boolean kept(LivePromise promise) {

@@ -262,6 +262,15 @@ final class Builder {
         return COLOURS.get(rows.size() % COLOURS.size());
     }
 
+    /** The size of the wire that begins at a terminal (mm²). */
+    double sizeMm2(String from) {
+        return rows.stream()
+                .filter(row -> row.from().equals(from))
+                .mapToDouble(row -> Double.parseDouble(row.cells().sizeMm2()))
+                .findFirst()
+                .orElseThrow();
+    }
+
     /** How many chargers sit in the car: none when the pack is taken out to be charged. */
     int chargers() {
         return vehicle.is(Parameter.INLET_KIND, "none") ? 0 : (int) vehicle.get(Parameter.CHARGER_COUNT);

@@ -6,15 +6,19 @@ import sprag.supervisor.vocabulary.Signal;
 
 /** Drafts the 12 V side: sources, fuses, cut-off and watchdog, coils, lamps, fans. */
 final class SupplyDraft {
-    private static final double BATTERY_FUSE_A = 100;
+    private static final double LEAST_POST_FUSE_A = 100;
+    private static final double LEAST_RETURN_MM2 = 25;
     private static final double CONTROL_FUSE_A = 10;
 
     private final Builder b;
     private final Set<Signal> fitted;
+    /** The fuse of the battery, and the largest of those that feed the post. */
+    private final double postFuseA;
 
     SupplyDraft(Builder builder) {
         b = builder;
         fitted = b.vehicle.fitted();
+        postFuseA = Math.max(LEAST_POST_FUSE_A, Sizes.fuseA(PowerDraft.converterA(b)));
     }
 
     void draft() {
@@ -43,22 +47,27 @@ final class SupplyDraft {
 
     private void sources() {
         double converterA = PowerDraft.converterA(b);
-        double converterFuseA = Math.min(BATTERY_FUSE_A, Sizes.fuseA(converterA));
+        double converterFuseA = Sizes.fuseA(converterA);
         b.part("battery_12v", Place.MOTOR, "lv-battery,12,60");
-        b.part("fuse_12v", Place.MOTOR, "fuse,32,100,2000");
+        b.part("fuse_12v", Place.MOTOR, "fuse,32," + Sizes.text(postFuseA) + ",2000");
         b.part("fuse_dcdc_out", Place.MOTOR, "fuse,32," + Sizes.text(converterFuseA) + ",2000");
-        b.low("battery_12v.plus", "fuse_12v.in", "lv_battery", BATTERY_FUSE_A, 60);
-        b.low("fuse_12v.out", Builder.next("post_12v"), "lv_main", BATTERY_FUSE_A, 60);
+        b.low("battery_12v.plus", "fuse_12v.in", "lv_battery", postFuseA, 60);
+        b.low("fuse_12v.out", Builder.next("post_12v"), "lv_main", postFuseA, 60);
         b.low("dcdc.out_plus", "fuse_dcdc_out.in", "lv_dcdc", converterFuseA, converterA);
-        b.low("fuse_dcdc_out.out", Builder.next("post_12v"), "lv_main", BATTERY_FUSE_A, converterA);
-        b.ground("battery_12v.minus", "25", "ground");
-        b.ground("dcdc.out_minus", "25", "ground");
+        b.low("fuse_dcdc_out.out", Builder.next("post_12v"), "lv_main", postFuseA, converterA);
+        b.ground("battery_12v.minus", returnMm2("battery_12v.plus"), "ground");
+        b.ground("dcdc.out_minus", returnMm2("dcdc.out_plus"), "ground");
+    }
+
+    /** The return of a source is no thinner than its plus. */
+    private String returnMm2(String plus) {
+        return Sizes.text(Math.max(LEAST_RETURN_MM2, b.sizeMm2(plus)));
     }
 
     /** A fuse on the post; gives its outgoing terminal. */
     private String fuse(String name, double ratedA) {
         b.part(name, Place.MOTOR, "fuse,32," + Sizes.text(ratedA) + ",1000");
-        b.low(Builder.next("post_12v"), name + ".in", "lv_main", BATTERY_FUSE_A, Double.NaN);
+        b.low(Builder.next("post_12v"), name + ".in", "lv_main", postFuseA, Double.NaN);
         return name + ".out";
     }
 

@@ -71,6 +71,11 @@ final class DriveWays {
         return joined & flow.chain();
     }
 
+    /** Whether the circuit says what wakes an inverter. */
+    boolean canWake() {
+        return supplies.length > 0 || !circuit.wakes.isEmpty();
+    }
+
     /** Where an inverter has what wakes it. */
     long awake(Flow flow) {
         long awake = 0;

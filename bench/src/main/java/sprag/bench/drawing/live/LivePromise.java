@@ -4,6 +4,7 @@ import java.util.stream.IntStream;
 import sprag.bench.drawing.live.element.Consumer;
 import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
+import sprag.bench.review.wiring.schedule.PartKind;
 
 /** What a schedule must keep in every combination of outputs and switches. One row each. */
 public enum LivePromise {
@@ -13,13 +14,13 @@ public enum LivePromise {
     CUT_OFF_ISOLATES ("H05", "with a cut-off pressed nothing takes or gives pack voltage",                                       Need.CUT_OFF,         v -> v.pressed() & v.anyFed(Consumer.Kind.TRACTION)),
     SERVICE_SWITCH   ("H05", "with the service switch out nothing outside the pack takes or gives pack voltage",                 Need.SERVICE_SWITCH,  v -> v.out() & v.anyFed(Consumer.Kind.TRACTION)),
     BEAT_STOPS       ("H14", "while the supervisor's beat has stopped no contact of the traction circuit is held closed",        Need.BEAT,            v -> ~v.beating() & v.tractionHeld()),
-    CUT_OFF_SILENCES ("H01", "with a cut-off pressed, or the supervisor's beat stopped, nothing wakes the inverter",              Need.CUT_OFF,         View::wokenInSpite),
+    CUT_OFF_SILENCES ("H01", "with a cut-off pressed, or the supervisor's beat stopped, nothing wakes the inverter",              Need.WAKING,          View::wokenInSpite),
     COMMANDED        ("H15", "a coil does not pull while the output that drives it is off, and none of the traction circuit without one", Need.NOTHING, View::pullsUnasked),
     PRECHARGED       ("H07", "pack plus reaches the inverter only through the resistor until the positive contactor is asked for", Need.NOTHING,       View::chargedAtOnce),
     UNPLUGGED        ("H02", "with a plug in the inverter has pack voltage, or what wakes it, only while the outputs for that are on", Need.PLUG,          View::drivesPlugged),
     KEY_OFF          ("H15", "with the key off and the plug out no contact of the traction circuit is held closed", Need.RELAYS_ALONE, View::heldWithoutKey),
     STARTED          ("H15", "no contact to the inverter closes before the start switch is pressed",         Need.RELAYS_ALONE, View::closesUnstarted),
-    HEATED           ("H12", "the heater has both poles of the pack only while its output is on",                             Need.NOTHING,         View::heatsUnasked),
+    HEATED           ("H12", "the heater has both poles of the pack only while its output is on",                             Need.HEATER,         View::heatsUnasked),
     THROUGH_CONTACTOR("H08", "the inverter is not awake while pack plus reaches it through the resistor alone", Need.RELAYS_ALONE, View::drivesThroughResistor),
     APART            ("H06", "the traction circuit, mains and the 12 V side never meet",                                         Need.NOTHING,         v -> v.flow().mixed()),
     NO_SHORT         ("H13", "no position of a switch and no output shorts a source",                                            Need.NOTHING,         v -> v.flow().shorted()),
@@ -37,6 +38,10 @@ public enum LivePromise {
         CUT_OFF("no cut-off switch is drawn"),
         SERVICE_SWITCH("no service switch is drawn in the traction circuit"),
         BEAT("no relay is drawn that the heartbeat holds"),
+        /** The promise is about an inverter that a terminal or a relay wakes; of the data bus a circuit knows nothing. */
+        WAKING("no cut-off switch is drawn"),
+        /** The promise is about a heater that an output switches. */
+        HEATER(""),
         PLUG("a charger is drawn, but no inlet and no plug switch"),
         BRAKE_LAMP(""),
         /** The promise is about cars without a supervisor; of others a stricter one speaks. */
@@ -85,14 +90,24 @@ public enum LivePromise {
 
     /** Whether it says anything about a circuit. */
     boolean concerns(SwitchCircuit circuit) {
-        return !isOfRelaysAlone() || circuit.isUnsupervised();
+        return switch (need) {
+            case RELAYS_ALONE -> circuit.isUnsupervised();
+            case WAKING -> new DriveWays(circuit).canWake();
+            case HEATER ->
+                circuit.consumers(Consumer.Kind.TRACTION, PartKind.HEATER).length > 0
+                        && circuit.control(Control.Kind.OUTPUT, "heater_element") != Gate.NONE;
+            default -> true;
+        };
     }
 
     /** Why it cannot be kept at all; empty when it can. */
     String missing(SwitchCircuit circuit) {
+        if (!concerns(circuit)) {
+            return "";
+        }
         boolean there = switch (need) {
-            case NOTHING, BRAKE_LAMP, RELAYS_ALONE -> true;
-            case CUT_OFF -> circuit.cutOffs(false).length > 0;
+            case NOTHING, BRAKE_LAMP, HEATER, RELAYS_ALONE -> true;
+            case CUT_OFF, WAKING -> circuit.cutOffs(false).length > 0;
             case SERVICE_SWITCH -> circuit.cutOffs(true).length > 0 || hasNoPack(circuit);
             case PLUG -> circuit.plugs().length > 0 || circuit.consumers(Consumer.Kind.MAINS).length == 0;
             case BEAT -> circuit.control(Control.Kind.OUTPUT, "heartbeat") != Gate.NONE;

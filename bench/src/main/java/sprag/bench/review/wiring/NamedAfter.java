@@ -24,6 +24,7 @@ final class NamedAfter {
             Optional<String> own = part.kind() == PartKind.SENSOR ? temperatureOf(part) : outputOf(part);
             for (int terminal : own.isPresent() ? review.circuit.terminalsOf(part) : List.<Integer>of()) {
                 other(review, terminal, own.get(), part.kind() == PartKind.SENSOR)
+                        .filter(found -> !saysAlso(part, found))
                         .ifPresent(found -> hits.add(new Hit(
                                 review.circuit.terminal(terminal),
                                 Schedule.WIRES_FILE,
@@ -33,6 +34,11 @@ final class NamedAfter {
                                 Map.of())));
             }
         }
+    }
+
+    /** A {@code motor_coolant_probe} may belong to either. */
+    private static boolean saysAlso(Part part, String temperature) {
+        return temperature.endsWith(TEMPERATURE) && ("_" + part.name()).contains("_" + subject(temperature));
     }
 
     /** The temperature that a sensor's first word names, such as {@code coolant_probe}. */

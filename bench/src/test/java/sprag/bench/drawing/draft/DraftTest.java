@@ -49,6 +49,8 @@ class DraftTest {
         "parcel-van, '\"motor_temp_v\", ', ''",
         "parcel-van, '\"cover_loop_closed\", \"crash_loop_closed\",', ''",
         "parcel-van, '\"pedal_b_v\", \"pedal_supply_v\",', '\"pedal_b_v\",'",
+        "coupe, 'dcdc_max_a = 90', 'dcdc_max_a = 120'",
+        "coupe, 'dcdc_max_a = 90', 'dcdc_max_a = 250'",
         "coupe, '\"heater_request\",', '\"heater_request\", \"pack_current_2_a\",'"
     })
     void draftedSchedule_ofAnyVehicle_passesCheckAndLive(String name, String from, String to) throws Exception {
