@@ -12,6 +12,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.InputFile;
+import sprag.bench.cli.Numbers;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.Wrap;
 import sprag.bench.drawing.draft.Answers;
@@ -157,7 +158,7 @@ public final class DraftCommand implements Callable<Integer> {
         PrintWriter print = spec.commandLine().getOut();
         if (!asked.isEmpty()) {
             wrapped(print, "Taken because nobody has answered (" + answered + "):");
-            asked.forEach((key, taken) -> print.println("  " + key + " = " + taken));
+            asked.forEach((key, taken) -> print.println("  " + key + " = " + Numbers.text(taken)));
         }
     }
 

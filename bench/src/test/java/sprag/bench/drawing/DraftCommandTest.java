@@ -49,6 +49,7 @@ class DraftCommandTest {
     void carWithoutHeaterAndInlet_drafted_isAskedForNeither() throws Exception {
         Path kinds = Path.of("src", "test", "resources", "kinds");
         String without = drafted(kinds.resolve("pack-taken-out"), folder);
+        assertTrue(without.contains("choices.motors = 1 "), without);
         assertTrue(without.contains("places.pack_to_motor_m = ") && without.contains("choices.pack_boxes = "), without);
         assertFalse(without.contains("inlet_m = ") || without.contains("inlet_to"), without);
         assertFalse(without.contains("heater_w"), without);

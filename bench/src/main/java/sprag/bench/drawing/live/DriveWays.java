@@ -71,7 +71,6 @@ final class DriveWays {
         return joined & flow.chain();
     }
 
-    /** Whether the circuit says what wakes an inverter. */
     boolean canWake() {
         return supplies.length > 0 || !circuit.wakes.isEmpty();
     }

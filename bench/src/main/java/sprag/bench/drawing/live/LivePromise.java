@@ -4,7 +4,6 @@ import java.util.stream.IntStream;
 import sprag.bench.drawing.live.element.Consumer;
 import sprag.bench.drawing.live.element.Control;
 import sprag.bench.drawing.live.element.Gate;
-import sprag.bench.review.wiring.schedule.PartKind;
 
 /** What a schedule must keep in every combination of outputs and switches. One row each. */
 public enum LivePromise {
@@ -38,9 +37,8 @@ public enum LivePromise {
         CUT_OFF("no cut-off switch is drawn"),
         SERVICE_SWITCH("no service switch is drawn in the traction circuit"),
         BEAT("no relay is drawn that the heartbeat holds"),
-        /** The promise is about an inverter that a terminal or a relay wakes; of the data bus a circuit knows nothing. */
+        /** The promise is about what a terminal or an output switches; of the data bus a circuit knows nothing. */
         WAKING("no cut-off switch is drawn"),
-        /** The promise is about a heater that an output switches. */
         HEATER(""),
         PLUG("a charger is drawn, but no inlet and no plug switch"),
         BRAKE_LAMP(""),
@@ -93,18 +91,13 @@ public enum LivePromise {
         return switch (need) {
             case RELAYS_ALONE -> circuit.isUnsupervised();
             case WAKING -> new DriveWays(circuit).canWake();
-            case HEATER ->
-                circuit.consumers(Consumer.Kind.TRACTION, PartKind.HEATER).length > 0
-                        && circuit.control(Control.Kind.OUTPUT, "heater_element") != Gate.NONE;
+            case HEATER -> circuit.control(Control.Kind.OUTPUT, "heater_element") != Gate.NONE;
             default -> true;
         };
     }
 
     /** Why it cannot be kept at all; empty when it can. */
     String missing(SwitchCircuit circuit) {
-        if (!concerns(circuit)) {
-            return "";
-        }
         boolean there = switch (need) {
             case NOTHING, BRAKE_LAMP, HEATER, RELAYS_ALONE -> true;
             case CUT_OFF, WAKING -> circuit.cutOffs(false).length > 0;
@@ -112,7 +105,7 @@ public enum LivePromise {
             case PLUG -> circuit.plugs().length > 0 || circuit.consumers(Consumer.Kind.MAINS).length == 0;
             case BEAT -> circuit.control(Control.Kind.OUTPUT, "heartbeat") != Gate.NONE;
         };
-        return there ? "" : need.missing;
+        return there || !concerns(circuit) ? "" : need.missing;
     }
 
     private static boolean hasNoPack(SwitchCircuit circuit) {

@@ -200,7 +200,6 @@ final class View {
         return (pressed() | stopped) & drive.woken(flow);
     }
 
-    /** A heater that the data bus alone switches is not judged. */
     long heatsUnasked() {
         long heats = 0;
         for (int heater : heaters) {

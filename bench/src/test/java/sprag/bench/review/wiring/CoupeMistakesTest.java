@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import sprag.bench.review.finding.Finding;
@@ -34,6 +35,21 @@ class CoupeMistakesTest {
         return WiringCheck.findings(draft.schedule(), TestLimits.van()).stream()
                 .map(Finding::id)
                 .collect(Collectors.toSet());
+    }
+
+    @Test
+    void isolationMonitor_acrossTheContactors_isFound_andNotWithoutIt() {
+        Draft draft = Draft.of(COUPE);
+        assertEquals(0, ofMonitor(draft));
+        draft.set("isolation_monitor.minus", "contactor_negative.in", "to", "contactor_negative.out");
+        assertEquals(1, ofMonitor(draft));
+    }
+
+    private static long ofMonitor(Draft draft) {
+        return WiringCheck.findings(draft.schedule(), TestLimits.van()).stream()
+                .filter(finding -> finding.id().equals(Rule.SIDE_DIFFERS.id()))
+                .filter(finding -> finding.toString().contains("isolation_monitor"))
+                .count();
     }
 
     @ParameterizedTest

@@ -66,6 +66,8 @@ enum Mistake {
     BLOWER_ON_SENSOR_GROUND (GROUND_SHARED,             d -> d.set("heater_blower.minus", "chassis.heater", "to", "motor_thermistor.b").set("heater_blower.minus", "motor_thermistor.b", "net", "sensor_ground"), TERMINAL_CROWDED),
     BATTERY_GROUND_OF_BELL_WIRE (CONDUCTOR_TOO_SMALL,   d -> d.set("battery_12v.minus", "chassis.battery", "size_mm2", "4")),
     HEATER_ON_BOTH_SIDES    (SIDE_DIFFERS,              d -> d.set("inverter.plus", "fuse_heater.in", "from", "bar_pack_plus.9").set("bar_pack_plus.9", "fuse_heater.in", "net", "pack_fused")),
+    CONVERTER_ON_A_BRANCH   (FUSE_ABOVE_CONDUCTOR,      d -> d.set("fuse_dcdc_out.out", "post_12v.2", "to", "node_control.30").set("fuse_dcdc_out.out", "node_control.30", "net", "lv_control"), FUSE_DIFFERS),
+    LOOPS_EXCHANGED         (SIGNALS_SWAPPED,           d -> d.set("crash_switch.out", "supervisor.crash_loop_closed", "to", "supervisor.x").set("cover_switch.out", "supervisor.cover_loop_closed", "to", "supervisor.crash_loop_closed").set("crash_switch.out", "supervisor.x", "to", "supervisor.cover_loop_closed")),
     TWO_ON_ONE              (Rule.TERMINAL_IN_TWO_NETS, d -> d.set("crash_switch.out", "supervisor.crash_loop_closed", "to", "supervisor.cover_loop_closed"), SIGNAL_WITHOUT_WIRE),
     STAR_ON_ONE_PIN         (Rule.TERMINAL_CROWDED,     d -> d.addLike("pedal.ground", "supervisor.sensor_ground", "motor_thermistor.b", "supervisor.sensor_ground", "sensor_ground").addLike("pedal.ground", "supervisor.sensor_ground", "heater_probe.b", "supervisor.sensor_ground", "sensor_ground")),
     FEED_FORGOTTEN          (TERMINAL_UNWIRED,          d -> d.remove("relay_charge.out", "charger_1.plus")),

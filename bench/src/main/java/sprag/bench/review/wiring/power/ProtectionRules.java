@@ -187,11 +187,14 @@ public final class ProtectionRules {
         }
         Fusing fusing = fusing(review, net);
         double guardA = guardA(review, wire, net);
-        // Common practice: a short lead is guarded against overload by the fuse, or the resistor, at its end.
-        boolean lead = wire.lengthM() <= BRANCH_LEAD_M
+        return !fusing.isUnfused(net) && !isLead(review, wire) && guardA > ampacityA(review, wire) + 0.5;
+    }
+
+    /** Common practice: a short lead is guarded against overload by the fuse, or the resistor, at its end. */
+    static boolean isLead(Review review, Wire wire) {
+        return wire.lengthM() <= BRANCH_LEAD_M
                 && (touches(review, wire, part -> part.kind() == PartKind.FUSE || part.kind() == PartKind.RESISTOR)
                         || touches(review, wire, part -> PrechargeRules.isPrecharge(review, part)));
-        return !fusing.isUnfused(net) && !lead && guardA > ampacityA(review, wire) + 0.5;
     }
 
     private static boolean touches(Review review, Wire wire, Predicate<Part> test) {
@@ -235,7 +238,7 @@ public final class ProtectionRules {
                 byFuse.computeIfAbsent(cause, c -> new ArrayList<>()).add(wire);
             }
         }
-        List<Hit> hits = new ArrayList<>();
+        List<Hit> hits = SourceRules.pastItsFuse(review);
         byFuse.forEach((cause, wires) -> {
             Wire thinnest = wires.stream()
                     .min(Comparator.comparingDouble(wire -> ampacityA(review, wire)))
@@ -266,7 +269,7 @@ public final class ProtectionRules {
     }
 
     /** The other wires of one cause, for the end of a sentence. */
-    private static String others(List<Wire> wires, Wire named) {
+    static String others(List<Wire> wires, Wire named) {
         List<String> ids =
                 wires.stream().filter(wire -> wire != named).map(Wire::id).toList();
         String more = ids.size() > MOST_NAMED ? " and " + (ids.size() - MOST_NAMED) + " more" : "";

@@ -6,7 +6,12 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Predicate;
 import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
+import sprag.bench.cli.Numbers;
+import sprag.bench.review.wiring.circuit.DrawnCircuit.Link;
+import sprag.bench.review.wiring.circuit.Fusing;
 import sprag.bench.review.wiring.circuit.Hit;
 import sprag.bench.review.wiring.circuit.Review;
 import sprag.bench.review.wiring.circuit.Sides;
@@ -48,6 +53,56 @@ final class SourceRules {
                         || review.circuit.part(t).kind() == PartKind.PACK && review.circuit.part(t) != pack));
     }
 
+    /** Thin wires that the DC-DC converter reaches past the fuse that guards them against the battery. */
+    static List<Hit> pastItsFuse(Review review) {
+        List<Hit> hits = new ArrayList<>();
+        for (Part part : review.parts(PartKind.DCDC)) {
+            int net = review.circuit.netOf(part.name() + ".out_plus");
+            double givesA = wiresAt(review, part.name() + ".out_plus")
+                    .mapToDouble(Wire::currentA)
+                    .max()
+                    .orElse(Double.NaN);
+            if (net < 0 || Double.isNaN(givesA)) {
+                continue;
+            }
+            BitSet start = new BitSet();
+            start.set(net);
+            Fusing fusing = new Fusing(review.circuit, start, givesA);
+            // A converter that feeds what a cut-off should cut is another finding.
+            Predicate<Link> uncut = Sides.FULL_POWER.and(link -> link.part().kind() != PartKind.CUT_OFF);
+            BitSet both = review.circuit.reach(start, uncut);
+            both.and(review.circuit.reach(review.sides.lowVoltagePoles, uncut));
+            List<Wire> wires = review.schedule.wires().stream()
+                    .filter(wire -> review.netOf(wire) >= 0 && both.get(review.netOf(wire)))
+                    .filter(wire -> isPastItsFuse(review, fusing, givesA, wire))
+                    .toList();
+            for (Wire first : wires.stream().limit(1).toList()) {
+                hits.add(Hit.at(
+                        first,
+                        "Wire " + first.id() + " carries less than the " + Numbers.text(givesA) + " A of "
+                                + part.name() + ", which reaches it past the fuse that guards it against the battery:"
+                                + " the wire burns first." + ProtectionRules.others(wires, first),
+                        numbersOf("dcdc_a", givesA, "wires", wires.size())));
+            }
+        }
+        return hits;
+    }
+
+    private static boolean isPastItsFuse(Review review, Fusing fusing, double givesA, Wire wire) {
+        int net = review.netOf(wire);
+        if (!(wire.sizeMm2() > 0) || !fusing.reaches(net) || review.sides.ground.get(net)) {
+            return false;
+        }
+        double reachA = Math.min(givesA, fusing.limitA(net));
+        boolean more = review.lowVoltageFusing.reaches(net) && reachA > review.lowVoltageFusing.limitA(net);
+        return more && reachA > ProtectionRules.ampacityA(review, wire) + 0.5 && !ProtectionRules.isLead(review, wire);
+    }
+
+    private static Stream<Wire> wiresAt(Review review, String terminal) {
+        return review.schedule.wires().stream()
+                .filter(wire -> wire.from().equals(terminal) || wire.to().equals(terminal));
+    }
+
     /** What leaves the 12 V battery or the converter by its thickest plus comes back by minus. */
     static List<Hit> thinReturn(Review review) {
         List<Hit> hits = new ArrayList<>();
@@ -71,9 +126,6 @@ final class SourceRules {
     }
 
     private static DoubleStream sizes(Review review, String terminal) {
-        return review.schedule.wires().stream()
-                .filter(wire -> wire.from().equals(terminal) || wire.to().equals(terminal))
-                .mapToDouble(Wire::sizeMm2)
-                .filter(size -> size > 0);
+        return wiresAt(review, terminal).mapToDouble(Wire::sizeMm2).filter(size -> size > 0);
     }
 }

@@ -202,7 +202,9 @@ public final class TractionRules {
             }
         }
         boolean parted = twoPoles && !onPack.intersects(review.circuit.nets(PartKind.INVERTER, "plus"));
-        for (Part part : parted ? review.parts(PartKind.HEATER) : List.<Part>of()) {
+        List<Part> across = new ArrayList<>(review.parts(PartKind.HEATER));
+        across.addAll(review.parts(PartKind.ISOLATION_MONITOR));
+        for (Part part : parted ? across : List.<Part>of()) {
             int plus = review.circuit.netOf(part.name() + ".plus");
             int minus = review.circuit.netOf(part.name() + ".minus");
             if (plus >= 0 && minus >= 0 && onPack.get(plus) != minusOnPack.get(minus)) {
