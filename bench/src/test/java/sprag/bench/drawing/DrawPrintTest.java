@@ -17,6 +17,7 @@ import org.apache.pdfbox.text.TextPosition;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.ResourceLock;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -27,10 +28,14 @@ import org.openqa.selenium.chrome.ChromeOptions;
 import org.openqa.selenium.print.PageMargin;
 import org.openqa.selenium.print.PageSize;
 import org.openqa.selenium.print.PrintOptions;
+import sprag.bench.drawing.draft.Answers;
+import sprag.bench.drawing.draft.Drafter;
 import sprag.bench.drawing.sheet.Sheet;
 import sprag.bench.page.Chromium;
 import sprag.bench.review.report.Checker;
+import sprag.bench.review.wiring.schedule.Schedule;
 import sprag.bench.review.wiring.schedule.Wire;
+import sprag.bench.vehicle.VehicleReader;
 
 /** The page of the sheets in a real browser: on paper no sheet is cut and every word can be read; in a window it is whole. */
 @Tag("realtime")
@@ -113,5 +118,23 @@ class DrawPrintTest {
         Object pagePx = browser.executeScript(
                 "return document.documentElement.scrollWidth - document.documentElement.clientWidth;");
         assertEquals(0, ((Number) pagePx).intValue(), "the page itself never moves sideways");
+    }
+
+    @Test
+    void tablesOfADraft_inAWideWindow_areWhole() throws Exception {
+        Path van = Files.createDirectory(folder.resolve("van"));
+        Files.copy(Path.of("..", "config", "vehicles", "parcel-van", "vehicle.toml"), van.resolve("vehicle.toml"));
+        Drafter.Result draft = Drafter.draft(VehicleReader.read(van), Answers.read(van), new byte[0], new byte[0]);
+        Files.writeString(van.resolve(Schedule.WIRES_FILE), draft.wires());
+        Files.writeString(van.resolve(Schedule.PARTS_FILE), draft.parts());
+        Path page = folder.resolve("draft.html");
+        Files.writeString(page, DrawPage.of(Drawing.of(Checker.check(van), null)));
+        String before = browser.getCurrentUrl();
+        browser.manage().window().setSize(new Dimension(1280, 900));
+        browser.get(page.toUri().toString());
+        Object overPx = browser.executeScript("return Math.max(...[...document.querySelectorAll('.scroll')]"
+                + ".map(d => d.scrollWidth - d.clientWidth));");
+        browser.get(before);
+        assertEquals(0, ((Number) overPx).intValue(), "a table is wider than its frame");
     }
 }
