@@ -163,10 +163,12 @@ final class GroundRules {
     /** Loads that take their current back through the ground of the sensors. */
     private static List<Hit> throughSensorGround(Review review) {
         int sensorGround = sensorNet(review, SENSOR_GROUND);
+        // A sensors' ground that is the chassis is one finding, not one for each load there.
+        boolean apart = sensorGround >= 0 && !review.sides.chassis.get(sensorGround);
         List<Hit> hits = new ArrayList<>();
         for (Part part : review.schedule.parts().values()) {
             boolean load = part.kind().isLoad() && !part.kind().onlyMeasures();
-            if (load && sensorGround >= 0 && review.circuit.netOf(part.name() + ".minus") == sensorGround) {
+            if (load && apart && review.circuit.netOf(part.name() + ".minus") == sensorGround) {
                 hits.add(review.atPart(
                         part,
                         "The current of " + part.name() + ".minus returns through the sensors' ground and lifts it.",

@@ -38,6 +38,20 @@ class CoupeMistakesTest {
     }
 
     @Test
+    void sensorGroundOnTheChassis_isOneMistake_andNotOneOfEachLoad() {
+        Draft draft = Draft.of(COUPE);
+        draft.addLike("isolation_monitor.chassis", "chassis.isolation", "pedal.ground", "chassis.pedal", "ground");
+        assertEquals(
+                true,
+                ids(draft).contains(Rule.SENSOR_GROUND_ON_CHASSIS.id()),
+                () -> ids(draft).toString());
+        assertEquals(
+                false,
+                ids(draft).contains(Rule.GROUND_SHARED.id()),
+                () -> ids(draft).toString());
+    }
+
+    @Test
     void isolationMonitor_acrossTheContactors_isFound_andNotWithoutIt() {
         Draft draft = Draft.of(COUPE);
         assertEquals(0, ofMonitor(draft));
