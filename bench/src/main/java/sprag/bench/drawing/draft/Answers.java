@@ -18,6 +18,7 @@ import sprag.bench.vehicle.TomlFile;
  * @param heaterW what the heater takes (W)
  * @param packBoxes in how many boxes the pack sits: 1, or 2 with the second one in the rear
  * @param motors how many motors there are, each with its inverter
+ * @param bleedResistors how many resistors discharge the bus from outside the inverter: none or 1
  * @param passages what wires go through between places
  * @param outerMm outer diameters of wires that were measured (mm), by their size (mm²)
  * @param where places of parts that the draft does not know
@@ -28,6 +29,7 @@ public record Answers(
         double heaterW,
         int packBoxes,
         int motors,
+        int bleedResistors,
         List<Passage> passages,
         Map<Double, Double> outerMm,
         Map<String, Place> where,
@@ -37,6 +39,7 @@ public record Answers(
 
     private static final String BOXES = "pack_boxes";
     private static final String MOTORS = "motors";
+    private static final String BLEED = "bleed_resistors";
     private static final String HEATER = "heater_w";
     /** The question for the heater's power, among those that are open. */
     static final String HEATER_KEY = "choices." + HEATER;
@@ -72,23 +75,25 @@ public record Answers(
         if (!choices.has(HEATER)) {
             open.put(HEATER_KEY, HEATER_W);
         }
-        int boxes = oneOrTwo(choices, BOXES, "Write 1, or 2 when a second box sits in the rear.", open);
-        int motors = oneOrTwo(choices, MOTORS, "Write 1, or 2 when each of two motors has its inverter.", open);
+        int boxes = count(choices, BOXES, 1, "Write 1, or 2 when a second box sits in the rear.", open);
+        int motors = count(choices, MOTORS, 1, "Write 1, or 2 when each of two motors has its inverter.", open);
+        int bleeds = count(choices, BLEED, 0, "Write 1 when a resistor beside the inverter discharges the bus.", open);
         List<Passage> passages = Passage.read(root);
         Map<Double, Double> outerMm = outer(root.section("outer_mm"));
         Map<String, Place> where = where(root.section("where"));
         root.end();
         problems.throwIfAny();
-        return new Answers(distances, heaterW, boxes, motors, passages, outerMm, where, open);
+        return new Answers(distances, heaterW, boxes, motors, bleeds, passages, outerMm, where, open);
     }
 
-    private static int oneOrTwo(Section choices, String key, String remedy, Map<String, Double> open) {
-        double given = choices.number(key, 1, 1, 2, "be more than a draft knows");
+    /** The least count, which is the default, or one more. */
+    private static int count(Section choices, String key, int least, String remedy, Map<String, Double> open) {
+        double given = choices.number(key, least, least, least + 1, "be more than a draft knows");
         if (given != Math.rint(given)) {
-            choices.problem(key, "1 or 2", "", remedy);
+            choices.problem(key, least + " or " + (least + 1), "", remedy);
         }
         if (!choices.has(key)) {
-            open.put("choices." + key, 1.0);
+            open.put("choices." + key, (double) least);
         }
         return (int) given;
     }
@@ -145,7 +150,9 @@ public record Answers(
                 .append(BOXES)
                 .append(" = 1\n# 2 when there are two motors, each with its inverter\n# ")
                 .append(MOTORS)
-                .append(" = 1")
+                .append(" = 1\n# 1 when a resistor beside the inverter discharges the bus; most inverters hold one\n# ")
+                .append(BLEED)
+                .append(" = 0")
                 .append(
                         "\n\n# What wires go through. kind: tube, tunnel, grommet, gland. inner_mm, or width_mm and height_mm.\n"
                                 + "# takes: the classes of wires that may go through; all when it is left out.\n"

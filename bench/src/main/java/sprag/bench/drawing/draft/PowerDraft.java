@@ -49,6 +49,9 @@ final class PowerDraft {
         for (int n = 1; n <= b.answers.motors(); n++) {
             drive(n == 1 ? "" : "_" + n, mainA / b.answers.motors());
         }
+        if (b.answers.bleedResistors() == 1) {
+            bleed();
+        }
         chargers();
         converter();
         if (b.vehicle.fitted().contains(Signal.HEATER_REQUEST)) {
@@ -61,6 +64,15 @@ final class PowerDraft {
             b.traction("fuse_isolation.out", "isolation_monitor.plus", "isolation_plus", 1, Double.NaN);
             b.minus("isolation_monitor.minus", Builder.next("bar_pack_minus"), "pack_return", 1, Double.NaN);
         }
+    }
+
+    /** A small current, on wires as thin: so it needs a fuse, and the supervisor sees when the bus does not fall. */
+    private void bleed() {
+        b.part("fuse_bleed", Place.PACK, "fuse," + ratedV + ",1,20000");
+        b.part("resistor_bleed", Place.PACK, "load," + ratedV);
+        b.stub(Builder.next("bar_bus_plus"), "fuse_bleed.in", "bus_plus", 1);
+        b.traction("fuse_bleed.out", "resistor_bleed.plus", "bleed_plus", 1, Double.NaN);
+        b.minus("resistor_bleed.minus", Builder.next("bar_bus_minus"), "bus_minus", 1, Double.NaN);
     }
 
     private void drive(String number, double currentA) {

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.drawing.live.CircuitReader;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.drawing.live.Situation;
@@ -107,12 +108,41 @@ class DraftTest {
         for (String end : List.of("inverter_2.plus", "inverter_2.supply", "inverter_2.ground", "motor_2.w")) {
             assertTrue(draft.wires().contains("," + end + ","), end);
         }
+        assertSound(vehicle);
+    }
+
+    private void assertSound(Vehicle vehicle) throws Exception {
         assertEquals(List.of(), heavyFindings());
         Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
         assertEquals(
                 List.of(),
                 LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false)
                         .broken());
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"parcel-van", "coupe", "yard-cart"})
+    void bleedResistorBesideTheInverter_isALoadOfTheBus_thatPassesCheckAndLive(String name) throws Exception {
+        Vehicle vehicle = vehicle(name, null, null);
+        Files.writeString(folder.resolve(Answers.FILE), "[choices]\nbleed_resistors = 1\n");
+        Drafter.Result draft = Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING);
+        write(draft);
+        assertTrue(draft.wires().contains(",resistor_bleed.plus,bleed_plus,"), draft.wires());
+        assertTrue(draft.wires().contains(",resistor_bleed.minus,bar_bus_minus."), draft.wires());
+        assertSound(vehicle);
+
+        Files.writeString(
+                folder.resolve(Schedule.PARTS_FILE),
+                draft.parts().replace("resistor_bleed,load", "resistor_bleed,resistor"));
+        Files.writeString(
+                folder.resolve(Schedule.WIRES_FILE),
+                draft.wires()
+                        .replace("resistor_bleed.plus", "resistor_bleed.in")
+                        .replace("resistor_bleed.minus", "resistor_bleed.out"));
+        assertTrue(
+                Checker.check(folder).findings().stream()
+                        .anyMatch(judged -> judged.finding().toString().contains("is a part of the kind load")),
+                "who calls it a resistor is told the other name");
     }
 
     @Test

@@ -100,8 +100,13 @@ public final class TractionRules {
                 .orElseThrow();
         List<Part> way = review.circuit.way(review.sides.plusPoles, review.sides.minusPoles.nextSetBit(0), Sides.POWER);
         String through = way.isEmpty() ? "directly" : "through " + Review.names(way) + " and no load";
+        boolean resistor = way.stream().anyMatch(part -> part.kind() == PartKind.RESISTOR);
+        String meant =
+                resistor ? " A resistor that discharges the bus is a part of the kind load, with plus and minus." : "";
         return List.of(Hit.at(
-                wire, "The pack's plus and minus are joined " + through + "; net " + wire.net() + " belongs to both."));
+                wire,
+                "The pack's plus and minus are joined " + through + "; net " + wire.net() + " belongs to both."
+                        + meant));
     }
 
     public static List<Hit> polarity(Review review) {
