@@ -71,6 +71,7 @@ class BusInputTest {
         10      | 90       | true  | 90         | the greater counts
         10      | -90      | true  | -90        | whichever way it flows
         90      | 10       | true  | 90         | the first may be the greater
+        90      | -90      | true  | 90         | as much the other way: the first is the measure
         90      | NaN      | true  | 90         | an unknown one is not the greater
         10      | 90       | false | 10         | sound sensors differ a little: the first is the measure
         """)
@@ -97,6 +98,7 @@ class BusInputTest {
             350    | 332.4  | PARTIAL    | just below 95 %
             350    | 332.5  | CHARGED    | 95 % of 350 V
             350    | 385    | CHARGED    | 110 %: a little more than the pack is a sensor's error
+            300    | 330    | CHARGED    | 110 % to the last bit
             350    | 385.1  | PARTIAL    | more than that is a lying sensor or a spinning motor
             350    | 1000   | PARTIAL    | a wire shorted high is no charged bus
             60     | 60.1   | PARTIAL    | a pack that is dead itself charges nothing
@@ -362,5 +364,53 @@ class BusInputTest {
         in.set(Signal.MOTOR_SPEED_RPM, 1500);
         look(501);
         assertTrue(facts.is(Fact.BUS_STILL_LIVE), "60 V explains no 100 V for ever");
+    }
+
+    @Test
+    void busLost_isNotSeenAtItsLimit() {
+        in.set(Signal.PACK_VOLTAGE_V, 300);
+        closed(true, false, true);
+        at(210, 100);
+        assertFalse(facts.is(Fact.BUS_LOST), "70 % of 300 V to the last bit");
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            BUS_V | OVER  | BECAUSE
+            430   | false | bus.max_v itself is allowed
+            430.1 | true  | above it
+            """)
+    void busOvervoltage_countsAboveTheLimit(double busV, boolean over, String because) {
+        at(busV, 200);
+        assertEquals(over, facts.is(Fact.BUS_OVERVOLTAGE), because);
+    }
+
+    /** One tick of 300 V over 100 ohm is 9 J. One precharge of 400 V and 1 mF takes 80 J. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            LIMIT_J | TICKS | OVERLOADED | SPENT | BECAUSE
+            9       | 1     | false      | true  | the limit itself is allowed; there is no room for another precharge
+            8.99    | 1     | true       | true  | above the limit
+            80      | 0     | false      | false | one precharge fits exactly
+            79.99   | 0     | false      | true  | it does not fit
+            """)
+    void resistorHeat_isJudgedAboveItsLimit(
+            double limitJ, int ticks, boolean overloaded, boolean spent, String because) {
+        fit(settings.with(Parameter.PRECHARGE_ENERGY_J, limitJ).with(Parameter.PACK_MAX_V, 400));
+        in.set(Signal.PACK_VOLTAGE_V, 300);
+        closed(ticks > 0, ticks > 0, false);
+        look(1);
+        assertEquals(overloaded, facts.is(Fact.RESISTOR_OVERLOADED), because);
+        assertEquals(spent, facts.is(Fact.RESISTOR_SPENT), because);
+    }
+
+    @Test
+    void contactorThatDoesNotClose_whileNoSwitchMoves_isFound() {
+        for (int i = 0; i < 40; i++) {
+            closed(i >= 20, false, false);
+            debounce.begin(in);
+            look(1);
+        }
+        assertTrue(facts.is(Fact.NEGATIVE_DROPPED), "told to close, and its contact stays as it was");
     }
 }

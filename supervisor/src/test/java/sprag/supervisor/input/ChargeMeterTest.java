@@ -127,6 +127,7 @@ class ChargeMeterTest {
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
                 FINISHED_AT | NOW    | DUE   | BECAUSE
+                1           | 0.95   | false | the fraction itself is not below it
                 1           | 0.9501 | false | restart fraction 0.95: not fallen enough
                 1           | 0.9499 | true  | fallen
                 0.92        | 0.90   | false | a charge that ends lower is not due at once: the fall counts
@@ -301,6 +302,26 @@ class ChargeMeterTest {
             assertFalse(facts.is(Fact.CHARGE_TOO_LONG));
         }
 
+        /** A charger that nothing switches: only current says that it charges. Ten minutes are allowed. */
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                INTO_A | TICKS | TOO_LONG | BECAUSE
+                2.0    | 60000 | false    | the time itself is allowed
+                2.0    | 60001 | true     | charge.end_a itself counts as a charge
+                1.9    | 90000 | false    | less current is none
+                -5     | 90000 | false    | nor is current out of the pack
+                """)
+        void chargerAlone_onlyTimeWithCurrentCounts(double intoA, int ticks, boolean tooLong, String because) {
+            fit(TestVehicle.full()
+                    .with(
+                            Parameter.CHARGER_CONTROL,
+                            Parameter.CHARGER_CONTROL.choices().indexOf("alone"))
+                    .with(Parameter.CHARGE_MAX_MIN, 10));
+            c.packCurrentA = -intoA;
+            run(ticks);
+            assertEquals(tooLong, facts.is(Fact.CHARGE_TOO_LONG), because);
+        }
+
         @Test
         void finishedCharge_beginsToCountAnew() {
             fit(TestVehicle.full().with(Parameter.CHARGE_MAX_MIN, 10));
@@ -425,6 +446,7 @@ class ChargeMeterTest {
                 true  | 404.1  | true  | above it, though the pack's reading stands still at 350 V
                 false | 410    | false | no plug: nothing charges
                 true  | NaN    | false | silent: then it is not well
+                true  | 1000   | true  | the greatest voltage that it could say
                 true  | 1001   | false | no voltage that it could say
                 """)
         void chargerMeasuresTooMuch_countsThoughThePackShowsLess(

@@ -1,13 +1,16 @@
 package sprag.supervisor.input;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
 import java.util.stream.LongStream;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import sprag.supervisor.NastyCar;
+import sprag.supervisor.Rig;
 import sprag.supervisor.TestVehicle;
 import sprag.supervisor.Wild;
 import sprag.supervisor.vocabulary.Commands;
@@ -109,6 +112,25 @@ class ConditionerTest {
             if (fact != Fact.HEATER_WITHOUT_AIR) {
                 assertEquals(restless.facts().value(fact), resting.facts().value(fact), () -> when + ": " + fact);
             }
+        }
+    }
+
+    @Test
+    void pluggedCar_weakBatteryOrMovement_isSeenByTheWhole() {
+        Rig rig = new Rig();
+        rig.in.set(Signal.PLUG_PRESENT, 1);
+        rig.in.set(Signal.LV_SUPPLY_V, 11);
+        judge(rig, 1000);
+        assertTrue(resting.conditioned().lvSupport, "a weak 12 V battery for 10 s");
+        assertFalse(resting.facts().is(Fact.ROLLING_PLUGGED));
+        rig.in.set(Signal.WHEEL_SPEED_KPH, 10);
+        judge(rig, 200);
+        assertTrue(resting.facts().is(Fact.ROLLING_PLUGGED), "faster than walking pace on the cable");
+    }
+
+    private void judge(Rig rig, int ticks) {
+        for (int i = 0; i < ticks; i++) {
+            resting.update(rig.in, restlessLast, false);
         }
     }
 }

@@ -9,6 +9,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import sprag.supervisor.TestVehicle;
 import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Readings;
+import sprag.supervisor.vocabulary.Signal;
 
 /** Debouncing, on LOOP_LATE: 50 ms, five ticks. */
 class DebounceTest {
@@ -93,5 +95,58 @@ class DebounceTest {
         assertFalse(look(Fact.LINK_LOST, true));
         assertFalse(debounce.was(Fact.LINK_LOST));
         assertTrue(debounce.was(FACT));
+    }
+
+    /** Parts that depend on switches alone rest while nothing moves: a count that rises or falls must keep them awake. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            THERE | GONE | STEADY | COUNTS | BECAUSE
+            0     | 1    | true   | false  | nothing was ever there
+            1     | 0    | false  | true   | it begins to count
+            5     | 0    | false  | true   | it still rises
+            6     | 0    | true   | true   | it has reached its end
+            50    | 0    | true   | true   | and stays there
+            50    | 1    | false  | true   | it falls
+            50    | 11   | false  | true   | it still falls
+            50    | 12   | true   | false  | it is gone
+            50    | 40   | true   | false  | and stays away
+            """)
+    void count_isSteadyAtItsEndsAndNotBetween(int there, int gone, boolean steady, boolean counts, String because) {
+        Readings in = new Readings();
+        debounce.begin(in);
+        debounce.begin(in);
+        look(true, there);
+        look(false, gone);
+        assertEquals(steady, debounce.isSteady(), because);
+        assertEquals(counts, debounce.isCounting(), because);
+    }
+
+    @Test
+    void twoCounts_steadyOnlyWhenBothAre() {
+        Readings in = new Readings();
+        debounce.begin(in);
+        debounce.begin(in);
+        look(true, 6);
+        look(Fact.LINK_LOST, true);
+        assertFalse(debounce.isSteady(), "the second one rises");
+        debounce.forget(facts, Fact.LINK_LOST);
+        assertTrue(debounce.isSteady(), "only the first one is left");
+        assertTrue(debounce.isCounting());
+        debounce.forget(facts, FACT);
+        assertFalse(debounce.isCounting());
+    }
+
+    @Test
+    void switchMoves_isNotSteadyInItsTick() {
+        Readings in = new Readings();
+        assertFalse(debounce.isSteady(), "before the first tick");
+        debounce.begin(in);
+        debounce.begin(in);
+        assertTrue(debounce.isSteady());
+        in.set(Signal.KEY_ON, 1);
+        debounce.begin(in);
+        assertFalse(debounce.isSteady());
+        debounce.begin(in);
+        assertTrue(debounce.isSteady());
     }
 }

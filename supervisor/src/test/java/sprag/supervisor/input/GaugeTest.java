@@ -248,4 +248,118 @@ class GaugeTest {
             }
         }
     }
+
+    /** 300 A and a factor of 1.2 make 360 A. */
+    @ParameterizedTest(name = "{0} A")
+    @ValueSource(doubles = {-360, -300, 300, 360})
+    void currentUpToTheTrip_isDoubtedNoMoreThanAnyOther(double outA) {
+        Gauge gauge = new Gauge(lfp.with(Parameter.PACK_CHARGE_MAX_A, 300));
+        run(gauge, 3.25, 0, 1);
+        double before = c.stateOfChargeUncertainty;
+        run(gauge, Double.NaN, outA, 20 * 2);
+        double change = Math.abs(outA) * 2 / 3600 / 100 * (outA < 0 ? 0.995 : 1);
+        assertEquals(before + 0.5 * 2 / 3600 / 100 + 0.03 * change, c.stateOfChargeUncertainty, 1e-9);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            CELL_V | KNOWN | BECAUSE
+            0      | false | no pack is there
+            0.01   | true  | an empty pack
+            4.99   | true  | a full one
+            5      | false | a wire that is shorted high
+            """)
+    void wakeUp_voltageAtTheEndsOfTheScale_saysNothing(double cellV, boolean known, String because) {
+        run(new Gauge(nmc), cellV, 0, 1);
+        assertEquals(known, !Double.isNaN(c.stateOfCharge), because);
+    }
+
+    @Test
+    void rest_currentOfTwoPercentOfTheCapacity_isStillRest() {
+        Gauge gauge = new Gauge(nmc);
+        run(gauge, 3.90, 0, 1);
+        run(gauge, 3.8544, 2.0, TICKS_PER_H / 2);
+        assertTrue(c.stateOfChargeUncertainty < 0.03, () -> "uncertainty " + c.stateOfChargeUncertainty);
+    }
+
+    /** Voltage errors of 0.05 V: awake at 3.90 V the truth lies between the charge of 3.80 V and that of 4.00 V. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            REST_V | LOW_V | HIGH_V | BECAUSE
+            4.02   | 3.97  | 4.00   | the upper part of what was known
+            3.78   | 3.80  | 3.83   | the lower part
+            3.90   | 3.85  | 3.95   | the voltage alone is narrower
+            4.10   | 4.05  | 4.15   | it contradicts: the voltage is believed
+            3.70   | 3.65  | 3.75   | it contradicts the other way
+            """)
+    void rest_secondOpinion_theTruthLiesInBoth(double restV, double lowV, double highV, String because) {
+        Gauge gauge =
+                new Gauge(nmc.with(Parameter.GAUGE_CURRENT_ERROR_A, 0).with(Parameter.GAUGE_VOLTAGE_ERROR_V, 0.05));
+        run(gauge, 3.90, 0, 1);
+        run(gauge, restV, 0, TICKS_PER_H / 2);
+        isBetween(lowV, highV, because);
+    }
+
+    private void isBetween(double lowV, double highV, String because) {
+        OpenCircuitCurve curve = new OpenCircuitCurve(nmc);
+        double low = curve.fraction(lowV);
+        double high = curve.fraction(highV);
+        assertEquals((low + high) / 2, c.stateOfCharge, 1e-9, because);
+        assertEquals((high - low) / 2, c.stateOfChargeUncertainty, 1e-9, because);
+    }
+
+    /** Voltage errors of 0.2 V; 60 s of unknown current make the gauge less sure by 5 %. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            WAKE_V | REST_V | BECAUSE
+            3.2    | 3.35   | nearly empty, and the voltage says only that it is not full
+            4.15   | 4.05   | nearly full, and the voltage says only that it is not empty
+            """)
+    void rest_voltageThatSaysNothingNew_changesNothing(double wakeV, double restV, String because) {
+        Gauge gauge =
+                new Gauge(nmc.with(Parameter.GAUGE_CURRENT_ERROR_A, 0).with(Parameter.GAUGE_VOLTAGE_ERROR_V, 0.2));
+        run(gauge, wakeV, 0, 1);
+        run(gauge, Double.NaN, Double.NaN, 60 * 20);
+        double soc = c.stateOfCharge;
+        double uncertainty = c.stateOfChargeUncertainty;
+        run(gauge, restV, 0, TICKS_PER_H / 2);
+        assertEquals(soc, c.stateOfCharge, 1e-9, because);
+        assertEquals(uncertainty, c.stateOfChargeUncertainty, 1e-9, because);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            REST_V | CHANGES | BECAUSE
+            0.125  | false   | with its error it may be no voltage at all
+            0.13   | true    | an empty pack
+            4.87   | true    | a full one
+            4.875  | false   | with its error it reaches the end of the scale
+            """)
+    void rest_voltageAtTheEndsOfTheScale_changesNothing(double restV, boolean changes, String because) {
+        Gauge gauge =
+                new Gauge(nmc.with(Parameter.GAUGE_CURRENT_ERROR_A, 0).with(Parameter.GAUGE_VOLTAGE_ERROR_V, 0.125));
+        run(gauge, 3.70, 0, 1);
+        double soc = c.stateOfCharge;
+        run(gauge, restV, 0, TICKS_PER_H / 2);
+        assertEquals(changes, c.stateOfCharge != soc, because);
+    }
+
+    @Test
+    void chargeDone_cellStandsAtMost50MvAboveItsRest() {
+        Gauge gauge = new Gauge(nmc);
+        run(gauge, 3.75, 0, 1);
+        run(gauge, Double.NaN, Double.NaN, 30_000);
+        assertEquals(1, c.stateOfChargeUncertainty, "25 min of unknown current: nothing is known");
+        facts.set(Fact.CHARGE_DONE, true);
+        run(gauge, 3.90, Double.NaN, 1);
+        isBetween(3.90 - 0.05 - 0.015, 3.90 + 0.015, "50 mV and the error of 15 mV below, the error above");
+    }
+
+    @Test
+    void voltageBeyondTheCurve_isFull_andUnknownIsUnknown() {
+        for (Settings cell : new Settings[] {nmc, lfp}) {
+            assertEquals(1, new OpenCircuitCurve(cell).fraction(4.3));
+            assertEquals(Double.NaN, new OpenCircuitCurve(cell).fraction(Double.NaN));
+        }
+    }
 }

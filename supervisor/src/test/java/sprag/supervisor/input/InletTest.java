@@ -228,6 +228,22 @@ class InletTest {
             assertEquals(means, Proximity.of(Proximity.volts(ohm), true), because);
         }
 
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                VOLTS | MEANS   | BECAUSE
+                4.13  | OPEN    | the lower end of an open inlet
+                4.12  | INVALID | below it
+                4.78  | OPEN    | the upper end
+                4.79  | INVALID | above it: a broken wire
+                1.23  | LATCHED | the lower end of a type-1 plug
+                1.22  | INVALID | below it
+                1.82  | LATCHED | the upper end
+                1.83  | INVALID | above it
+                """)
+        void window_holdsBothItsEnds(double volts, Proximity means, String because) {
+            assertEquals(means, Proximity.of(volts, false), because);
+        }
+
         @ParameterizedTest
         @ValueSource(doubles = {5.0, 4.79, Double.NaN, Double.POSITIVE_INFINITY, -1})
         void brokenWire_isNoOpenInlet(double volts) {
@@ -435,6 +451,36 @@ class InletTest {
             assertEquals(lost, facts.is(Fact.CHARGERS_LOST), because);
         }
 
+        /** Whoever pulls at a plug is seen before its contacts part. */
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                KIND   | SWITCH | OHM      | RELEASED | BECAUSE
+                type-2 | 1      | 220      | false    | home
+                type-2 | 1      | Infinity | true     | the contact is open
+                type-2 | 0      | 220      | true     | the plug switch is off
+                type-1 | 1      | 150      | false    | latched
+                type-1 | 1      | 480      | true     | the latch button is pressed
+                type-2 | NaN    | 220      | false    | an unknown switch lets nothing go
+                """)
+        void plugLetGo_isTold(String kind, double plug, double ohm, boolean released, String because) {
+            fit(kind, 32);
+            give(plug, Proximity.volts(ohm), 9, 0.25);
+            settled();
+            assertEquals(released, facts.is(Fact.PLUG_RELEASED), because);
+        }
+
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                PEAK_V | MISSING | BECAUSE
+                1.0    | false   | noise on a silent pilot
+                1.01   | true    | a station is behind it
+                """)
+        void openContact_isMissingWhereAPilotIs(double peakV, boolean missing, String because) {
+            give(1, Proximity.volts(Double.POSITIVE_INFINITY), peakV, 0);
+            settled();
+            assertEquals(missing, facts.is(Fact.PROXIMITY_MISSING), because);
+        }
+
         @Test
         void latchButton_isNoFault() {
             fit("type-1", 32);
@@ -505,7 +551,7 @@ class InletTest {
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
             AMPS | STANDS | TORQUE | SEEN  | BECAUSE
             -6   | 1      | 0      | true  | current into a standing car's pack comes from a lead
-            -4   | 1      | 0      | false | less than contactor.open_a may be a sensor's offset
+            -5   | 1      | 0      | false | up to contactor.open_a it may be a sensor's offset
             -6   | 0      | 0      | false | a rolling car may regenerate
             -6   | 1      | 1      | false | torque is asked for
             NaN  | 1      | 0      | false | an unknown current is told elsewhere and is no sign
@@ -522,6 +568,24 @@ class InletTest {
                 inlet.update(in, last, facts, debounce, out);
             }
             assertEquals(seen, facts.is(Fact.PLUG_SEEN), because);
+        }
+
+        @Test
+        void plainLeadWithoutSwitch_lineOfAChargerBeyondTheCount_isNoLead() {
+            fitPlain("plain", Signal.PLUG_PRESENT);
+            in.set(Signal.CHARGER_2_OK, 1);
+            settled();
+            assertFalse(facts.is(Fact.PLUG_SEEN), "the car has one charger");
+        }
+
+        @ParameterizedTest(name = "switch {0}: let go {1}")
+        @CsvSource({"0, true", "1, false", "NaN, false"})
+        void plainLead_letGo_isTold(double plug, boolean released) {
+            fitPlain("plain");
+            give(plug, Double.NaN, Double.NaN, Double.NaN);
+            lines(1);
+            settled();
+            assertEquals(released, facts.is(Fact.PLUG_RELEASED));
         }
 
         @Test

@@ -148,4 +148,22 @@ class LockInputTest {
         run(1, false, 0);
         assertEquals(wanted, facts.is(Fact.PLUG_WANTED));
     }
+
+    @Test
+    void lockThatNeedsSomeTime_isNeverToldAsOneThatFailed() {
+        run(1, false, 0);
+        run(lockTicks() / 2, true, 0);
+        run(5 * lockTicks(), true, 1);
+        assertTrue(facts.is(Fact.PLUG_HELD));
+        assertFalse(facts.is(Fact.PLUG_UNLOCKED));
+    }
+
+    @Test
+    void contactStuckClosed_letGoForOneTick_provesNothingAnyMore() {
+        run(1, false, 0);
+        run(staleTicks(), true, 1);
+        run(1, false, 1);
+        run(staleTicks(), true, 1);
+        assertFalse(facts.is(Fact.PLUG_HELD), "it was not seen open since the lock was let go");
+    }
 }

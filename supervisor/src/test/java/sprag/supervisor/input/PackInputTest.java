@@ -97,6 +97,7 @@ class PackInputTest {
             BUS_VOLTAGE_V     | Infinity| true  | nonsense
             PACK_CURRENT_A    | -2040   | false | offset
             PACK_CURRENT_A    | -2041   | true  | more
+            PACK_CURRENT_A    | 2000    | false | the greatest current a wire can show
             PACK_CURRENT_A    | 2001    | true  | more
             PACK_CURRENT_A    | -Infinity | true | nonsense
             CRASH_LOOP_CLOSED | NaN     | true  | a lost inertia switch stops the car, but is no crash
@@ -242,5 +243,21 @@ class PackInputTest {
         look(Signal.ISOLATION_KOHM, 0, 1000);
         look(Signal.ISOLATION_KOHM, Double.NaN, 1000);
         assertFalse(facts.is(Fact.ISOLATION_LOW) || facts.is(Fact.ISOLATION_SILENT));
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        FIRST_A | SECOND_A | APART | BECAUSE
+        100     | 100      | false | they agree
+        100     | 85       | false | 5 % of 300 A apart
+        100     | 84.9     | true  | more
+        -100    | -100     | false | they agree on charge
+        -100    | 100      | true  | one is wired the wrong way round
+        """)
+    void twoCurrents_areHeldAgainstEachOther(double firstA, double secondA, boolean apart, String because) {
+        fit(TestVehicle.every());
+        in.set(Signal.PACK_CURRENT_A, firstA);
+        look(Signal.PACK_CURRENT_2_A, secondA, 60);
+        assertEquals(apart, facts.is(Fact.CURRENTS_APART), because);
     }
 }

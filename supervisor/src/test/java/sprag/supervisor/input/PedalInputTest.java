@@ -273,4 +273,18 @@ public class PedalInputTest {
         look(1 + 3 * 0.24, 0.5 + 1.5 * 0.24, 1);
         assertFalse(facts.is(Fact.PEDAL_WITH_BRAKE));
     }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        B_V  | SHORTED | BECAUSE
+        1.75 | false   | pedal.short_v itself is far enough apart
+        1.76 | true    | closer
+        2.24 | true    | closer on the other side
+        2.25 | false   | far enough
+        """)
+    void wipersAroundTheShortLimit_areShortedBelowIt(double bV, boolean shorted, String because) {
+        fit(two.with(Parameter.PEDAL_SHORT_V, 0.25));
+        look(2, bV, 50);
+        assertEquals(shorted, facts.is(Fact.PEDAL_SHORTED), because);
+    }
 }

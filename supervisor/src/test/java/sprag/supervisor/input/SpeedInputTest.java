@@ -108,6 +108,7 @@ class SpeedInputTest {
         MOTOR_KPH | WHEEL_KPH | BRAKE | STANDS | ROAD_KPH | BECAUSE
         0         | 0         | 0     | true   | 0        | both stand
         0         | 0.9       | 0     | true   | 0.9      | below drive.standstill_kph
+        0         | 1         | 1     | false  | 1        | drive.standstill_kph itself is movement
         0         | 1.1       | 1     | false  | 1.1      | it rolls in neutral
         0         | 60        | 1     | false  | 60       | it rolls fast in neutral
         20        | 0         | 1     | false  | 20       | the motor turns in neutral: nobody knows the gear
@@ -433,5 +434,203 @@ class SpeedInputTest {
         look(Double.NaN, 1);
         look(0, 1);
         assertTrue(doubted());
+    }
+
+    /** Four ticks without a reading: tyres take 5 * 0.54 km/h and spinning wheels gain 5 * 4 km/h; the margin of 3 km/h comes on top. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        FROM_KPH | TO_KPH | DOUBTED | BECAUSE
+        50       | 44.4   | false   | tyres for five ticks, and the margin
+        50       | 44.2   | true    | more than tyres
+        20       | 42.9   | false   | wheels that spin for five ticks, and the margin
+        20       | 43.1   | true    | more than wheels
+        """)
+    void gap_readingComesBack_isHeldAgainstTheWholeTime(double fromKph, double toKph, boolean doubted, String because) {
+        glide(fromKph, 3);
+        look(fromKph, 30);
+        look(Double.NaN, 4);
+        look(toKph, 1);
+        assertEquals(doubted, doubted(), because);
+    }
+
+    @Test
+    void gap_carSlowedInIt_nextReadingIsHeldAgainstTheNewSpeed() {
+        glide(50, 3);
+        look(50, 30);
+        look(Double.NaN, 4);
+        look(48, 1);
+        look(45, 1);
+        assertFalse(doubted(), "3 km/h in a tick are within the margin; from 50 km/h they would not be");
+    }
+
+    /** One lost reading at walking pace: the car may still have 3.4 - 0.54 km/h, and wheels gain 4 km/h and the margin from there. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        NEXT_KPH | DOUBTED | BECAUSE
+        9.8      | false   | as from 2.86 km/h
+        9.9      | true    | more than wheels can
+        """)
+    void oneReadingOfZero_atWalkingPace_nextIsHeldAgainstWhatTheCarStillHas(
+            double nextKph, boolean doubted, String because) {
+        glide(3.4, 3);
+        look(3.4, 30);
+        look(0, 1);
+        look(nextKph, 1);
+        assertEquals(doubted, doubted(), because);
+    }
+
+    /** A limit that a reading can meet to the last bit: the speed of 70 rpm. */
+    private void standstillAt70Rpm() {
+        driver = new DriveInput(settings.with(Parameter.DRIVE_STANDSTILL_KPH, 70 * KPH_PER_RPM));
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        SHARE | STANDS | AWAY  | BECAUSE
+        0.99  | true   | false | below drive.standstill_kph
+        1     | false  | false | the limit itself is movement, and no rolling away
+        1.01  | false  | true  | above it, and against the lever
+        """)
+    void backwards_aroundTheStandstillLimit_movesAtIt(double share, boolean stands, boolean away, String because) {
+        standstillAt70Rpm();
+        in.set(Signal.FORWARD_SWITCH, 1);
+        look(-70 * KPH_PER_RPM * share, 200);
+        assertEquals(stands, facts.is(Fact.STANDSTILL), because);
+        assertEquals(away, facts.is(Fact.ROLLING_AWAY), because);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        SHARE | TICKS | DOUBTED | BECAUSE
+        1     | 30    | true    | it must be seen to turn for 300 ms
+        1     | 31    | false   | it was: the first tick shows that the reading moves
+        0.99  | 5000  | true    | a standstill proves nothing without the brake
+        """)
+    void doubted_readingAroundTheStandstillLimit_turnsFromTheLimitOn(
+            double share, int ticks, boolean doubted, String because) {
+        standstillAt70Rpm();
+        glide(40, 3);
+        look(70 * KPH_PER_RPM * share, 1);
+        assertTrue(doubted());
+        look(kph, ticks);
+        assertEquals(doubted, doubted(), because);
+    }
+
+    @Test
+    void creeping_atTheStandstillLimit_isHeldAgainstAChangeOfTorque() {
+        standstillAt70Rpm();
+        torque(30);
+        glide(3, 0.5);
+        glide(70 * KPH_PER_RPM, 0.05);
+        look(kph, 2000);
+        assertFalse(doubted(), "the torque that keeps a speed owes none");
+        torque(90);
+        look(kph, 80);
+        assertTrue(doubted(), "60 Nm more owe 2 km/h after 0.5 s; from standstill 8 km/h would be waited for");
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        SHOWN_KPH | DOUBTED | BECAUSE
+        0.3       | true    | that much noise is no movement
+        0.31      | false   | that is movement
+        """)
+    void launch_readingTrembles_isHeldUpToItsNoise(double shownKph, boolean doubted, String because) {
+        torque(100);
+        for (int i = 0; i < 200; i++) {
+            look(i % 2 == 0 ? shownKph : 0, 1);
+        }
+        assertEquals(doubted, doubted(), because);
+    }
+
+    /** 3.72 km/h owed; ice and rolling take 0.0414 km/h a tick. 3 km/h are left after 17.5 ticks. */
+    @Test
+    void launch_braked_standsWhenIceWouldHaveStoppedTheCar() {
+        torque(100);
+        look(0, 50);
+        torque(0);
+        look(0, 1);
+        brake(true);
+        look(0, 16);
+        assertFalse(facts.is(Fact.STANDSTILL));
+        look(0, 3);
+        assertTrue(facts.is(Fact.STANDSTILL));
+    }
+
+    /** A change of torque is learned in 3.2 s: 1 Nm that stays owes 0.256 km/h in all. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        MORE_NM | DOUBTED | BECAUSE
+        7       | false   | 1.8 km/h owed: a hill explains it
+        9       | true    | 2.3 km/h owed
+        """)
+    void steadySpeed_torqueChangesForGood_doubtedWhenItOwesMoreThan2Kph(
+            double moreNm, boolean doubted, String because) {
+        torque(30 + 45);
+        glide(80, 1);
+        torque(30);
+        look(80, 3000);
+        torque(30 + moreNm);
+        look(80, 3000);
+        assertEquals(doubted, doubted(), because);
+    }
+
+    /** 125 km/h are 34.72 s at 1 m/s², and a second more. */
+    @Test
+    void wireBrokenAtSpeed_brakeMustBeHeldForAllOfIt() {
+        glide(125, 10);
+        look(0, 1);
+        brake(true);
+        look(0, 3572);
+        assertTrue(doubted());
+        look(0, 1);
+        assertFalse(doubted());
+    }
+
+    /** 60 A at 350 V over 100 Nm are 210 rad/s or 28.35 km/h: 7.875 s at 1 m/s², and a second more. */
+    @Test
+    void powerWithoutSpeed_brakeMustBeHeldForTheSpeedThatExplainsIt() {
+        torque(100);
+        in.set(Signal.PACK_CURRENT_A, 60);
+        look(0, 9);
+        assertFalse(doubted());
+        look(0, 1);
+        assertTrue(doubted(), "in the tick in which it is decided");
+        torque(0);
+        in.set(Signal.PACK_CURRENT_A, 5);
+        brake(true);
+        look(0, 887);
+        assertTrue(doubted());
+        look(0, 1);
+        assertFalse(doubted());
+    }
+
+    /** 130 km/h are 9195 rpm; a quarter more is 11 494 rpm. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        RPM   | LOST  | BECAUSE
+        11490 | false | a motor that drives the car to its greatest speed may turn a quarter faster downhill
+        11500 | true  | no car is as fast
+        """)
+    void motorBelowTheSpeedOfTheCar_readingIsLostBeyondTheFasterOfBoth(double rpm, boolean lost, String because) {
+        driver = new DriveInput(settings.with(Parameter.MOTOR_MAX_RPM, 6000));
+        look(rpm * KPH_PER_RPM, 200);
+        assertEquals(lost, facts.is(Fact.SPEED_LOST), because);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+        RPM   | FAST  | BECAUSE
+        12000 | false | the limit itself is allowed
+        12001 | true  | above motor.max_rpm
+        """)
+    void motorAtItsLimit_inAFastCar_isOverspeedBeyondIt(double rpm, boolean fast, String because) {
+        driver = new DriveInput(settings.with(Parameter.DRIVE_MAX_KPH, 200));
+        glide(rpm * KPH_PER_RPM, 10);
+        in.set(Signal.MOTOR_SPEED_RPM, rpm);
+        for (int i = 0; i < 200; i++) {
+            driver.update(in, last, facts, debounce, c);
+        }
+        assertEquals(fast, facts.is(Fact.OVERSPEED), because);
     }
 }

@@ -6,7 +6,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import sprag.supervisor.Rig;
+import sprag.supervisor.TestVehicle;
 import sprag.supervisor.vocabulary.Fact;
+import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
 
 /** Each thermal limit with its hysteresis of 3 K, and each by its own sensor. */
@@ -59,5 +61,31 @@ class ThermalInputTest {
 
         rig.celsius(Signal.PACK_HOT_V, 5).celsius(Signal.PACK_COLD_V, 30).runMs(LONG_MS);
         assertEquals(false, rig.is(Fact.PACK_COOL), "swapped wires: the sensor of the cold place decides about cold");
+    }
+
+    /** In winter a stopped pump shows early: the inverter is cool, and the coolant is far colder. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            INVERTER_C | COOLANT_C | LOST  | BECAUSE
+            14.5       | -10       | false | less than coolant.lag_k above the coolant
+            15.5       | -10       | true  | more
+            """)
+    void coolantBelowZero_pumpStopped_isFound(double inverterC, double coolantC, boolean lost, String because) {
+        rig.celsius(Signal.INVERTER_TEMP_V, inverterC)
+                .celsius(Signal.COOLANT_TEMP_V, coolantC)
+                .runMs(LONG_MS);
+        assertEquals(lost, rig.is(Fact.COOLING_LOST), because);
+    }
+
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            COLD_C | TOO_COLD | BECAUSE
+            -4.5   | false    | above pack.cold_c
+            -5.5   | true     | below it
+            """)
+    void packBelowZero_isTooColdBelowItsOwnLimit(double coldC, boolean tooCold, String because) {
+        Rig winter = new Rig(TestVehicle.full().with(Parameter.PACK_COLD_C, -5));
+        winter.celsius(Signal.PACK_COLD_V, coldC).runMs(LONG_MS);
+        assertEquals(tooCold, winter.is(Fact.PACK_TOO_COLD), because);
     }
 }
