@@ -413,4 +413,37 @@ class BusInputTest {
         }
         assertTrue(facts.is(Fact.NEGATIVE_DROPPED), "told to close, and its contact stays as it was");
     }
+
+    /** The slope is that of five ticks: 10 V of 400 V are half the pack per second. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            RISE_V | FLAT  | BECAUSE
+            10     | false | precharge.flat_fraction itself is a rise
+            9.9    | true  | less
+            -10    | false | the same down
+            -9.9   | true  | less
+            """)
+    void bus_aroundTheFlatLimit_risesAtIt(double riseV, boolean flat, String because) {
+        in.set(Signal.PACK_VOLTAGE_V, 400);
+        at(100, 5);
+        at(100 + riseV, 1);
+        assertEquals(flat, facts.is(Fact.BUS_FLAT), because);
+    }
+
+    /** A bus that falls in steps of five ticks: 4 V of 400 V are a fifth of the pack per second. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            STEP_V | REVERSED | BECAUSE
+            4      | false    | the limit itself may be a sagging pack
+            5      | true     | it falls faster
+            """)
+    void busThatFallsInSteps_isReversedBeyondItsLimit(double stepV, boolean reversed, String because) {
+        in.set(Signal.PACK_VOLTAGE_V, 400);
+        at(300, 10);
+        closed(true, true, false);
+        for (int i = 0; i < 50; i++) {
+            at(300 - stepV * (i / 5), 1);
+        }
+        assertEquals(reversed, facts.is(Fact.BUS_REVERSED), because);
+    }
 }

@@ -302,6 +302,26 @@ class ChargeMeterTest {
             assertFalse(facts.is(Fact.CHARGE_TOO_LONG));
         }
 
+        /** The end takes as long as the whole charge may: both come in the same tick. */
+        @ParameterizedTest(name = "{arguments}")
+        @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+                WEAK  | TICKS | DONE  | TOO_LONG | BECAUSE
+                false | 60000 | false | false    | neither is over
+                false | 60001 | true  | false    | a charge that is over was not too long
+                true  | 60001 | false | true     | the tick that completes the end counts; the help after it does not
+                """)
+        void endInTheLastAllowedTick_isNotTooLong(
+                boolean weak, int ticks, boolean done, boolean tooLong, String because) {
+            fit(Restart.sides("bus-side", "bus-side")
+                    .with(Parameter.CHARGE_END_S, 600)
+                    .with(Parameter.CHARGE_MAX_MIN, 10));
+            charging(400, 1);
+            c.lvSupport = weak;
+            run(ticks);
+            assertEquals(done, facts.is(Fact.CHARGE_DONE), because);
+            assertEquals(tooLong, facts.is(Fact.CHARGE_TOO_LONG), because);
+        }
+
         /** A charger that nothing switches: only current says that it charges. Ten minutes are allowed. */
         @ParameterizedTest(name = "{arguments}")
         @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
