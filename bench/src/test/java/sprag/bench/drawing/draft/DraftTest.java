@@ -57,12 +57,7 @@ class DraftTest {
     void draftedSchedule_ofAnyVehicle_passesCheckAndLive(String name, String from, String to) throws Exception {
         Vehicle vehicle = vehicle(name, from, to);
         write(Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING));
-        assertEquals(List.of(), heavyFindings());
-        Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
-        assertEquals(
-                List.of(),
-                LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false)
-                        .broken());
+        assertSound(vehicle);
     }
 
     @ParameterizedTest
@@ -77,11 +72,7 @@ class DraftTest {
         Vehicle vehicle = vehicle(name, from, to);
         Files.writeString(folder.resolve(Answers.FILE), "[choices]\npack_boxes = 2\n");
         write(Drafter.draft(vehicle, Answers.read(folder), NOTHING, NOTHING));
-        assertEquals(List.of(), heavyFindings());
-        Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
-        LiveReport live =
-                LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false);
-        assertEquals(List.of(), live.broken());
+        LiveReport live = assertSound(vehicle);
         int driving = live.table().first(Situation.Sort.DRIVING);
         live.table().rows().stream()
                 .filter(row -> row.net().startsWith("c") && row.net().contains("_loop"))
@@ -111,13 +102,13 @@ class DraftTest {
         assertSound(vehicle);
     }
 
-    private void assertSound(Vehicle vehicle) throws Exception {
+    private LiveReport assertSound(Vehicle vehicle) throws Exception {
         assertEquals(List.of(), heavyFindings());
         Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
-        assertEquals(
-                List.of(),
-                LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false)
-                        .broken());
+        LiveReport live =
+                LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false);
+        assertEquals(List.of(), live.broken());
+        return live;
     }
 
     @ParameterizedTest
