@@ -1,5 +1,6 @@
 package sprag.hal.board;
 
+import java.io.ByteArrayOutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 import java.util.function.Consumer;
@@ -14,6 +15,25 @@ public final class MemoryPort implements Port {
 
         /** Gives what it has to say by now: as many bytes as fit. */
         int give(byte[] into);
+    }
+
+    /** A far end that only speaks.
+     *
+     * @param says what it has to say; what was given is taken away
+     */
+    public record Speaker(ByteArrayOutputStream says) implements FarEnd {
+        @Override
+        public void take(byte[] bytes, int length) {}
+
+        @Override
+        public int give(byte[] into) {
+            byte[] all = says.toByteArray();
+            int length = Math.min(all.length, into.length);
+            System.arraycopy(all, 0, into, 0, length);
+            says.reset();
+            says.write(all, length, all.length - length);
+            return length;
+        }
     }
 
     private final FarEnd farEnd;

@@ -97,13 +97,23 @@ record LimitCurve(Limit limit, double present, int aside, List<Point> points) {
         return points.stream().filter(p -> p.value() == present).findFirst().orElse(null);
     }
 
+    /** Whether there were cars on which the present value could be judged. */
+    private boolean isJudged() {
+        return now() != null && now().alarms().of() > 0;
+    }
+
+    /** Whether the present value was judged, and no sound car gave a false alarm. */
+    boolean isQuiet() {
+        return isJudged() && now().alarms().count() == 0;
+    }
+
     /** How far the present value is from its edges, in words. */
     String words() {
         Point now = now();
         if (now == null) {
             return "interrupted";
         }
-        if (now.alarms().of() == 0) {
+        if (!isJudged()) {
             return "no car gets through the scenario with any value: margin without --limits tells why";
         }
         String alarms = now.alarms().count() == 0
@@ -165,8 +175,11 @@ record LimitCurve(Limit limit, double present, int aside, List<Point> points) {
     String proposal() {
         double quickest = quickest();
         boolean time = limit.parameter.unit() == Unit.MILLISECOND;
-        if (now() == null || now().alarms().of() == 0 || Double.isNaN(quickest)) {
-            return now() == null || now().alarms().of() == 0 ? "" : "no value that was tried is clean on every car";
+        if (!isJudged()) {
+            return "";
+        }
+        if (Double.isNaN(quickest)) {
+            return "no value that was tried is clean on every car";
         }
         Point now = now();
         boolean clean = now.alarms().count() == 0 && !missed(now);

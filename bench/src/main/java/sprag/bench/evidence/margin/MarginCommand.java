@@ -255,11 +255,7 @@ public final class MarginCommand implements Callable<Integer> {
             terminal.println("Written to " + out);
         }
         terminal.flush();
-        boolean clean = curves.stream()
-                .allMatch(c -> c.now() != null
-                        && c.now().alarms().of() > 0
-                        && c.now().alarms().count() == 0);
-        return clean ? ExitCode.WELL : ExitCode.FINDING;
+        return curves.stream().allMatch(LimitCurve::isQuiet) ? ExitCode.WELL : ExitCode.FINDING;
     }
 
     private int faults(Fleet fleet, Path out) {

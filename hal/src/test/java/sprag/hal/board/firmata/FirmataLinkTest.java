@@ -32,20 +32,7 @@ class FirmataLinkTest {
     private final VirtualClock clock = new VirtualClock();
     private final ByteArrayOutputStream toHost = new ByteArrayOutputStream();
     private final ByteArrayOutputStream sent = new ByteArrayOutputStream();
-    private final MemoryPort port = new MemoryPort(new MemoryPort.FarEnd() {
-        @Override
-        public void take(byte[] bytes, int length) {}
-
-        @Override
-        public int give(byte[] into) {
-            byte[] all = toHost.toByteArray();
-            int length = Math.min(all.length, into.length);
-            System.arraycopy(all, 0, into, 0, length);
-            toHost.reset();
-            toHost.write(all, length, all.length - length);
-            return length;
-        }
-    });
+    private final MemoryPort port = new MemoryPort(new MemoryPort.Speaker(toHost));
     private final FirmataLink link = new FirmataLink(port, clock);
 
     @BeforeEach

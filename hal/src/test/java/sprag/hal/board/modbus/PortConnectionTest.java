@@ -27,18 +27,7 @@ class PortConnectionTest {
 
     private final VirtualClock clock = new VirtualClock();
     private final ByteArrayOutputStream toHost = new ByteArrayOutputStream();
-    private final MemoryPort port = new MemoryPort(new MemoryPort.FarEnd() {
-        @Override
-        public void take(byte[] bytes, int length) {}
-
-        @Override
-        public int give(byte[] into) {
-            byte[] all = toHost.toByteArray();
-            toHost.reset();
-            System.arraycopy(all, 0, into, 0, all.length);
-            return all.length;
-        }
-    });
+    private final MemoryPort port = new MemoryPort(new MemoryPort.Speaker(toHost));
     private final PortConnection connection = new PortConnection(port, LINE, clock);
 
     @BeforeEach
