@@ -2,6 +2,7 @@ package sprag.bench.evidence.campaign.harm;
 
 import java.util.ArrayList;
 import java.util.List;
+import sprag.bench.car.Quantity;
 import sprag.bench.car.simulation.SimulatedCar;
 import sprag.bench.vehicle.Vehicle;
 import sprag.supervisor.vocabulary.Commands;
@@ -40,6 +41,11 @@ public final class HarmMeter {
                 default -> throw new IllegalStateException(ROWS[i] + " has no way to be measured");
             }
         }
+    }
+
+    /** What was true in the tick that was looked at last. */
+    public double truth(Quantity quantity) {
+        return now.truth(quantity);
     }
 
     /** The amount so far. */

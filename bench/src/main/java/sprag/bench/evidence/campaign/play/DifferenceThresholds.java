@@ -36,10 +36,13 @@ final class DifferenceThresholds {
         }
     }
 
-    /** Whether any reading differs by more than its threshold. */
+    /** Whether any reading differs by more than its threshold. Until a fault shows they are mostly the same to the bit. */
     boolean differs(Readings now, Readings then) {
         if (differs(likely, now, then)) {
             return true;
+        }
+        if (now.equals(then)) {
+            return false;
         }
         for (Signal signal : SIGNALS) {
             if (differs(signal, now, then)) {

@@ -85,8 +85,8 @@ public final class FaultRun {
     }
 
     private void feel(int tick) {
-        double byNm = rig.car().truth(Quantity.MOTOR_TORQUE_NM) - reference.torqueNm[tick];
-        double byA = rig.car().truth(Quantity.AC_CURRENT_A) - reference.mainsA[tick];
+        double byNm = harm.truth(Quantity.MOTOR_TORQUE_NM) - reference.torqueNm[tick];
+        double byA = harm.truth(Quantity.AC_CURRENT_A) - reference.mainsA[tick];
         feltTicks = Math.abs(byNm) > noTorqueNm || Math.abs(byA) > 1 ? feltTicks + 1 : 0;
         longestFelt = Math.max(longestFelt, feltTicks);
     }
@@ -157,7 +157,7 @@ public final class FaultRun {
         boolean open = !asked.isOn(Output.NEGATIVE_CONTACTOR)
                 && !asked.isOn(Output.POSITIVE_CONTACTOR)
                 && !asked.isOn(Output.PRECHARGE_RELAY);
-        boolean still = Math.abs(rig.car().truth(Quantity.MOTOR_TORQUE_NM)) <= noTorqueNm;
+        boolean still = Math.abs(harm.truth(Quantity.MOTOR_TORQUE_NM)) <= noTorqueNm;
         boolean idle = !asked.isOn(Output.CHARGER_ENABLE);
         return switch (demand) {
             case ALL_OPEN -> open && still && idle;
