@@ -7,16 +7,21 @@ import java.util.function.IntConsumer;
 /** A bar for a person who waits, with the time left. On a terminal only; it wipes itself away at the end. Any thread may tell it. */
 public final class ProgressBar implements IntConsumer, AutoCloseable {
     private static final int WIDTH = 30;
+    /** The longest that {@link #left} says. */
+    private static final int LEFT = ", 120 min left".length();
+
     private static final long QUIET_NS = 1_000_000_000;
     private static final long EVERY_NS = 200_000_000;
     private static final int LINE = 78;
     private static final long S_PER_MIN = 60;
+    private static final long S_PER_H = 3600;
     private static final double NS_PER_S = 1e9;
 
     private final PrintWriter out;
     private final int count;
     private final String what;
     private final boolean shown;
+    private final int width;
     private final long beganNs = System.nanoTime();
     private long saidNs = beganNs + QUIET_NS - EVERY_NS;
     private boolean anything;
@@ -33,6 +38,8 @@ public final class ProgressBar implements IntConsumer, AutoCloseable {
         this.shown = shown;
         this.count = count;
         this.what = what;
+        // The words stand whole on the line; the bar takes what they leave.
+        width = Math.min(WIDTH, LINE - "[]".length() - words(count, count).length() - LEFT);
     }
 
     @Override
@@ -49,14 +56,20 @@ public final class ProgressBar implements IntConsumer, AutoCloseable {
     /** What the line says after a time; as wide as the longest before it, so that nothing is left of that. */
     String line(int done, double afterS) {
         long leftS = Math.round(afterS / done * (count - done));
-        String bar = "#".repeat((int) ((long) WIDTH * done / count));
-        String text =
-                String.format(Locale.ROOT, "[%-" + WIDTH + "s] %,d of %,d %s, %s", bar, done, count, what, left(leftS));
-        return String.format(Locale.ROOT, "%-" + LINE + "." + LINE + "s", text);
+        String bar = "#".repeat((int) ((long) width * done / count));
+        String text = "[" + bar + " ".repeat(width - bar.length()) + "]" + words(done, count) + ", " + left(leftS);
+        return text + " ".repeat(LINE - text.length());
+    }
+
+    private String words(int done, int of) {
+        return String.format(Locale.ROOT, " %,d of %,d %s", done, of, what);
     }
 
     private static String left(long seconds) {
-        return seconds < 2 * S_PER_MIN ? seconds + " s left" : seconds / S_PER_MIN + " min left";
+        if (seconds < 2 * S_PER_MIN) {
+            return seconds + " s left";
+        }
+        return seconds < 2 * S_PER_H ? seconds / S_PER_MIN + " min left" : seconds / S_PER_H + " h left";
     }
 
     @Override
