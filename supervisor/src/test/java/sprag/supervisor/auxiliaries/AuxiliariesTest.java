@@ -304,6 +304,22 @@ class AuxiliariesTest {
             assertFalse(on(Output.COOLANT_PUMP));
         }
 
+        /** The pump that runs on after a hot drive: it is worth 15 s of a sagging battery. */
+        @Test
+        void sagWithTheKeyOff_pumpRunsOnFor15SecondsOnly() {
+            c.coolantTempC = 55;
+            driving().run(10);
+            f.set(Fact.LV_LOW, true);
+            off().run(15 * S);
+            assertTrue(on(Output.COOLANT_PUMP));
+            assertFalse(run(1).on(Output.COOLANT_PUMP));
+            f.set(Fact.LV_LOW, false);
+            assertTrue(run(1).on(Output.COOLANT_PUMP), "the sag is over, and the after-run is not");
+            f.set(Fact.LV_LOW, true);
+            assertTrue(run(15 * S).on(Output.COOLANT_PUMP), "a new sag counts from its beginning");
+            assertFalse(run(1).on(Output.COOLANT_PUMP));
+        }
+
         @Test
         void sag_leavesTheFanToAWarmInverter() {
             f.set(Fact.INVERTER_WARM, true);
@@ -401,6 +417,10 @@ class AuxiliariesTest {
                 50  | -60       | -0.71        | true  | asked for 1.33 m/s2 and already slowing: early is allowed
                 50  | -60       | -0.7         | false | holding back on a slope: must not light
                 0   | -60       | -2           | false | standing
+                0.5 | -60       | -2           | false | as good as standing
+                0.6 | -60       | -2           | true  | rolling
+                -0.5| 60        | 2            | false | as good as standing
+                -0.6| 60        | 2            | true  | rolling back
                 NaN | -60       | -2           | false | unknown speed: torque is about to go
                 50  | -40       | NaN          | false | unknown deceleration
                 """)

@@ -68,7 +68,7 @@ class PlugLockTest {
     }
 
     @ParameterizedTest(name = "{0} A: held {1}")
-    @CsvSource({"-15, true", "-0.51, true", "-0.49, false", "0, false", "20, false", "NaN, true"})
+    @CsvSource({"-15, true", "-0.51, true", "-0.5, true", "-0.49, false", "0, false", "20, false", "NaN, true"})
     void chargeEnds_currentStillSeenOrUnknown_holds(double packA, boolean held) {
         run(State.CHARGE_LOCKOUT, ChargePhase.CHARGING, -15, 10);
         assertEquals(held, run(State.FAULT, ChargePhase.WAITING, packA, 100));

@@ -8,6 +8,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import sprag.supervisor.TestVehicle;
 import sprag.supervisor.vocabulary.Commands;
 import sprag.supervisor.vocabulary.Conditioned;
@@ -121,6 +122,22 @@ class ChargeTimingTest {
         run(1000);
         c.packVoltageV = packV;
         assertEquals(currentA, run(1), because);
+    }
+
+    /** The regulation had left 0.5 A: it remembers that over a tick without a voltage, and goes on from there. */
+    @ParameterizedTest
+    @ValueSource(doubles = {Double.NaN, Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY})
+    void voltageThatIsNoneForATick_regulationGoesOnWhereItWas(double packV) {
+        run(1000);
+        c.packVoltageV = 400.5;
+        int ticks = (int) (17.5 / 0.00225);
+        double leftA = 18 - ticks * 0.00225;
+        assertEquals(leftA, run(ticks), 1e-6);
+        c.packVoltageV = packV;
+        assertEquals(0, run(1));
+        c.packVoltageV = 400.5;
+        assertEquals(0.05, run(1), 1e-9, "the ramp");
+        assertEquals(leftA - 20 * 0.00225, run(19), 1e-6);
     }
 
     /** A charger that can only be switched is on while nothing asks for less than all of it. */

@@ -74,6 +74,50 @@ class GateInletTest {
         assertEquals(veto, vetoesTorque(settings, plug, new double[] {ok1, ok2, ok3}), because);
     }
 
+    private static boolean vetoesCharge(Settings settings, double plug, double[] lines) {
+        Readings in = new Rig().in;
+        in.set(Signal.PLUG_PRESENT, plug);
+        in.set(Signal.PLUG_LOCKED, 1);
+        in.set(Signal.PROXIMITY_V, Double.NaN);
+        in.set(Signal.PILOT_PEAK_V, Double.NaN);
+        in.set(Signal.CHARGER_1_OK, lines[0]);
+        in.set(Signal.CHARGER_2_OK, lines[1]);
+        in.set(Signal.CHARGER_3_OK, lines[2]);
+        Commands c = new Commands();
+        c.set(Output.CHARGER_ENABLE, true);
+        return new Gate(settings).check(in, c);
+    }
+
+    /** What is no sign of a plug for certain is no leave to charge, although it may be enough to end the drive. */
+    @ParameterizedTest(name = "{arguments}")
+    @CsvSource(useHeadersInDisplayName = true, delimiter = '|', textBlock = """
+            KIND   | CHARGERS | SWITCH | PLUG | OK_1 | OK_2 | OK_3 | VETO  | BECAUSE
+            plain  | 1        | true   | 1    | 0    | 0    | 0    | false | the switch of a plain lead
+            plain  | 1        | true   | 0    | 1    | 1    | 1    | true  | lines say nothing beside a switch
+            plain  | 1        | true   | NaN  | 1    | 1    | 1    | true  | unknown
+            plain  | 1        | false  | NaN  | 1    | 0    | 0    | false | its one charger has mains
+            plain  | 1        | false  | 1    | 0    | 1    | 1    | true  | there is no second and no third, and no switch
+            plain  | 1        | false  | NaN  | NaN  | 0    | 0    | true  | unknown
+            plain  | 3        | false  | NaN  | 0    | 0    | 1    | false | the third has mains
+            plain  | 3        | false  | NaN  | 0    | 0    | 0    | true  | no charger has mains
+            type-2 | 1        | true   | 1    | 0    | 0    | 0    | false | the switch beside a silent pilot
+            type-2 | 1        | true   | 0    | 1    | 1    | 1    | true  | a charger's line is no sign where there is a pilot
+            none   | 1        | true   | 1    | 1    | 1    | 1    | true  | a car without an inlet
+            """)
+    void signOfAPlug_isLeaveToCharge_whenItIsKnown(
+            String kind,
+            int chargers,
+            boolean plugSwitch,
+            double plug,
+            double ok1,
+            double ok2,
+            double ok3,
+            boolean veto,
+            String because) {
+        Settings settings = inlet(kind, chargers, plugSwitch);
+        assertEquals(veto, vetoesCharge(settings, plug, new double[] {ok1, ok2, ok3}), because);
+    }
+
     /** A lock whose contact is not wired, and a contact of a lock that is not fitted, hold nothing back. */
     @ParameterizedTest(name = "lock {0}, contact {1}")
     @CsvSource({"none, true, false", "fitted, false, false", "fitted, true, true"})

@@ -121,10 +121,13 @@ final class OneLine {
         int left =
                 onBus ? 880 - 190 * (spots.size() - 1) - (spots.size() == 1 ? 90 : 0) : 290 - 180 * (spots.size() - 1);
         int apart = onBus ? 190 : 180;
-        int right = left + (spots.size() - 1) * apart;
-        svg.append(Symbols.line(Math.min(left, x), RAIL_Y, Math.max(right, x), RAIL_Y));
+        int railFrom = Math.min(left, x);
+        int railTo = Math.max(left + (spots.size() - 1) * apart, x);
+        svg.append(Symbols.line(railFrom, RAIL_Y, railTo, RAIL_Y));
         for (int i = 0; i < spots.size(); i++) {
-            branch(spots.get(i), left + apart * i);
+            int at = left + apart * i;
+            svg.append(at > railFrom && at < railTo ? Symbols.joint(at, RAIL_Y) : "");
+            branch(spots.get(i), at);
         }
     }
 
