@@ -65,7 +65,7 @@ record ProofText(PrintWriter out) {
     void necessity(Necessity necessity, double seconds) {
         out.println();
         out.printf(Locale.ROOT, "What each interlock and each wait is needed for (%.1f s):%n%n", seconds);
-        out.printf("  %-38s %-5s%s%n", "left out or changed", "", "breaks first, and in how many ticks");
+        out.printf("  %-38s %-5s%s%n", "left out or changed", "", "breaks first, in how many ticks");
         for (Necessity.Row row : necessity.rows()) {
             wrapped(
                     String.format("  %-38s %-5s", row.what(), row.hazard()),

@@ -12,8 +12,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.Golden;
 import sprag.bench.cli.Numbers;
-import sprag.bench.review.Golden;
 import sprag.bench.review.finding.Weight;
 import sprag.bench.review.formula.Fuse;
 import sprag.bench.review.formula.FuseRatings;
@@ -46,7 +46,7 @@ class CalculationsReadTest {
             lines.add("# " + name);
             Checker.check(Catalogue.installed().vehicle(name)).calculations().forEach(sum -> lines.add(line(sum)));
         }
-        Golden.assertSame("calculations.txt", lines);
+        Golden.assertSame("review/calculations.txt", lines);
     }
 
     private Vehicle van(String toml) throws Exception {

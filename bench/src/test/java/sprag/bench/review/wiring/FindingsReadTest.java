@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.Random;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
+import sprag.bench.Golden;
 import sprag.bench.cli.Numbers;
-import sprag.bench.review.Golden;
 import sprag.bench.review.finding.Finding;
 import sprag.bench.review.wiring.SeededMistakesTest.Subject;
 
@@ -32,7 +32,7 @@ class FindingsReadTest {
             lines.add(mistake.name());
             WiringCheck.findings(draft.schedule(), TestLimits.van()).forEach(f -> lines.add(line(f)));
         }
-        Golden.assertSame("mistakes-of-the-van.txt", lines);
+        Golden.assertSame("review/mistakes-of-the-van.txt", lines);
     }
 
     @Test
@@ -47,6 +47,6 @@ class FindingsReadTest {
                 }
             }
         }
-        Golden.assertSame("mistakes-by-terminal.txt", lines);
+        Golden.assertSame("review/mistakes-by-terminal.txt", lines);
     }
 }

@@ -1,4 +1,4 @@
-package sprag.bench.review;
+package sprag.bench;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
@@ -9,15 +9,15 @@ import java.util.List;
 import java.util.stream.IntStream;
 import sprag.bench.vehicle.Catalogue;
 
-/** What the review says, line by line, as it was read and found right; {@code -Ddocs.update=true} writes it anew, to be read again. */
+/** What the program says, line by line, as it was read and found right; {@code -Ddocs.update=true} writes it anew, to be read again. */
 public final class Golden {
     private Golden() {}
 
-    /** Compares with the file of that name in the review's test resources. */
+    /** Compares with a file in the test resources of this package. */
     public static void assertSame(String name, List<String> now) throws IOException {
         Path file = Catalogue.installed()
                 .home()
-                .resolve("bench/src/test/resources/sprag/bench/review")
+                .resolve("bench/src/test/resources/sprag/bench")
                 .resolve(name);
         if (Boolean.getBoolean("docs.update")) {
             Files.write(file, now);
