@@ -4,7 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.EnumSet;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
+import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Signal;
 import sprag.supervisor.vocabulary.State;
 
@@ -33,5 +36,12 @@ class DriveTest {
         assertEquals(0, rig.torqueNm());
         rig.until(State.CHARGE_LOCKOUT, 1000);
         assertFalse(rig.supervisor.vetoed());
+    }
+
+    @Test
+    void supervisor_withAnInterlockTakenOut_saysWhich() {
+        Set<Interlock> without = EnumSet.of(Interlock.PLUG_PRESENT);
+        assertEquals(without, new Supervisor(TestVehicle.full(), without).without());
+        assertEquals(Set.of(), new Supervisor(TestVehicle.full()).without());
     }
 }
