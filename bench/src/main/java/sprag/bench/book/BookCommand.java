@@ -123,7 +123,7 @@ public final class BookCommand implements Callable<Integer> {
         String refusal = LiveReport.refusal(circuit, report.schedule(), false);
         boolean faults =
                 !quick && LiveReport.refusal(circuit, report.schedule(), true).isEmpty();
-        LiveReport live = refusal.isEmpty() ? LiveReport.of(circuit, report.schedule(), faults) : null;
+        LiveReport live = refusal.isEmpty() ? LiveReport.of(circuit, report.schedule(), faults, () -> {}) : null;
         say(quick ? "" : "proving the logic");
         List<Path> others = new ArrayList<>();
         if (played != null) {

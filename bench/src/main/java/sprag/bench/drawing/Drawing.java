@@ -99,8 +99,9 @@ public record Drawing(
         double packV = report.vehicle().get(Parameter.PACK_MAX_V);
         SwitchCircuit switches = CircuitReader.read(now, packV, report.vehicle().get(Parameter.INLET_SUPPLY_V));
         String refusal = LiveReport.refusal(switches, now, false);
-        LiveTable.Table table =
-                refusal.isEmpty() ? LiveReport.of(switches, now, false).table() : null;
+        LiveTable.Table table = refusal.isEmpty()
+                ? LiveReport.of(switches, now, false, () -> {}).table()
+                : null;
         return new Drawing(
                 report,
                 sheets,

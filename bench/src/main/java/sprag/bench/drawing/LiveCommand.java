@@ -3,6 +3,7 @@ package sprag.bench.drawing;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicInteger;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -11,7 +12,10 @@ import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutFolder;
 import sprag.bench.cli.OutOption;
+import sprag.bench.cli.ProgressBar;
+import sprag.bench.cli.Terminal;
 import sprag.bench.drawing.live.CircuitReader;
+import sprag.bench.drawing.live.Fault;
 import sprag.bench.drawing.live.LiveReport;
 import sprag.bench.drawing.live.SwitchCircuit;
 import sprag.bench.review.wiring.schedule.Schedule;
@@ -87,6 +91,11 @@ public final class LiveCommand implements Callable<Integer> {
             problems.add(file, refusal, "Judge the circuits that do not depend on each other one by one.");
             throw new BadInput(problems.list());
         }
-        return LiveReport.of(circuit, schedule, faults);
+        int count = faults ? Fault.all(circuit, schedule).size() : 1;
+        boolean shown = Terminal.interactive() && !json;
+        try (ProgressBar bar = new ProgressBar(spec.commandLine().getErr(), shown, count, "faults")) {
+            AtomicInteger tried = new AtomicInteger();
+            return LiveReport.of(circuit, schedule, faults, () -> bar.accept(tried.incrementAndGet()));
+        }
     }
 }

@@ -13,6 +13,8 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import sprag.bench.cli.ExitCode;
 import sprag.bench.cli.OutOption;
+import sprag.bench.cli.ProgressBar;
+import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Wrap;
 import sprag.bench.port.equal.Coverage;
 import sprag.bench.port.equal.VectorFiles;
@@ -59,7 +61,10 @@ public final class VectorsCommand implements Callable<Integer> {
         List<Scenario> scenarios = new ScenarioFiles(Catalogue.installed(), vehicle).take(arguments.scenarios());
         Path folder = outFolder.open();
         Vectors vectors = new Vectors(vehicle);
-        vectors.play(scenarios);
+        PrintWriter err = spec.commandLine().getErr();
+        try (ProgressBar bar = new ProgressBar(err, Terminal.interactive(), scenarios.size(), "scenarios")) {
+            vectors.play(scenarios, bar);
+        }
         int inTicks = vectors.crossed().size();
         vectors.walkLogic();
         VectorFiles.write(vectors, folder);

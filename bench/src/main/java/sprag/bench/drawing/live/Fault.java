@@ -59,7 +59,7 @@ public record Fault(Kind kind, String where, int index, int a, int b) {
     }
 
     /** Every single fault of a circuit. */
-    static List<Fault> all(SwitchCircuit circuit, Schedule schedule) {
+    public static List<Fault> all(SwitchCircuit circuit, Schedule schedule) {
         List<Fault> faults = new ArrayList<>();
         for (int w = 0; w < circuit.wires.size(); w++) {
             SwitchCircuit.Conductor each = circuit.wires.get(w);

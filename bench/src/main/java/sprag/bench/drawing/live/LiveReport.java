@@ -35,7 +35,6 @@ public record LiveReport(
 
     /** Why a schedule is refused; empty when it is not.
      *
-     * @param circuit the circuit
      * @param schedule the schedule that it was read from
      * @param withFaults whether each single fault is to be tried as well
      * @return what is too much, with the limit
@@ -62,12 +61,12 @@ public record LiveReport(
 
     /** Judges a circuit.
      *
-     * @param circuit the circuit
-     * @param schedule the schedule that it was read from
+     * @param schedule from which the circuit was read
      * @param withFaults whether each single fault is tried as well
+     * @param each called after each of them, by any thread
      * @return what holds
      */
-    public static LiveReport of(SwitchCircuit circuit, Schedule schedule, boolean withFaults) {
+    public static LiveReport of(SwitchCircuit circuit, Schedule schedule, boolean withFaults, Runnable each) {
         Proof proof = new Proof(circuit);
         Proof.Result sound = proof.of(Fault.NOTHING);
         List<BrokenPromise> broken = explained(circuit, Fault.NOTHING, sound, Set.of());
@@ -89,6 +88,7 @@ public record LiveReport(
         // On every core; a proof remembers where it is, so each fault has its own.
         List<FaultResult> results = faults.parallelStream()
                 .map(fault -> result(circuit, new Proof(circuit, known), fault, gone))
+                .peek(result -> each.run())
                 .filter(r -> !r.broken().isEmpty())
                 .toList();
         return new LiveReport(

@@ -10,6 +10,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.IntConsumer;
 import sprag.bench.loop.ClosedLoop;
 import sprag.bench.loop.Event;
 import sprag.bench.scenario.Scenario;
@@ -84,13 +85,17 @@ public final class Vectors {
         return wakes;
     }
 
-    /** Plays scenarios and keeps ticks of as few as needed: for each transition and interlock those of the shortest way to it. */
-    public void play(List<Scenario> scenarios) throws IOException {
+    /** Plays scenarios and keeps ticks of as few as needed: for each transition and interlock those of the shortest way to it.
+     *
+     * @param done told how many scenarios are played
+     */
+    public void play(List<Scenario> scenarios, IntConsumer done) throws IOException {
         Map<Scenario, Map<Enum<?>, Integer>> firsts = new LinkedHashMap<>();
         for (Scenario scenario : scenarios) {
             Map<Enum<?>, Integer> first = new LinkedHashMap<>();
             tape(scenario, MOST_TICKS, first);
             firsts.put(scenario, first);
+            done.accept(firsts.size());
         }
         Map<Enum<?>, Scenario> shortest = new LinkedHashMap<>();
         firsts.forEach((scenario, first) -> first.forEach((row, tick) -> {

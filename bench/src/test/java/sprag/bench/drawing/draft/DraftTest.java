@@ -105,8 +105,8 @@ class DraftTest {
     private LiveReport assertSound(Vehicle vehicle) throws Exception {
         assertEquals(List.of(), heavyFindings());
         Schedule schedule = ScheduleFiles.read(folder).orElseThrow();
-        LiveReport live =
-                LiveReport.of(CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false);
+        LiveReport live = LiveReport.of(
+                CircuitReader.read(schedule, vehicle.get(Parameter.PACK_MAX_V), 230), schedule, false, () -> {});
         assertEquals(List.of(), live.broken());
         return live;
     }

@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Nested;
@@ -479,6 +480,15 @@ class LiveTest {
         @Test
         void brokenPumpWire_breaksNoPromise() throws Exception {
             assertEquals(Set.of(), broken(Schedules.of("coupe"), "L029 broken"));
+        }
+
+        @Test
+        void whoeverWaits_isToldOfEachFault() throws Exception {
+            Schedule schedule = Schedules.of("yard-cart");
+            AtomicInteger told = new AtomicInteger();
+            LiveReport report = LiveReport.of(Schedules.circuit(schedule), schedule, true, told::incrementAndGet);
+            assertTrue(report.faultsTried() > 100);
+            assertEquals(report.faultsTried(), told.get());
         }
 
         private Set<LivePromise> broken(Schedule schedule, String words) {

@@ -49,6 +49,6 @@ public final class Schedules {
     }
 
     static LiveReport report(Schedule schedule) {
-        return LiveReport.of(circuit(schedule), schedule, false);
+        return LiveReport.of(circuit(schedule), schedule, false, () -> {});
     }
 }

@@ -7,8 +7,10 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -39,7 +41,9 @@ class VectorsTest {
         vehicle = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"));
         vectors = new Vectors(vehicle);
         List<String> names = List.of("drive-and-stop", "plugged-in-while-driving");
-        vectors.play(new ScenarioFiles(Catalogue.installed(), vehicle).take(names));
+        List<Integer> done = new ArrayList<>();
+        vectors.play(new ScenarioFiles(Catalogue.installed(), vehicle).take(names), done::add);
+        assertEquals(IntStream.rangeClosed(1, names.size()).boxed().toList(), done, "whoever waits is told of each");
         vectors.walkLogic();
         VectorFiles.write(vectors, folder);
     }
@@ -105,7 +109,7 @@ class VectorsTest {
     void branchesOfLogic_withoutItsRows_areToldAsNotCrossed() throws Exception {
         assumeTrue(Tool.GCOV.find().isPresent(), Tool.GCOV.missing());
         Vectors few = new Vectors(vehicle);
-        few.play(new ScenarioFiles(Catalogue.installed(), vehicle).take(List.of("drive-and-stop")));
+        few.play(new ScenarioFiles(Catalogue.installed(), vehicle).take(List.of("drive-and-stop")), done -> {});
         List<String> words =
                 Coverage.words(SharedTranslation.whole(), vehicle, few, folder.resolve("few"), SharedTwin.code());
         assertTrue(words.get(0).matches("[1-9] of 1\\d\\d branches of logic.c; the rest:"), words.get(0));
