@@ -1,7 +1,8 @@
 package sprag.bench.evidence.margin;
 
 import java.util.stream.IntStream;
-import org.hipparchus.stat.correlation.SpearmansCorrelation;
+import org.hipparchus.stat.correlation.PearsonsCorrelation;
+import org.hipparchus.stat.ranking.NaturalRanking;
 
 /**
  * What one factor does to a value.
@@ -22,8 +23,9 @@ record Influence(double rank, double index) {
      */
     static Influence[] of(double[][] places, double[] value) {
         double[] indices = new Effects(places, value).indices(least(value.length));
+        double[] ranks = new NaturalRanking().rank(value);
         return IntStream.range(0, places.length)
-                .mapToObj(factor -> new Influence(rank(places[factor], value), indices[factor]))
+                .mapToObj(factor -> new Influence(rank(places[factor], ranks), indices[factor]))
                 .toArray(Influence[]::new);
     }
 
@@ -32,8 +34,9 @@ record Influence(double rank, double index) {
         return Math.max(TOLD, 3 / Math.sqrt(cars));
     }
 
-    private static double rank(double[] place, double[] value) {
-        double rank = value.length < 2 ? 0 : new SpearmansCorrelation().correlation(place, value);
+    private static double rank(double[] place, double[] ranks) {
+        double rank =
+                ranks.length < 2 ? 0 : new PearsonsCorrelation().correlation(new NaturalRanking().rank(place), ranks);
         return Double.isNaN(rank) ? 0 : rank;
     }
 }

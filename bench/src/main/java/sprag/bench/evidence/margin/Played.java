@@ -20,8 +20,9 @@ import sprag.supervisor.vocabulary.Interlock;
  *
  * @param drawn what came of the car as it is drawn
  * @param cars what came of each car; fewer than the fleet has when it was interrupted
+ * @param spreads each expectation over all cars, in the file's order
  */
-record Played(Scenario scenario, Fleet fleet, Verdicts drawn, List<Verdicts> cars) {
+record Played(Scenario scenario, Fleet fleet, Verdicts drawn, List<Verdicts> cars, List<Spread> spreads) {
     /** Plays it with all cars.
      *
      * @param done told how many cars are done
@@ -33,7 +34,15 @@ record Played(Scenario scenario, Fleet fleet, Verdicts drawn, List<Verdicts> car
 
     /** Plays the car as it is drawn, and takes what came of the others. */
     static Played drawn(Scenario scenario, Fleet fleet, List<Verdicts> cars) {
-        return new Played(scenario, fleet, play(scenario, fleet.vehicle(), scenario.seed()), cars);
+        Verdicts drawn = play(scenario, fleet.vehicle(), scenario.seed());
+        List<Spread> spreads = IntStream.range(0, scenario.expectations().size())
+                .mapToObj(i -> Spread.of(
+                        fleet,
+                        scenario.expectations().get(i),
+                        drawn.verdicts().get(i),
+                        cars.stream().map(car -> car.verdicts().get(i)).toList()))
+                .toList();
+        return new Played(scenario, fleet, drawn, cars, spreads);
     }
 
     /** Plays some cars on every core.
@@ -68,12 +77,5 @@ record Played(Scenario scenario, Fleet fleet, Verdicts drawn, List<Verdicts> car
     /** How many cars met every expectation. */
     Share share() {
         return new Share((int) cars.stream().filter(Verdicts::passed).count(), cars.size());
-    }
-
-    /** Each expectation over all cars, in the file's order. */
-    List<Spread> spreads() {
-        return IntStream.range(0, scenario.expectations().size())
-                .mapToObj(i -> Spread.of(this, i))
-                .toList();
     }
 }

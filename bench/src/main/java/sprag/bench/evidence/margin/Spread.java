@@ -41,11 +41,13 @@ record Spread(
     /** With fewer cars only the strongest one is told. */
     private static final int CARS_FOR_ALL = 500;
 
-    static Spread of(Played played, int number) {
-        Expectation expectation = played.scenario().expectations().get(number);
-        List<ExpectationVerdict> all =
-                played.cars().stream().map(car -> car.verdicts().get(number)).toList();
-        ExpectationVerdict drawn = played.drawn().verdicts().get(number);
+    /**
+     * Works it out.
+     *
+     * @param drawn the verdict on the car as it is drawn
+     * @param all the verdict on each car of the fleet
+     */
+    static Spread of(Fleet fleet, Expectation expectation, ExpectationVerdict drawn, List<ExpectationVerdict> all) {
         String unit = unit(drawn, all);
         List<Integer> measured = new ArrayList<>();
         for (int car = 0; car < all.size(); car++) {
@@ -55,7 +57,7 @@ record Spread(
         }
         double[] margins =
                 measured.stream().mapToDouble(car -> all.get(car).margin()).toArray();
-        Map<Factor, Influence> influences = influences(played.fleet(), measured, margins);
+        Map<Factor, Influence> influences = influences(fleet, measured, margins);
         Arrays.sort(margins);
         return new Spread(
                 expectation,
@@ -66,7 +68,7 @@ record Spread(
                 margins,
                 worst(all, unit),
                 influences,
-                margins.length == all.size() ? Map.of() : misses(played.fleet(), all));
+                margins.length == all.size() ? Map.of() : misses(fleet, all));
     }
 
     /** A time that is never reached leaves a margin in another unit; those of the cars that did are compared. */
