@@ -597,6 +597,16 @@ class InletTest {
             settled();
             assertFalse(facts.is(Fact.PLUG_SEEN) || facts.is(Fact.CHARGE_OFFERED) || facts.is(Fact.CHARGERS_LOST));
         }
+
+        /** A plug switch and chargers that the file lists all the same say nothing without an inlet. */
+        @Test
+        void noInlet_withAPlugSwitch_saysNothingEither() {
+            fitPlain("none");
+            give(1, Double.NaN, Double.NaN, Double.NaN);
+            settled();
+            assertFalse(facts.is(Fact.PLUG_SEEN) || facts.is(Fact.CHARGE_OFFERED) || facts.is(Fact.CHARGERS_LOST));
+            assertTrue(facts.is(Fact.PLUG_RELEASED));
+        }
     }
 
     @ParameterizedTest(name = "seed {0}")

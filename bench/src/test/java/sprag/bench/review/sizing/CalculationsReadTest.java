@@ -62,6 +62,25 @@ class CalculationsReadTest {
                 .orElseThrow(() -> new AssertionError("no " + id));
     }
 
+    /** 47 ohm and 3300 uF: the last slope of a sound rise is 0.05 / 0.155 s, of 78 V 25 V/s; three tenths of it are 7.54 V/s. */
+    @Test
+    void stalledBus_ofASteepFlatLimit_isJudgedByTheLastSlopeOfASoundOne() throws Exception {
+        Vehicle van = VehicleReader.read(Catalogue.installed().vehicle("parcel-van"))
+                .with(Parameter.PRECHARGE_FLAT_FRACTION, 2);
+        assertEquals(7.544, of(van, "precharge-called-stalled").limit().value(), 1e-3);
+    }
+
+    /** The window of the pedal's supply is as wide as its nearer end: 4.9 V are 2 % of 5 V, 5.25 V are 5 %. */
+    @ParameterizedTest
+    @CsvSource({"4.9, 5.25, 2", "4.75, 5.1, 2", "4.6, 5.25, 5"})
+    void windowOfThePedalsSupply_isAsWideAsItsNearerEnd(double lowV, double highV, double percent) throws Exception {
+        Files.writeString(
+                folder.resolve("board.toml"),
+                "[board]\nprotocol = \"firmata\"\nreference_v = 5\n[[input]]\nsignal = \"pedal_a_v\"\npin = 14\nkind = \"analogue\"\n");
+        Vehicle van = van("").with(Parameter.PEDAL_SUPPLY_MIN_V, lowV).with(Parameter.PEDAL_SUPPLY_MAX_V, highV);
+        assertEquals(percent, BoardCalculations.of(van).get(0).limit().value(), 1e-9);
+    }
+
     /** What is only held back by a limit is a stop where the chargers take none. */
     @ParameterizedTest(name = "{0}: {1}")
     @CsvSource({"limited, CAUTION, only the supervisor", "switched, STOP, the chargers take no limit"})
