@@ -1,6 +1,7 @@
 package sprag.bench.evidence.prove;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
@@ -15,6 +16,7 @@ import java.util.function.BooleanSupplier;
 import java.util.function.IntConsumer;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
+import sprag.bench.evidence.prove.explore.Recollection;
 import sprag.bench.evidence.prove.promise.PromiseLimits;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
@@ -29,7 +31,7 @@ import sprag.supervisor.vocabulary.Settings;
  */
 record Necessity(List<Row> rows) {
     /** The waits that Logic counts. */
-    private static final List<Parameter> WAITS = List.of(
+    static final List<Parameter> WAITS = List.of(
             Parameter.CONTACTOR_WELD_TEST_MS,
             Parameter.CONTACTOR_CLOSE_MS,
             Parameter.CONTACTOR_RELEASE_MS,
@@ -81,25 +83,32 @@ record Necessity(List<Row> rows) {
     /** Takes out each interlock in turn and weakens each wait.
      *
      * @param brokenAnyway promises that do not hold even with everything in place
+     * @param known what was found out about the same Logic with everything in place; more is added to it
      * @param done told how many of {@link #TASKS} are done, in any thread
      * @param stop whether to give up; what was not tried is then not known
      */
     static Necessity of(
-            Settings settings, Set<String> brokenAnyway, int workers, IntConsumer done, BooleanSupplier stop)
+            Settings settings,
+            Set<String> brokenAnyway,
+            Recollection known,
+            int workers,
+            IntConsumer done,
+            BooleanSupplier stop)
             throws InterruptedException {
+        Trial trial = new Trial(settings, brokenAnyway, known, stop);
+        trial.learn(workers);
         List<Callable<Row>> tasks = new ArrayList<>();
         for (Interlock row : Interlock.values()) {
-            tasks.add(() -> explored(row.id(), "", row.hazard, () -> without(settings, row, brokenAnyway, stop)));
+            tasks.add(() -> explored(row.id(), "", row.hazard, () -> trial.without(row)));
         }
         for (Parameter wait : WAITS) {
-            tasks.add(() ->
-                    explored(wait.key(), changed(-1), "", () -> weakened(settings, wait, -1, brokenAnyway, stop)));
-            tasks.add(
-                    () -> explored(wait.key(), changed(1), "", () -> weakened(settings, wait, 1, brokenAnyway, stop)));
+            tasks.add(() -> explored(wait.key(), changed(-1), "", () -> trial.weakened(wait, -1)));
+            tasks.add(() -> explored(wait.key(), changed(1), "", () -> trial.weakened(wait, 1)));
         }
         assert tasks.size() == TASKS : tasks.size();
         ExecutorService threads = Executors.newFixedThreadPool(workers);
         AtomicInteger count = new AtomicInteger();
+        Collections.reverse(tasks); // the waits take longest: whoever begins with them is not waited for at the end
         List<Callable<Row>> counted = tasks.stream()
                 .map(task -> (Callable<Row>) () -> {
                     Row row = task.call();
@@ -112,6 +121,7 @@ record Necessity(List<Row> rows) {
             for (Future<Row> each : threads.invokeAll(counted)) {
                 rows.add(each.get());
             }
+            Collections.reverse(rows);
             return new Necessity(together(rows));
         } catch (ExecutionException e) {
             throw new IllegalStateException("an exploration failed: " + e.getCause(), e.getCause());
@@ -130,17 +140,6 @@ record Necessity(List<Row> rows) {
         }
     }
 
-    private static Row without(Settings settings, Interlock row, Set<String> brokenAnyway, BooleanSupplier stop) {
-        if (row.response == Response.WARN) {
-            return harmless(row.id(), "", row.hazard, "only warns; Logic decides nothing by it");
-        }
-        Set<Interlock> out = EnumSet.of(row);
-        Prover prover = new Prover(settings).without(out).ignoring(brokenAnyway).stopWhen(stop);
-        Optional<Proof.Verdict> broken = prover.firstBroken();
-        Optional<Proof.Verdict> gated = prover.gated(true).firstBroken();
-        return new Row(row.id(), "", row.hazard, broken, gated, true, "");
-    }
-
     private static Row harmless(String of, String change, String hazard, String note) {
         return new Row(of, change, hazard, Optional.empty(), Optional.empty(), true, note);
     }
@@ -149,23 +148,46 @@ record Necessity(List<Row> rows) {
         return ticks < 0 ? "one tick shorter" : "one tick longer";
     }
 
-    private static Row weakened(
-            Settings settings, Parameter wait, int ticks, Set<String> brokenAnyway, BooleanSupplier stop) {
-        double tickMs = settings.get(Parameter.LOOP_TICK_MS);
-        double changedMs = settings.get(wait) + ticks * tickMs;
-        String change = changed(ticks);
-        if (changedMs < wait.min() || changedMs > wait.max()) {
-            return harmless(wait.key(), change, "", "would be outside the parameter's range");
+    /** What each thing that is tried begins with. */
+    private record Trial(Settings settings, Set<String> brokenAnyway, Recollection known, BooleanSupplier stop) {
+        /** Explores the whole Logic, alone and with the Gate, so that nothing of it need be found out twice. */
+        void learn(int workers) throws InterruptedException {
+            for (boolean gated : new boolean[] {false, true}) {
+                prover(settings).knowing(known).workers(workers).gated(gated).prove();
+            }
         }
-        if (PromiseLimits.of(settings.with(wait, changedMs)).equals(PromiseLimits.of(settings))) {
-            return harmless(wait.key(), change, "", "changes nothing here: a longer wait covers it");
+
+        Row without(Interlock row) {
+            if (row.response == Response.WARN) {
+                return harmless(row.id(), "", row.hazard, "only warns; Logic decides nothing by it");
+            }
+            Prover prover = prover(settings).without(EnumSet.of(row)).knowing(known.of(Unchanged.without(row)));
+            Optional<Proof.Verdict> broken = prover.firstBroken();
+            Optional<Proof.Verdict> gated = prover.gated(true).firstBroken();
+            return new Row(row.id(), "", row.hazard, broken, gated, true, "");
         }
-        Optional<Proof.Verdict> broken = new Prover(settings.with(wait, changedMs))
-                .promised(settings)
-                .ignoring(brokenAnyway)
-                .stopWhen(stop)
-                .firstBroken();
-        return new Row(wait.key(), change, "", broken, broken, true, "");
+
+        Row weakened(Parameter wait, int ticks) {
+            double tickMs = settings.get(Parameter.LOOP_TICK_MS);
+            double changedMs = settings.get(wait) + ticks * tickMs;
+            String change = changed(ticks);
+            if (changedMs < wait.min() || changedMs > wait.max()) {
+                return harmless(wait.key(), change, "", "would be outside the parameter's range");
+            }
+            Settings weak = settings.with(wait, changedMs);
+            if (PromiseLimits.of(weak).equals(PromiseLimits.of(settings))) {
+                return harmless(wait.key(), change, "", "changes nothing here: a longer wait covers it");
+            }
+            Optional<Proof.Verdict> broken = prover(weak)
+                    .promised(settings)
+                    .knowing(known.of(Unchanged.weakened(settings, weak, wait)))
+                    .firstBroken();
+            return new Row(wait.key(), change, "", broken, broken, true, "");
+        }
+
+        private Prover prover(Settings values) {
+            return new Prover(values).ignoring(brokenAnyway).stopWhen(stop);
+        }
     }
 
     /**

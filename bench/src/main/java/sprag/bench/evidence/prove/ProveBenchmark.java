@@ -15,6 +15,7 @@ import sprag.bench.evidence.prove.explore.Exploration;
 import sprag.bench.evidence.prove.explore.Explorer;
 import sprag.bench.evidence.prove.explore.Observer;
 import sprag.bench.evidence.prove.explore.Recalled;
+import sprag.bench.evidence.prove.explore.Recollection;
 import sprag.bench.evidence.prove.explore.Watched;
 import sprag.bench.evidence.prove.promise.Promise;
 import sprag.bench.evidence.prove.promise.Tick;
@@ -71,7 +72,7 @@ public final class ProveBenchmark implements Callable<Integer> {
             proofS = Math.min(proofS, (System.nanoTime() - startNs) / 1e9);
         }
         long startNs = System.nanoTime();
-        Necessity.of(settings, Set.of(), cores, done -> {}, () -> false);
+        Necessity.of(settings, Set.of(), new Recollection(), cores, done -> {}, () -> false);
         double necessityS = (System.nanoTime() - startNs) / 1e9;
         out.printf(
                 Locale.ROOT,

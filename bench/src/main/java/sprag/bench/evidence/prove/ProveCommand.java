@@ -25,6 +25,7 @@ import sprag.bench.cli.ProgressBar;
 import sprag.bench.cli.Terminal;
 import sprag.bench.cli.Trouble;
 import sprag.bench.cli.Within;
+import sprag.bench.evidence.prove.explore.Recollection;
 import sprag.bench.evidence.prove.explore.UnrepeatableMachineException;
 import sprag.bench.evidence.prove.export.Export;
 import sprag.bench.loop.TakenOut;
@@ -128,7 +129,7 @@ public final class ProveCommand implements Callable<Integer> {
                 ? ProofProgress.SILENT
                 : new ProofProgress(spec.commandLine().getErr(), watched);
         long startNs = System.nanoTime();
-        Proof proof = new Prover(vehicle.settings())
+        Prover prover = new Prover(vehicle.settings())
                 .without(without)
                 .gated(gated)
                 .maxStates(mostStates())
@@ -137,12 +138,13 @@ public final class ProveCommand implements Callable<Integer> {
                 .workers(workers())
                 .witnesses(outDir != null || json)
                 .progress(progress)
-                .stopWhen(stop)
-                .prove();
+                .stopWhen(stop);
+        Proof proof = prover.prove();
         progress.wipe();
         double provedS = secondsSince(startNs);
         startNs = System.nanoTime();
-        Necessity needs = necessity ? needs(vehicle, proof, watched) : null;
+        Recollection known = without.isEmpty() ? prover.known() : new Recollection();
+        Necessity needs = necessity ? needs(vehicle, proof, known, watched) : null;
         tell(vehicle, proof, provedS, needs, secondsSince(startNs));
         return proof.good() && (needs == null || needs.findings().isEmpty()) ? ExitCode.WELL : ExitCode.FINDING;
     }
@@ -160,12 +162,13 @@ public final class ProveCommand implements Callable<Integer> {
         return Runtime.getRuntime().availableProcessors();
     }
 
-    private Necessity needs(Vehicle vehicle, Proof proof, boolean watched) throws InterruptedException {
+    private Necessity needs(Vehicle vehicle, Proof proof, Recollection known, boolean watched)
+            throws InterruptedException {
         Set<String> brokenAnyway =
                 proof.broken().stream().map(Proof.Verdict::id).collect(Collectors.toSet());
         PrintWriter err = spec.commandLine().getErr();
         try (ProgressBar bar = new ProgressBar(err, watched, Necessity.TASKS, "interlocks and waits left out")) {
-            return Necessity.of(vehicle.settings(), brokenAnyway, workers(), bar, stop);
+            return Necessity.of(vehicle.settings(), brokenAnyway, known, workers(), bar, stop);
         }
     }
 

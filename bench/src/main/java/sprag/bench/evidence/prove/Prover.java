@@ -16,12 +16,12 @@ import java.util.function.BooleanSupplier;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import sprag.bench.evidence.prove.explore.Courses;
 import sprag.bench.evidence.prove.explore.Exploration;
 import sprag.bench.evidence.prove.explore.Explorer;
 import sprag.bench.evidence.prove.explore.Machine;
 import sprag.bench.evidence.prove.explore.Observer;
 import sprag.bench.evidence.prove.explore.Recalled;
+import sprag.bench.evidence.prove.explore.Recollection;
 import sprag.bench.evidence.prove.explore.Trace;
 import sprag.bench.evidence.prove.explore.Watched;
 import sprag.bench.evidence.prove.promise.Goal;
@@ -70,7 +70,7 @@ final class Prover {
     private BooleanSupplier interrupted = () -> false;
     private Set<String> ignored = Set.of();
     private boolean asksEveryTime;
-    private Courses courses = new Courses();
+    private Recollection known = new Recollection();
 
     Prover(Settings settings) {
         this.settings = settings;
@@ -86,8 +86,19 @@ final class Prover {
     /** Takes interlocks out. */
     Prover without(Set<Interlock> rows) {
         without = rows;
-        courses = new Courses();
+        known = new Recollection();
         return this;
+    }
+
+    /** Begins with what was found out about a Logic that is the same in some states. */
+    Prover knowing(Recollection before) {
+        known = before;
+        return this;
+    }
+
+    /** What it has found out. */
+    Recollection known() {
+        return known;
     }
 
     /** Gives the Gate the last word. */
@@ -158,6 +169,10 @@ final class Prover {
             this.histories = histories;
         }
 
+        Object watchers() {
+            return List.of(gated, PromiseLimits.of(promised), promises, histories);
+        }
+
         Watched<Tick> machine() {
             PromiseLimits limits = PromiseLimits.of(promised);
             List<Observer<Tick>> watchers =
@@ -205,15 +220,16 @@ final class Prover {
         }
 
         Done run() {
-            Supplier<Machine> machines = () -> asksEveryTime ? machine() : new Recalled<>(machine(), courses);
+            Supplier<Machine> machines = () -> asksEveryTime ? machine() : new Recalled<>(machine(), known, watchers());
             Watched<Tick> machine = machine();
+            String watches = watches();
             Explorer explorer = Explorer.of(machines)
                     .maxStates(maxStates)
                     .maxTransitions(maxTransitions)
                     .stopWhen(interrupted)
                     .giveUpAfter(patience, IntStream.range(0, size()).map(i -> broken(machine, i)))
                     .progress((depth, states, transitions, seen) -> {
-                        progress.after(watches(), depth, transitions);
+                        progress.after(watches, depth, transitions);
                         for (int i = 0; i < size(); i++) {
                             if (seen.test(broken(machine, i))) {
                                 progress.broken(hazard(i) + " " + name(i), depth + 1);

@@ -30,6 +30,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import sprag.bench.evidence.prove.explore.Explorer;
 import sprag.bench.evidence.prove.explore.Machine;
+import sprag.bench.evidence.prove.explore.Recollection;
 import sprag.bench.evidence.prove.explore.Successors;
 import sprag.bench.evidence.prove.explore.Watched;
 import sprag.bench.evidence.prove.promise.HistoryPromise;
@@ -158,7 +159,8 @@ class ProverTest {
     @Tag("long")
     @Test
     void interlocksAndWaits_eachTakenOutOrWeakened_somethingBreaks() throws Exception {
-        Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), 2, done -> {}, () -> false);
+        Necessity necessity =
+                Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), new Recollection(), 2, done -> {}, () -> false);
 
         assertEquals(
                 List.of(),
@@ -230,7 +232,8 @@ class ProverTest {
     @Test
     void necessity_interrupted_saysWhatIsNotKnownAndCallsNothingRedundant() throws Exception {
         AtomicInteger done = new AtomicInteger();
-        Necessity necessity = Necessity.of(Shipped.vehicle("yard-cart"), Set.of(), 1, done::set, () -> done.get() >= 3);
+        Necessity necessity = Necessity.of(
+                Shipped.vehicle("yard-cart"), Set.of(), new Recollection(), 1, done::set, () -> done.get() >= 3);
         StringWriter written = new StringWriter();
         new ProofText(new PrintWriter(written)).necessity(necessity, 1);
         String text = written.toString();

@@ -13,6 +13,8 @@ import org.junit.jupiter.api.parallel.Execution;
 import org.junit.jupiter.api.parallel.ExecutionMode;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import sprag.bench.evidence.prove.explore.Recollection;
+import sprag.bench.evidence.prove.explore.Recollection.Likeness;
 import sprag.supervisor.vocabulary.Interlock;
 import sprag.supervisor.vocabulary.Parameter;
 import sprag.supervisor.vocabulary.Settings;
@@ -94,5 +96,70 @@ class RecalledProofTest {
             assertSame(cart, cart, EnumSet.of(row), false);
             assertSame(cart, cart, EnumSet.of(row), true);
         }
+    }
+
+    /** Proves with what is known of the whole Logic, and with nothing known. */
+    private static void assertSame(
+            Settings whole, Settings weak, Set<Interlock> without, Likeness likeness, Recollection known, boolean gated)
+            throws InterruptedException {
+        Prover knowing = new Prover(weak).promised(whole).without(without).gated(gated);
+        assertEquals(
+                lines(prove(weak, whole, without, gated, false)),
+                lines(knowing.knowing(known.of(likeness))
+                        .witnesses(true)
+                        .patience(300_000)
+                        .workers(2)
+                        .prove()),
+                () -> "without " + without + (gated ? ", with the Gate" : ""));
+    }
+
+    private static Recollection known(Settings whole, boolean gated) throws InterruptedException {
+        Prover prover = new Prover(whole).gated(gated).workers(2);
+        prover.prove();
+        return prover.known();
+    }
+
+    private static void assertSameOfRows(Settings whole, Set<Interlock> rows, boolean gated)
+            throws InterruptedException {
+        Recollection known = known(whole, gated);
+        for (Interlock row : rows) {
+            assertSame(whole, whole, EnumSet.of(row), Unchanged.without(row), known, gated);
+        }
+    }
+
+    private static void assertSameOfWaits(Settings whole) throws InterruptedException {
+        Recollection known = known(whole, false);
+        for (Parameter wait : Necessity.WAITS) {
+            for (int ticks : new int[] {-1, 1}) {
+                Settings weak = whole.with(wait, whole.get(wait) + ticks * whole.get(Parameter.LOOP_TICK_MS));
+                assertSame(whole, weak, Set.of(), Unchanged.weakened(whole, weak, wait), known, false);
+            }
+        }
+    }
+
+    @Test
+    void knownLogic_rowTakenOut_asIfNothingWereKnown() throws Exception {
+        Set<Interlock> rows = EnumSet.of(
+                Interlock.PEDAL_AT_ENABLE,
+                Interlock.PRECHARGE_SLOW,
+                Interlock.PLUG_PULLED,
+                Interlock.PLUG_UNLOCKED,
+                Interlock.MOTOR_WARM);
+        assertSameOfRows(Shipped.vehicle("yard-cart"), rows, false);
+    }
+
+    @Test
+    void knownLogic_waitsOneTickOff_asIfNothingWereKnown() throws Exception {
+        assertSameOfWaits(Shipped.vehicle("yard-cart"));
+    }
+
+    @Tag("long")
+    @ParameterizedTest(name = "{0}")
+    @CsvSource({"coupe", "yard-cart"})
+    void knownLogic_anyRowTakenOutOrWaitOff_asIfNothingWereKnown(String vehicle) throws Exception {
+        Settings whole = Shipped.vehicle(vehicle);
+        assertSameOfRows(whole, EnumSet.allOf(Interlock.class), false);
+        assertSameOfRows(whole, EnumSet.allOf(Interlock.class), true);
+        assertSameOfWaits(whole);
     }
 }

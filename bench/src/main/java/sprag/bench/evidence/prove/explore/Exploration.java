@@ -125,10 +125,8 @@ public final class Exploration {
     }
 
     private Deque<Trace.Step> lastStep(Machine machine, int event) {
-        Successors out = new Successors(machine.events());
         long before = events.beforeOf(event);
-        out.from(before, 0);
-        machine.expand(before, out);
+        Successors out = Successors.of(machine, before);
         int branch = events.branchOf(event);
         if (branch >= out.count()) {
             throw new UnrepeatableMachineException("state " + before + " has no branch " + branch + " any more");
@@ -140,12 +138,12 @@ public final class Exploration {
     private static final class Backwards implements LongConsumer {
         private final Machine machine;
         private final Successors out;
-        private final Map<Long, Trace.Step> best = new HashMap<>();
+        private final Map<Long, Long> least = new HashMap<>();
         private long[] targets = {};
 
         Backwards(Machine machine) {
             this.machine = machine;
-            out = new Successors(machine.events());
+            out = Successors.different(machine.events());
         }
 
         void target(long state) {
@@ -160,23 +158,28 @@ public final class Exploration {
             out.clear();
             out.from(state, 0);
             machine.expand(state, out);
-            for (int branch = 0; branch < out.count(); branch++) {
-                long after = out.get(branch);
-                if (Arrays.binarySearch(targets, after) >= 0) {
-                    Trace.Step known = best.get(after);
-                    if (known == null || state < known.before()) {
-                        best.put(after, new Trace.Step(state, branch, after));
-                    }
+            for (int i = 0; i < out.count(); i++) {
+                if (Arrays.binarySearch(targets, out.get(i)) >= 0) {
+                    least.merge(out.get(i), state, Math::min);
                 }
             }
         }
 
         Trace.Step found(long target) {
-            Trace.Step step = best.get(target);
-            if (step == null) {
+            Long before = least.get(target);
+            if (before == null) {
                 throw new UnrepeatableMachineException("nothing one step nearer leads to state " + target);
             }
-            return step;
+            return new Trace.Step(before, firstBranch(before, target), target);
+        }
+
+        private int firstBranch(long before, long target) {
+            Successors every = Successors.of(machine, before);
+            return IntStream.range(0, every.count())
+                    .filter(branch -> every.get(branch) == target)
+                    .findFirst()
+                    .orElseThrow(() -> new UnrepeatableMachineException(
+                            "state " + before + " leads to state " + target + " no more"));
         }
     }
 

@@ -10,6 +10,7 @@ import java.util.function.IntPredicate;
 import java.util.function.Supplier;
 import java.util.function.ToLongFunction;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * Visits every reachable state of a machine, breadth first.
@@ -237,8 +238,7 @@ public final class Explorer {
             if (now > maxTransitions) {
                 stop("the limit of " + maxTransitions + " transitions was reached at depth " + depth);
             }
-            if (transitionsBefore == NOT_SEEN
-                    && impatientAt.stream().anyMatch(event -> team[0].events().happened(event))) {
+            if (transitionsBefore == NOT_SEEN && team[0].events().firstOf(impatientAt) >= 0) {
                 transitionsBefore = now;
             }
             if (transitionsBefore != NOT_SEEN && now - transitionsBefore > patience) {
@@ -261,18 +261,9 @@ public final class Explorer {
             stopWhenTooMuch();
             if (depth >= maxDepth) {
                 stop("the limit of " + maxDepth + " steps was reached");
-            } else if (firstStop() >= 0) {
-                stop("event " + firstStop() + " was seen at depth " + depth);
+            } else if (team[0].events().firstOf(stopAt) >= 0) {
+                stop("event " + team[0].events().firstOf(stopAt) + " was seen at depth " + depth);
             }
-        }
-
-        private int firstStop() {
-            for (int event = stopAt.nextSetBit(0); event >= 0; event = stopAt.nextSetBit(event + 1)) {
-                if (team[0].events().happened(event)) {
-                    return event;
-                }
-            }
-            return -1;
         }
 
         private void stop(String reason) {
@@ -283,22 +274,20 @@ public final class Explorer {
         /** All workers agree on the first occurrence of each event. */
         private void settleEvents() {
             Successors agreed = team[0].events();
-            for (Worker worker : team) {
-                agreed.learnFrom(worker.events());
+            for (int i = 1; i < workers; i++) {
+                agreed.learnFrom(team[i].events());
             }
-            for (Worker worker : team) {
-                worker.events().learnFrom(agreed);
-                worker.events().settle();
+            agreed.settle();
+            for (int i = 1; i < workers; i++) {
+                team[i].events().learnFrom(agreed);
+                team[i].events().settle();
             }
         }
 
         Exploration result(long tookNs) {
             settleEvents();
             long states = totalOf(Worker::states);
-            LongQueue[] queues = new LongQueue[workers];
-            for (int i = 0; i < workers; i++) {
-                queues[i] = team[i].queue();
-            }
+            LongQueue[] queues = Stream.of(team).map(Worker::queue).toArray(LongQueue[]::new);
             Levels levels = new Levels(queues, levelEnds);
             Exploration.Size size = new Exploration.Size(
                     states, totalOf(Worker::transitions), levelEnds.size(), totalOf(Worker::bytes), tookNs);

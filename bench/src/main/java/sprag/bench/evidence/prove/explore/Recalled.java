@@ -1,8 +1,7 @@
 package sprag.bench.evidence.prove.explore;
 
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.List;
+import sprag.bench.evidence.prove.explore.Outcomes.Outcome;
 
 /**
  * The same machine as a {@link Watched} one, but quicker: it asks the watchers once about many states that differ in counts
@@ -18,7 +17,6 @@ public final class Recalled<T extends Stepper> implements Machine {
     /** A course of more branches is not kept: no sound machine has one, and it is long. */
     private static final int MOST_BRANCHES = 1 << 13;
 
-    private static final long MOST_LONGS = 1 << 24;
     /** How many counts of a state are told apart: that of the stepper, and those of the first observers. */
     private static final int MOST_COUNTS = 5;
 
@@ -32,8 +30,7 @@ public final class Recalled<T extends Stepper> implements Machine {
     private final Choices choices;
     private final Successors labels;
     private final Successors seen;
-    private final Shapes numbers = new Shapes();
-    private final List<Outcome> known = new ArrayList<>();
+    private final Outcomes outcomes;
     private final int counts;
     /** Which memories of observers are counts in the state under expansion. */
     private final boolean[] goesOn;
@@ -48,36 +45,29 @@ public final class Recalled<T extends Stepper> implements Machine {
     /** Whether the course is the likely one so far. Nothing is written then. */
     private boolean isLikely;
 
-    private long longs;
-
-    /** What came of one course with one set of memories, for a range of counts.
-     *
-     * @param next the successors, with the least counts
-     * @param counting which counts go on in each of them, one bit each
-     * @param event what was noted
-     * @param branch the first branch at which each event was noted
-     * @param other the outcome for other counts, null for none
-     */
-    private record Outcome(
-            long[] next, byte[] counting, int[] event, int[] branch, int least, int most, Outcome other) {
-        void tell(long[] sum, Successors out) {
-            for (int i = 0; i < next.length; i++) {
-                out.add(next[i] + sum[counting[i]]);
-            }
-            for (int i = 0; i < event.length; i++) {
-                out.noteAt(event[i], branch[i]);
-            }
-        }
-    }
-
     /** Stands for a machine.
      *
      * @param watched the machine; nobody else may use it meanwhile
      * @param courses what is known of its stepper; shared with machines over equal steppers
      */
     public Recalled(Watched<T> watched, Courses courses) {
+        this(watched, courses, new Outcomes(null));
+    }
+
+    /** Stands for a machine, with what is known of it and of its like.
+     *
+     * @param watched the machine; nobody else may use it meanwhile
+     * @param known what earlier explorations have found
+     * @param watchers a key to those that watch the machine: equal for equal watchers
+     */
+    public Recalled(Watched<T> watched, Recollection known, Object watchers) {
+        this(watched, known.courses(), known.outcomes(watchers));
+    }
+
+    private Recalled(Watched<T> watched, Courses courses, Outcomes outcomes) {
         this.watched = watched;
         this.courses = courses;
+        this.outcomes = outcomes;
         stepper = watched.stepper();
         ownMask = (1L << stepper.bits()) - 1;
         countMask = ownMask & -1L << stepper.countFrom();
@@ -115,36 +105,14 @@ public final class Recalled<T extends Stepper> implements Machine {
         measure(state);
         // Above the stepper's own bits are at most 31 more: what lies there and the course make one number.
         long which = state - sum[sum.length - 1] >>> stepper.bits() << Integer.SIZE | course;
-        int at = numbers.find(which);
-        Outcome first = at < 0 ? null : known.get(at);
-        Outcome outcome = find(first, (int) ((state & countMask) >>> stepper.countFrom()));
+        Outcome outcome = outcomes.find(which, (int) ((state & countMask) >>> stepper.countFrom()));
         if (outcome == null) {
-            outcome = ask(state, first, out);
-            keep(which, at, outcome);
-        }
-        outcome.tell(sum, out);
-    }
-
-    private void keep(long which, int at, Outcome outcome) {
-        longs += outcome.next.length;
-        if (longs > MOST_LONGS || seen.mostBranches() > 0) {
-            return;
-        }
-        if (at < 0) {
-            numbers.add(which);
-            known.add(outcome);
-        } else {
-            known.set(at, outcome);
-        }
-    }
-
-    private static Outcome find(Outcome first, int count) {
-        for (Outcome each = first; each != null; each = each.other) {
-            if (each.least <= count && count <= each.most) {
-                return each;
+            outcome = ask(state, out);
+            if (seen.mostBranches() == 0) {
+                outcomes.keep(which, outcome);
             }
         }
-        return null;
+        outcome.tell(sum, out);
     }
 
     /** Works out how far the counts of a state are. */
@@ -165,13 +133,13 @@ public final class Recalled<T extends Stepper> implements Machine {
             return course;
         }
         // Most often it is that of the state that has counted one less.
-        int likely = (own & countMask) == 0 ? Courses.NEW : courses.of(own - (countMask & -countMask));
+        int likely = courses.likely(own, (own & countMask) == 0 ? own : own - (countMask & -countMask));
         likelyLines = courses.lines(likely);
         boolean whole = write(own);
         if (whole && isLikely) {
-            course = lines == likelyLines.length ? likely : courses.numberOf(likelyLines, lines);
+            course = lines == likelyLines.length ? likely : courses.numberOf(likelyLines, lines, labels.noted());
         } else {
-            course = whole ? courses.numberOf(script, lines) : Courses.NOT_KEPT;
+            course = whole ? courses.numberOf(script, lines, labels.noted()) : Courses.NOT_KEPT;
         }
         courses.keep(own, course);
         return course;
@@ -185,6 +153,7 @@ public final class Recalled<T extends Stepper> implements Machine {
         lines = 0;
         isLikely = true;
         line(own - count);
+        line(stepper.asked(own));
         int branches = 0;
         choices.begin();
         do {
@@ -201,9 +170,7 @@ public final class Recalled<T extends Stepper> implements Machine {
             line(stepper.shape());
             line((after & countMask) == 0 ? after : after - count | COUNTS_ON);
         } while (choices.next());
-        for (int label : labels.noted()) {
-            line((long) label << Integer.SIZE | labels.branchOf(label));
-        }
+        labels.noted().stream().forEach(label -> line((long) label << Integer.SIZE | labels.branchOf(label)));
         return true;
     }
 
@@ -232,7 +199,7 @@ public final class Recalled<T extends Stepper> implements Machine {
     }
 
     /** Asks the watchers. Returns what came of it. */
-    private Outcome ask(long state, Outcome other, Successors out) {
+    private Outcome ask(long state, Successors out) {
         seen.forget();
         seen.from(state, 0);
         watched.expand(state, seen);
@@ -245,9 +212,7 @@ public final class Recalled<T extends Stepper> implements Machine {
             counting[i] = (byte) counting(seen.get(i));
             next[i] = seen.get(i) - sum[counting[i]];
         }
-        int[] event = seen.noted();
-        int[] branch = Arrays.stream(event).map(seen::branchOf).toArray();
-        return new Outcome(next, counting, event, branch, watched.leastCount(), watched.mostCount(), other);
+        return Outcome.of(next, counting, seen, watched.leastCount(), watched.mostCount());
     }
 
     /** Which of the counts go on in a successor. */

@@ -61,6 +61,14 @@ public interface Stepper {
     long step(long state, Choices choices, Successors out);
 
     /**
+     * What the questions mean that a step from a state asks, as one number. Equal for steppers that are recalled together, where
+     * the same answers tell the watchers the same.
+     */
+    default long asked(long state) {
+        return 0;
+    }
+
+    /**
      * Gets the step just taken ready for those who watch it. May ask {@link Choices} for more, and may note labels. Looks at
      * nothing that watchers may not look at, and changes nothing of the state after.
      */

@@ -1,6 +1,7 @@
 package sprag.bench.evidence.prove.explore;
 
 import java.util.Arrays;
+import java.util.BitSet;
 
 /**
  * The successors of the states under expansion, and the events noted on the way to them.
@@ -9,16 +10,18 @@ import java.util.Arrays;
  * choice does not depend on the order in which the states of a depth are expanded.
  */
 public final class Successors {
-    private static final int NEVER = -1;
-
     private final boolean[] settled;
+    private final BitSet open;
+    private final BitSet happened = new BitSet();
     private final boolean firstOnly;
+    private final boolean everyBranch;
     private final int[] eventDepth;
     private final long[] eventBefore;
     private final int[] eventBranch;
 
     private long[] next = new long[256];
     private int count;
+    private int leftOut;
     private int first;
     private int mostBranches;
     private long before;
@@ -29,21 +32,36 @@ public final class Successors {
      * @param events how many events may be noted
      */
     public Successors(int events) {
-        this(events, false);
+        this(events, false, true);
     }
 
-    private Successors(int events, boolean firstOnly) {
+    private Successors(int events, boolean firstOnly, boolean everyBranch) {
         this.firstOnly = firstOnly;
+        this.everyBranch = everyBranch;
         settled = new boolean[events];
+        open = new BitSet(events);
+        open.set(0, events);
         eventDepth = new int[events];
         eventBefore = new long[events];
         eventBranch = new int[events];
-        Arrays.fill(eventDepth, NEVER);
     }
 
     /** A list for one state at a time: what is noted first is kept, until {@link #forget}. */
     static Successors firstOnly(int events) {
-        return new Successors(events, true);
+        return new Successors(events, true, true);
+    }
+
+    /** Every successor of one state. */
+    static Successors of(Machine machine, long state) {
+        Successors out = new Successors(machine.events());
+        out.from(state, 0);
+        machine.expand(state, out);
+        return out;
+    }
+
+    /** A list for an explorer, who does not care how often a successor is listed. */
+    static Successors different(int events) {
+        return new Successors(events, false, false);
     }
 
     /** Adds the next successor of the state under expansion.
@@ -59,10 +77,7 @@ public final class Successors {
 
     /** Notes an event on the way to the successor that is added next. */
     public void note(int event) {
-        if (!settled[event]) {
-            keepFirst(event, before, count - first, depth);
-            settled[event] = firstOnly;
-        }
+        noteAt(event, count - first);
     }
 
     /** Notes an event on the way to one of the successors of the state under expansion.
@@ -72,7 +87,23 @@ public final class Successors {
     void noteAt(int event, int branch) {
         if (!settled[event]) {
             keepFirst(event, before, branch, depth);
+            settled[event] = firstOnly;
         }
+    }
+
+    /** Whether each branch must be listed, also where several lead to one state: for whoever looks for the branch. */
+    boolean wantsEveryBranch() {
+        return everyBranch;
+    }
+
+    /** Counts branches that are not listed, since each leads to a successor that is. */
+    void leaveOut(int branches) {
+        leftOut += branches;
+    }
+
+    /** How many branches were tried, the listed ones and those left out. */
+    int tried() {
+        return count + leftOut;
     }
 
     /** Says that the state under expansion has more successors than can be tried. */
@@ -97,26 +128,20 @@ public final class Successors {
 
     void clear() {
         count = 0;
+        leftOut = 0;
     }
 
     /** Clears everything: the successors and what was noted. */
     void forget() {
         clear();
         mostBranches = 0;
-        Arrays.fill(eventDepth, NEVER);
-        Arrays.fill(settled, false);
+        happened.stream().forEach(event -> settled[event] = false);
+        happened.clear();
     }
 
-    /** The events that were noted, in order. */
-    int[] noted() {
-        int[] noted = new int[eventDepth.length];
-        int found = 0;
-        for (int event = 0; event < eventDepth.length; event++) {
-            if (eventDepth[event] != NEVER) {
-                noted[found++] = event;
-            }
-        }
-        return Arrays.copyOf(noted, found);
+    /** The events that were noted. */
+    BitSet noted() {
+        return (BitSet) happened.clone();
     }
 
     /** Says whose successors are added from here on. */
@@ -131,7 +156,8 @@ public final class Successors {
     }
 
     void keepFirst(int event, long state, int branch, int stateDepth) {
-        if (eventDepth[event] == NEVER || isEarlier(event, state, branch, stateDepth)) {
+        if (!happened(event) || isEarlier(event, state, branch, stateDepth)) {
+            happened.set(event);
             eventDepth[event] = stateDepth;
             eventBefore[event] = state;
             eventBranch[event] = branch;
@@ -147,22 +173,34 @@ public final class Successors {
 
     /** Takes over what another list has seen earlier, except for events that are settled here. */
     void learnFrom(Successors other) {
-        for (int event = 0; event < settled.length; event++) {
-            if (!settled[event] && other.happened(event)) {
-                keepFirst(event, other.eventBefore[event], other.eventBranch[event], other.eventDepth[event]);
-            }
-        }
+        other.happened.stream()
+                .filter(event -> !settled[event])
+                .forEach(event ->
+                        keepFirst(event, other.eventBefore[event], other.eventBranch[event], other.eventDepth[event]));
     }
 
     /** Stops looking for what has been found. */
     void settle() {
-        for (int event = 0; event < settled.length; event++) {
-            settled[event] |= happened(event);
+        if (open.intersects(happened)) {
+            happened.stream().forEach(event -> settled[event] = true);
+            open.andNot(happened);
         }
     }
 
+    /** Whether one of these is still looked for. */
+    boolean looksFor(BitSet events) {
+        return open.intersects(events);
+    }
+
     boolean happened(int event) {
-        return eventDepth[event] != NEVER;
+        return happened.get(event);
+    }
+
+    /** The first of these that was noted; -1 when none was. */
+    int firstOf(BitSet events) {
+        return happened.intersects(events)
+                ? events.stream().filter(this::happened).findFirst().getAsInt()
+                : -1;
     }
 
     /** The depth of the state an event was first seen to leave. */

@@ -33,12 +33,9 @@ public record Trace(List<Step> steps) {
      * @return true when the machine takes every step of it
      */
     public boolean runsOn(Machine machine) {
-        Successors out = new Successors(machine.events());
         long state = machine.initial();
         for (Step step : steps) {
-            out.clear();
-            out.from(state, 0);
-            machine.expand(state, out);
+            Successors out = Successors.of(machine, state);
             if (step.before() != state || step.branch() >= out.count() || out.get(step.branch()) != step.after()) {
                 return false;
             }

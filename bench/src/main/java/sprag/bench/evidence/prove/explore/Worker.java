@@ -28,7 +28,7 @@ final class Worker {
         // A bitmap where the machine numbers its states densely, else a hash table.
         long indexSpace = machine.indexSpace();
         this.visited = indexSpace > 0 ? new DenseStates(indexSpace) : new HashedStates(machine.bits());
-        this.out = new Successors(machine.events());
+        this.out = Successors.different(machine.events());
         this.id = id;
         this.workers = workers;
         this.batch = batch;
@@ -46,12 +46,12 @@ final class Worker {
     /** Expands own states of this depth until a round's worth of successors is there, and sorts them by owner. */
     void expandRound(int depth) {
         out.clear();
-        while (cursor < levelEnd && out.count() < batch) {
+        while (cursor < levelEnd && out.tried() < batch) {
             long state = queue.get(cursor++);
             out.from(state, depth);
             machine.expand(state, out);
         }
-        transitions += out.count();
+        transitions += out.tried();
         if (workers > 1) {
             sortByOwner();
         }

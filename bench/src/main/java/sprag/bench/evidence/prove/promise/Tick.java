@@ -56,6 +56,9 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
     private final BranchingFacts facts = new BranchingFacts();
     private final PromiseLimits limits;
     private final boolean gated;
+    /** What {@link #asked} is in each state. */
+    private final long[] asked = new long[STATES];
+
     private long packedBefore;
     private long packedAfter;
     private Successors out;
@@ -77,6 +80,12 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         limits = PromiseLimits.of(promised);
         this.gated = gated;
         packedBefore = before.pack();
+        for (State state : State.values()) {
+            for (Interlock row : without) {
+                boolean missing = row.cause.isFact() && row.where.contains(state);
+                asked[state.ordinal()] = missing ? 1 + row.ordinal() : asked[state.ordinal()];
+            }
+        }
     }
 
     public static int label(State state) {
@@ -123,6 +132,15 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         return BranchingFacts.KEYS;
     }
 
+    /**
+     * The row that was taken out of those asked in this state, which moves the numbers of the others. Ticks that are recalled
+     * together have at most one row taken out.
+     */
+    @Override
+    public long asked(long state) {
+        return asked[LogicState.stateOf(state).ordinal()];
+    }
+
     @Override
     public long step(long state, Choices choices, Successors labels) {
         if (out != labels) {
@@ -160,6 +178,11 @@ public final class Tick implements GateView.Sight, Stepper, Journal {
         if (may.torque != TorquePermission.NONE || may.charging) {
             out.note(label(Goal.of(may)));
         }
+    }
+
+    /** The ticks that a state has counted. */
+    public static int count(long state) {
+        return (int) (state >>> CONTROL_BITS);
     }
 
     @Override

@@ -43,6 +43,19 @@ final class RandomWaiter implements Stepper {
         }
     }
 
+    /** One that differs in a single mode: it leads elsewhere. */
+    RandomWaiter(long seed, int changed) {
+        this(seed);
+        Random random = new Random(~seed);
+        for (int a = 0; a < ANSWERS; a++) {
+            leads[changed][a] = random.nextInt(MODES);
+        }
+    }
+
+    static int modeOf(long state) {
+        return (int) state & MODES - 1;
+    }
+
     @Override
     public long initial() {
         return 0;
@@ -88,7 +101,7 @@ final class RandomWaiter implements Stepper {
         choices = world;
         least = 0;
         most = Integer.MAX_VALUE;
-        mode = (int) state & MODES - 1;
+        mode = modeOf(state);
         count = (int) (state >>> MODE_BITS);
         lit = count < lamp[mode];
         answer = world.choose(0, ANSWERS);

@@ -13,11 +13,15 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 class RecalledTest {
     private static Watched<RandomWaiter> watched(long seed) {
+        return watched(seed, new RandomWaiter(seed));
+    }
+
+    private static Watched<RandomWaiter> watched(long seed, RandomWaiter waiter) {
         List<Property<RandomWaiter>> properties = IntStream.range(0, 8)
                 .boxed()
                 .flatMap(mode -> Stream.of(RandomWaiter.patience(mode), RandomWaiter.lamp(mode)))
                 .toList();
-        return new Watched<>(new RandomWaiter(seed), properties, RandomWaiter.observers(seed));
+        return new Watched<>(waiter, properties, RandomWaiter.observers(seed));
     }
 
     private static Exploration explore(Supplier<? extends Machine> machines, int workers) {
@@ -80,5 +84,31 @@ class RecalledTest {
             kept += courses.size();
         }
         assertTrue(3 * kept < states, kept + " courses of " + states + " states");
+    }
+
+    private static Exploration exploreChanged(long seed, int mode, Recollection known) {
+        return explore(() -> new Recalled<>(watched(seed, new RandomWaiter(seed, mode)), known, "watchers"), 1);
+    }
+
+    @Test
+    void machineLikeAnother_exploredAfterIt_asIfNothingWereKnown() {
+        int misled = 0;
+        for (long seed = 0; seed < 40; seed++) {
+            long of = seed;
+            int mode = (int) seed % 8;
+            Recollection known = new Recollection();
+            explore(() -> new Recalled<>(watched(of), known, "watchers"), 1);
+            Exploration plain = explore(() -> watched(of, new RandomWaiter(of, mode)), 1);
+            int events = watched(seed).events();
+            Recollection.Likeness elsewhere = (state, labels) -> RandomWaiter.modeOf(state) != mode;
+            assertSame(plain, exploreChanged(seed, mode, known.of(elsewhere)), events, seed);
+            assertSame(plain, exploreChanged(seed, mode, known.of((state, labels) -> false)), events, seed);
+            Recollection.Likeness wrong = (state, labels) -> true;
+            misled += plain.summary()
+                            .equals(exploreChanged(seed, mode, known.of(wrong)).summary())
+                    ? 0
+                    : 1;
+        }
+        assertTrue(misled > 10, misled + " are misled by a likeness that is not there");
     }
 }
