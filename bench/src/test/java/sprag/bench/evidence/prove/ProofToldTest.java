@@ -234,21 +234,20 @@ class ProofToldTest {
                 "BUS_LEVEL")) {
             assertTrue(svg.contains(">" + lane + "<"), lane);
         }
-        assertEquals(
-                2, count(svg, "class='closed'", "class=\"closed\"") - closedElsewhere(story), "positive contactor");
+        assertEquals(List.of(330, 450, 570), bars(boxes, 1), "negative contactor");
+        assertEquals(List.of(330), bars(boxes, 2), "precharge relay");
+        assertEquals(List.of(450, 570), bars(boxes, 3), "positive contactor");
+        assertEquals(List.of(450, 570), bars(boxes, 4), "torque");
+        assertEquals(List.of(), bars(boxes, 5), "charge");
         assertTrue(svg.contains(">drive enable<") && svg.contains(">tick 1<") && svg.contains(">ticks 2 to 4<"), svg);
     }
 
-    /** The bars of the other two contacts. */
-    private static long closedElsewhere(Counterexample story) {
-        return story.chapters().stream()
-                .mapToLong(c ->
-                        (c.shown().step().negativeClosed ? 1 : 0) + (c.shown().step().prechargeClosed ? 1 : 0))
-                .sum();
-    }
-
-    private static int count(String svg, String one, String other) {
-        return svg.split(Pattern.quote(one), -1).length + svg.split(Pattern.quote(other), -1).length - 2;
+    /** Where the bars of a lane begin; the lanes are 22 px high and begin at 20 px. */
+    private static List<Integer> bars(List<MatchResult> boxes, int lane) {
+        return boxes.stream()
+                .filter(box -> (at(box, 2) - 20) / 22 == lane)
+                .map(box -> at(box, 1))
+                .toList();
     }
 
     @Test
