@@ -23,7 +23,6 @@ public final class Courses {
     /** Said of a state whose course is not kept, because it is too long or because enough are kept already. */
     static final int NOT_KEPT = -2;
 
-    private static final long[] NOTHING = {};
     private static final int MOST_STATES = 1 << 22;
     private static final long MOST_LONGS = 1 << 24;
 
@@ -32,7 +31,6 @@ public final class Courses {
     private final Shapes states = new Shapes();
     private int[] courseOf = new int[1 << 10];
     private long longs;
-
     private final List<BitSet> noted = new ArrayList<>();
     private final Courses before;
     private final Likeness likeness;
@@ -95,7 +93,7 @@ public final class Courses {
     /** The course of a number, written down; empty for {@link #NEW} and {@link #NOT_KEPT}. Nobody may change it. */
     synchronized long[] lines(int course) {
         if (course < 0) {
-            return NOTHING;
+            return new long[0];
         }
         return course < first ? before.lines(course) : written.get(course - first);
     }

@@ -287,8 +287,7 @@ public final class Explorer {
         Exploration result(long tookNs) {
             settleEvents();
             long states = totalOf(Worker::states);
-            LongQueue[] queues = Stream.of(team).map(Worker::queue).toArray(LongQueue[]::new);
-            Levels levels = new Levels(queues, levelEnds);
+            Levels levels = new Levels(Stream.of(team).map(Worker::queue).toArray(LongQueue[]::new), levelEnds);
             Exploration.Size size = new Exploration.Size(
                     states, totalOf(Worker::transitions), levelEnds.size(), totalOf(Worker::bytes), tookNs);
             return new Exploration(size, stoppedBy, team[0].events(), levels, machines);

@@ -1,6 +1,7 @@
 package sprag.bench.evidence.prove.explore;
 
 import java.util.Arrays;
+import java.util.BitSet;
 import sprag.bench.evidence.prove.explore.Outcomes.Outcome;
 
 /**
@@ -170,7 +171,10 @@ public final class Recalled<T extends Stepper> implements Machine {
             line(stepper.shape());
             line((after & countMask) == 0 ? after : after - count | COUNTS_ON);
         } while (choices.next());
-        labels.noted().stream().forEach(label -> line((long) label << Integer.SIZE | labels.branchOf(label)));
+        BitSet noted = labels.noted();
+        for (int label = noted.nextSetBit(0); label >= 0; label = noted.nextSetBit(label + 1)) {
+            line((long) label << Integer.SIZE | labels.branchOf(label));
+        }
         return true;
     }
 

@@ -135,7 +135,7 @@ public final class Successors {
     void forget() {
         clear();
         mostBranches = 0;
-        happened.stream().forEach(event -> settled[event] = false);
+        Arrays.fill(settled, false);
         happened.clear();
     }
 
