@@ -7,6 +7,7 @@ import java.util.HashSet;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 
 /**
  * What variables, fields and elements of arrays can hold at one place of the code. Whatever nobody wrote since the real object was
@@ -26,7 +27,8 @@ final class Memory {
         }
     }
 
-    private static final Map<String, Field> FIELDS = new HashMap<>();
+    /** Classes of tests run side by side. */
+    private static final Map<String, Field> FIELDS = new ConcurrentHashMap<>();
 
     /** What was written on top of something older, which no longer changes. */
     private static final class Layer {

@@ -31,9 +31,9 @@ import java.lang.reflect.Field;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.Method;
 import java.util.HashMap;
-import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.ToDoubleFunction;
 
 /**
@@ -56,7 +56,8 @@ final class Walk {
     /** Of two variables it is known that their difference, written as it is, is not negative. */
     private static final String ORDERED = "ordered";
 
-    private static final Map<Tree, String> TEXTS = new IdentityHashMap<>();
+    /** A tree is equal to itself only. Classes of tests run side by side. */
+    private static final Map<Tree, String> TEXTS = new ConcurrentHashMap<>();
 
     private final Code code = Code.supervisor();
     private final Map<String, Stub> stubs = new HashMap<>();
