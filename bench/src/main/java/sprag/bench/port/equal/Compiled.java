@@ -3,10 +3,8 @@ package sprag.bench.port.equal;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Collections;
 import java.util.HashMap;
 import java.util.Map;
-import java.util.TreeMap;
 import sprag.bench.cli.Trouble;
 
 /**
@@ -36,7 +34,7 @@ record Compiled(Map<String, String> files, Map<String, byte[]> objects) {
                 }
             }
         }
-        return new Compiled(Collections.unmodifiableMap(new TreeMap<>(files)), objects);
+        return new Compiled(Map.copyOf(files), objects);
     }
 
     /** The name of the object file of a source. */

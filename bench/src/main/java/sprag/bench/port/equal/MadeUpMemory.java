@@ -3,6 +3,7 @@ package sprag.bench.port.equal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -62,8 +63,10 @@ final class MadeUpMemory {
      */
     MadeUpMemory(Twin twin, List<Batch> left) {
         this.cells = twin.cells();
+        // In the order of the ticks: a plain map goes by the hash of a state, which is another one in each virtual
+        // machine.
         this.left = List.copyOf(left.stream()
-                .collect(Collectors.groupingBy(MadeUpMemory::moment))
+                .collect(Collectors.groupingBy(MadeUpMemory::moment, LinkedHashMap::new, Collectors.toList()))
                 .values());
         step = new JavaStep(twin.settings(), cells);
         objects = objects();

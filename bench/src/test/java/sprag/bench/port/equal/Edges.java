@@ -30,11 +30,11 @@ final class Edges {
     /** The code that tells, and its comparisons in the order of their numbers. */
     record Told(Map<String, String> code, List<Edge> edges) {}
 
-    /** Changes all files of code, by name: the search goes by the numbers. What is no code of the supervisor stays as it is. */
+    /** Changes all files of code. What is no code of the supervisor stays as it is. */
     static Told in(Map<String, String> files) {
         Map<String, String> told = new LinkedHashMap<>(files);
         List<Edge> edges = new ArrayList<>();
-        new TreeMap<>(files).forEach((file, text) -> {
+        files.forEach((file, text) -> {
             if (file.endsWith(".c")
                     && !List.of("vehicle.c", "fields.c", "self_test.c").contains(file)) {
                 told.put(file, "#include \"edge.h\"\n" + told(file, text, edges));
