@@ -39,7 +39,8 @@ public final class ProgressBar implements IntConsumer, AutoCloseable {
         this.count = count;
         this.what = what;
         // The words stand whole on the line; the bar takes what they leave.
-        width = Math.min(WIDTH, LINE - "[]".length() - words(count, count).length() - LEFT);
+        width = Math.max(
+                0, Math.min(WIDTH, LINE - "[]".length() - words(count, count).length() - LEFT));
     }
 
     @Override
@@ -55,10 +56,11 @@ public final class ProgressBar implements IntConsumer, AutoCloseable {
 
     /** What the line says after a time; as wide as the longest before it, so that nothing is left of that. */
     String line(int done, double afterS) {
-        long leftS = Math.round(afterS / done * (count - done));
-        String bar = "#".repeat((int) ((long) width * done / count));
+        int of = Math.max(done, count);
+        long leftS = Math.round(afterS / done * (of - done));
+        String bar = "#".repeat((int) ((long) width * done / of));
         String text = "[" + bar + " ".repeat(width - bar.length()) + "]" + words(done, count) + ", " + left(leftS);
-        return text + " ".repeat(LINE - text.length());
+        return String.format(Locale.ROOT, "%-" + LINE + "." + LINE + "s", text);
     }
 
     private String words(int done, int of) {

@@ -19,6 +19,8 @@ class ProgressBarTest {
             1 | 100000 | runs                             | 9e6 | [                              ] 1 of 100,000 runs, 249997500 h left | it never ends
             87 | 118   | interlocks and waits left out    | 3   | [###############      ] 87 of 118 interlocks and waits left out, 1 s left | words before bar
             9999 | 10000 | things with a name of great length too | 1 | [##### ] 9,999 of 10,000 things with a name of great length too, 0 s left | the bar has little left
+            5 | 4 | runs | 10 | [##############################] 5 of 4 runs, 0 s left | more came than was said
+            1 | 2147483647 | things that are counted, each with its name and place | 9 | [] 1 of 2,147,483,647 things that are counted, each with its name and place, 5 | longer than a line
             """)
     void line_tellsTimeLeftFromThePaceSoFar(
             int done, int count, String what, double afterS, String line, String because) {
