@@ -22,17 +22,22 @@ class GateInletTest {
         return plugSwitch ? settings : settings.without(Signal.PLUG_PRESENT);
     }
 
-    /** Signals that no inlet of this kind has are NaN, as in a car without them: they say nothing then. */
-    private static boolean vetoesTorque(Settings settings, double plug, double[] lines) {
+    private static Readings readings(double plug, double[] lines) {
         Readings in = new Rig().in;
-        in.set(Signal.KEY_ON, 1);
         in.set(Signal.PLUG_PRESENT, plug);
-        boolean pilot = settings.has(Signal.PILOT_PEAK_V);
-        in.set(Signal.PROXIMITY_V, pilot ? 4.46 : Double.NaN);
-        in.set(Signal.PILOT_PEAK_V, pilot ? 0 : Double.NaN);
         in.set(Signal.CHARGER_1_OK, lines[0]);
         in.set(Signal.CHARGER_2_OK, lines[1]);
         in.set(Signal.CHARGER_3_OK, lines[2]);
+        return in;
+    }
+
+    /** Signals that no inlet of this kind has are NaN, as in a car without them: they say nothing then. */
+    private static boolean vetoesTorque(Settings settings, double plug, double[] lines) {
+        Readings in = readings(plug, lines);
+        in.set(Signal.KEY_ON, 1);
+        boolean pilot = settings.has(Signal.PILOT_PEAK_V);
+        in.set(Signal.PROXIMITY_V, pilot ? 4.46 : Double.NaN);
+        in.set(Signal.PILOT_PEAK_V, pilot ? 0 : Double.NaN);
         in.set(Signal.BUS_VOLTAGE_V, 350);
         Commands c = new Commands();
         c.set(Output.NEGATIVE_CONTACTOR, true);
@@ -75,14 +80,10 @@ class GateInletTest {
     }
 
     private static boolean vetoesCharge(Settings settings, double plug, double[] lines) {
-        Readings in = new Rig().in;
-        in.set(Signal.PLUG_PRESENT, plug);
+        Readings in = readings(plug, lines);
         in.set(Signal.PLUG_LOCKED, 1);
         in.set(Signal.PROXIMITY_V, Double.NaN);
         in.set(Signal.PILOT_PEAK_V, Double.NaN);
-        in.set(Signal.CHARGER_1_OK, lines[0]);
-        in.set(Signal.CHARGER_2_OK, lines[1]);
-        in.set(Signal.CHARGER_3_OK, lines[2]);
         Commands c = new Commands();
         c.set(Output.CHARGER_ENABLE, true);
         return new Gate(settings).check(in, c);

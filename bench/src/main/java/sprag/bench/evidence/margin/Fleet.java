@@ -62,9 +62,14 @@ final class Fleet {
 
     /** What a car is made of where it differs from the drawing. */
     Map<CarParameter, Double> rows(int car) {
+        return rows(vehicle, place[car]);
+    }
+
+    /** What a car is made of that stands at these places within the tolerances. */
+    static Map<CarParameter, Double> rows(Vehicle vehicle, double[] places) {
         OneCar one = new OneCar(vehicle);
         for (Factor factor : Factor.values()) {
-            factor.put(one, place(car, factor));
+            factor.put(one, places[factor.ordinal()]);
         }
         return one.rows();
     }

@@ -63,7 +63,8 @@ record Played(Scenario scenario, Fleet fleet, Verdicts drawn, List<Verdicts> car
                 stop);
     }
 
-    private static Verdicts play(Scenario scenario, Vehicle car, long seed) {
+    /** Plays it with one car. */
+    static Verdicts play(Scenario scenario, Vehicle car, long seed) {
         Rig rig = Rigs.of(car, scenario.about().bus(), seed, EnumSet.noneOf(Interlock.class));
         try {
             RunResult result =

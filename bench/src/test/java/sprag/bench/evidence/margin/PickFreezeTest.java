@@ -2,7 +2,6 @@ package sprag.bench.evidence.margin;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
-import java.io.IOException;
 import java.util.List;
 import java.util.Random;
 import java.util.function.IntFunction;
@@ -12,10 +11,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import sprag.bench.cli.Cores;
-import sprag.bench.loop.ClosedLoop;
 import sprag.bench.run.ScenarioFiles;
 import sprag.bench.scenario.Scenario;
-import sprag.bench.scenario.ScenarioRun;
 import sprag.bench.vehicle.Catalogue;
 import sprag.bench.vehicle.Vehicle;
 import sprag.bench.vehicle.VehicleReader;
@@ -87,21 +84,13 @@ class PickFreezeTest {
         assertEquals(0, index(first, cars(car -> others[car], PAIRS), 0), TOLERANCE);
     }
 
-    private static List<Verdicts> cars(IntFunction<double[]> place, int noise) {
-        return Cores.each(PAIRS, car -> verdicts(place.apply(car), FIRST_SEED + noise + car), done -> {}, () -> false);
-    }
-
-    private static Verdicts verdicts(double[] place, long seed) {
-        OneCar one = new OneCar(vehicle);
-        for (Factor factor : Factor.values()) {
-            factor.put(one, place[factor.ordinal()]);
-        }
-        try {
-            ScenarioRun run = new ScenarioRun(scenario, new ClosedLoop(vehicle.withCar(one.rows()), seed));
-            return Verdicts.of(run.play(vehicle.name(), (step, timeMs) -> {}, List.of(), () -> false));
-        } catch (IOException e) {
-            throw new IllegalStateException(e);
-        }
+    private static List<Verdicts> cars(IntFunction<double[]> places, int noise) {
+        return Cores.each(
+                PAIRS,
+                car -> Played.play(
+                        scenario, vehicle.withCar(Fleet.rows(vehicle, places.apply(car))), FIRST_SEED + noise + car),
+                done -> {},
+                () -> false);
     }
 
     private static double index(List<Verdicts> first, List<Verdicts> second, int expectation) {
