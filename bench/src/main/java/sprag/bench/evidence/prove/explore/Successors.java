@@ -10,8 +10,9 @@ import java.util.BitSet;
  * choice does not depend on the order in which the states of a depth are expanded.
  */
 public final class Successors {
-    private final boolean[] settled;
+    /** The events that are still looked for. */
     private final BitSet open;
+
     private final BitSet happened = new BitSet();
     private final boolean firstOnly;
     private final boolean everyBranch;
@@ -38,7 +39,6 @@ public final class Successors {
     private Successors(int events, boolean firstOnly, boolean everyBranch) {
         this.firstOnly = firstOnly;
         this.everyBranch = everyBranch;
-        settled = new boolean[events];
         open = new BitSet(events);
         open.set(0, events);
         eventDepth = new int[events];
@@ -85,9 +85,11 @@ public final class Successors {
      * @param branch which successor, the first is 0
      */
     void noteAt(int event, int branch) {
-        if (!settled[event]) {
+        if (open.get(event)) {
             keepFirst(event, before, branch, depth);
-            settled[event] = firstOnly;
+            if (firstOnly) {
+                open.clear(event);
+            }
         }
     }
 
@@ -135,7 +137,7 @@ public final class Successors {
     void forget() {
         clear();
         mostBranches = 0;
-        Arrays.fill(settled, false);
+        open.set(0, eventDepth.length);
         happened.clear();
     }
 
@@ -174,17 +176,14 @@ public final class Successors {
     /** Takes over what another list has seen earlier, except for events that are settled here. */
     void learnFrom(Successors other) {
         other.happened.stream()
-                .filter(event -> !settled[event])
+                .filter(open::get)
                 .forEach(event ->
                         keepFirst(event, other.eventBefore[event], other.eventBranch[event], other.eventDepth[event]));
     }
 
     /** Stops looking for what has been found. */
     void settle() {
-        if (open.intersects(happened)) {
-            happened.stream().forEach(event -> settled[event] = true);
-            open.andNot(happened);
-        }
+        open.andNot(happened);
     }
 
     /** Whether one of these is still looked for. */
